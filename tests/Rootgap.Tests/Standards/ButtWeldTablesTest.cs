@@ -254,11 +254,12 @@ public class ButtWeldTablesTest
                 case "elbow 45 LR":
                     Assert.InRange(row.Mm!.Value - (1.5 * size * 25.4 * Math.Tan(Math.PI / 8)), -4.4, 11.5);
                     break;
-                // ASME B16.9 Tables 6.1-3 and 6.1-5, note: A is half of O. The back of the bend stands half a diameter proud of its centreline.
+                // ASME B16.9 Tables 6.1-3 and 6.1-5, note: A is half of O. The back of the bend stands half a diameter proud of its
+                // centreline; the standard rounds it to a sixteenth, and K of NPS 1-1/2 LR (83 for 81.3) up to the next quarter inch.
                 case "return LR" or "return SR":
                     var elbow = StandardTable.Find("butt-weld", row.Item == "return LR" ? "elbow 90 LR" : "elbow 90 SR", "A", row.Nps)!;
                     var expected = row.Attribute == "O" ? 2 * elbow.Inches!.Value * 25.4 : (elbow.Inches!.Value * 25.4) + (Outside(row.Nps) / 2);
-                    Assert.Equal(expected, row.Mm!.Value, 1.5);
+                    Assert.Equal(expected, row.Mm!.Value, 1.8);
                     break;
             }
         }
