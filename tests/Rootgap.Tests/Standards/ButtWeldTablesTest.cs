@@ -286,6 +286,11 @@ public class ButtWeldTablesTest
     [InlineData("reducing tee", "M", "8", "3-1/2", 152)]
     [InlineData("reducing tee", "M", "12", "8", 229)]
     [InlineData("return SR", "K", "10", "", 391)]
+    // wermac.org, 180 degree elbows, ASME B16.9 (mm).
+    [InlineData("return LR", "O", "3/4", "", 76)]
+    [InlineData("return LR", "K", "3/4", "", 51)]
+    [InlineData("return LR", "K", "1-1/2", "", 83)]
+    [InlineData("return LR", "O", "2-1/2", "", 190)]
     // hardhatengineer.com, stub end dimensions, ASME B16.9 (mm).
     [InlineData("stub end", "F long", "5", "", 203)]
     [InlineData("stub end", "F short", "8", "", 102)]
