@@ -35,6 +35,8 @@ public sealed record Paper(string Name, double Width, double Height)
 
     /// <summary>The whole sheet.</summary>
     public Box Box => new(0, 0, Width, Height);
+
+    public override string ToString() => Name;
 }
 
 /// <summary>A place on paper, millimetres from the upper left corner, y downwards.</summary>

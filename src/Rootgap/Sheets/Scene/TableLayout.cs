@@ -11,7 +11,7 @@ internal sealed class TableLayout
     {
         _table = table;
         _widths = Widths(table, available);
-        _heading = Set(new Row(table.Columns.Select(c => new Cell(c.Heading))) { Strong = true });
+        _heading = Set(new Row(table.Columns.Select(c => new Cell(c.Heading))) { Strong = true }, leastHeight: 0);
     }
 
     public double HeadingHeight => _heading.Height;
@@ -25,7 +25,7 @@ internal sealed class TableLayout
     private double TickSide => _table.Style.Height * 1.25;
 
     public IEnumerable<SetRow> Rows() =>
-        _table.Rows.IsEmpty ? [Set(new Row(_table.WhenEmpty))] : _table.Rows.Select(Set);
+        _table.Rows.IsEmpty ? [Set(new Row(_table.WhenEmpty), 0)] : _table.Rows.Select(r => Set(r, _table.RowHeight));
 
     public void DrawHeading(Canvas canvas, Spot corner)
     {
@@ -73,10 +73,11 @@ internal sealed class TableLayout
     private void Draw(Canvas canvas, Spot corner, SetRow row, int fromLine, int toLine)
     {
         var x = corner.X;
+        var whole = fromLine == 0 && toLine >= row.Lines;
         for (var c = 0; c < row.Cells.Count; c++)
         {
             var (cell, style, lines) = row.Cells[c];
-            var (left, top, width) = (x + PadX, corner.Y + PadY, _widths[c] - (2 * PadX));
+            var (left, top, width) = (x + PadX, corner.Y + PadY + (whole ? row.Spare / 2 : 0), _widths[c] - (2 * PadX));
             x += _widths[c];
             if (cell.Tick && fromLine == 0)
                 canvas.Rectangle(new(left, top - ((TickSide - style.Height) / 2), TickSide, TickSide), LineStyle.Medium);
@@ -88,10 +89,10 @@ internal sealed class TableLayout
         }
     }
 
-    private SetRow Set(Row row)
+    private SetRow Set(Row row, double leastHeight)
     {
         var cells = new List<(Cell, TextStyle, IReadOnlyList<string>)>(_widths.Length);
-        var (most, height) = (1, _table.RowHeight);
+        var (most, height) = (1, 0.0);
         for (var c = 0; c < _widths.Length; c++)
         {
             var cell = c < row.Cells.Length ? row.Cells[c] : Cell.Empty;
@@ -105,7 +106,7 @@ internal sealed class TableLayout
                 needs = (2 * PadY) + TextHeight(lines, style) + FigureHeight(figure, width);
             height = Math.Max(height, needs);
         }
-        return new(row, cells, most, height);
+        return new(row, cells, most, Math.Max(height, leastHeight)) { Spare = Math.Max(0, leastHeight - height) };
     }
 
     private double TextHeight(IReadOnlyList<string> lines, TextStyle style) =>
@@ -173,6 +174,12 @@ internal sealed class TableLayout
         }
         if (floor <= available)
         {
+            // Columns that take a share give way first: they are the ones with running text.
+            var settled = least.Select((l, i) => table.Columns[i].Width.ShareOfRest > 0 ? l : wanted[i]).ToArray();
+            if (settled.Sum() <= available)
+                (least, floor) = (settled, settled.Sum());
+            else
+                (wanted, wish) = (settled, settled.Sum());
             var t = (available - floor) / (wish - floor);
             return [.. least.Select((l, i) => l + (t * (wanted[i] - l)))];
         }
@@ -200,6 +207,9 @@ internal sealed class TableLayout
 /// <summary>A row broken into lines: its cells with their style, the most lines in a cell, and its height in mm.</summary>
 internal sealed record SetRow(Row Source, IReadOnlyList<(Cell Cell, TextStyle Style, IReadOnlyList<string> Lines)> Cells, int Lines, double Height)
 {
+    /// <summary>Height beyond what the text needs, mm; half of it goes above the text.</summary>
+    public double Spare { get; init; }
+
     /// <summary>Whether the row may be cut between lines.</summary>
     public bool CanSplit => Lines > 1 && Cells.All(c => c.Cell.Figure is null);
 }

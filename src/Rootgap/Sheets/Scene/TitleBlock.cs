@@ -3,7 +3,7 @@ using System.Globalization;
 
 namespace Rootgap.Sheets;
 
-/// <summary>A label and what stands under it; without a value, room to write it in by hand. The unit stands at the right of the room.</summary>
+/// <summary>A label and what stands under it; without a value, room to write it in by hand, with the unit at its right.</summary>
 public sealed record Field(string Label, string Value = "", string Unit = "");
 
 /// <summary>What every sheet of a packet bears: at the top what the sheet is, at the foot which drawing it belongs to and which sheet it is.</summary>
@@ -122,7 +122,7 @@ internal static class FieldBox
     /// <summary>Height the box needs at a width, mm.</summary>
     public static double Height(Field field, double width, TextStyle style, double roomToWrite)
     {
-        var lines = style.Wrap(field.Value, width - (2 * Margin)).Count;
+        var lines = style.Wrap(Words(field), width - (2 * Margin)).Count;
         return Head(field, width) + (field.Value.Length > 0 ? style.Height + ((lines - 1) * style.Pitch) + (Margin * 1.5) : roomToWrite);
     }
 
@@ -132,11 +132,14 @@ internal static class FieldBox
         var labels = TextStyle.Small.Wrap(field.Label, inner.Width);
         canvas.Lines(labels, inner.X, box.Y + Margin, inner.Width, TextStyle.Small, Anchor.Start);
         var head = Head(field, box.Width);
-        var unit = field.Unit.Length > 0 ? TextStyle.Body.Width(field.Unit) + 1.5 : 0;
         if (field.Value.Length > 0)
-            canvas.TextIn(new(inner.X, box.Y + head, inner.Width - unit, box.Height - head - Margin), field.Value, style);
-        canvas.Text(field.Unit, new Spot(inner.Right, box.Bottom - (Margin * 1.5)), TextStyle.Body, Anchor.End);
+            canvas.TextIn(new(inner.X, box.Y + head, inner.Width, box.Height - head - Margin), Words(field), style);
+        else
+            canvas.Text(field.Unit, new Spot(inner.Right, box.Bottom - (Margin * 1.5)), TextStyle.Body, Anchor.End);
     }
+
+    private static string Words(Field field) =>
+        field.Value.Length > 0 && field.Unit.Length > 0 ? field.Value + " " + field.Unit : field.Value;
 
     private static double Head(Field field, double width)
     {
