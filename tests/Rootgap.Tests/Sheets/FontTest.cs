@@ -64,6 +64,25 @@ public class FontTest
         Assert.Equal(3.5, style.Em * box.Height / 2048, 0.002);
     }
 
+    // Source: the outlines of the whole file, by PdfPig. É, ½ and Å are made of parts that are other glyphs.
+    [Fact]
+    public void Letters_made_of_parts_keep_their_parts_in_the_font_that_goes_into_a_file()
+    {
+        var whole = Independent("DejaVuSansCondensed");
+        var glyphs = "É½Åg".EnumerateRunes().Select(FontFace.Regular.Glyph).ToList();
+        var bytes = FontSubset.Of(FontFace.Regular, glyphs);
+        Assert.InRange(bytes.Length, 50_000, 80_000);
+        var part = TrueTypeFontParser.Parse(new TrueTypeDataBytes(bytes));
+        foreach (var glyph in glyphs)
+        {
+            Assert.True(whole.TryGetPath(glyph, g => g, out var expected));
+            Assert.True(part.TryGetPath(glyph, g => g, out var found));
+            Assert.Equal(expected.SelectMany(p => p.Commands).Count(), found.SelectMany(p => p.Commands).Count());
+            Assert.Equal(expected.Select(p => p.GetBoundingRectangle()), found.Select(p => p.GetBoundingRectangle()));
+        }
+        Assert.False(part.TryGetPath(FontFace.Regular.Glyph(new Rune('W')), g => g, out var unused) && unused.Count > 0);
+    }
+
     [Fact]
     public void A_character_beyond_the_basic_plane_counts_as_one()
     {

@@ -184,7 +184,7 @@ public sealed class Flow
                 upTo = Math.Min(upTo, row.Lines);
                 if (part is null)
                 {
-                    Put(new(layout.HeadingHeight, 3, layout.DrawHeading), keep: upTo == row.Lines ? height : layout.HeightOf(upTo - line));
+                    Put(new(layout.HeadingHeight, 3, layout.DrawHeading));
                     part = new(_area.X, _y - layout.HeadingHeight);
                 }
                 _y += layout.DrawRow(_canvas, new(_area.X, _y), row, line, upTo);
@@ -304,11 +304,11 @@ public sealed class Flow
 
     private double HeldHeight() => _held.Select((p, i) => p.Height + (_fresh && i == 0 ? 0 : p.Gap)).Sum();
 
-    /// <summary>Sets a piece after the headings that wait for it, on a new page where there is no room for all of them and for <paramref name="keep"/> mm more.</summary>
-    private Flow Put(Piece piece, double keep = 0)
+    /// <summary>Sets a piece after the headings that wait for it, on a new page where there is no room for all of them.</summary>
+    private Flow Put(Piece piece)
     {
         var gap = _fresh && _held.Count == 0 ? 0 : piece.Gap;
-        if (!_fresh && HeldHeight() + gap + piece.Height + keep > Remaining + 1e-6)
+        if (!_fresh && HeldHeight() + gap + piece.Height > Remaining + 1e-6)
             BreakPage();
         Release();
         Set(piece);
