@@ -24,7 +24,7 @@ public enum Dash
     Dashed,
     /// <summary>Dots 1.2 mm apart.</summary>
     Dotted,
-    /// <summary>Centreline: 6 mm, gap, dot, gap.</summary>
+    /// <summary>Centreline: 6 mm, gap, 0.6 mm, gap.</summary>
     Chain,
 }
 
@@ -46,7 +46,7 @@ public sealed record LineStyle(double Width, Dash Dash = Dash.Solid, Ink Ink = d
     {
         Dash.Dashed => [3, 1.5],
         Dash.Dotted => [0.01, 1.2],
-        Dash.Chain => [6, 1.4, 0.01, 1.4],
+        Dash.Chain => [6, 1.2, 0.6, 1.2],
         _ => [],
     };
 }

@@ -18,7 +18,7 @@ public static class SvgWriter
         svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"").Add(w).Add("mm\" height=\"").Add(h)
             .Add("mm\" viewBox=\"0 0 ").Add(w).Add(' ').Add(h)
             .Add("\" xml:space=\"preserve\" fill=\"none\" stroke-linecap=\"round\" stroke-linejoin=\"round\" font-family=\"'DejaVu Sans Condensed', 'DejaVu Sans', sans-serif\"")
-            .Add(" font-stretch=\"condensed\" font-kerning=\"none\" font-variant-ligatures=\"none\">\n");
+            .Add(" font-stretch=\"condensed\" style=\"font-kerning:none;font-variant-ligatures:none\">\n");
         if (scene.Title.Length > 0)
             svg.Add("<title>").AddEscaped(Wrapping.Printable(scene.Title)).Add("</title>\n");
         svg.Add("<rect class=\"paper\" width=\"").Add(w).Add("\" height=\"").Add(h).Add("\" fill=\"#ffffff\"/>\n");
