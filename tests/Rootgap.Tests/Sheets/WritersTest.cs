@@ -144,6 +144,19 @@ public class WritersTest
     }
 
     [Fact]
+    public void Booklets_one_after_the_other_are_sections_of_one_file()
+    {
+        var booklets = new[] { SampleSheets.Packet(Paper.A4) with { Title = "First" }, SampleSheets.Packet(Paper.A5) with { Title = "Second" } };
+        using var pdf = PdfDocument.Open(Pdf(booklets.SelectMany(b => b.Section())));
+        Assert.True(pdf.TryGetBookmarks(out var outline));
+        Assert.Equal("First, Second", string.Join(", ", outline.Roots.Select(r => r.Title)));
+        Assert.Equal("Cover and findings, Spool SP-02, Cut list, Fit-up card, weld W2", string.Join(", ", outline.Roots[1].Children.Select(r => r.Title)));
+        var findings = Assert.Single(outline.Roots[0].Children[0].Children);
+        Assert.Equal("Findings: Before the first cut, Tick when done", findings.Title + ": " + string.Join(", ", findings.Children.Select(r => r.Title)));
+        Assert.Contains("1 of " + booklets[1].Pages.Length, string.Join(' ', pdf.GetPage(booklets[0].Pages.Length + 1).GetWords().Select(w => w.Text)), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void An_empty_document_still_opens()
     {
         using var pdf = PdfDocument.Open(Pdf());

@@ -35,6 +35,12 @@ public sealed record Booklet(string Title, ImmutableArray<Page> Pages)
     /// <summary>The pages with their numbers, one after the other as they are asked for.</summary>
     public IEnumerable<Scene> Scenes() => Pages.Select((page, i) => page.Numbered(i + 1, Pages.Length));
 
+    /// <summary>The pages as a part of a longer file: the title is in the outline, and the pages' own entries are below it.</summary>
+    public IEnumerable<Scene> Section() => Scenes().Select((scene, i) => scene with
+    {
+        Bookmarks = [.. i == 0 ? [new Bookmark(Title)] : Array.Empty<Bookmark>(), .. scene.Bookmarks.Select(b => b with { Level = b.Level + 1 })],
+    });
+
     /// <summary>The document as a PDF file of its own.</summary>
     public void WritePdf(Stream stream) => PdfWriter.Write(stream, Title, Scenes());
 }

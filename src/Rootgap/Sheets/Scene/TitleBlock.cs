@@ -23,7 +23,7 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
     /// <summary>Words that must not be missed, in a band across the top, for example NOT FOR FABRICATION.</summary>
     public string Notice { get; init; } = "";
 
-    /// <summary>A code for a camera, at the upper right corner.</summary>
+    /// <summary>A code for a camera, 20 mm high at the upper right corner.</summary>
     public Figure? Code { get; init; }
 
     /// <summary>The room that is left for the sheet's content.</summary>
@@ -48,8 +48,9 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
     private Box Head(Box frame)
     {
         var notice = Notice.Length > 0 ? NoticeHeight + 2 : 0;
-        var words = TitleLines(frame).Count * TextStyle.Heading.Pitch;
-        return frame with { Y = frame.Y + notice, Height = Math.Max(words + 3, Code is null ? 0 : CodeSide + 1) };
+        var style = TitleStyle(frame);
+        var words = style.Wrap(Title, TitleWidth(frame)).Count * style.Pitch;
+        return frame with { Y = frame.Y + notice, Height = Math.Max(Math.Max(words + 3, 11), Code is null ? 0 : CodeSide + 1) };
     }
 
     private Box Foot(Box frame) => frame.CutBottom(FootHeight * (Fields.IsEmpty ? 1 : 2)).Strip;
@@ -57,7 +58,12 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
     private double TitleWidth(Box frame) =>
         (Project.Length > 0 ? frame.Width * 0.62 : frame.Width) - (Code is null ? 0 : CodeSide + 3);
 
-    private IReadOnlyList<string> TitleLines(Box frame) => TextStyle.Heading.Wrap(Title, TitleWidth(frame));
+    // Smaller where the title would take more than two lines.
+    private TextStyle TitleStyle(Box frame)
+    {
+        TextStyle[] styles = [TextStyle.Heading, TextStyle.Heading with { Height = 4.2 }, TextStyle.Strong];
+        return styles.FirstOrDefault(s => s.Wrap(Title, TitleWidth(frame)).Count <= 2) ?? styles[^1];
+    }
 
     private void DrawHead(Canvas canvas, Box frame)
     {
@@ -65,26 +71,27 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
         if (Notice.Length > 0)
         {
             var band = frame with { Height = NoticeHeight };
-            var style = new TextStyle(5, Bold: true, Ink.White).Fitting(Notice, band.Width - 6);
+            var white = new TextStyle(5, Bold: true, Ink.White).Fitting(Notice, band.Width - 6);
             canvas.Group(null, "notice", g => g
                 .Fill(Shape.Rectangle(band), Ink.Accent)
-                .Text(Notice, band.Centre.Moved(0, style.Height / 2), style, Anchor.Middle));
+                .Text(Notice, band.Centre.Moved(0, white.Height / 2), white, Anchor.Middle));
         }
         var right = head.Right;
         if (Code is { } code)
         {
-            canvas.PlaceIn(new(head.Right - CodeSide, head.Y, CodeSide, CodeSide), code);
+            canvas.Place(code, new(head.Right - CodeSide, head.Y), CodeSide / Math.Max(code.Width, code.Height));
             right -= CodeSide + 3;
         }
-        canvas.Lines(TitleLines(frame), head.X, head.Bottom - 2 - Rise(TitleLines(frame).Count), head.Width, TextStyle.Heading, Anchor.Start);
+        var style = TitleStyle(frame);
+        var title = style.Wrap(Title, TitleWidth(frame));
+        var rise = style.Height + ((title.Count - 1) * style.Pitch);
+        canvas.Lines(title, head.X, head.Bottom - (title.Count > 1 ? 3 : 2) - rise, head.Width, style, Anchor.Start);
         if (Project.Length > 0)
         {
             var room = right - head.X - TitleWidth(frame) - 4;
             canvas.TextIn(new(right - room, head.Y + 1, room, head.Height - 4), Project, TextStyle.Small, Anchor.End);
         }
         canvas.Line(head.Left, head.Bottom, head.Right, head.Bottom, LineStyle.Thick);
-
-        static double Rise(int lines) => TextStyle.Heading.Height + ((lines - 1) * TextStyle.Heading.Pitch);
     }
 
     private void DrawFoot(Canvas canvas, Box foot, Paper paper, int sheet, int of)
