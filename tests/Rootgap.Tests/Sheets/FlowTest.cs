@@ -5,6 +5,8 @@ namespace Rootgap.Tests.Sheets;
 
 public class FlowTest
 {
+    private static readonly Figure Symbol = new Canvas().Rectangle(new(0, 0, 30, 12)).Text("bevel", 15, 8, TextStyle.Small, Anchor.Middle).ToFigure(30, 12);
+
     private static readonly Gen<string> Words = Gen.Frequency(
         (6, Gen.String[Gen.Char["abc defgh 1234567890 é½Ø\"-/"], 0, 30]),
         (1, Gen.String[Gen.Char["abcdefgh"], 30, 90]),
@@ -16,6 +18,7 @@ public class FlowTest
         0 => Cell.Box(text),
         1 => Cell.Warn(text),
         2 => new Cell(text) { Bold = true },
+        3 => new Cell(text) { Figure = Symbol },
         _ => new Cell(text),
     });
 
@@ -65,7 +68,7 @@ public class FlowTest
             var flow = new Flow(paper, SampleSheets.Block("Any table")).Table(table);
             var pages = flow.Pages;
             var headings = string.Concat(table.Columns.Select(c => c.Heading));
-            var cells = table.Rows.IsEmpty ? table.WhenEmpty : string.Concat(table.Rows.SelectMany(r => r.Cells).Select(c => c.Text));
+            var cells = table.Rows.IsEmpty ? table.WhenEmpty : string.Concat(table.Rows.SelectMany(r => r.Cells).Select(c => c.Text + (c.Figure is null ? "" : "bevel")));
             var expected = Letters(cells + string.Concat(Enumerable.Repeat(headings, pages.Count)));
             Assert.Equal(expected, Letters(string.Concat(pages.SelectMany(p => Drawn.Texts(p.Marks)).Select(t => t.Content))));
         }, iter: 200);
@@ -157,6 +160,25 @@ public class FlowTest
             .Together(part => part.Paragraph("First").Space(60).Paragraph("Last"));
         Assert.Equal(2, flow.Pages.Count);
         Assert.Equal("First, Last", string.Join(", ", Drawn.Texts(flow.Pages[1].Marks).Select(t => t.Content)));
+    }
+
+    [Fact]
+    public void Columns_that_are_longer_than_a_page_follow_one_another()
+    {
+        var flow = new Flow(Paper.A5, SampleSheets.Block("Any")).Beside((1, left => left.Steps(Enumerable.Repeat("Left", 60))), (1, right => right.Paragraph("Right")));
+        Assert.InRange(flow.Pages.Count, 3, 6);
+        Assert.Equal(60, flow.Pages.SelectMany(p => Drawn.Texts(p.Marks)).Count(t => t.Content is "Left"));
+        Assert.Single(Drawn.Texts(flow.Pages[^1].Marks), t => t.Content is "Right");
+    }
+
+    [Fact]
+    public void A_figure_larger_than_the_page_is_made_smaller()
+    {
+        var large = new Canvas().Rectangle(new(0, 0, 900, 400)).ToFigure(900, 400);
+        var page = Assert.Single(new Flow(Paper.A5, SampleSheets.Block("Any")).Figure(large, "A wide one").Pages);
+        var lines = Drawn.Lines(page.Marks);
+        Assert.Equal(page.Block.Content(Paper.A5).Width, lines.Max(l => l.A.X) - lines.Min(l => l.A.X), 0.001);
+        Assert.Equal(400.0 / 900, (lines.Max(l => l.A.Y) - lines.Min(l => l.A.Y)) / (lines.Max(l => l.A.X) - lines.Min(l => l.A.X)), 6);
     }
 
     private static string Letters(string text) => string.Concat(text.Where(c => !char.IsWhiteSpace(c)).Order());

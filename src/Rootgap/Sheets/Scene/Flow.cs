@@ -163,25 +163,23 @@ public sealed class Flow
             while (line < row.Lines)
             {
                 var heading = part is null ? layout.HeadingHeight : 0;
-                var height = line == 0 ? row.Height : layout.HeightOf(row.Lines - line);
+                var height = layout.HeightOf(row, line, row.Lines);
                 var upTo = row.Lines;
                 if (!Fits(heading + height, part is null))
                 {
                     // A row goes to the next page whole, unless it would not fit there either.
-                    var wholePage = _area.Height - layout.HeadingHeight;
-                    upTo = line + layout.LinesIn(Room(part is null) - heading);
-                    if (!row.CanSplit || height <= wholePage || upTo < line + 2)
+                    var fits = line + layout.LinesIn(Room(part is null) - heading);
+                    var top = part is null && _fresh;
+                    var tear = (top || height > _area.Height - layout.HeadingHeight) && line + 1 < row.Lines;
+                    if (!(tear && line + 2 <= fits) && !top)
                     {
-                        if (!AtTop(part is null))
-                        {
-                            ClosePart();
-                            BreakPage();
-                            continue;
-                        }
-                        upTo = row.CanSplit ? Math.Max(line + 1, upTo) : row.Lines;
+                        ClosePart();
+                        BreakPage();
+                        continue;
                     }
+                    if (tear)
+                        upTo = Math.Clamp(fits, line + 1, row.Lines - 1);
                 }
-                upTo = Math.Min(upTo, row.Lines);
                 if (part is null)
                 {
                     Put(new(layout.HeadingHeight, 3, layout.DrawHeading));
@@ -299,8 +297,6 @@ public sealed class Flow
     private double Room(bool withHeld) => _area.Bottom - _y - (withHeld ? HeldHeight() + (_fresh && _held.Count == 0 ? 0 : 3) : 0);
 
     private bool Fits(double height, bool withHeld) => height <= Room(withHeld) + 1e-6;
-
-    private bool AtTop(bool withHeld) => withHeld && _fresh;
 
     private double HeldHeight() => _held.Select((p, i) => p.Height + (_fresh && i == 0 ? 0 : p.Gap)).Sum();
 

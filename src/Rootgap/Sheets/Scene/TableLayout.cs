@@ -38,13 +38,25 @@ internal sealed class TableLayout
     public int LinesIn(double height) =>
         (int)Math.Floor((height - (2 * PadY) - _table.Style.Height) / _table.Style.Pitch) + 1;
 
-    public double HeightOf(int lines) => (2 * PadY) + _table.Style.Height + ((lines - 1) * _table.Style.Pitch);
+    /// <summary>Height of a row, or of the part of it from one line to another; figures stand in the last part.</summary>
+    public double HeightOf(SetRow row, int fromLine, int toLine)
+    {
+        if (fromLine == 0 && toLine >= row.Lines)
+            return row.Height;
+        var height = HeightOf(Math.Min(toLine, row.Lines) - fromLine);
+        for (var c = 0; c < row.Cells.Count && toLine >= row.Lines; c++)
+        {
+            var (cell, style, lines) = row.Cells[c];
+            if (cell.Figure is { } figure)
+                height = Math.Max(height, (2 * PadY) + TextHeight(lines.Count - fromLine, style) + FigureHeight(figure, _widths[c] - (2 * PadX)));
+        }
+        return height;
+    }
 
     /// <summary>Draws a row, or the lines of it from one to another, and the rule below it.</summary>
     public double DrawRow(Canvas canvas, Spot corner, SetRow row, int fromLine = 0, int toLine = int.MaxValue)
     {
-        var whole = fromLine == 0 && toLine >= row.Lines;
-        var height = whole ? row.Height : HeightOf(Math.Min(toLine, row.Lines) - fromLine);
+        var height = HeightOf(row, fromLine, toLine);
         if (row.Source.Id is null && row.Source.Class is null)
             Draw(canvas, corner, row, fromLine, toLine);
         else
@@ -85,7 +97,7 @@ internal sealed class TableLayout
             var shown = lines.Skip(fromLine).Take(toLine - fromLine).ToList();
             canvas.Lines(shown, left + indent, top, width - indent, style, _table.Columns[c].Align);
             if (cell.Figure is { } figure && toLine >= row.Lines)
-                canvas.PlaceIn(new(left, top + TextHeight(shown, style), width, FigureHeight(figure, width)), figure);
+                canvas.PlaceIn(new(left, top + TextHeight(shown.Count, style), width, FigureHeight(figure, width)), figure);
         }
     }
 
@@ -103,14 +115,16 @@ internal sealed class TableLayout
             most = Math.Max(most, lines.Count);
             var needs = HeightOf(Math.Max(1, lines.Count));
             if (cell.Figure is { } figure)
-                needs = (2 * PadY) + TextHeight(lines, style) + FigureHeight(figure, width);
+                needs = (2 * PadY) + TextHeight(lines.Count, style) + FigureHeight(figure, width);
             height = Math.Max(height, needs);
         }
         return new(row, cells, most, Math.Max(height, leastHeight)) { Spare = Math.Max(0, leastHeight - height) };
     }
 
-    private double TextHeight(IReadOnlyList<string> lines, TextStyle style) =>
-        lines.Count == 0 ? 0 : style.Height + ((lines.Count - 1) * style.Pitch) + PadY;
+    private double HeightOf(int lines) => (2 * PadY) + _table.Style.Height + ((lines - 1) * _table.Style.Pitch);
+
+    // Of the lines above a figure.
+    private double TextHeight(int lines, TextStyle style) => lines <= 0 ? 0 : style.Height + ((lines - 1) * style.Pitch) + PadY;
 
     private static double FigureHeight(Figure figure, double width) => figure.Height * Math.Min(1, width / figure.Width);
 
@@ -209,7 +223,4 @@ internal sealed record SetRow(Row Source, IReadOnlyList<(Cell Cell, TextStyle St
 {
     /// <summary>Height beyond what the text needs, mm; half of it goes above the text.</summary>
     public double Spare { get; init; }
-
-    /// <summary>Whether the row may be cut between lines.</summary>
-    public bool CanSplit => Lines > 1 && Cells.All(c => c.Cell.Figure is null);
 }
