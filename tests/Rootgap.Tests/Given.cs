@@ -1,3 +1,6 @@
+using System.Buffers;
+using System.Text;
+using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Measure;
 using Rootgap.Packets;
@@ -30,6 +33,15 @@ public static class Given
             legs:
               - {{string.Join("\n      - ", legs)}}
         """);
+
+    /// <summary>The packet as other programs read it.</summary>
+    public static string Json(Packet packet)
+    {
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer))
+            PacketJson.Write(json, packet);
+        return Encoding.UTF8.GetString(buffer.WrittenSpan);
+    }
 
     /// <summary>Cut lengths in line order, mm.</summary>
     public static double[] Lengths(Packet packet) => [.. packet.Fabrication.Cuts.Select(c => c.Length)];
