@@ -121,7 +121,7 @@ public class ReadingErrorsTest
         var call = shop.Run("check", file);
         Assert.Equal(3, call.Exit);
         var places = Blocks(call.Out).Where(b => b[0].Contains(": stop: ", StringComparison.Ordinal)).Select(b => b[0][..b[0].IndexOf(": stop", StringComparison.Ordinal)]);
-        Assert.Equal(["many.yaml:2:31", "many.yaml:5:17", "many.yaml:7:14", "many.yaml:7:24", "many.yaml:8:24", "many.yaml:8:38"], places);
+        Assert.Equal(["many.yaml:2:31", "many.yaml:5:17", "many.yaml:7:14", "many.yaml:7:24", "many.yaml:8:24", "many.yaml:8:38"], places, StringComparer.Ordinal);
         Assert.Contains("many.yaml: cannot be read: 6 errors", call.Out, StringComparison.Ordinal);
     }
 
