@@ -4,7 +4,7 @@ using Rootgap.Packets;
 using SharpGLTF.Schema2;
 using SharpGLTF.Validation;
 
-namespace Rootgap.Tests.Packets;
+namespace Rootgap.Tests.PacketFiles;
 
 /// <summary>The glTF model, read back by the library with its strict validation against the glTF 2.0 specification.</summary>
 public class ModelTest
