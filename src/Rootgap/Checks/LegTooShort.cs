@@ -1,6 +1,7 @@
 using System.Globalization;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
 
 namespace Rootgap.Checks;
 
@@ -18,7 +19,7 @@ internal sealed class LegTooShort : Rule
         foreach (var cut in fabrication.Cuts)
         {
             var net = cut.Length - cut.Extra - cut.Allowance;
-            if (net >= 0)
+            if (net >= -Tolerance.Noise)
                 continue;
             var pipe = cut.Pipe;
             var leg = route.Runs[pipe.Run].Run.Legs[pipe.LastLeg];

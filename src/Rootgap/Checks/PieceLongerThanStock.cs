@@ -1,6 +1,7 @@
 using System.Globalization;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
 
 namespace Rootgap.Checks;
 
@@ -18,7 +19,7 @@ internal sealed class PieceLongerThanStock : Rule
         var longest = route.Drawing.Shop.Stock.Max();
         foreach (var cut in fabrication.Cuts)
         {
-            if (cut.Length <= longest)
+            if (cut.Length <= longest + Tolerance.Noise)
                 continue;
             var run = route.Runs[cut.Pipe.Run];
             // The leg in which the first stock length runs out is where the weld goes.

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
 
 namespace Rootgap.Checks;
 
@@ -18,7 +19,7 @@ internal sealed class PipeShort : Rule
         foreach (var cut in fabrication.Cuts)
         {
             var net = cut.Length - cut.Extra;
-            if (cut.Length - cut.Extra - cut.Allowance < 0 || net >= shortest)
+            if (cut.Length - cut.Extra - cut.Allowance < -Tolerance.Noise || net >= shortest - Tolerance.Noise)
                 continue;
             var leg = fabrication.Route.Runs[cut.Pipe.Run].Run.Legs[cut.Pipe.LastLeg];
             yield return Found(leg.Source, "by",
