@@ -63,7 +63,7 @@ public partial class SchemaTest
     public void A_broken_drawing_is_not_valid_and_the_reader_refuses_it_too(string good, string bad, string what)
     {
         var broken = Example.Replace(good, bad, StringComparison.Ordinal);
-        Assert.NotEqual(Example, broken);
+        Assert.False(Example == broken, "the example does not hold what is to be broken");
         Assert.False(IsValid(broken), what);
         Assert.NotEmpty(DrawingReader.Read(broken, "broken.yaml").Errors);
     }
