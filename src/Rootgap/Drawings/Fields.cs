@@ -8,13 +8,19 @@ namespace Rootgap.Drawings;
 internal sealed class ReadingErrors
 {
     private readonly List<Finding> findings = [];
+    private readonly HashSet<Finding> told = [];
 
     public IReadOnlyList<Finding> InOrder => [.. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column)];
 
     public int Count => findings.Count;
 
-    public void Add(string rule, Place where, string path, string message, string remedy) =>
-        findings.Add(new Finding(rule, Severity.Stop, path, where, message, remedy));
+    /// <summary>Adds an error, once: a value that is looked at twice is still one error.</summary>
+    public void Add(string rule, Place where, string path, string message, string remedy)
+    {
+        var finding = new Finding(rule, Severity.Stop, path, where, message, remedy);
+        if (told.Add(finding))
+            findings.Add(finding);
+    }
 }
 
 /// <summary>One mapping of the file, read by its shape: each getter gives the value or says what is wrong with it.</summary>
