@@ -137,6 +137,7 @@ class Answer:
                     break
             else:
                 raise Unbuildable('runs start from names that are not there')
+        self.stud_count = sum(self.studs(*b)[1] for b in self.bolting)
         self.joints.sort(key=lambda j: j['order'])
         self.spools()
 
@@ -172,9 +173,10 @@ class Answer:
     def flange_takeoff(self, line, nps, item=None):
         """Contact face to where the pipe ends (or the weld end), and how it is joined."""
         kind, cls = line['flange'], line['class']
+        self.t('flange ' + kind, 'length through hub', nps, cls=cls)       # one that is in no table can't be had
         how = {'WN': 'butt', 'SO': 'fillet', 'SW': 'socket', 'TH': 'threaded', 'LJ': 'butt'}[kind]
         if item in self.measured:
-            return how, self.measured[item]
+            return how, self.real(how, self.measured[item], nps)
         if kind == 'LJ':
             return how, self.t('stub end', 'F long', nps)
         if kind == 'SO':
@@ -190,10 +192,14 @@ class Answer:
             through -= self.engagement(nps)
         return how, through
 
+    def real(self, how, measured, nps):
+        """A measured take-off replaces the table's figure: the gap off the socket's bottom and the engagement stay."""
+        return measured + (self.socket_gap if how == 'socket' else -self.engagement(nps) if how == 'threaded' else 0.0)
+
     def fitting(self, line, nps, what, item=None):
         """Take-off of a forged fitting (socket or threaded)."""
         if item in self.measured:
-            return self.measured[item]
+            return self.real(line['ends'], self.measured[item], nps)
         cls = line['fitting class']
         if line['ends'] == 'socket':
             return self.t('SW ' + what, 'centre to socket bottom', nps, cls=cls) + self.socket_gap
@@ -212,8 +218,9 @@ class Answer:
             if stock is None:
                 raise Unbuildable('a forged elbow is not cut')
             return self.fitting(line, nps, f'elbow {stock}', item), stock, False
-        if item in self.measured:
-            return self.measured[item], stock, stock is None
+        if item in self.measured and (stock == 90 or stock == 45 and word != 'short' or word == '5d'):   # a cut elbow is not what was measured
+            self.radius(nps, word)
+            return self.measured[item], stock or turn, stock is None
         if word == '5d':
             r = self.radius(nps, word)
             return (r if stock == 90 else r * math.tan(math.radians(turn) / 2)), (stock or turn), stock is None
@@ -384,7 +391,9 @@ class Answer:
                 h = self.measured.get(item) or self.t('reducer', 'H', big, small)
                 into = Port('butt', h)
                 def make(q, h=h, big=big, small=small):
-                    c = self.comp('reducer', name, k, big, [(add(q, way, -h), neg(way)), (q, way)], item=item, ware=('reducer ' + leg.get('kind', 'concentric'), f'{big} x {small}', ''))
+                    q = add(q, self.step, -1)      # back on the centreline before the step
+                    far = add(q, self.step)
+                    c = self.comp('reducer', name, k, big, [(add(q, way, -h), neg(way)), (far, way)], item=item, ware=('reducer ' + leg.get('kind', 'concentric'), f'{big} x {small}', ''))
                     into.comp = c
                     return Port('butt', 0.0, c)
             elif to in ('outlet', 'stub-in'):
@@ -450,6 +459,11 @@ class Answer:
                     raise Unbuildable('nothing can be made up here')
                 dist = port.takeoff + into.takeoff + self.makeup_gap
             q = add(pos, way, dist)
+            self.step = (0.0, 0.0, 0.0)
+            if to == 'reducer' and leg.get('kind') == 'eccentric':      # flat side to flat side: the centreline steps
+                flat = AXES[{'top': 'up', 'bottom': 'down'}.get(leg['flat'], leg['flat'])]
+                self.step = add((0.0, 0.0, 0.0), flat, (self.od(nps) - self.od(new_nps)) / 2)
+                q = add(q, self.step)
             if to == 'tie-in' and norm(add(q, free['at'], -1)) > 0.05:
                 raise Unbuildable('the loop does not close')
             self.points[name].append(q)
@@ -489,8 +503,7 @@ class Answer:
                 after = self.place_valve(leg, line, nps, q, way, name, k, into, valve, item)
             elif make:
                 after = make(q)
-            nps_here = nps
-            pipe = self.lay(pending, into, leg, q, order)
+            pipe = self.lay(pending, into, leg, add(q, self.step, -1), order)
             if to == 'joint':
                 self.joint(order(k, 3), 'bolted', 'field', nps, [f1, f2], q)
             if to == 'valve' and valve['ends'] == 'flanged':
@@ -527,7 +540,7 @@ class Answer:
 
     def cap(self, line, nps, item):
         if item in self.measured:
-            return line['ends'], self.measured[item]
+            return line['ends'], self.real(line['ends'], self.measured[item], nps)
         cls = line['fitting class']
         if line['ends'] == 'socket':
             return 'socket', self.t('SW cap', 'end wall', nps, cls=cls) + self.socket_gap
@@ -688,7 +701,7 @@ class Answer:
             'joints': [{'kind': j['kind'], 'place': j['place'], 'size': j['size'], 'between': [f'{a}{b}' for a, b in j['between'] if a != 'X'],
                         'at': r3(j['at']) if j['at'] else None} for j in self.joints],
             'spools': [[f'{a}{b}' for a, b in g] for g in self.groups],
-            'pads': len(self.pads), 'studs': sum(self.studs(*b)[1] for b in self.bolting),
+            'pads': len(self.pads), 'studs': self.stud_count,
         }
 
 

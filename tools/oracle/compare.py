@@ -59,6 +59,28 @@ def compare(mine, theirs, say, tolerance=0.01):
             say(f"ports {c['kind']} {c['how'] or ''}", f"{c['run']}[{c['leg']}] mine {c['ports']} theirs {[(at(y), at(y['face'])) for y in x['ports']]}")
     for x in left:
         say('component not mine ' + x['kind'], f"{x['run']}[{x.get('leg')}]")
+    w = b = 0
+    for y in theirs['joints']:
+        if y['kind'] == 'bolted': b += 1
+        else: w += 1
+        if y['joint'] != (f'B{b}' if y['kind'] == 'bolted' else f'W{w}'):
+            say('joint number', y['joint'])
+            break
+    if not mine.get('names'):
+        if [s['spool'] for s in theirs['spools']] != [str(i + 1) for i in range(len(theirs['spools']))]:
+            say('spool numbers', str([s['spool'] for s in theirs['spools']]))
+        first = {}
+        runs_order = [r['run'] for r in theirs['runs']]
+        for x in sorted([(runs_order.index(x['run']), x.get('leg', -1), 1, x.get('spool')) for x in theirs['components']] + [(runs_order.index(x['run']), x['leg'], 0, x['spool']) for x in theirs['cuts']], key=lambda t: t[:3]):
+            if x[3] is not None and x[3] not in first: first[x[3]] = len(first) + 1
+        if any(str(v) != k for k, v in first.items()):
+            say('spool order', str(first))
+    letters = {}
+    for x in theirs['cuts']:
+        letters.setdefault(x['spool'], []).append(x['piece'].rsplit('-', 1)[1])
+    for s, ls in letters.items():
+        want = [chr(65 + i) if i < 26 else chr(64 + i // 26) + chr(65 + i % 26) for i in range(len(ls))]
+        if ls != want: say('piece letters', f'{s} {ls}')
     # joints, in order
     key = lambda kind, place, size, between, p: (kind, place, size, tuple(sorted(between)))
     a = [key(j['kind'], j['place'], j['size'], [same.get(b, b) for b in j['between']], j['at']) for j in mine['joints']]
@@ -107,7 +129,8 @@ def compare(mine, theirs, say, tolerance=0.01):
 def main():
     folder, packets = sys.argv[1], sys.argv[2:]
     with open(folder + '/answers.json') as f:
-        answers = json.load(f)
+        kept = json.load(f)
+    answers, refused = kept['answers'], kept['refused']
     by = {}
     for p in packets:
         with open(p) as f:
@@ -130,7 +153,14 @@ def main():
         compare(mine, by[number], say)
         for k in kinds: counts[k] += 1
         wrong += bool(kinds)
-    print(f'{len(answers)} compared, {wrong} differ')
+    for name, why in refused.items():
+        with open(f'{folder}/{name}') as f:
+            number = f.readline().split(': ')[1].strip()
+        if number in by and not any(x['severity'] == 'stop' for x in by[number]['findings']):
+            kind = 'not refused: ' + ' '.join(why.split()[:5])
+            counts[kind] += 1
+            first[kind].append(f'{name} {why}')
+    print(f'{len(refused)} that can not be built; {len(answers)} compared, {wrong} differ')
     for k, n in counts.most_common():
         print(f'== {k}: {n}')
         for x in first[k][:4]: print('     ', x[:900])

@@ -5,10 +5,11 @@
 import json, math, os, random, sys
 from answer import Answer, Unbuildable, TABLES, AXES, add, unit, cross, dot, norm, neg, length, size
 
-BIG = ['2', '2-1/2', '3', '4', '6', '8', '10', '12', '14', '16', '20', '24']
-SMALL = ['1/2', '3/4', '1', '1-1/4', '1-1/2', '2']
+BIG = ['2', '2-1/2', '3', '4', '6', '8', '10', '12', '14', '16', '20', '24'] * 3 + ['3-1/2', '5', '18', '22', '26', '30', '36', '48']
+SMALL = ['1/2', '3/4', '1', '1-1/4', '1-1/2', '2'] * 4 + ['1/4', '3/8', '2-1/2', '3', '4']
 TO_DN = {'1/2': 'DN15', '3/4': 'DN20', '1': 'DN25', '1-1/4': 'DN32', '1-1/2': 'DN40', '2': 'DN50', '2-1/2': 'DN65', '3': 'DN80', '4': 'DN100',
-         '6': 'DN150', '8': 'DN200', '10': 'DN250', '12': 'DN300', '14': 'DN350', '16': 'DN400', '20': 'DN500', '24': 'DN600'}
+         '6': 'DN150', '8': 'DN200', '10': 'DN250', '12': 'DN300', '14': 'DN350', '16': 'DN400', '20': 'DN500', '24': 'DN600', '3-1/2': 'DN90', '5': 'DN125', '18': 'DN450', '22': 'DN550', '26': 'DN650', '30': 'DN750', '36': 'DN900', '48': 'DN1200',
+         '1/4': 'DN8', '3/8': 'DN10'}
 HEAD = {v: k for k, v in AXES.items()}
 
 
@@ -22,7 +23,8 @@ class Drawing:
         self.size = r.choice(SMALL if self.small else BIG)
         self.ends = r.choice(['butt', 'socket', 'threaded']) if self.small else 'butt'
         self.schedule = r.choice(['40', '80', 'STD', 'XS'] if self.small or self.ends != 'butt' else ['40', 'STD', 'STD', 'XS', '10S', '20', '80', '160', 'wall'])
-        self.cls = r.choice(['150', '150', '300', '600'])
+        self.cls = r.choice(['150'] * 4 + ['300', '300', '600', '600', '400', '900', '1500', '2500'])
+        self.measured = {}
         flange = ['WN', 'WN', 'WN', 'SO', 'LJ']
         if self.small:
             flange += ['SW', 'TH', 'SW', 'TH']
@@ -98,7 +100,7 @@ class Drawing:
         if self.facing != 'RF': line.append(f'facing: {self.facing}')
         if r.random() < 0.5: line.append('gasket: ' + self.r.choice(['"3.2 mm"', '4.5 mm', "'1/8 in'", '1.6 mm']))
         if self.ends != 'butt': line.append(f'ends: {self.ends}')
-        if self.ends != 'butt' and r.random() < 0.4: line.append('fitting class: ' + r.choice(['3000', '6000']))
+        if self.ends != 'butt' and r.random() < 0.4: line.append('fitting class: ' + r.choice(['3000', '6000', '6000', '9000' if self.ends == 'socket' else '2000']))
         lines.append('line: {' + ', '.join(line) + '}')
         shop = []
         if r.random() < 0.6: shop.append('root gap: ' + r.choice(['1.6 mm', '3.2 mm', '"2.4 mm"', "'1/8 in'", '0 mm']))
@@ -106,7 +108,19 @@ class Drawing:
         if r.random() < 0.2: shop.append('makeup gap: ' + r.choice(['ignored', 'counted']))
         if r.random() < 0.4: shop.append('final fit extra: ' + r.choice(['50 mm', '150 mm', '4 in']))
         if r.random() < 0.2: shop.append('socket gap: ' + r.choice(['2 mm', '1.6 mm', '3 mm']))
-        self.shop_line = None
+        runs = []
+        first, nps = self.run('main', None, r.randint(2, 9))
+        runs.append(first)
+        todo = [n for n in self.named]
+        r.shuffle(todo)
+        for name, way, br, loop in todo[:4]:
+            before = len(self.named)
+            text, _ = self.run(f'r{len(runs)}', (name, way, br), r.randint(1, 4))
+            del self.named[before:]
+            if r.random() < 0.1: runs.insert(0, text)
+            else: runs.append(text)
+        if self.measured:
+            shop.append('measured: {' + ', '.join(f'item {i}: {{take-off: {v}}}' for i, v in self.measured.items()) + '}')
         if shop:
             if r.random() < 0.25:
                 self.files[f'shop-{self.number}.yaml'] = ('shop:\n  ' if r.random() < 0.5 else '') + ('\n  ' if 0 else '\n').join(shop) + '\n'
@@ -115,22 +129,6 @@ class Drawing:
                 lines.append(f'shop: shop-{self.number}.yaml')
             else:
                 lines.append('shop: {' + ', '.join(shop) + '}')
-        runs = []
-        kind = r.random()
-        first, nps = self.run('main', None, r.randint(2, 9))
-        runs.append(first)
-        todo = [n for n in self.named]
-        r.shuffle(todo)
-        for name, way, br, loop in todo[:4]:
-            if loop:
-                continue
-            before = len(self.named)
-            text, _ = self.run(f'r{len(runs)}', (name, way, br), r.randint(1, 4))
-            del self.named[before:]
-            if r.random() < 0.1: runs.insert(0, text)
-            else: runs.append(text)
-        if self.loop:
-            runs.append(self.loop)
         lines.append('runs:')
         lines += runs
         return '\n'.join(lines) + '\n'
@@ -146,8 +144,6 @@ class Drawing:
     def run(self, name, frm, count):
         r = self.r
         nps = self.size
-        if not hasattr(self, 'loop'):
-            self.loop = None
         head = [f'  - run: {name}']
         if frm:
             head.append(f'    start: {{from: {frm[0]}}}')
@@ -162,6 +158,9 @@ class Drawing:
             way = r.choice(list(AXES.values()))
         if r.random() < 0.1:
             head.append('    class: ' + r.choice(['150', '300']))
+        if r.random() < 0.05: head.append('    schedule: ' + r.choice(['STD', 'XS', '80']))
+        if r.random() < 0.05 and self.ends == 'butt': head.append('    flange: ' + r.choice(['WN', 'SO', 'LJ']))
+        if r.random() < 0.05: head.append('    gasket: ' + r.choice(['2 mm', '3 mm']))
         legs, slope, skew = [], None, None
         inch = float(size(nps).split('-')[0].split('/')[0]) if '/' not in nps else 1.5
         after_pass = False
@@ -278,6 +277,12 @@ class Drawing:
                 keys['size'] = self.nps(new)
                 nps_next = new
                 if r.random() < 0.3: keys['kind'] = 'concentric'
+                elif r.random() < 0.5 and self.dir(way) and not slope:
+                    keys['kind'] = 'eccentric'
+                    flat = self.square(way)
+                    word = self.dir(flat)
+                    keys['flat'] = {'up': 'top', 'down': 'bottom'}.get(word, word) if r.random() < 0.7 else word
+                    if word is None: del keys['flat'], keys['kind']
             elif to == 'flange':
                 if r.random() < 0.2: keys['bolting'] = 'by others'
             elif to == 'valve':
@@ -307,6 +312,10 @@ class Drawing:
             if 'threaded' in (self.ends, keys.get('ends')) or self.flange == 'TH':
                 for key in ('begin', 'end'):
                     if keys.get(key) == 'final-fit': keys[key] = 'field'
+            if r.random() < 0.05 and 'item' not in keys and (keys['to'] in ('cap', 'elbow') or keys['to'] == 'flange' and self.flange == 'WN'):
+                keys['item'] = 900 + len(self.measured)
+                self.measured[keys['item']] = r.choice([f'{r.uniform(20, 90) + 20 * inch_of(nps):.1f} mm', "'2 1/2 in'"])
+                self.owned = getattr(self, 'owned', {})
             # a value of its own
             if r.random() < 0.05 and keys['to'] in ('flange', 'joint', 'valve'): keys['class'] = r.choice(['150', '300'])
             if r.random() < 0.04 and keys['to'] in ('flange', 'joint'): keys['flange'] = r.choice(['SO', 'WN'])
@@ -380,6 +389,34 @@ def loop(rnd, number):
     return '\n'.join(text) + '\n', {}
 
 
+def restyle(text, rnd):
+    """The same file in another hand: block mappings, other orders of keys, comments, line ends."""
+    lines = []
+    for line in text.split('\n'):
+        if line.startswith('      - {') and rnd.random() < 0.4:
+            parts, depth, quote, now = [], 0, '', ''
+            for ch in line[9:-1]:
+                if quote: quote = '' if ch == quote else quote
+                elif ch in '\'"': quote = ch
+                elif ch == '{': depth += 1
+                elif ch == '}': depth -= 1
+                if ch == ',' and not depth and not quote:
+                    parts.append(now.strip()); now = ''
+                else: now += ch
+            parts.append(now.strip())
+            if rnd.random() < 0.5: rnd.shuffle(parts)
+            if rnd.random() < 0.5:
+                lines.append('      - {' + ', '.join(parts) + '}')
+            else:
+                lines.append('      - ' + parts[0])
+                lines += ['        ' + p for p in parts[1:]]
+        elif rnd.random() < 0.03 and line:
+            lines.append(line + '   # as the foreman said')
+        else: lines.append(line)
+    if rnd.random() < 0.1: lines.insert(1, ''); lines.insert(1, '# a comment: with a colon')
+    return ('\r\n' if rnd.random() < 0.1 else '\n').join(lines)
+
+
 def make(seed, number):
     """A drawing's text, its companion files, its answer: or None where the throw can't be built."""
     rnd = random.Random(seed)
@@ -391,15 +428,14 @@ def make(seed, number):
         d = Drawing(rnd, number)
         text = d.text()
         files = d.files
-    folder = '/tmp'
     try:
         import tempfile
         with tempfile.TemporaryDirectory() as folder:
             for name, body in files.items():
                 with open(os.path.join(folder, name), 'w', encoding='utf-8') as f: f.write(body)
             answer = Answer(text, folder)
-    except Unbuildable:
-        return None
+    except Unbuildable as no:
+        return str(no), text, files
     return text, files, answer, rnd
 
 
@@ -407,21 +443,31 @@ def main():
     folder, count = sys.argv[1], int(sys.argv[2])
     seed = int(sys.argv[3]) if len(sys.argv) > 3 else 1
     os.makedirs(folder, exist_ok=True)
-    answers, n = {}, 0
+    answers, refused, n = {}, {}, 0
     while n < count:
         seed += 1
         made = make(seed, n)
         if made is None: continue
+        if len(made) == 3:          # can't be built: a few are kept, to see that the engine says so
+            if seed % 5 == 0:
+                why, text, files = made
+                name = f'u{seed:07}.yaml'
+                text = text.replace(text.split('\n')[0], f'drawing: U-{seed}', 1)
+                for fname, body in {**files, name: text}.items():
+                    with open(os.path.join(folder, fname), 'w', encoding='utf-8', newline='') as f: f.write(body)
+                refused[name] = why
+            continue
         text, files, answer, rnd = made
         name = f'd{n:05}.yaml'
         from stock import materials
         text, files = materials(text, files, answer, rnd, n)
         for fname, body in {**files, name: text}.items():
-            with open(os.path.join(folder, fname), 'w', encoding='utf-8') as f: f.write(body)
+            with open(os.path.join(folder, fname), 'w', encoding='utf-8', newline='') as f: f.write(body)
+        text = restyle(text, rnd)
         answers[name] = {**answer.result(), 'needed': answer.needed, 'names': answer.spool_names}
         n += 1
     with open(os.path.join(folder, 'answers.json'), 'w', encoding='utf-8') as f:
-        json.dump(answers, f)
+        json.dump({'answers': answers, 'refused': refused}, f)
     print(f'{n} drawings; last seed {seed}')
 
 

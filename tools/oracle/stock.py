@@ -1,7 +1,12 @@
 """Writes a drawing's material list, item by item, from its answer, and says how much of each item is needed."""
 from answer import Answer, TABLES
 
-BOLT = {12.7: '1/2', 14.2875: '9/16', 15.875: '5/8', 19.05: '3/4', 22.225: '7/8', 25.4: '1', 28.575: '1-1/8', 31.75: '1-1/4', 34.925: '1-3/8', 38.1: '1-1/2', 41.275: '1-5/8', 44.45: '1-3/4', 47.625: '1-7/8', 50.8: '2'}
+def bolt(mm):
+    """A diameter's name: 19.05 is 3/4."""
+    whole, part = divmod(round(mm / 25.4 * 8), 8)
+    down = {0: '', 1: '1/8', 2: '1/4', 3: '3/8', 4: '1/2', 5: '5/8', 6: '3/4', 7: '7/8'}[part]
+    return f'{whole}-{down}' if whole and down else down or str(whole)
+
 
 
 def add_key(text, run, leg, key):
@@ -21,11 +26,13 @@ def rows(answer):
     """{(what, size, class, schedule): (amount, [components])}; amounts of pipe in metres."""
     amounts, users = {}, {}
     def count(key, n, user=None):
+        if user and user['item'] is not None:
+            key = key + (user['item'],)
         amounts[key] = amounts.get(key, 0) + n
         if user: users.setdefault(key, []).append(user)
     for n, c in enumerate(answer.comps):
         what, size, cls = c['ware']
-        count((what, size, cls, ''), 1, c)
+        count((what, size, cls, ''), 1, c if c['kind'] != 'gasket' else None)
         if what == 'flange LJ':
             count(('stub end', size, '', ''), 1)
     for p in answer.pipes:
@@ -33,7 +40,7 @@ def rows(answer):
         count(('pipe', p['size'], '', '' if isinstance(sch, dict) else sch), p['length'] / 1000)
     for line, nps in answer.bolting:
         d, n = answer.studs(line, nps)
-        count(('stud bolt', BOLT[round(d, 4)], '', ''), n)
+        count(('stud bolt', bolt(d), '', ''), n)
     for run, leg, br in answer.pads:
         count(('reinforcing pad', br, '', ''), 1)
     return amounts, users
@@ -50,7 +57,7 @@ def materials(text, files, answer, rnd, n):
                     if f"{c['run']}/{c['leg']}" not in answer.spool_names:
                         text = add_key(text, c['run'], c['leg'], f'spool: {name}')
                         answer.spool_names[f"{c['run']}/{c['leg']}"] = name
-    if rnd.random() < 0.3:
+    if rnd.random() < 0.3 and not answer.measured:
         return text, files
     amounts, users = rows(answer)
     keys = list(amounts)
@@ -59,7 +66,10 @@ def materials(text, files, answer, rnd, n):
     needed, table = {}, []
     explicit = rnd.random() < 0.3
     for key, number in zip(keys, numbers):
-        what, size, cls, sch = key
+        what, size, cls, sch = key[:4]
+        number = key[4] if len(key) > 4 else number
+        if len(key) > 4:
+            what = 'piece as measured'       # only the legs that name it are it
         needed[str(number)] = round(amounts[key], 6)
         if what == 'reinforcing pad':
             explicit_here = False
@@ -73,16 +83,16 @@ def materials(text, files, answer, rnd, n):
             row['quantity'] = max(1, amounts[key] + rnd.choice([-1, 0, 0, 0, 2]))
         table.append(row)
         if explicit:
-            for c in users.get(key, []):
+            for c in users.get(key, []) if len(key) == 4 else []:
                 if c['leg'] is not None and c['kind'] in ('elbow', 'tee', 'reducer', 'cap', 'valve', 'outlet'):
                     text = add_key(text, c['run'], c['leg'], f'item: {number}')
     # outlets by branch size alone: two rows may then be alike
     seen = set()
     for row in table:
         k = (row['what'], row['size'], row['class'], row['schedule'])
-        if k in seen: return text, files
+        if k in seen and not answer.measured: return text, files
         seen.add(k)
-        if row['what'].startswith('outlet') and sum(r['what'] == row['what'] and r['size'].split(' x ')[0] == row['size'].split(' x ')[0] for r in table) > 1 and not explicit:
+        if row['what'].startswith('outlet') and sum(r['what'] == row['what'] and r['size'].split(' x ')[0] == row['size'].split(' x ')[0] for r in table) > 1 and not explicit and not answer.measured:
             return text, files
     columns = ['item', 'what', 'size', 'schedule', 'class', 'quantity']
     if rnd.random() < 0.3:
