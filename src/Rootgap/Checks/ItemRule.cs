@@ -69,10 +69,10 @@ public abstract class ItemRule : Rule
         {
             var all = 0;
             foreach (var c in route.Components)
-                all += c.Item == item ? 1 : 0;
+                all += ReferenceEquals(c.Item, item) ? 1 : 0;
             foreach (var p in route.Pipes)
-                all += p.Item == item ? 1 : 0;
-            var wrong = against.Count(a => a.Item == item);
+                all += ReferenceEquals(p.Item, item) ? 1 : 0;
+            var wrong = against.Count(a => ReferenceEquals(a.Item, item));
             var legStandsAlone = LegKey.Length > 0 && use.Source.Has(LegKey) && AgreesWithLine(item, use, route);
             var row = wrong == all && !legStandsAlone ? item.Source : use.Source;
             if (!told.Add(row.Path + says))

@@ -15,4 +15,10 @@ public class MarkWithoutWeldTest
         {go: north, by: 1500, to: weld, end: field}
         {go: north, by: 1500, to: flange}
         """));
+
+    [Fact]
+    public void The_usual_word_where_no_weld_is_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: north, by: 1500, to: point, end: shop}
+        {go: north, by: 1500, to: flange}
+        """));
 }

@@ -14,7 +14,7 @@ public class RulesTest
     {
         var rules = DeskCheck.Rules.Select(r => r.Name).ToHashSet(StringComparer.Ordinal);
         var emitted = Directory.GetFiles(Repository.At("src", "Rootgap", "Routes"), "*.cs")
-            .SelectMany(f => Regex.Matches(File.ReadAllText(f), "\"([a-z0-9]+(?:-[a-z0-9]+)+)\"").Select(m => m.Groups[1].Value))
+            .SelectMany(f => Regex.Matches(File.ReadAllText(f), "\"(?<name>[a-z0-9]+(?:-[a-z0-9]+)+)\"", RegexOptions.NonBacktracking).Select(m => m.Groups["name"].Value))
             .Except(NotRules, StringComparer.Ordinal)
             .Distinct(StringComparer.Ordinal)
             .ToList();
@@ -37,7 +37,7 @@ public class RulesTest
     public void Every_rule_type_is_in_the_list_once()
     {
         var types = typeof(Rule).Assembly.GetTypes().Where(t => t is { IsAbstract: false } && t.IsSubclassOf(typeof(Rule))).Select(t => t.Name).Order(StringComparer.Ordinal).ToList();
-        Assert.Equal(types, DeskCheck.Rules.Select(r => r.GetType().Name).Order(StringComparer.Ordinal));
+        Assert.Equal(types, DeskCheck.Rules.Select(r => r.GetType().Name).Order(StringComparer.Ordinal), StringComparer.Ordinal);
     }
 
     [Fact]

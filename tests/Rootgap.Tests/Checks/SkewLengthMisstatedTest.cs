@@ -39,4 +39,18 @@ public class SkewLengthMisstatedTest
         {go: {north: 1, up: 1}, by: 1200, to: elbow}
         {go: north, by: 1500, to: flange}
         """));
+
+    [Fact]
+    public void A_direction_of_length_1000_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: {north: 707.107, up: 707.107}, by: 1200, to: elbow}
+        {go: north, by: 1500, to: flange}
+        """));
+
+    [Fact]
+    public void Forty_five_degrees_written_with_thousands_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: {north: 1000, up: 1000}, by: 1200, to: elbow}
+        {go: north, by: 1500, to: flange}
+        """));
 }

@@ -12,6 +12,9 @@ public abstract class FigureOffBy : Rule
 
     private const double Offcut = 600;
 
+    /// <summary>The list must be short by this share of what the other reading saves, or it is merely a little short.</summary>
+    private const double Substantial = 0.6;
+
     /// <summary>A leg this many times as long as the longest other one stands out.</summary>
     private const double StandsOut = 4;
 
@@ -32,7 +35,7 @@ public abstract class FigureOffBy : Rule
             yield return finding;
     }
 
-    /// <summary>More pipe is needed than is listed, and this one leg read shorter makes the list right.</summary>
+    /// <summary>Much more pipe is needed than is listed, and this one leg read shorter makes the list right; of several, the one that comes nearest to the list.</summary>
     private IEnumerable<Finding> AgainstTheList(Fabrication fabrication, HashSet<Leg> told)
     {
         foreach (var row in fabrication.Materials)
@@ -40,21 +43,27 @@ public abstract class FigureOffBy : Rule
             if (row is not { IsLength: true, Item: { } item, Listed: { } metres } || row.Needed <= metres || metres <= 0)
                 continue;
             var (listed, needed) = (metres * 1000, row.Needed * 1000);
+            (Leg Leg, double Drawn, double Over)? best = null;
             foreach (var cut in fabrication.Cuts)
             {
-                if (cut.Pipe.Item != item)
+                if (!ReferenceEquals(cut.Pipe.Item, item))
                     continue;
                 var run = fabrication.Route.Runs[cut.Pipe.Run];
                 for (var i = cut.Pipe.FirstLeg; i <= cut.Pipe.LastLeg; i++)
                 {
                     var drawn = run.Distances[i];
                     var less = drawn - (drawn / Times);
-                    if (cut.Length - less <= 0 || needed - less > listed || listed > ((needed - less) * ListedOver) + Offcut || !told.Add(run.Run.Legs[i]))
-                        continue;
-                    yield return Found(run.Run.Legs[i].Source, "by",
-                        FormattableString.Invariant($"{drawn:0.#} here needs {row.Needed:0.00} m of pipe in all and {metres:0.00} m are listed; {drawn / Times:0.#} would fit the list: {Slip} too long?"),
-                        "See the figure on the drawing.", "A piece is cut far too long, and pipe is missing at the end.");
+                    var over = listed - (needed - less);
+                    if (cut.Length - less > 0 && needed - listed > less * Substantial && over >= 0 && listed <= ((needed - less) * ListedOver) + Offcut && (best is null || over < best.Value.Over))
+                        best = (run.Run.Legs[i], drawn, over);
                 }
+            }
+
+            if (best is { } found && told.Add(found.Leg))
+            {
+                yield return Found(found.Leg.Source, "by",
+                    FormattableString.Invariant($"{found.Drawn:0.#} here needs {row.Needed:0.00} m of pipe in all and {metres:0.00} m are listed; {found.Drawn / Times:0.#} would fit the list: {Slip} too long?"),
+                    "See the figure on the drawing.", "A piece is cut far too long, and pipe is missing at the end.");
             }
         }
     }

@@ -11,7 +11,7 @@ internal sealed class SkewLengthMisstated : Rule
     private const double ReadsAsDimensions = 50;
 
     /// <summary>A vector whose length is this near to the distance, as a ratio, is meant as its dimensions.</summary>
-    private const double NearRatio = 2.5;
+    private const double NearRatio = 1.5;
 
     public override string Name => "skew-length-misstated";
     public override Severity Severity => Severity.Stop;
@@ -20,23 +20,38 @@ internal sealed class SkewLengthMisstated : Rule
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
-        foreach (var run in fabrication.Route.Drawing.Runs)
+        var drawing = fabrication.Route.Drawing;
+        foreach (var run in drawing.Runs)
         {
             foreach (var leg in run.Legs)
             {
                 if (!leg.IsSkew || leg.MakeUp || leg.By is not { } by || leg.Slope != 0)
                     continue;
                 var (go, own) = (leg.Go, leg.Go.Length);
-                var most = Math.Max(Math.Abs(go.X), Math.Max(Math.Abs(go.Y), Math.Abs(go.Z)));
-                var ratio = by / own;
-                var isDimensions = most >= ReadsAsDimensions && (ratio is > 1 / NearRatio and < NearRatio || IsNear(ratio, 10) || IsNear(ratio, 0.1) || IsNear(ratio, LengthText.Inch) || IsNear(ratio, 1 / LengthText.Inch));
-                if (!isDimensions || Math.Abs(by - own) <= Tolerance.Closing)
+                if (Math.Abs(by - own) <= Tolerance.Closing || IsMereDirection(go, drawing.Units))
                     continue;
-                yield return Found(leg.Source, "by", FormattableString.Invariant($"{Axes.Say(go)} make {own:0.#}, {by:0.#} stated: {Math.Abs(own - by):0.#} {(by < own ? "short" : "over")}{Guess(go, by)}."),
+                var (ratio, guess) = (by / own, Guess(go, by));
+                if (guess.Length == 0 && ratio is <= 1 / NearRatio or >= NearRatio && !IsNear(ratio, 10) && !IsNear(ratio, 0.1) && !IsNear(ratio, LengthText.Inch) && !IsNear(ratio, 1 / LengthText.Inch))
+                    continue;
+                yield return Found(leg.Source, "by", FormattableString.Invariant($"{Axes.Say(go)} make {own:0.#}, {by:0.#} stated: {Math.Abs(own - by):0.#} {(by < own ? "short" : "over")}{guess}."),
                     "Leave `by` out where the vector's lengths hold, or mend the vector.", "The piece is cut to one of the two, and the line misses by the difference.");
             }
         }
     }
+
+    /// <summary>A vector of small numbers, of one round number for all its parts, or of a round length as a program writes a unit vector, says only where the leg goes.</summary>
+    private static bool IsMereDirection(Vector go, Units units)
+    {
+        var (x, y, z) = (Math.Abs(go.X), Math.Abs(go.Y), Math.Abs(go.Z));
+        var most = Math.Max(x, Math.Max(y, z));
+        var unit = units == Units.Inches ? LengthText.Inch : 1;
+        return most < ReadsAsDimensions || IsRound(go.Length / unit) || (IsRound(most / unit) && Equal(x) && Equal(y) && Equal(z));
+
+        bool Equal(double part) => part == 0 || part == most;
+    }
+
+    /// <summary>A power of ten.</summary>
+    private static bool IsRound(double length) => Math.Pow(10, Math.Round(Math.Log10(length))) is var power && Math.Abs((length / power) - 1) < 1e-4;
 
     private static bool IsNear(double ratio, double times) => Math.Abs((ratio / times) - 1) < 0.01;
 
