@@ -64,6 +64,9 @@ public sealed class SourceRow
 
     /// <summary>Whether the row writes the key itself.</summary>
     public bool Has(string key) => map?[key] is not null;
+
+    /// <summary>The value of a key as written; null where it is not written or is no single value.</summary>
+    public string? Text(string key) => (map?[key] as YamlText)?.Value;
 }
 
 /// <summary>A pipe's wall: a schedule of ASME B36.10M or B36.19M, or a thickness of its own.</summary>
