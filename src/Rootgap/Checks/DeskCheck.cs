@@ -53,6 +53,9 @@ public abstract class Rule
 
     public abstract IEnumerable<Finding> Check(Fabrication fabrication);
 
+    /// <summary>A message with its figures, written alike everywhere.</summary>
+    protected static string Say(FormattableString text) => FormattableString.Invariant(text);
+
     protected Finding Found(SourceRow row, string key, string message, string remedy, string otherwise = "", Severity? severity = null) =>
         new(Name, severity ?? Severity, row.Path, row[key], message, remedy) { Otherwise = otherwise };
 }

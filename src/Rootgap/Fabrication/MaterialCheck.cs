@@ -140,7 +140,8 @@ internal static class MaterialCheck
             yield return $"{LengthText.Millimetres(length, 0)} long listed, {LengthText.Millimetres(set.Length, 0)} needed";
     }
 
-    private static bool SameWall(string listed, Schedule drawn, NominalSize size)
+    /// <summary>Whether a schedule as listed has the wall that is drawn; true where the listed word is no schedule of one pipe.</summary>
+    internal static bool SameWall(string listed, Schedule drawn, NominalSize size)
     {
         if (Standards.Pipes.ScheduleName(listed) is not { } name)
             return true;
