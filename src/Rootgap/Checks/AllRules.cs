@@ -5,6 +5,8 @@ internal static class AllRules
 {
     public static readonly IReadOnlyList<Rule> List =
     [
+        new AcceptUnknownRule(),
+        new AcceptUnused(),
         new BranchNearWeld(),
         new CheckValveFlowsDown(),
         new DesignPressureOverClass(),

@@ -16,23 +16,11 @@ public static class DeskCheck
         var findings = new List<Finding>(fabrication.Route.Findings);
         foreach (var rule in Rules)
             findings.AddRange(rule.Check(fabrication));
-        var accepted = fabrication.Route.Drawing.Accepted;
+        Acceptances.Settle(findings, fabrication.Route.Drawing.Accepted);
         return
         [
-            .. findings.Select(f => accepted.Count == 0 ? f : Accept(f, accepted))
-                .OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal),
+            .. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal),
         ];
-    }
-
-    private static Finding Accept(Finding finding, IReadOnlyList<Acceptance> accepted)
-    {
-        foreach (var a in accepted)
-        {
-            if (a.Rule == finding.Rule && (a.At.Length == 0 || finding.At == a.At || finding.At.StartsWith(a.At + ".", StringComparison.Ordinal)))
-                return finding with { AcceptedBecause = a.Why };
-        }
-
-        return finding;
     }
 }
 

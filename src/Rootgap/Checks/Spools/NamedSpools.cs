@@ -7,6 +7,7 @@ namespace Rootgap.Checks;
 /// <param name="Part">Id of the component or pipe.</param>
 internal readonly record struct NamedPart(string Name, string Part, SourceRow Row)
 {
+    /// <summary>In the order of the file.</summary>
     public static List<NamedPart> AllOf(Route route)
     {
         var named = new List<NamedPart>();
@@ -23,6 +24,8 @@ internal readonly record struct NamedPart(string Name, string Part, SourceRow Ro
                 named.Add(new(name, pipe.Id, leg.Source));
         }
 
+        if (named.Count > 1)
+            named.Sort((a, b) => a.Row.Where.Line != b.Row.Where.Line ? a.Row.Where.Line.CompareTo(b.Row.Where.Line) : a.Row.Where.Column.CompareTo(b.Row.Where.Column));
         return named;
     }
 }
