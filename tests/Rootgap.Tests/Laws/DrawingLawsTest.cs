@@ -13,7 +13,7 @@ public class DrawingLawsTest
     private const double Same = 1e-6;
 
     /// <summary>Random drawings a law: enough to meet every pair of neighbours many times (seen by breaking the engine on purpose).</summary>
-    private const int Many = 400;
+    private const int Many = 250;
 
     private static void ForAll(Action<Sketch, Packet> law) => Gens.Sketches.Sample(s => law(s, s.Packet()), iter: Many, print: s => s.Yaml());
 
