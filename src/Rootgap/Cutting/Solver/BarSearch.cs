@@ -22,6 +22,7 @@ internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<Se
     private (long First, long Second) bestValue = (long.MaxValue, long.MaxValue);
     private (long First, long Second) bound;
     private PatternLp? lp;
+    private Certificate? guide; // prices of the last relaxation that could be met: they rule nothing out, but show what may be wasted
     private bool single; // the relaxation of the one type is solved to its end
 
     public SearchResult Run()
@@ -196,49 +197,73 @@ internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<Se
             return relaxed;
         }
 
-        if (lp.Complete)
+        if (lp.Complete && Dived(n, share, 3, 0, 150))
         {
-            var dive = new Dive(problem, n, share);
-            if (dive.Run(lp, 4))
-            {
-                Offer(new Packing([.. dive.Packed]));
-                return Verdict.Packed;
-            }
+            return Verdict.Packed;
         }
 
-        for (var go = 0; go < 6 && !share.Spent; go++)
+        // Every pattern that a plan with these bars can contain, when they are few enough to be listed.
+        var list = guide is null ? null : Listed(n, guide, share);
+        Certificate[] prices = guide is null ? [.. counts.Certificates] : [.. counts.Certificates, guide];
+        for (var go = 0; go < 12 && !share.Spent; go++)
         {
-            if (fill.Pack(problem.Demand, n, 30, share, seed: 100 + go) is { } found)
+            if (list is not null)
+            {
+                var cover = new CoverSearch(problem, n, list, share, 300 << (2 * Math.Min(go, 8)));
+                if (cover.Run() is { } covered)
+                {
+                    Offer(new Packing(covered));
+                    return Verdict.Packed;
+                }
+
+                if (cover.Settled)
+                {
+                    counts.RuleOut(n);
+                    return Verdict.RuledOut;
+                }
+            }
+
+            if (lp.Complete && Dived(n, share, 3 << Math.Min(go, 6), 3 << Math.Min(go, 6), 500 << go))
+            {
+                return Verdict.Packed;
+            }
+
+            if (fill.Pack(problem.Demand, n, 10 << Math.Min(go, 4), share, seed: 100 + go) is { } found)
             {
                 Offer(new Packing(found));
                 return Verdict.Packed;
             }
 
-            var (packed, settled) = ExactPacking.Solve(problem, n, counts.Certificates, share, 100_000L << (2 * go));
-            if (packed is not null)
+            if (problem.Pieces <= 200)
             {
-                Offer(new Packing(packed));
-                return Verdict.Packed;
-            }
-
-            if (settled)
-            {
-                counts.RuleOut(n);
-                return Verdict.RuledOut;
-            }
-
-            if (lp.Complete)
-            {
-                var dive = new Dive(problem, n, share);
-                if (dive.Run(lp, 4 << go))
+                var (packed, settled) = ExactPacking.Solve(problem, n, prices, share, 20_000L << (2 * Math.Min(go, 8)));
+                if (packed is not null)
                 {
-                    Offer(new Packing([.. dive.Packed]));
+                    Offer(new Packing(packed));
                     return Verdict.Packed;
+                }
+
+                if (settled)
+                {
+                    counts.RuleOut(n);
+                    return Verdict.RuledOut;
                 }
             }
         }
 
         return Verdict.Unknown;
+    }
+
+    private bool Dived(int[] n, Effort share, int tries, int from, int solves)
+    {
+        var dive = new Dive(problem, n, share, solves);
+        if (dive.Run(lp!, tries, from))
+        {
+            Offer(new Packing([.. dive.Packed]));
+            return true;
+        }
+
+        return false;
     }
 
     // Solves the relaxation for these bars. Ruled out when a certificate of it says so.
@@ -249,6 +274,7 @@ internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<Se
             return Verdict.Unknown;
         }
 
+        guide = null;
         lp ??= new PatternLp(problem);
         if (lp.Pool.Count == 0)
         {
@@ -268,6 +294,7 @@ internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<Se
         }
 
         single = problem.Types == 1 && lp.Complete;
+        guide = lp.Complete && lp.Uncovered == 0 ? Guide() : null;
         if (lp.Complete && problem.Types > 1 && 0 < lp.Uncovered)
         {
             // Not enough steel for these pieces, though the certificate of least steel does not say so: only cover counts.
@@ -317,6 +344,42 @@ internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<Se
 
         counts.Add(new Certificate([.. lp.Prices], worth, (long)total));
         return true;
+    }
+
+    private Certificate Guide()
+    {
+        long total = 0;
+        for (var i = 0; i < problem.Kinds; i++)
+        {
+            total += lp!.Prices[i] * problem.Demand[i];
+        }
+
+        return new Certificate([.. lp!.Prices], [.. lp.Worth], total);
+    }
+
+    private List<Pattern>? Listed(int[] n, Certificate prices, Effort share)
+    {
+        var spare = -prices.Total;
+        for (var k = 0; k < n.Length; k++)
+        {
+            spare += n[k] * prices.Worth[k];
+        }
+
+        var list = new List<Pattern>();
+        for (var k = 0; k < n.Length; k++)
+        {
+            if (0 < n[k])
+            {
+                if (PatternList.Worthy(problem, k, prices.Prices, prices.Worth[k] - spare, 20_000 - list.Count, share) is not { } some)
+                {
+                    return null;
+                }
+
+                list.AddRange(some);
+            }
+        }
+
+        return list;
     }
 
     // A bar of a type that is not among these numbers: what it could hold at these prices.

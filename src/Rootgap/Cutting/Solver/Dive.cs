@@ -4,28 +4,31 @@ namespace Rootgap.Cutting.Solver;
 /// From the relaxation to whole bars: what the relaxation cuts whole is cut, then the largest fraction is rounded up, and the rest is
 /// solved again, with a limited number of second thoughts (diving with limited discrepancy, Sadykov et al. 2019).
 /// </summary>
-internal sealed class Dive(PackingProblem problem, int[] bars, Effort effort)
+internal sealed class Dive(PackingProblem problem, int[] bars, Effort effort, int mostSolves)
 {
     private readonly GreedyFill greedy = new(problem);
     private readonly List<(Pattern Pattern, int Times)> chosen = [];
     private readonly int total = bars.Sum();
     private Random random = new(1);
     private double noise;
+    private bool patient; // asks the relaxation about many patterns before it gives a place up
     private long solves;
 
     /// <summary>Bars already fixed and their patterns, once Run has returned true.</summary>
     public IReadOnlyList<(Pattern Pattern, int Times)> Packed => chosen;
 
     /// <summary>Looks until found, out of effort, or <paramref name="tries"/> dives have been made.</summary>
-    public bool Run(PatternLp root, int tries)
+
+    public bool Run(PatternLp root, int tries, int first = 0)
     {
-        for (var attempt = 0; attempt < tries && !effort.Spent; attempt++)
+        for (var attempt = first; attempt < first + tries && !effort.Spent; attempt++)
         {
             chosen.Clear();
             random = new Random(attempt);
-            noise = attempt < 3 ? 0 : 0.3;
+            noise = attempt < 4 ? 0 : 0.3;
+            patient = attempt % 4 == 3;
             solves = 0;
-            if (Descend(root.Branch(), attempt < 3 ? attempt : 1, 0))
+            if (Descend(root.Branch(), attempt < 3 ? attempt : patient ? 0 : 1, 0))
             {
                 return true;
             }
@@ -37,12 +40,7 @@ internal sealed class Dive(PackingProblem problem, int[] bars, Effort effort)
     private bool Descend(PatternLp lp, int doubts, int fixedBars)
     {
         var mark = chosen.Count;
-        if (effort.Spent || 2000 < ++solves || !lp.Solve(effort) || 0 < lp.Uncovered)
-        {
-            return false;
-        }
-
-        if (problem.Types == 1 && total + 1e-6 < fixedBars + lp.Objective)
+        if (!Promising(lp, fixedBars))
         {
             return false;
         }
@@ -50,7 +48,7 @@ internal sealed class Dive(PackingProblem problem, int[] bars, Effort effort)
         var solution = lp.Solution();
         foreach (var (_, pattern, times) in solution)
         {
-            var whole = (int)Math.Floor(times + 1e-7);
+            var whole = (int)Math.Floor(times + 1e-4);
             while (0 < whole && !Possible(lp, pattern, whole))
             {
                 whole--;
@@ -76,32 +74,43 @@ internal sealed class Dive(PackingProblem problem, int[] bars, Effort effort)
         }
 
         var free = problem.Types == 1 ? [total - fixedBars] : lp.Limit;
-        if (greedy.Pack(lp.Demand, free, 4, effort, seed: fixedBars + 1) is { } rest)
+        if (greedy.Pack(lp.Demand, free, 8, effort, seed: fixedBars + 1) is { } rest)
         {
             chosen.AddRange(rest);
             return true;
         }
 
-        var fractions = solution.Select(s => (s.Pattern, Weight: s.Times - Math.Floor(s.Times + 1e-7) + (noise * random.NextDouble())))
-            .Where(s => 1e-6 < s.Weight && lp.Proper(s.Pattern))
-            .OrderByDescending(s => s.Weight).ThenBy(s => s.Pattern.Kinds[0]).Take(doubts + 1).ToArray();
+        var fractions = solution.Select(s => (s.Pattern, Weight: s.Times - Math.Floor(s.Times + 1e-4) + (noise * random.NextDouble())))
+            .Where(s => 1e-3 < s.Weight && lp.Proper(s.Pattern))
+            .OrderByDescending(s => s.Weight).ThenBy(s => s.Pattern.Kinds[0]).Take(12).ToArray();
         var after = chosen.Count;
-        for (var q = 0; q < fractions.Length; q++)
+        var second = 0; // second thoughts: a pattern that the relaxation refuses at once is none
+        for (var q = 0; q < fractions.Length && second <= doubts; q++)
         {
-            var child = q == fractions.Length - 1 ? lp : lp.Branch();
+            var child = lp.Branch();
             child.Fix(fractions[q].Pattern, 1);
+            if (!Promising(child, fixedBars + 1))
+            {
+                second += patient ? 0 : 1;
+                continue;
+            }
+
             chosen.Add((fractions[q].Pattern, 1));
-            if (Descend(child, doubts - q, fixedBars + 1))
+            if (Descend(child, doubts - second, fixedBars + 1))
             {
                 return true;
             }
 
             chosen.RemoveRange(after, chosen.Count - after);
+            second++;
         }
 
         chosen.RemoveRange(mark, chosen.Count - mark);
         return false;
     }
+
+    private bool Promising(PatternLp lp, int fixedBars) =>
+        !effort.Spent && ++solves < mostSolves && lp.Solve(effort) && lp.Uncovered == 0 && (1 < problem.Types || fixedBars + lp.Objective <= total + 1e-3);
 
     private static bool Possible(PatternLp lp, Pattern pattern, int times)
     {

@@ -15,13 +15,17 @@ internal sealed class PatternLp
 
     private const double Small = 1e-9;
     private const double Big = 1000;
+    private const double Smoothing = 0.8;
+
+    // A pattern known already is taken at once when it gains this share of a bar; else new ones are looked for too.
+    private const double PoolEnough = 0.02;
 
     private enum Kind : byte { Pattern, Slack, Artificial }
 
     private readonly PackingProblem problem;
     private readonly Knapsack knapsack = new();
     private readonly List<Pattern> pool = [];
-    private readonly HashSet<string> known = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, int> known = new(StringComparer.Ordinal);
     private readonly int m;
     private int rows;
     private int[] limitRow = [];
@@ -40,6 +44,9 @@ internal sealed class PatternLp
     private long[] prices = [];
     private bool[] inBasis = [];
     private int pivots;
+    private double[] center = [];
+    private double centerValue;
+    private bool stopped;
 
     public PatternLp(PackingProblem problem)
     {
@@ -73,10 +80,12 @@ internal sealed class PatternLp
     public int Add(Pattern pattern)
     {
         var key = string.Concat(pattern.Type.ToString(System.Globalization.CultureInfo.InvariantCulture), new string(MemoryMarshal.Cast<int, char>(pattern.Kinds)), new string(MemoryMarshal.Cast<int, char>(pattern.Counts)));
-        if (!known.Add(key))
+        if (known.TryGetValue(key, out var index))
         {
-            return -1;
+            return index;
         }
+
+        known[key] = pool.Count;
 
         pool.Add(pattern);
         return pool.Count - 1;
@@ -112,9 +121,23 @@ internal sealed class PatternLp
             inverse[r * rows + r] = 1;
         }
 
+        var longest = (double)problem.Capacity.Max();
+        center = new double[m];
+        centerValue = 0;
+        var one = problem.Types == 1 && limitRow[0] < 0 && !ListOnly;
         for (var i = 0; i < m; i++)
         {
+            center[i] = problem.Length[i] / longest;
             x[i] = demand[i];
+            if (one && 0 < demand[i])
+            {
+                // Bars of one kind each: a plan to begin with.
+                var copies = (int)Math.Min(demand[i], problem.Capacity[0] / problem.Length[i]);
+                kind[i] = Kind.Pattern;
+                which[i] = Add(new Pattern(0, [i], [copies]));
+                inverse[i * rows + i] = 1.0 / copies;
+                x[i] /= copies;
+            }
         }
 
         for (var k = 0; k < problem.Types; k++)
@@ -142,6 +165,8 @@ internal sealed class PatternLp
         copy.w = [.. w];
         copy.inverse = [.. inverse];
         copy.prices = [.. prices];
+        copy.center = [];
+        copy.Forbidden = [.. Forbidden];
         copy.Worth = [.. Worth];
         copy.inBasis = [];
         return copy; // the pool, its index and the knapsack's scratch are shared
@@ -153,6 +178,8 @@ internal sealed class PatternLp
         Complete = false;
         Reprice();
         var most = 60 * rows + 5000;
+        var fresh = false;
+        stopped = false;
         for (var iteration = 0; iteration < most; iteration++)
         {
             if ((iteration & 15) == 0 && effort.Spent)
@@ -165,20 +192,26 @@ internal sealed class PatternLp
                 Refactor();
             }
 
-            if (!Enter(effort, out var entered, out var done))
+            if (Enter(out var done))
             {
-                if (done)
-                {
-                    Complete = true;
-                }
+                fresh = false;
+                continue;
+            }
 
+            if (done)
+            {
+                Complete = true;
                 break;
             }
 
-            if (!entered)
+            // Nothing enters though something should: the inverse has drifted. Once more with a fresh one.
+            if (fresh || stopped)
             {
                 break;
             }
+
+            Refactor();
+            fresh = true;
         }
 
         Summarise();
@@ -203,6 +236,7 @@ internal sealed class PatternLp
     /// <summary>Cuts a pattern so many times for good: demands and bars go down, the basis is repaired.</summary>
     public void Fix(Pattern pattern, int times)
     {
+        center = []; // its bound was that of the demands before
         Direction(pattern);
         for (var r = 0; r < rows; r++)
         {
@@ -237,6 +271,14 @@ internal sealed class PatternLp
         }
     }
 
+    /// <summary>Only the patterns added are used, and none is generated; they may cover more than what is wanted.</summary>
+    public bool ListOnly { get; init; }
+
+    /// <summary>Of a list: patterns that may not be used any more.</summary>
+    public bool[] Forbidden { get; set; } = [];
+
+    private bool Usable(int p) => ListOnly ? !Forbidden[p] && 0 < limit[pool[p].Type] : Proper(pool[p]);
+
     public bool Proper(Pattern pattern)
     {
         if (limit[pattern.Type] < 1)
@@ -259,10 +301,22 @@ internal sealed class PatternLp
 
     private double CostOf(int r) => kind[r] switch
     {
-        Kind.Pattern => sign[r] < 0 || !Proper(pool[which[r]]) ? Big : cost[pool[which[r]].Type],
+        Kind.Pattern => sign[r] < 0 || !Usable(which[r]) ? Big : cost[pool[which[r]].Type],
         Kind.Slack => sign[r] < 0 ? Big : 0,
         _ => Big,
     };
+
+    /// <summary>The prices as they are now, in whole numbers (in a list nothing else sets them).</summary>
+    public long[] WholePrices()
+    {
+        var whole = new long[m];
+        for (var i = 0; i < m; i++)
+        {
+            whole[i] = y[i] <= 0 ? 0 : (long)(y[i] * Scale);
+        }
+
+        return whole;
+    }
 
     private void Reprice()
     {
@@ -292,9 +346,8 @@ internal sealed class PatternLp
         }
     }
 
-    private bool Enter(Effort effort, out bool entered, out bool done)
+    private bool Enter(out bool done)
     {
-        entered = false;
         done = false;
 
         // A price below zero, or a bar of a limited type that is not worth having: its slack enters.
@@ -308,19 +361,6 @@ internal sealed class PatternLp
                 least = reduced;
                 row = r;
             }
-        }
-
-        if (row >= 0)
-        {
-            var s = row < m ? -1.0 : 1.0;
-            var column = inverse.AsSpan(row * rows, rows);
-            for (var r = 0; r < rows; r++)
-            {
-                w[r] = s * column[r];
-            }
-
-            entered = Pivot(Kind.Slack, row, least);
-            return entered;
         }
 
         // A pattern known already.
@@ -342,58 +382,117 @@ internal sealed class PatternLp
                 reduced -= y[kinds[i]] * counts[i];
             }
 
-            if (reduced < bestReduced && Proper(pattern))
+            if (reduced < bestReduced && Usable(p))
             {
                 bestReduced = reduced;
                 bestPattern = p;
             }
         }
 
-        if (bestPattern < 0)
+        if (ListOnly)
         {
-            bestPattern = Generate(effort, out bestReduced, out done);
-            if (bestPattern < 0)
+            done = bestPattern < 0 && row < 0;
+            if (done)
+            {
+                return false;
+            }
+        }
+        else if (bestPattern < 0 || -PoolEnough < bestReduced)
+        {
+            bestPattern = Generate(out bestReduced, out done);
+            if (bestPattern < 0 && (row < 0 || stopped))
             {
                 return false;
             }
         }
 
+        if (row >= 0 && least <= bestReduced)
+        {
+            var s = row < m ? -1.0 : 1.0;
+            var column = inverse.AsSpan(row * rows, rows);
+            for (var r = 0; r < rows; r++)
+            {
+                w[r] = s * column[r];
+            }
+
+            return Pivot(Kind.Slack, row, least);
+        }
+
         Direction(pool[bestPattern]);
-        entered = Pivot(Kind.Pattern, bestPattern, bestReduced);
-        return entered;
+        return Pivot(Kind.Pattern, bestPattern, bestReduced);
     }
 
     // New patterns by the knapsack: the best over all types of bars. Done when no filling of any bar beats what it costs.
-    private int Generate(Effort effort, out double reduced, out bool done)
+    // Priced first near the best prices so far, which keeps the prices from swinging (smoothing, Wentges 1997; Pessoa et al. 2018).
+    private int Generate(out double reduced, out bool done)
+    {
+        for (var smooth = center.Length > 0 ? Smoothing : 0; ; smooth = 0)
+        {
+            done = false;
+            for (var i = 0; i < m; i++)
+            {
+                var price = smooth == 0 ? y[i] : (smooth * center[i]) + ((1 - smooth) * Math.Max(0, y[i]));
+                prices[i] = price <= 0 || demand[i] < 1 ? 0 : (long)(price * Scale);
+            }
+
+            var found = Price(smooth == 0, out reduced, out var complete);
+            if (Enough is { } enough && enough())
+            {
+                stopped = true;
+                return -1;
+            }
+
+            Recenter();
+            if (0 <= found)
+            {
+                return found;
+            }
+
+            if (smooth == 0)
+            {
+                done = complete;
+                return -1;
+            }
+        }
+    }
+
+    private int Price(bool plain, out double reduced, out bool complete)
     {
         reduced = 0;
-        done = false;
-        for (var i = 0; i < m; i++)
-        {
-            prices[i] = y[i] <= 0 || demand[i] < 1 ? 0 : (long)(y[i] * Scale);
-        }
-
         var found = -1;
-        var complete = true;
+        complete = true;
         for (var k = 0; k < problem.Types; k++)
         {
             Worth[k] = 0;
-            var bar = Math.Max(0, cost[k] - (limitRow[k] >= 0 ? y[limitRow[k]] : 0));
             if (limit[k] < 1)
             {
                 continue; // no such bar is left: its worth does not count
             }
 
-            var floor = (long)(bar * Scale * (1 + 1e-9)) + 20;
-            if (knapsack.Solve(problem, k, prices, demand, floor))
+            var bar = Math.Max(0, cost[k] - (limitRow[k] >= 0 ? y[limitRow[k]] : 0));
+            var floor = plain ? (long)(bar * Scale * (1 + 1e-9)) + 20 : 0;
+            if (knapsack.Solve(problem, k, prices, demand, floor, steps: plain ? 200_000 : 20_000))
             {
                 var (kinds, counts) = knapsack.Filling();
-                var gain = bar - knapsack.Value / Scale;
-                var index = Add(new Pattern(k, kinds, counts));
-                if (index >= 0 && gain < reduced - 1e-9)
+                var gain = bar;
+                for (var i = 0; i < kinds.Length; i++)
                 {
-                    reduced = gain;
-                    found = index;
+                    gain -= y[kinds[i]] * counts[i];
+                }
+
+                if (gain < -1e-9)
+                {
+                    var index = Add(new Pattern(k, kinds, counts));
+                    if (inBasis.Length <= index)
+                    {
+                        Array.Resize(ref inBasis, 2 * pool.Count + 64);
+                    }
+
+                    if (!inBasis[index] && gain < reduced)
+                    {
+                        reduced = gain;
+                        found = index;
+                    }
                 }
             }
 
@@ -401,19 +500,47 @@ internal sealed class PatternLp
             Worth[k] = knapsack.AtMost;
         }
 
-        if (inBasis.Length < pool.Count)
-        {
-            Array.Resize(ref inBasis, 2 * pool.Count + 64);
-        }
-
-        if (Enough is { } enough && enough())
-        {
-            done = found < 0 && complete;
-            return -1;
-        }
-
-        done = found < 0 && complete;
         return found;
+    }
+
+    // Keeps the prices with the best bound.
+    private void Recenter()
+    {
+        double value = 0;
+        for (var i = 0; i < m; i++)
+        {
+            value += (double)prices[i] * demand[i];
+        }
+
+        double scale = 1;
+        if (limitRow.Max() < 0 && problem.Types == 1)
+        {
+            scale = cost[0] * Scale / Math.Max(1, Worth[0]);
+            value *= scale / Scale;
+        }
+        else
+        {
+            for (var k = 0; k < problem.Types; k++)
+            {
+                value -= limit[k] < PackingProblem.Plenty ? limit[k] * Math.Max(0, Worth[k] - (cost[k] * Scale)) : 0;
+            }
+
+            value /= Scale;
+        }
+
+        if (center.Length == 0 || centerValue < value)
+        {
+            if (center.Length == 0)
+            {
+                center = new double[m];
+            }
+
+            centerValue = value;
+            for (var i = 0; i < m; i++)
+            {
+                center[i] = prices[i] * scale / Scale;
+            }
+        }
     }
 
     private void Direction(Pattern pattern)
@@ -642,7 +769,7 @@ internal sealed class PatternLp
         }
 
         Objective = sum;
-        Uncovered = uncovered < 1e-6 ? 0 : uncovered;
+        Uncovered = uncovered < 1e-3 ? 0 : uncovered;
     }
 
     private static void Axpy(double f, ReadOnlySpan<double> from, Span<double> to)
