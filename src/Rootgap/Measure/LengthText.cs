@@ -1,0 +1,190 @@
+using System.Globalization;
+
+namespace Rootgap.Measure;
+
+/// <summary>The unit in which a drawing's bare numbers are written and its table column is read.</summary>
+public enum Units
+{
+    Millimetres,
+    Inches,
+}
+
+/// <summary>Lengths as a fitter writes and reads them; millimetres inside. Rounding happens here and only here, half away from zero, once.</summary>
+public static class LengthText
+{
+    public const double Inch = 25.4;
+
+    /// <summary>Longest length that a drawing can mean, mm: 100 km. Beyond it a figure is a slip of the pen.</summary>
+    public const double Longest = 1e8;
+
+    private const double Sixteenth = Inch / 16;
+
+    private static readonly (char Sign, string Text)[] Signs =
+    [
+        ('½', " 1/2"), ('¼', " 1/4"), ('¾', " 3/4"), ('⅛', " 1/8"), ('⅜', " 3/8"), ('⅝', " 5/8"), ('⅞', " 7/8"),
+        ('′', "'"), ('’', "'"), ('″', "\""), ('”', "\""), ('⁄', "/"), ('\u00a0', " "), ('−', "-"),
+    ];
+
+    /// <summary>
+    /// Reads a length: a bare number in <paramref name="bare"/>, or one with its own unit:
+    /// <c>1450 mm</c>, <c>145 cm</c>, <c>1.45 m</c>, <c>4'-9 1/2"</c>, <c>4 ft 9 in</c>, <c>57 1/2 in</c>, <c>57-1/2"</c>. A leading minus sign is allowed.
+    /// </summary>
+    /// <returns>False where the text is no length, or is longer than <see cref="Longest"/>.</returns>
+    public static bool TryParse(ReadOnlySpan<char> text, Units bare, out double mm)
+    {
+        mm = 0;
+        text = text.Trim();
+        if (text.Length is 0 or > 64)
+            return false;
+        if (text.IndexOfAnyExceptInRange('\0', '\u007f') >= 0)
+            text = PlainSigns(text);
+        var sign = 1.0;
+        if (text[0] is '-' or '+')
+        {
+            sign = text[0] == '-' ? -1 : 1;
+            text = text[1..].TrimStart();
+        }
+
+        if (!TryParseUnsigned(text, bare, out mm) || !(mm <= Longest))
+            return false;
+        mm *= sign;
+        return true;
+    }
+
+    /// <summary>Reads an unsigned number: whole, decimal, or with a fraction (<c>57 1/2</c>, <c>57-1/2</c>, <c>1/2</c>).</summary>
+    public static bool TryParseNumber(ReadOnlySpan<char> text, out double number)
+    {
+        number = 0;
+        text = text.Trim();
+        if (text.Length is 0 or > 32 || !char.IsAsciiDigit(text[0]) && text[0] != '.')
+            return false;
+        var slash = text.IndexOf('/');
+        if (slash < 0)
+            return double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number);
+
+        if (!TryWhole(text[(slash + 1)..].Trim(), out var below) || below == 0)
+            return false;
+        var left = text[..slash].TrimEnd();
+        var gap = left.LastIndexOfAny(' ', '-');
+        var whole = 0;
+        if (gap >= 0 && !TryWhole(left[..gap].Trim().TrimEnd('-').TrimEnd(), out whole))
+            return false;
+        if (!TryWhole(left[(gap + 1)..].Trim(), out var above))
+            return false;
+        number = whole + ((double)above / below);
+        return true;
+    }
+
+    /// <summary>Feet, inches and sixteenths: <c>4'-9 1/2"</c>, under a foot <c>9 1/2"</c>.</summary>
+    public static string FeetInches(double mm)
+    {
+        var sixteenths = Sixteenths(mm);
+        var minus = sixteenths < 0 ? "-" : "";
+        sixteenths = Math.Abs(sixteenths);
+        var (feet, rest) = Math.DivRem(sixteenths, 12 * 16);
+        var inches = InchesText(rest);
+        return feet == 0 ? $"{minus}{inches}\"" : string.Create(CultureInfo.InvariantCulture, $"{minus}{feet}'-{inches}\"");
+    }
+
+    /// <summary>Whole millimetres, as read off a tape.</summary>
+    public static string WholeMillimetres(double mm) => Millimetres(mm, 0);
+
+    /// <summary>Millimetres with a fixed number of decimals.</summary>
+    public static string Millimetres(double mm, int decimals) =>
+        Rounded(mm, decimals).ToString(decimals == 0 ? "0" : "0." + new string('0', decimals), CultureInfo.InvariantCulture);
+
+    /// <summary>The length in the drawing's own units, as a person reads it there.</summary>
+    public static string In(Units units, double mm) => units == Units.Inches ? FeetInches(mm) : Millimetres(mm, 1);
+
+    /// <summary>The nearest number of sixteenths of an inch, halves away from zero.</summary>
+    public static long Sixteenths(double mm) => (long)Rounded(mm / Sixteenth, 0);
+
+    /// <summary>Half away from zero, where a half is met within the noise of a sum.</summary>
+    public static double Rounded(double value, int decimals)
+    {
+        var nudged = value + (Math.Sign(value) * Tolerance.Noise * 1e-3);
+        var rounded = Math.Round(nudged, decimals, MidpointRounding.AwayFromZero);
+        return rounded == 0 ? 0 : rounded;
+    }
+
+    private static bool TryParseUnsigned(ReadOnlySpan<char> text, Units bare, out double mm)
+    {
+        mm = 0;
+        var foot = text.IndexOf('\'');
+        var footWidth = 1;
+        if (foot < 0)
+        {
+            foot = text.IndexOf("ft", StringComparison.OrdinalIgnoreCase);
+            footWidth = 2;
+        }
+
+        if (foot >= 0)
+        {
+            if (!TryParseNumber(text[..foot], out var feet))
+                return false;
+            var rest = text[(foot + footWidth)..].Trim();
+            var isJoined = rest is ['-', ..];
+            if (isJoined)
+                rest = rest[1..].TrimStart();
+            var inches = 0.0;
+            if ((isJoined || rest.Length > 0) && !(TryInches(rest, out inches) || TryParseNumber(rest, out inches)))
+                return false;
+            mm = ((feet * 12) + inches) * Inch;
+            return true;
+        }
+
+        if (TryInches(text, out var only))
+        {
+            mm = only * Inch;
+            return true;
+        }
+
+        var scale = bare == Units.Inches ? Inch : 1;
+        var unit = 0;
+        if (text.EndsWith("mm", StringComparison.OrdinalIgnoreCase))
+            (scale, unit) = (1, 2);
+        else if (text.EndsWith("cm", StringComparison.OrdinalIgnoreCase))
+            (scale, unit) = (10, 2);
+        else if (text.EndsWith("m", StringComparison.OrdinalIgnoreCase))
+            (scale, unit) = (1000, 1);
+        text = text[..^unit];
+        if (!TryParseNumber(text, out var number))
+            return false;
+        mm = number * scale;
+        return true;
+    }
+
+    private static bool TryInches(ReadOnlySpan<char> text, out double inches)
+    {
+        inches = 0;
+        if (text.EndsWith("\""))
+            return TryParseNumber(text[..^1], out inches);
+        if (text.EndsWith("in.", StringComparison.OrdinalIgnoreCase))
+            return TryParseNumber(text[..^3], out inches);
+        return text.EndsWith("in", StringComparison.OrdinalIgnoreCase) && TryParseNumber(text[..^2], out inches);
+    }
+
+    private static bool TryWhole(ReadOnlySpan<char> text, out int number) =>
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out number);
+
+    private static string InchesText(long sixteenths)
+    {
+        var (whole, rest) = Math.DivRem(sixteenths, 16);
+        if (rest == 0)
+            return whole.ToString(CultureInfo.InvariantCulture);
+        var below = 16L;
+        while (rest % 2 == 0)
+            (rest, below) = (rest / 2, below / 2);
+        return whole == 0
+            ? string.Create(CultureInfo.InvariantCulture, $"{rest}/{below}")
+            : string.Create(CultureInfo.InvariantCulture, $"{whole} {rest}/{below}");
+    }
+
+    private static string PlainSigns(ReadOnlySpan<char> text)
+    {
+        var plain = text.ToString();
+        foreach (var (sign, written) in Signs)
+            plain = plain.Replace(sign.ToString(), written, StringComparison.Ordinal);
+        return plain.Trim();
+    }
+}
