@@ -50,6 +50,10 @@ internal sealed class BarCounts(PackingProblem problem)
         return second.Counts is null ? (first.Counts, first.Bound, 0, false) : (second.Counts, first.Bound, second.Bound, exactSecond);
     }
 
+    /// <summary>A lower bound of any count of bars weighted by <paramref name="goal"/>, with another weighted count capped.</summary>
+    public long Least(long[] goal, long[]? capped, long cap) =>
+        certificates.Count == 0 ? 0 : Minimise(goal, capped, capped is null ? long.MaxValue : cap, out _).Bound;
+
     private (int[]?, long, long, bool) NextOfOne()
     {
         long n = 0;
