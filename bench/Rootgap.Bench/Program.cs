@@ -1,0 +1,11 @@
+using System.Globalization;
+using Rootgap.Bench.Cutting;
+
+if (args is ["cutting-sets", var folder, .. var rest])
+{
+    PublishedSets.Run(folder, rest.Length > 0 ? double.Parse(rest[0], CultureInfo.InvariantCulture) : 10, rest.Length > 1 ? rest[1] : null, rest.Length > 2);
+    return 0;
+}
+
+Console.Error.WriteLine("usage: cutting-sets FOLDER [SECONDS [SET [verbose]]]");
+return 64;
