@@ -1,0 +1,203 @@
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.Drawings;
+
+/// <summary>One piping isometric as written down, in the order a fitter reads it: nothing placed, nothing computed.</summary>
+public sealed record Drawing
+{
+    /// <summary>The drawing's number.</summary>
+    public required string Number { get; init; }
+
+    /// <summary>Empty where the drawing gives none.</summary>
+    public string Revision { get; init; } = "";
+
+    public string Title { get; init; } = "";
+
+    /// <summary>Unit of bare numbers, and the column in which the standards are read.</summary>
+    public Units Units { get; init; }
+
+    /// <summary>What every leg has unless it says otherwise.</summary>
+    public required Line Line { get; init; }
+
+    public Service Service { get; init; } = new();
+
+    public ShopRules Shop { get; init; } = new();
+
+    public IReadOnlyList<MaterialItem> Materials { get; init; } = [];
+
+    public required IReadOnlyList<Run> Runs { get; init; }
+
+    /// <summary>Findings that the drawing accepts, each with its reason.</summary>
+    public IReadOnlyList<Acceptance> Accepted { get; init; } = [];
+
+    /// <summary>Where the drawing stands: its file and the row of each key at the top.</summary>
+    public required SourceRow Source { get; init; }
+}
+
+/// <summary>An accepted finding: rule, the place (a path or the start of one; empty for the whole drawing) and the reason.</summary>
+public sealed record Acceptance(string Rule, string At, string Why, SourceRow Source);
+
+/// <summary>A row of the source file: its own place and the place of each value in it.</summary>
+public sealed class SourceRow
+{
+    private readonly YamlMap? map;
+
+    internal SourceRow(YamlMap? map, Place where, string path)
+    {
+        this.map = map;
+        Where = where;
+        Path = path;
+    }
+
+    /// <summary>A row that stands in no file (made by a program).</summary>
+    public static SourceRow None { get; } = new(null, default, "");
+
+    /// <summary>Path in the file, such as <c>runs[0].legs[2]</c>.</summary>
+    public string Path { get; }
+
+    /// <summary>Where the row begins.</summary>
+    public Place Where { get; }
+
+    /// <summary>The place of the value of a key, or of the row where the key is not written.</summary>
+    public Place this[string key] => map?[key]?.Where ?? Where;
+
+    /// <summary>Whether the row writes the key itself.</summary>
+    public bool Has(string key) => map?[key] is not null;
+}
+
+/// <summary>A pipe's wall: a schedule of ASME B36.10M or B36.19M, or a thickness of its own.</summary>
+/// <param name="Name">The schedule as the standard writes it (<c>40</c>, <c>STD</c>, <c>10S</c>); empty where a thickness is given.</param>
+/// <param name="Wall">The thickness given, mm; null where the schedule tells it.</param>
+public sealed record Schedule(string Name, double? Wall = null)
+{
+    public override string ToString() => Wall is { } wall ? LengthText.Millimetres(wall, 2) + " mm" : Name;
+}
+
+public enum FlangeKind
+{
+    WeldNeck,
+    SlipOn,
+    SocketWeld,
+    Threaded,
+    LapJoint,
+}
+
+public enum Facing
+{
+    Raised,
+    Flat,
+    RingJoint,
+}
+
+/// <summary>How a fitting takes the pipe.</summary>
+public enum FittingEnds
+{
+    Butt,
+    Socket,
+    Threaded,
+    Flanged,
+}
+
+/// <summary>What a leg is made of.</summary>
+/// <param name="Class">Flange class, such as 150.</param>
+/// <param name="FittingClass">Class of socket-weld and threaded fittings, such as 3000.</param>
+/// <param name="Gasket">Compressed thickness of a gasket, or the stand-off of a ring, mm; null where the drawing gives none.</param>
+public sealed record Line(
+    NominalSize Size, Schedule Schedule, string Class, string Material, FlangeKind Flange, Facing Facing, FittingEnds Ends, string FittingClass, double? Gasket)
+{
+    /// <summary>Usual compressed thickness of a spiral-wound gasket, mm (common practice: 1/8 in.).</summary>
+    public const double UsualGasket = 3.2;
+}
+
+/// <summary>What the line carries; only text that the sheets repeat and figures that checks look at.</summary>
+public sealed record Service
+{
+    public string Fluid { get; init; } = "";
+    public string DesignPressure { get; init; } = "";
+    public string DesignTemperature { get; init; } = "";
+    public string TestPressure { get; init; } = "";
+    public string Code { get; init; } = "";
+    public string Examination { get; init; } = "";
+    public SourceRow Source { get; init; } = SourceRow.None;
+}
+
+/// <summary>A straight run of legs.</summary>
+public sealed record Run
+{
+    public required string Name { get; init; }
+    public required RunStart Start { get; init; }
+    public required IReadOnlyList<Leg> Legs { get; init; }
+
+    /// <summary>What the run's legs have unless they say otherwise.</summary>
+    public required Line Line { get; init; }
+
+    /// <summary>Whether the fluid goes along the run as written; null where the drawing does not say.</summary>
+    public bool? FlowsAlong { get; init; }
+
+    public required SourceRow Source { get; init; }
+}
+
+/// <summary>Where a run begins: at an end with its own work point, or at the free end of a tee, outlet or stub-in of another run.</summary>
+/// <param name="Ends">What stands there; null where the run starts <paramref name="From"/> another.</param>
+/// <param name="At">The stated place of the work point; null for the drawing's origin.</param>
+public sealed record RunStart(WorkPoint? Ends, string? From, Point? At, SourceRow Source)
+{
+    /// <summary>Material-list item of what stands there; null where it is to be found.</summary>
+    public int? Item { get; init; }
+
+    /// <summary>Spool of what stands there; null where none is named.</summary>
+    public string? Spool { get; init; }
+}
+
+public enum WeldPlace
+{
+    Shop,
+    Field,
+    FinalFit,
+}
+
+/// <summary>One leg: a straight line to the next work point.</summary>
+public sealed record Leg
+{
+    public required int Index { get; init; }
+
+    /// <summary>As written: a unit direction, or a vector with its lengths, mm.</summary>
+    public required Vector Go { get; init; }
+
+    /// <summary>Whether <see cref="Go"/> was written as a vector.</summary>
+    public bool IsSkew { get; init; }
+
+    /// <summary>Distance, mm; null where it is the vector's own length or is made up fitting to fitting.</summary>
+    public double? By { get; init; }
+
+    /// <summary>The next fitting stands directly on the last one.</summary>
+    public bool MakeUp { get; init; }
+
+    /// <summary>Rise per unit of level length: <c>fall: 1:100</c> is -0.01; 0 where the leg is not sloped.</summary>
+    public double Slope { get; init; }
+
+    public required WorkPoint To { get; init; }
+    public WeldPlace? Begin { get; init; }
+    public WeldPlace? End { get; init; }
+    public string? Spool { get; init; }
+    public int? Item { get; init; }
+    public int? PipeItem { get; init; }
+
+    /// <summary>What the leg is made of; its size follows the run unless the leg names one (<see cref="StatesSize"/>).</summary>
+    public required Line Line { get; init; }
+
+    /// <summary>Whether the leg itself names the pipe's size (a plain fitting with a <c>size</c>).</summary>
+    public NominalSize? StatesSize { get; init; }
+
+    /// <summary>The work point's stated place, to be checked against the route; null where none is stated.</summary>
+    public Point? At { get; init; }
+
+    public required SourceRow Source { get; init; }
+
+    /// <summary>The leg's straight direction, slope included; length 1.</summary>
+    public Vector Direction => Slope == 0 ? Go.Unit : (Go.Unit + (Vector.Up * Slope)).Unit;
+
+    /// <summary>The distance that the drawing states along the direction, mm; null for a leg made up fitting to fitting.</summary>
+    public double? Distance => MakeUp ? null : (By ?? Go.Length) * (Slope == 0 ? 1 : Math.Sqrt(1 + (Slope * Slope)));
+}

@@ -1,0 +1,258 @@
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.Drawings;
+
+/// <summary>What came of reading a drawing file.</summary>
+/// <param name="Drawing">Null where the file has errors.</param>
+/// <param name="Errors">Every error of the file, in its order; empty where the drawing was read.</param>
+public sealed record DrawingReading(Drawing? Drawing, IReadOnlyList<Finding> Errors);
+
+/// <summary>Reads the drawing file. All errors are told in one go, each with its place, what was expected and the nearest valid word.</summary>
+public static class DrawingReader
+{
+    /// <param name="text">The YAML text.</param>
+    /// <param name="file">Its name, for the messages.</param>
+    /// <param name="beside">Gives the bytes of a shop or material file named in the drawing, by its path beside it; null where there is none.</param>
+    public static DrawingReading Read(string text, string file, Func<string, byte[]?>? beside = null)
+    {
+        var errors = new ReadingErrors();
+        var drawing = new Reading(file, beside, errors).Drawing(text);
+        return errors.Count > 0 || drawing is null ? new(null, errors.InOrder) : new(drawing, []);
+    }
+
+    private sealed class Reading(string file, Func<string, byte[]?>? beside, ReadingErrors errors)
+    {
+        private Units units;
+
+        public Drawing? Drawing(string text)
+        {
+            var root = YamlTree.Read(text, file, (where, message, remedy) => errors.Add("not-yaml", where, "", message, remedy));
+            if (root is null)
+            {
+                if (errors.Count == 0)
+                    errors.Add("not-yaml", new(file, 1, 1, 2), "", "The file is empty.", "Begin with `drawing: NUMBER`.");
+                return null;
+            }
+
+            if (root is YamlMap map && (map["units"] as YamlText)?.Value.Trim() == "in")
+                units = Units.Inches;
+            if (Fields.Open(root, DrawingShape.Drawing, errors, units, "", root.Where) is not { } top)
+                return null;
+            top.Word("units", ["mm", "in"]);
+            var line = LineOf(top.Node("line"), "line", top.Where);
+            var shop = ShopRulesReader.Read(top, file, beside, units, errors);
+            var materials = MaterialListReader.Read(top, beside, units, errors);
+            var runs = line is null ? [] : Runs(top, line);
+            var drawing = top.Text("drawing") is { Length: > 0 } number && line is not null
+                ? new Drawing
+                {
+                    Number = number,
+                    Revision = top.Text("revision") ?? "",
+                    Title = top.Text("title") ?? "",
+                    Units = units,
+                    Line = line,
+                    Service = ServiceOf(top),
+                    Shop = shop,
+                    Materials = materials,
+                    Runs = runs,
+                    Accepted = Accepted(top),
+                    Source = top.Source,
+                }
+                : null;
+            if (top.Has("drawing") && drawing is null && top.Text("drawing") is "")
+                top.Error("missing-key", "drawing", "The drawing has no number.", "Write the number from the title block.");
+            if (drawing is not null)
+                RunNames.Check(drawing, errors);
+            return drawing;
+        }
+
+        private static Service ServiceOf(Fields top)
+        {
+            if (!top.Has("service"))
+                return new();
+            return top.Inner("service", DrawingShape.Service) is not { } s
+                ? new()
+                : new()
+                {
+                    Fluid = s.Text("fluid") ?? "",
+                    DesignPressure = s.Text("design pressure") ?? "",
+                    DesignTemperature = s.Text("design temperature") ?? "",
+                    TestPressure = s.Text("test pressure") ?? "",
+                    Code = s.Text("code") ?? "",
+                    Examination = s.Text("examination") ?? "",
+                    Source = s.Source,
+                };
+        }
+
+        private Line? LineOf(YamlNode? node, string path, Place parent)
+        {
+            if (node is null || Fields.Open(node, DrawingShape.Line, errors, units, path, parent) is not { } f)
+                return null;
+            if (f.Size("size") is not { } size)
+            {
+                if (!f.Has("size"))
+                    f.Error("missing-key", "size", "The line has no size.", "Add `size:`, such as 6 or DN150.");
+                return null;
+            }
+
+            if (!f.Has("schedule"))
+            {
+                f.Error("missing-key", "schedule", "The line has no schedule.", "Add `schedule:`, such as 40, STD or {wall: 7.11}.");
+                return null;
+            }
+
+            var bare = new Line(size, new Schedule(""), "150", "", FlangeKind.WeldNeck, Facing.Raised, FittingEnds.Butt, "3000", null);
+            return With(bare, f);
+        }
+
+        /// <summary>A line with whatever a run or a leg says otherwise; the size is not touched.</summary>
+        private static Line With(Line line, Fields f, bool fittingEnds = true) => line with
+        {
+            Schedule = f.Schedule("schedule") ?? line.Schedule,
+            Class = f.Text("class") ?? line.Class,
+            Material = f.Text("material") ?? line.Material,
+            Flange = f.Word("flange", DrawingShape.FlangeKinds) switch
+            {
+                "WN" => FlangeKind.WeldNeck,
+                "SO" => FlangeKind.SlipOn,
+                "SW" => FlangeKind.SocketWeld,
+                "TH" => FlangeKind.Threaded,
+                "LJ" => FlangeKind.LapJoint,
+                _ => line.Flange,
+            },
+            Facing = f.Word("facing", DrawingShape.Facings) switch
+            {
+                "RF" => Facing.Raised,
+                "FF" => Facing.Flat,
+                "RTJ" => Facing.RingJoint,
+                _ => line.Facing,
+            },
+            Gasket = f.Length("gasket") ?? line.Gasket,
+            Ends = fittingEnds ? EndsOf(f, DrawingShape.FittingEnds) ?? line.Ends : line.Ends,
+            FittingClass = f.Text("fitting class") ?? line.FittingClass,
+        };
+
+        private static FittingEnds? EndsOf(Fields f, string[] words) => f.Word("ends", words) switch
+        {
+            "butt" => FittingEnds.Butt,
+            "socket" => FittingEnds.Socket,
+            "threaded" => FittingEnds.Threaded,
+            "flanged" => FittingEnds.Flanged,
+            _ => null,
+        };
+
+        private List<Run> Runs(Fields top, Line line)
+        {
+            var runs = new List<Run>();
+            if (top.Node("runs") is not YamlList list)
+            {
+                if (top.Has("runs"))
+                    top.Error("wrong-type", "runs", "The runs are a list.", "Begin each run with `- run: NAME`.");
+                return runs;
+            }
+
+            if (list.Items.Count == 0)
+                top.Error("missing-key", "runs", "There is no run.", "Begin a run with `- run: NAME`.");
+            for (var i = 0; i < list.Items.Count; i++)
+            {
+                if (RunOf(list.Items[i], $"runs[{i}]", line, top.Where) is { } run)
+                    runs.Add(run);
+            }
+
+            return runs;
+        }
+
+        private Run? RunOf(YamlNode node, string path, Line drawingLine, Place parent)
+        {
+            if (Fields.Open(node, DrawingShape.Run, errors, units, path, parent) is not { } f)
+                return null;
+            var size = f.Size("size");
+            var line = With(drawingLine, f) with { Size = size ?? drawingLine.Size };
+            var name = f.Text("run") ?? "";
+            var flow = f.Word("flow", ["along", "against"]);
+            var start = f.Has("start") ? StartOf(f, path, line) : null;
+            var legs = new List<Leg>();
+            if (f.Node("legs") is YamlList list)
+            {
+                if (list.Items.Count == 0)
+                    f.Error("missing-key", "legs", "This run has no leg.", "Write one row a leg: {go: north, by: 1200, to: elbow}.");
+                for (var i = 0; i < list.Items.Count; i++)
+                {
+                    if (LegReader.Read(list.Items[i], $"{path}.legs[{i}]", i, i == list.Items.Count - 1, line, units, errors, node.Where, With) is { } leg)
+                        legs.Add(leg);
+                }
+
+                if (legs.Count == list.Items.Count && start is not null)
+                    LegOrder.Check(legs, errors);
+            }
+            else if (f.Has("legs"))
+            {
+                f.Error("wrong-type", "legs", "The legs are a list.", "Write one row a leg: - {go: north, by: 1200, to: elbow}.");
+            }
+
+            return start is null ? null : new Run
+            {
+                Name = name,
+                Start = start,
+                Legs = legs,
+                Line = line,
+                FlowsAlong = flow is null ? null : flow == "along",
+                Source = f.Source,
+            };
+        }
+
+        private RunStart? StartOf(Fields run, string path, Line line)
+        {
+            if (run.Inner("start", DrawingShape.Start) is not { } f)
+                return null;
+            var from = f.Text("from");
+            var at = f.PlaceAt("at");
+            if (from is not null)
+            {
+                foreach (var key in f.Keys.Where(k => k.Value is not "from" && DrawingShape.Start.Has(k.Value)))
+                    f.Error("key-does-not-fit", key.Value, $"A start from \"{from}\" has no \"{key.Value}\".", "Its place and its end are those of the other run: leave the key out.");
+                return new(null, from, null, f.Source);
+            }
+
+            if (!f.Has("to"))
+            {
+                f.Error("missing-key", "to", "Nothing is said to stand at the start.", "Write {to: flange, at: {...}}, or {from: NAME} for the free end of a tee, outlet or stub-in.");
+                return null;
+            }
+
+            var word = f.Word("to", DrawingShape.StartWords);
+            WorkPoint? point = word switch
+            {
+                "flange" => new FlangePoint(f.Holes(), f.Word("bolting", ["here", "by others"]) == "by others"),
+                "open" => new OpenPoint(LegReader.OpenEndsOf(f), f.Text("continues")),
+                "weld" => new WeldPoint(f.Text("continues")),
+                "cap" => new CapPoint(),
+                _ => null,
+            };
+            string[] allowed = ["to", "at", "item", "spool", .. word is not null && DrawingShape.KeysOf.TryGetValue(word, out var keys) ? keys : []];
+            foreach (var key in f.Keys.Where(k => word is not null && DrawingShape.Start.Has(k.Value) && !allowed.Contains(k.Value)))
+                f.Error("key-does-not-fit", key.Value, $"\"{key.Value}\" does not go with a start at {word}.", $"Its keys are: {string.Join(", ", allowed)}.");
+            return point is null ? null : new(point, null, at, f.Source) { Item = f.Whole("item"), Spool = f.Text("spool") };
+        }
+
+        private List<Acceptance> Accepted(Fields top)
+        {
+            var accepted = new List<Acceptance>();
+            if (top.Node("accept") is not YamlList list)
+            {
+                if (top.Has("accept"))
+                    top.Error("wrong-type", "accept", "Accepted findings are a list.", "Write - {rule: NAME, at: runs[0].legs[2], why: the reason}.");
+                return accepted;
+            }
+
+            for (var i = 0; i < list.Items.Count; i++)
+            {
+                if (Fields.Open(list.Items[i], DrawingShape.Accept, errors, units, $"accept[{i}]", top.Where) is { } f && f.Text("rule") is { } rule && f.Text("why") is { } why)
+                    accepted.Add(new(rule, f.Text("at") ?? "", why, f.Source));
+            }
+
+            return accepted;
+        }
+    }
+}

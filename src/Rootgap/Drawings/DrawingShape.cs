@@ -1,0 +1,217 @@
+namespace Rootgap.Drawings;
+
+/// <summary>What a value of the drawing file is; the JSON Schema and the reader's messages both come from it.</summary>
+internal enum Kind
+{
+    Text,
+    Whole,
+    Number,
+    Length,
+    Lengths,
+    Size,
+    Schedule,
+    Direction,
+    Go,
+    By,
+    Angle,
+    Choice,
+    YesNo,
+    Slope,
+    Quantity,
+    Place,
+    Map,
+    List,
+    Materials,
+    ShopFile,
+    Measured,
+    Sizes,
+    Holes,
+    Flat,
+}
+
+/// <summary>One key: its name, what its value is, and the sentence that explains it.</summary>
+internal sealed record Key(string Name, Kind Kind, string Says, bool IsRequired = false, string[]? Words = null, Shape? Of = null);
+
+/// <summary>A mapping of the drawing file with all its keys.</summary>
+internal sealed record Shape(string Name, params Key[] Keys)
+{
+    private readonly HashSet<string> names = new(Keys.Select(k => k.Name), StringComparer.Ordinal);
+
+    public bool Has(string key) => names.Contains(key);
+
+    public IEnumerable<string> Names => names;
+}
+
+/// <summary>The drawing file as data: every key there is. The reader, the schema and the docs are made from this.</summary>
+internal static class DrawingShape
+{
+    public static readonly string[] Directions = ["north", "south", "east", "west", "up", "down"];
+    public static readonly string[] Welds = ["shop", "field", "final-fit"];
+    public static readonly string[] FlangeKinds = ["WN", "SO", "SW", "TH", "LJ"];
+    public static readonly string[] Facings = ["RF", "FF", "RTJ"];
+    public static readonly string[] FittingEnds = ["butt", "socket", "threaded"];
+    public static readonly string[] ValveEnds = ["flanged", "butt", "socket", "threaded"];
+    public static readonly string[] OpenEnds = ["bevel", "plain", "threaded"];
+    public static readonly string[] ValveKinds = ["gate", "globe", "check", "ball", "butterfly"];
+    public static readonly string[] Radii = ["long", "short", "3d", "5d"];
+    public static readonly string[] ReducerKinds = ["concentric", "eccentric"];
+    public static readonly string[] StartWords = ["flange", "open", "weld", "cap"];
+    public static readonly string[] ToWords =
+        ["elbow", "tee", "reducer", "outlet", "stub-in", "flange", "joint", "valve", "weld", "cap", "open", "point", "tie-in"];
+
+    /// <summary>The keys of a leg that go only with some work points.</summary>
+    public static readonly Dictionary<string, string[]> KeysOf = new(StringComparer.Ordinal)
+    {
+        ["elbow"] = ["radius", "ends", "fitting class"],
+        ["tee"] = ["branch", "branch size", "enter", "ends", "fitting class"],
+        ["reducer"] = ["kind", "flat"],
+        ["outlet"] = ["branch", "ends", "fitting class"],
+        ["stub-in"] = ["branch", "pad"],
+        ["flange"] = ["holes", "holes from", "bolting"],
+        ["joint"] = ["holes", "holes from"],
+        ["valve"] = ["kind", "ends", "face to face", "stem", "mass", "holes", "holes from"],
+        ["weld"] = ["continues"],
+        ["cap"] = ["ends", "fitting class"],
+        ["open"] = ["ends", "continues"],
+        ["point"] = [],
+        ["tie-in"] = ["with"],
+    };
+
+    private static readonly Key[] LineKeys =
+    [
+        new("size", Kind.Size, "Nominal size: 6, 1/2, 1-1/2, DN150."),
+        new("schedule", Kind.Schedule, "Pipe schedule (10, 40, STD, XS, 10S ...) or {wall: 7.11}."),
+        new("class", Kind.Text, "Flange class: 150, 300 ...; of socket-weld and threaded fittings with `fitting class`."),
+        new("material", Kind.Text, "Pipe material, such as A106-B."),
+        new("flange", Kind.Choice, "Flange type.", Words: FlangeKinds),
+        new("facing", Kind.Choice, "Flange facing.", Words: Facings),
+        new("gasket", Kind.Length, "Compressed thickness of a gasket, or the stand-off of a ring."),
+    ];
+
+    public static readonly Shape Line = new("line",
+    [
+        .. LineKeys,
+        new("ends", Kind.Choice, "How fittings take the pipe: butt (default), socket or threaded.", Words: FittingEnds),
+        new("fitting class", Kind.Text, "Class of socket-weld (3000, 6000, 9000) and threaded (2000, 3000, 6000) fittings."),
+    ]);
+
+    public static readonly Shape Service = new("service",
+        new("fluid", Kind.Text, "What the line carries."),
+        new("design pressure", Kind.Text, "With its unit."),
+        new("design temperature", Kind.Text, "With its unit."),
+        new("test pressure", Kind.Text, "With its unit."),
+        new("code", Kind.Text, "Code of construction, such as B31.3."),
+        new("examination", Kind.Text, "Share of welds to be examined, such as 5 %."));
+
+    public static readonly Shape Envelope = new("envelope",
+        new("length", Kind.Length, "Longest spool that can be carried."),
+        new("width", Kind.Length, "Widest."),
+        new("height", Kind.Length, "Highest."),
+        new("mass", Kind.Number, "Heaviest, kg."));
+
+    public static readonly Shape Shop = new("shop",
+        new("root gap", Kind.Length, "Root gap of a butt weld; default 3.2 mm."),
+        new("shrinkage", Kind.Length, "Added to a piece for each butt weld on it: half the shop's measured mean."),
+        new("makeup gap", Kind.Choice, "Whether fitting-to-fitting distances count the root gap.", Words: ["counted", "ignored"]),
+        new("final fit extra", Kind.Length, "Left on the pipe at a final-fit weld; default 100 mm."),
+        new("kerf", Kind.Length, "Width of the saw cut; default 3 mm."),
+        new("shortest pipe", Kind.Length, "Shortest pipe that can be clamped and welded; default 100 mm."),
+        new("stock", Kind.Lengths, "Stock lengths; default 6000 and 12000 mm."),
+        new("envelope", Kind.Map, "The largest and heaviest spool that can be carried.", Of: Envelope),
+        new("socket gap", Kind.Length, "How far a pipe stays off the bottom of its socket; default 1.6 mm."),
+        new("weld spacing", Kind.Length, "Shortest distance between two butt welds; default one outside diameter, at least 50 mm."),
+        new("hi-lo", Kind.Length, "Greatest step between two insides at a weld; default 1.5 mm."),
+        new("on end limit", Kind.Length, "Longest piece stood on end for fit-up; default 1200 mm."),
+        new("linear tolerance", Kind.Length, "Linear fabrication tolerance; default by size (PFI ES-3)."),
+        new("angular tolerance", Kind.Angle, "Angular fabrication tolerance, degrees; default PFI ES-3."),
+        new("measured", Kind.Measured, "Measured take-offs: {item 2: {take-off: 230.5}}."));
+
+    public static readonly Shape Item = new("material item",
+        new("item", Kind.Whole, "Number in the material list.", IsRequired: true),
+        new("what", Kind.Text, "What it is: pipe, elbow 90 LR, flange WN RF ...", IsRequired: true),
+        new("size", Kind.Sizes, "Nominal size, or two of them: 8 x 6."),
+        new("size 2", Kind.Size, "The second size of a reducer or a reducing tee."),
+        new("schedule", Kind.Text, "Pipe schedule."),
+        new("class", Kind.Text, "Class."),
+        new("bore", Kind.Text, "Schedule to which a weld-neck flange is bored."),
+        new("material", Kind.Text, "Material."),
+        new("length", Kind.Length, "Length of a bolt."),
+        new("thickness", Kind.Length, "Thickness of a gasket."),
+        new("quantity", Kind.Quantity, "A count, or a length with a unit."),
+        new("unit", Kind.Text, "Unit of the quantity where it stands in a column of its own: m, mm, ft, in, each."),
+        new("heat", Kind.Text, "Heat number."),
+        new("note", Kind.Text, "Anything else."));
+
+    public static readonly Shape Start = new("start",
+        new("to", Kind.Choice, "What stands at the start.", Words: StartWords),
+        new("at", Kind.Place, "Its work point: {east: 0, north: 0, up: 0}."),
+        new("from", Kind.Text, "Name of a tee, outlet or stub-in of another run: the run starts at its free end."),
+        new("ends", Kind.Choice, "Preparation of an open end, or how a cap takes the pipe.", Words: ["bevel", "plain", "threaded", "butt", "socket"]),
+        new("holes", Kind.Holes, "Bolt holes of a flange: straddle, on-centre or an angle."),
+        new("holes from", Kind.Direction, "Reference line of the bolt holes."),
+        new("bolting", Kind.Choice, "Who lists the gasket and bolts of an end flange.", Words: ["here", "by others"]),
+        new("continues", Kind.Text, "The drawing that goes on from here."),
+        new("item", Kind.Whole, "Material-list item of what stands at the start."),
+        new("spool", Kind.Text, "Spool of what stands at the start."));
+
+    public static readonly Shape Leg = new("leg",
+    [
+        new("go", Kind.Go, "Direction, or a vector of lengths in any of the six words.", IsRequired: true),
+        new("by", Kind.By, "Distance to the next work point, or makeup; left out where the vector's own length holds."),
+        new("to", Kind.Choice, "What stands at the leg's end.", IsRequired: true, Words: ToWords),
+        new("name", Kind.Text, "Name by which another run can start here."),
+        new("fall", Kind.Slope, "Slopes a level leg down: 1:100; the distance is then its level length."),
+        new("rise", Kind.Slope, "Slopes a level leg up."),
+        new("begin", Kind.Choice, "The weld at the start of the leg.", Words: Welds),
+        new("end", Kind.Choice, "The weld at the end of the leg.", Words: Welds),
+        new("spool", Kind.Text, "Spool that the component belongs to."),
+        new("item", Kind.Whole, "Material-list item of the component."),
+        new("pipe item", Kind.Whole, "Material-list item of the leg's pipe."),
+        new("at", Kind.Place, "The stated place of the work point, checked against the route."),
+        new("note", Kind.Text, "Anything else."),
+        .. LineKeys,
+        new("radius", Kind.Choice, "Of an elbow.", Words: Radii),
+        new("branch", Kind.Direction, "Direction of the branch."),
+        new("branch size", Kind.Size, "Of a reducing tee."),
+        new("enter", Kind.Choice, "Where the line comes into a tee.", Words: ["run", "branch"]),
+        new("kind", Kind.Choice, "Of a reducer or a valve.", Words: [.. ReducerKinds, .. ValveKinds]),
+        new("flat", Kind.Flat, "Flat side of an eccentric reducer: top, bottom or a direction."),
+        new("pad", Kind.YesNo, "A reinforcing pad at a stub-in."),
+        new("ends", Kind.Choice, "How a fitting takes the pipe, or the preparation of an open end.", Words: ["butt", "socket", "threaded", "flanged", "bevel", "plain"]),
+        new("fitting class", Kind.Text, "Class of a socket-weld or threaded fitting."),
+        new("face to face", Kind.Length, "Of a valve; overrides the table."),
+        new("stem", Kind.Direction, "Direction of a valve's stem."),
+        new("mass", Kind.Number, "Of a valve, from the maker's sheet, kg."),
+        new("holes", Kind.Holes, "Bolt holes of a flange: straddle, on-centre or an angle."),
+        new("holes from", Kind.Direction, "Reference line of the bolt holes."),
+        new("bolting", Kind.Choice, "Who lists the gasket and bolts of an end flange.", Words: ["here", "by others"]),
+        new("continues", Kind.Text, "The drawing that goes on from here."),
+        new("with", Kind.Text, "Name of the tee, outlet or stub-in at which the run ends."),
+    ]);
+
+    public static readonly Shape Run = new("run",
+    [
+        new("run", Kind.Text, "Name of the run.", IsRequired: true),
+        new("start", Kind.Map, "Where the run begins.", IsRequired: true, Of: Start),
+        new("legs", Kind.List, "The legs, in order.", IsRequired: true, Of: Leg),
+        new("flow", Kind.Choice, "Which way the fluid goes: along the run as written, or against it.", Words: ["along", "against"]),
+        .. Line.Keys,
+    ]);
+
+    public static readonly Shape Accept = new("accepted finding",
+        new("rule", Kind.Text, "Name of the rule.", IsRequired: true),
+        new("at", Kind.Text, "Path, such as runs[0].legs[2]; left out for the whole drawing."),
+        new("why", Kind.Text, "The reason; it stays on the cover sheet.", IsRequired: true));
+
+    public static readonly Shape Drawing = new("drawing",
+        new("drawing", Kind.Text, "The drawing's number.", IsRequired: true),
+        new("revision", Kind.Text, "The drawing's revision."),
+        new("title", Kind.Text, "What the drawing shows."),
+        new("units", Kind.Choice, "Unit of bare numbers: mm (default) or in.", Words: ["mm", "in"]),
+        new("line", Kind.Map, "What every leg has unless it says otherwise.", IsRequired: true, Of: Line),
+        new("service", Kind.Map, "What the line carries.", Of: Service),
+        new("shop", Kind.ShopFile, "The shop's rules, or the file that holds them.", Of: Shop),
+        new("materials", Kind.Materials, "The material list, or the file that holds it.", Of: Item),
+        new("runs", Kind.List, "The runs.", IsRequired: true, Of: Run),
+        new("accept", Kind.List, "Findings that the drawing accepts, each with its reason.", Of: Accept));
+}

@@ -1,0 +1,179 @@
+using System.Globalization;
+using System.Text;
+using MiniExcelLibs;
+using MiniExcelLibs.Csv;
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.Drawings;
+
+/// <summary>Reads the material list: in the drawing, or from a YAML, CSV or XLSX file beside it, since that is how they arrive.</summary>
+internal static class MaterialListReader
+{
+    private const int MostRows = 20_000;
+
+    private static readonly Shape File = new("material file",
+        new Key("units", Kind.Choice, "Unit of bare numbers.", Words: ["mm", "in"]),
+        new Key("materials", Kind.List, "The items.", IsRequired: true, Of: DrawingShape.Item));
+
+    public static List<MaterialItem> Read(Fields top, Func<string, byte[]?>? beside, Units units, ReadingErrors errors)
+    {
+        switch (top.Node("materials"))
+        {
+            case null:
+                return [];
+            case YamlList list:
+                return Items(list.Items, "materials", units, errors, top.Where);
+            case YamlText name:
+                if (beside?.Invoke(name.Value) is { } bytes)
+                    return FromFile(top, name.Value, bytes, units, errors);
+                top.Error("file-not-found", "materials", $"The material file \"{name.Value}\" is not there.", "Give its path beside the drawing file, or write the list here.");
+                return [];
+            default:
+                top.Error("wrong-type", "materials", "The material list is a list, or the name of a file.", "Write - {item: 1, what: pipe, ...} rows.");
+                return [];
+        }
+    }
+
+    private static List<MaterialItem> FromFile(Fields top, string name, byte[] bytes, Units units, ReadingErrors errors)
+    {
+        if (name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) || name.EndsWith(".xlsx", StringComparison.OrdinalIgnoreCase))
+            return Items(Rows(name, bytes, errors), "materials", units, errors, new(name, 1, 1, 2));
+        if (!name.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) && !name.EndsWith(".yml", StringComparison.OrdinalIgnoreCase))
+        {
+            top.Error("impossible-value", "materials", $"\"{name}\" is no kind of material file that can be read.", "It is a .yaml, .csv or .xlsx file.");
+            return [];
+        }
+
+        var root = YamlTree.Read(Encoding.UTF8.GetString(bytes), name, (where, message, remedy) => errors.Add("not-yaml", where, "materials", message, remedy));
+        switch (root)
+        {
+            case null:
+                return [];
+            case YamlList list:
+                return Items(list.Items, "materials", units, errors, root.Where);
+            default:
+                if (root is YamlMap { } m && (m["units"] as YamlText)?.Value.Trim() is { } own)
+                    units = own == "in" ? Units.Inches : Units.Millimetres;
+                return Fields.Open(root, File, errors, units, "materials", root.Where)?.Node("materials") is YamlList items
+                    ? Items(items.Items, "materials", units, errors, root.Where)
+                    : [];
+        }
+    }
+
+    /// <summary>The rows of a sheet as mappings from heading to cell, each cell with its row and column as its place.</summary>
+    private static List<YamlNode> Rows(string name, byte[] bytes, ReadingErrors errors)
+    {
+        var rows = new List<YamlNode>();
+        try
+        {
+            using var stream = new MemoryStream(bytes);
+            var isCsv = name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
+            var first = isCsv ? Encoding.UTF8.GetString(bytes.AsSpan()[..Math.Min(bytes.Length, 4096)]).Split('\n')[0] : "";
+            var csv = new CsvConfiguration { Seperator = first.Count(c => c == ';') > first.Count(c => c == ',') ? ';' : first.Contains('\t', StringComparison.Ordinal) ? '\t' : ',' };
+            var number = 1;
+            foreach (IDictionary<string, object?> row in stream.Query(useHeaderRow: true, excelType: isCsv ? ExcelType.CSV : ExcelType.XLSX, configuration: isCsv ? csv : null))
+            {
+                number++;
+                if (number > MostRows)
+                {
+                    errors.Add("impossible-value", new(name, number, 1, 2), "materials", $"The list has more than {MostRows} rows.", "A drawing's material list is shorter: is this the right file?");
+                    break;
+                }
+
+                var pairs = new List<(YamlText, YamlNode)>();
+                var column = 0;
+                foreach (var (heading, cell) in row)
+                {
+                    column++;
+                    var text = Convert.ToString(cell, CultureInfo.InvariantCulture)?.Trim() ?? "";
+                    if (text.Length == 0 || string.IsNullOrWhiteSpace(heading))
+                        continue;
+                    pairs.Add((new(new(name, 1, column, column + 1), heading.Trim().ToLowerInvariant(), Quoted: false), new YamlText(new(name, number, column, column + 1), text, Quoted: false)));
+                }
+
+                if (pairs.Count > 0)
+                    rows.Add(new YamlMap(new(name, number, 1, 2), pairs));
+            }
+        }
+        catch (Exception e) when (e is not OutOfMemoryException)
+        {
+            errors.Add("not-a-sheet", new(name, 1, 1, 2), "materials", $"The file cannot be read as a sheet: {e.Message}", "Save it again as CSV (UTF-8) or XLSX, with a row of headings at the top.");
+        }
+
+        return rows;
+    }
+
+    private static List<MaterialItem> Items(List<YamlNode> nodes, string path, Units units, ReadingErrors errors, Place parent)
+    {
+        var items = new List<MaterialItem>();
+        var numbers = new HashSet<int>();
+        for (var i = 0; i < nodes.Count; i++)
+        {
+            if (Fields.Open(nodes[i], DrawingShape.Item, errors, units, $"{path}[{i}]", parent) is not { } f)
+                continue;
+            var number = f.Whole("item");
+            var (size, size2) = Sizes(f);
+            var (count, length) = Quantity(f, units);
+            var what = f.Text("what");
+            if (number is null || what is null)
+                continue;
+            if (!numbers.Add(number.Value))
+                f.Error("name-twice", "item", $"Two rows are item {number}.", "Give each row its own number.");
+            items.Add(new MaterialItem
+            {
+                Item = number.Value,
+                What = what,
+                Size = size,
+                Size2 = f.Size("size 2") ?? size2,
+                Schedule = f.Text("schedule") ?? "",
+                Class = f.Text("class") ?? "",
+                Bore = f.Text("bore") ?? "",
+                Material = f.Text("material") ?? "",
+                Length = f.Length("length"),
+                Count = count,
+                Quantity = length,
+                Heat = f.Text("heat") ?? "",
+                Source = f.Source,
+            });
+        }
+
+        return items;
+    }
+
+    private static (NominalSize, NominalSize) Sizes(Fields f)
+    {
+        if (f.Text("size") is not { } text)
+            return default;
+        var parts = text.Split(['x', 'X', '×']);
+        if (parts.Length <= 2 && NominalSize.TryParse(parts[0], out var one))
+        {
+            if (parts.Length == 1)
+                return (one, default);
+            if (NominalSize.TryParse(parts[1], out var two))
+                return (one, two);
+        }
+
+        f.Error("impossible-value", "size", $"\"{text}\" is not a size.", "Write 6, 1-1/2, DN150, or two sizes: 8 x 6.");
+        return default;
+    }
+
+    /// <summary>A count, or a length in mm: by the quantity's own unit, or by the column <c>unit</c>.</summary>
+    private static (double? Count, double? Length) Quantity(Fields f, Units units)
+    {
+        if (f.Text("quantity") is not { } text)
+            return default;
+        var unit = f.Text("unit")?.ToLowerInvariant() ?? "";
+        if (double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var bare) && bare < LengthText.Longest)
+        {
+            return unit is "m" or "mm" or "cm" or "in" or "ft" or "\"" or "'"
+                ? LengthText.TryParse(text + unit, units, out var withUnit) ? (null, withUnit) : default
+                : (bare, null);
+        }
+
+        if (LengthText.TryParse(text, units, out var mm) && mm >= 0)
+            return (null, mm);
+        f.Error("wrong-type", "quantity", $"\"{text}\" is not a quantity.", "Write a count such as 3, or a length with its unit such as 9.6 m.");
+        return default;
+    }
+}

@@ -1,0 +1,92 @@
+using Rootgap.Measure;
+
+namespace Rootgap.Drawings;
+
+/// <summary>The shop's own rules. Every one has a default, with its source.</summary>
+public sealed record ShopRules
+{
+    /// <summary>Root gap of a butt weld, mm. Default 3.2 (common practice: 1.6 to 3.2 for an open root; the welding procedure decides).</summary>
+    public double RootGap { get; init; } = 3.2;
+
+    /// <summary>Added to a piece for each butt weld on it, mm; null where the shop has not measured its own, and then 0 in the sums.</summary>
+    public double? Shrinkage { get; init; }
+
+    /// <summary>Fitting-to-fitting distances leave the root gap out.</summary>
+    public bool MakeUpGapIgnored { get; init; }
+
+    /// <summary>Left on the pipe at a final-fit weld, mm. Default 100 (common practice: 50 to 150).</summary>
+    public double FinalFitExtra { get; init; } = 100;
+
+    /// <summary>Width of the saw cut, mm. Default 3 (common practice for a band saw or an abrasive wheel).</summary>
+    public double Kerf { get; init; } = 3;
+
+    /// <summary>Shortest pipe that can be clamped and welded at both ends, mm. Default 100 (common practice).</summary>
+    public double ShortestPipe { get; init; } = 100;
+
+    /// <summary>Stock lengths, mm. Default 6000 and 12000 (common practice: single and double random).</summary>
+    public IReadOnlyList<double> Stock { get; init; } = [6000, 12000];
+
+    /// <summary>Longest, widest and highest spool that can be carried, mm. Default 12000 x 2400 x 2400 (common practice: a lorry's bed).</summary>
+    public double EnvelopeLength { get; init; } = 12000;
+
+    public double EnvelopeWidth { get; init; } = 2400;
+
+    public double EnvelopeHeight { get; init; } = 2400;
+
+    /// <summary>Heaviest spool that can be lifted, kg. Default 3000 (common practice).</summary>
+    public double EnvelopeMass { get; init; } = 3000;
+
+    /// <summary>How far a pipe stays off the bottom of its socket, mm. Default 1.6 (ASME B31.3 fig. 328.5.2C: about 1/16 in. before welding).</summary>
+    public double SocketGap { get; init; } = 1.6;
+
+    /// <summary>Shortest distance between two butt welds, mm; null: one outside diameter, at least 50 (common practice).</summary>
+    public double? WeldSpacing { get; init; }
+
+    /// <summary>Greatest step between two insides at a weld, mm. Default 1.5 (common practice; ASME B31.3 328.4.3 leaves it to the welding procedure).</summary>
+    public double HiLo { get; init; } = 1.5;
+
+    /// <summary>Longest piece that is stood on end for fit-up, mm. Default 1200 (common practice).</summary>
+    public double OnEndLimit { get; init; } = 1200;
+
+    /// <summary>Linear fabrication tolerance, mm; null: PFI ES-3 by size.</summary>
+    public double? LinearTolerance { get; init; }
+
+    /// <summary>Angular fabrication tolerance at a face, radians; null: PFI ES-3.</summary>
+    public double? AngularTolerance { get; init; }
+
+    /// <summary>Measured take-offs that replace the table's, mm, by material item.</summary>
+    public IReadOnlyDictionary<int, double> MeasuredTakeOffs { get; init; } = new Dictionary<int, double>();
+
+    public SourceRow Source { get; init; } = SourceRow.None;
+}
+
+/// <summary>One row of the drawing's material list.</summary>
+public sealed record MaterialItem
+{
+    public required int Item { get; init; }
+
+    /// <summary>As written: <c>elbow 90 LR</c>, <c>flange WN RF</c>.</summary>
+    public required string What { get; init; }
+
+    public NominalSize Size { get; init; }
+
+    /// <summary>The second size of a reducer or a reducing tee; none otherwise.</summary>
+    public NominalSize Size2 { get; init; }
+
+    public string Schedule { get; init; } = "";
+    public string Class { get; init; } = "";
+    public string Bore { get; init; } = "";
+    public string Material { get; init; } = "";
+
+    /// <summary>Length of a bolt, mm; null where none is written.</summary>
+    public double? Length { get; init; }
+
+    /// <summary>How many; null where the quantity is a length.</summary>
+    public double? Count { get; init; }
+
+    /// <summary>How much pipe, mm; null where the quantity is a count.</summary>
+    public double? Quantity { get; init; }
+
+    public string Heat { get; init; } = "";
+    public required SourceRow Source { get; init; }
+}

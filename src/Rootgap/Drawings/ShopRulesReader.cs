@@ -1,0 +1,93 @@
+using System.Text;
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.Drawings;
+
+/// <summary>Reads the shop's rules, from the drawing or from a file beside it.</summary>
+internal static class ShopRulesReader
+{
+    private static readonly Shape File = new("shop file", [.. DrawingShape.Shop.Keys, new("units", Kind.Choice, "Unit of bare numbers.", Words: ["mm", "in"]), new("shop", Kind.Map, "The rules.", Of: DrawingShape.Shop)]);
+
+    public static ShopRules Read(Fields top, string file, Func<string, byte[]?>? beside, Units units, ReadingErrors errors)
+    {
+        switch (top.Node("shop"))
+        {
+            case null:
+                return new();
+            case YamlText name:
+                if (beside?.Invoke(name.Value) is not { } bytes)
+                {
+                    top.Error("file-not-found", "shop", $"The shop file \"{name.Value}\" is not there.", "Give its path beside the drawing file, or write the rules here.");
+                    return new();
+                }
+
+                var text = Encoding.UTF8.GetString(bytes);
+                var root = YamlTree.Read(text, name.Value, (where, message, remedy) => errors.Add("not-yaml", where, "shop", message, remedy));
+                if (root is null)
+                    return new();
+                // A shop file has units of its own, millimetres unless it says otherwise: many drawings share it.
+                units = root is YamlMap m && (m["units"] as YamlText)?.Value.Trim() == "in" ? Units.Inches : Units.Millimetres;
+                if (Fields.Open(root, File, errors, units, "shop", root.Where) is not { } outer)
+                    return new();
+                outer.Word("units", ["mm", "in"]);
+                return outer.Has("shop") ? outer.Inner("shop", DrawingShape.Shop) is { } inner ? Rules(inner) : new() : Rules(outer);
+            default:
+                return top.Inner("shop", DrawingShape.Shop) is { } f ? Rules(f) : new();
+        }
+    }
+
+    private static ShopRules Rules(Fields f)
+    {
+        var usual = new ShopRules();
+        var envelope = f.Has("envelope") ? f.Inner("envelope", DrawingShape.Envelope) : null;
+        return usual with
+        {
+            RootGap = f.Length("root gap") ?? usual.RootGap,
+            Shrinkage = f.Length("shrinkage"),
+            MakeUpGapIgnored = f.Word("makeup gap", ["counted", "ignored"]) == "ignored",
+            FinalFitExtra = f.Length("final fit extra") ?? usual.FinalFitExtra,
+            Kerf = f.Length("kerf") ?? usual.Kerf,
+            ShortestPipe = f.Length("shortest pipe") ?? usual.ShortestPipe,
+            Stock = f.Lengths("stock") ?? usual.Stock,
+            EnvelopeLength = envelope?.Length("length", 1) ?? usual.EnvelopeLength,
+            EnvelopeWidth = envelope?.Length("width", 1) ?? usual.EnvelopeWidth,
+            EnvelopeHeight = envelope?.Length("height", 1) ?? usual.EnvelopeHeight,
+            EnvelopeMass = envelope?.Number("mass") ?? usual.EnvelopeMass,
+            SocketGap = f.Length("socket gap") ?? usual.SocketGap,
+            WeldSpacing = f.Length("weld spacing"),
+            HiLo = f.Length("hi-lo") ?? usual.HiLo,
+            OnEndLimit = f.Length("on end limit") ?? usual.OnEndLimit,
+            LinearTolerance = f.Length("linear tolerance", Tolerance.Noise),
+            AngularTolerance = f.Angle("angular tolerance"),
+            MeasuredTakeOffs = Measured(f),
+            Source = f.Source,
+        };
+    }
+
+    private static Dictionary<int, double> Measured(Fields f)
+    {
+        var measured = new Dictionary<int, double>();
+        if (f.Node("measured") is null)
+            return measured;
+        if (f.Node("measured") is not YamlMap map)
+        {
+            f.Error("wrong-type", "measured", "Measured take-offs are written {item 2: {take-off: 230.5}}.", "Name each material item.");
+            return measured;
+        }
+
+        var shape = new Shape("measured take-off", new Key("take-off", Kind.Length, "Centre to end, as measured.", IsRequired: true));
+        var keys = new Shape("list of measured items", [.. map.Pairs.Select(p => new Key(p.Key.Value, Kind.Map, "A measured item.", Of: shape))]);
+        var items = f.Inner("measured", keys)!;
+        foreach (var (key, _) in map.Pairs)
+        {
+            var number = key.Value.StartsWith("item ", StringComparison.Ordinal) ? key.Value[5..] : key.Value;
+            if (!int.TryParse(number, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var item))
+                items.Error("unknown-key", key.Value, $"\"{key.Value}\" is not a material item.", "Write `item 2`.");
+            else if (items.Inner(key.Value, shape) is { } one && one.Length("take-off") is { } takeOff)
+                measured[item] = takeOff;
+        }
+
+        return measured;
+    }
+}
