@@ -31,23 +31,23 @@ public sealed record Diagnosis(
     {
         var (kept, again) = SetAside(joint, taken);
         var fit = Solve(joint, kept, Pull.WhereBlind);
-        var posterior = fit.Covariance(everyPrior: true);
-        var covariance = fit.Covariance(everyPrior: false);
-
+        var spread = fit.Spread;
         List<int> unseen = [];
         var sd = new double[6];
         for (var i = 0; i < 6; i++)
         {
-            var likely = Math.Sqrt(posterior[i, i]);
-            if (0.5 < likely)
+            var own = Math.Sqrt(spread[i, i]);
+            if (fit.IsUnseen(i))
                 unseen.Add(i);
-            // The prior pulls nothing that is seen, so the wider of the two spreads holds; beside the half-way mark they differ by a tenth at most.
-            sd[i] = PoseError.Prior[i] * (0.5 < likely ? Math.Sqrt(covariance[i, i]) : Math.Min(0.5, Math.Sqrt(covariance[i, i])));
+            else
+                // Seen and unseen are told apart with the prior counted in, the spread without it: beside the half-way mark they differ by a tenth at most.
+                own = Math.Min(0.5, own);
+            sd[i] = PoseError.Prior[i] * own;
         }
         var residuals = taken.Select(t => t.Value - t.Reading.Measure(joint, fit.Error)).ToList();
         return new Diagnosis(
             fit.Error, sd, unseen, tolerance.Holds(Seen(fit.Error, unseen)), again,
-            BestNext(joint, tolerance, fit, posterior, unseen, kept, targets), residuals);
+            BestNext(joint, tolerance, fit, fit.WithPrior, unseen, kept, targets), residuals);
     }
 
     // An unseen component says nothing either way.
@@ -76,15 +76,17 @@ public sealed record Diagnosis(
         List<Taken> again = [];
         while (3 <= kept.Count && again.Count < Math.Max(1, taken.Count / 4))
         {
-            var all = Solve(joint, kept, Pull.Everywhere).Misfit;
-            if (all < Doubt)
-                break;
+            var all = Solve(joint, kept, Pull.Everywhere);
+            var gains = Gains(joint, kept, all);
             var (worst, gain) = (-1, 0.0);
             for (var i = 0; i < kept.Count; i++)
             {
+                // The straight-line guess says which are worth solving again.
+                if (gains[i] < Doubt / 2)
+                    continue;
                 var without = Solve(joint, [.. kept.Where((_, k) => k != i)], Pull.Everywhere).Misfit;
-                if (gain < all - without)
-                    (worst, gain) = (i, all - without);
+                if (gain < all.Misfit - without)
+                    (worst, gain) = (i, all.Misfit - without);
             }
             if (worst < 0 || gain < Doubt)
                 break;
@@ -92,6 +94,25 @@ public sealed record Diagnosis(
             kept.RemoveAt(worst);
         }
         return (kept, again);
+    }
+
+    // How much leaving each reading out mends the fit, to first order: its misfit over what the others leave it.
+    private static double[] Gains(StandingJoint joint, List<Taken> kept, Solution fit)
+    {
+        var spread = fit.Spread;
+        var gains = new double[kept.Count];
+        Span<double> slope = stackalloc double[6];
+        for (var n = 0; n < kept.Count; n++)
+        {
+            var t = kept[n];
+            Targets.Slopes(t.Reading, joint, fit.Error, slope);
+            var row = Vector<double>.Build.Dense(6);
+            for (var i = 0; i < 6; i++)
+                row[i] = slope[i] * PoseError.Prior[i] / t.Spread;
+            var off = (t.Value - t.Reading.Measure(joint, fit.Error)) / t.Spread;
+            gains[n] = off * off / Math.Max(1e-6, 1 - (row * (spread * row)));
+        }
+        return gains;
     }
 
     // The reading whose taking would narrow most what is still open: unseen components first, then those whose spread is wide against their limit.
@@ -140,69 +161,79 @@ public sealed record Diagnosis(
         return best;
     }
 
-    /// <summary>A solved error with what the readings say about each direction, all in units of the prior.</summary>
-    private sealed record Solution(PoseError Error, double Misfit, Matrix<double> Directions, IReadOnlyList<double> Strength)
+    /// <summary>A solved error, with what the readings say about it (information) and where the prior was needed, all in units of the prior.</summary>
+    private sealed record Solution(double[] Scaled, double Misfit, Matrix<double> AtNoError, Matrix<double> Information, Matrix<double> Hold)
     {
-        /// <summary>Below this a direction is seen less well than it was known before.</summary>
-        public const double Blind = 1;
+        public PoseError Error => Unscaled(Scaled);
 
-        public Matrix<double> Covariance(bool everyPrior)
+        /// <summary>Spread of the estimate as it was made.</summary>
+        public Matrix<double> Spread => (Information + Hold).Inverse();
+
+        /// <summary>Spread with the prior in every direction, as the rule for unseen components has it: the larger of the one where the part
+        /// should be and the one where it is. What is seen only because the part happens to be tilted is not relied on.</summary>
+        public Matrix<double> WithPrior
         {
-            var spread = Vector<double>.Build.Dense(6, k => 1 / (Strength[k] + (everyPrior || Strength[k] < Blind ? 1 : 0)));
-            return Directions * Matrix<double>.Build.DenseOfDiagonalVector(spread) * Directions.Transpose();
+            get
+            {
+                var (drawn, found) = ((AtNoError + Whole).Inverse(), (Information + Whole).Inverse());
+                return drawn.Diagonal().Sum() < found.Diagonal().Sum() ? found : drawn;
+            }
         }
+
+        /// <summary>Whether component <paramref name="i"/> stays unseen.</summary>
+        public bool IsUnseen(int i) => 0.25 < Math.Max((AtNoError + Whole).Inverse()[i, i], (Information + Whole).Inverse()[i, i]);
     }
 
-    // Gauss-Newton on the full readings from no error, in units of the prior; steps are halved while they make the fit worse.
+    private static readonly Matrix<double> Whole = Matrix<double>.Build.DenseIdentity(6);
+    private static readonly Matrix<double> Nothing = Matrix<double>.Build.Dense(6, 6);
+
     private static Solution Solve(StandingJoint joint, IReadOnlyList<Taken> taken, Pull pull)
     {
-        var u = new double[6];
-        Span<double> slope = stackalloc double[6];
-        var directions = Matrix<double>.Build.DenseIdentity(6);
-        var strength = new double[6];
-        double[] pulls = [1, 1, 1, 1, 1, 1];
+        var none = new double[6];
+        var (atNoError, _) = Linear(joint, taken, none);
+        if (pull == Pull.Everywhere)
+            return Descend(joint, taken, none, atNoError, Whole, widen: false);
+        var (hold, blind) = Blind(atNoError);
+        var held = Descend(joint, taken, none, atNoError, hold, widen: true);
+        return Released(joint, taken, held, blind);
+    }
+
+    // A part that leans shows, by that, a little of a turn that it hides when straight, too little to rely on with a tape's and a gauge's
+    // spread. Only readings that agree with each other a hundred times better than that are taken at their word; the component is still called unseen.
+    private static Solution Released(StandingJoint joint, IReadOnlyList<Taken> taken, Solution held, IReadOnlyList<Vector<double>> blind)
+    {
+        if (taken.Count <= 6 || blind.Count == 0 || taken.Count < Misfit(joint, taken, held.Scaled, Nothing))
+            return held;
+        var (best, least) = (held, 1e-4 * taken.Count);
+        foreach (var direction in blind)
+        {
+            foreach (var way in (double[])[1, -1])
+            {
+                var start = (Vector<double>.Build.DenseOfArray(held.Scaled) + (direction * way)).ToArray();
+                var free = Descend(joint, taken, start, held.AtNoError, Whole * 1e-9, widen: false);
+                var misfit = Misfit(joint, taken, free.Scaled, Nothing);
+                if (misfit < least && free.Scaled.All(v => Math.Abs(v) < 2))
+                    (best, least) = (free with { Hold = held.Hold }, misfit);
+            }
+        }
+        return best;
+    }
+
+    // Gauss-Newton on the full readings, in units of the prior; steps are halved while they make the fit worse.
+    private static Solution Descend(StandingJoint joint, IReadOnlyList<Taken> taken, double[] start, Matrix<double> atNoError, Matrix<double> hold, bool widen)
+    {
+        var u = start;
+        var (information, right) = Linear(joint, taken, u);
         for (var round = 0; round < 40; round++)
         {
-            var normal = Matrix<double>.Build.Dense(6, 6);
-            var right = new double[6];
-            var error = Scaled(u);
-            foreach (var t in taken)
-            {
-                Targets.Slopes(t.Reading, joint, error, slope);
-                var off = (t.Value - t.Reading.Measure(joint, error)) / t.Spread;
-                for (var i = 0; i < 6; i++)
-                    slope[i] *= PoseError.Prior[i] / t.Spread;
-                for (var i = 0; i < 6; i++)
-                {
-                    right[i] += slope[i] * off;
-                    for (var k = 0; k < 6; k++)
-                        normal[i, k] += slope[i] * slope[k];
-                }
-            }
-            var evd = normal.Evd(Symmetricity.Symmetric);
-            directions = evd.EigenVectors;
-            for (var k = 0; k < 6; k++)
-            {
-                strength[k] = Math.Max(0, evd.EigenValues[k].Real);
-                pulls[k] = pull == Pull.Everywhere || strength[k] < Solution.Blind ? 1 : 0;
-            }
-            var step = new double[6];
-            for (var k = 0; k < 6; k++)
-            {
-                double toward = 0, here = 0;
-                for (var i = 0; i < 6; i++)
-                {
-                    toward += directions[i, k] * right[i];
-                    here += directions[i, k] * u[i];
-                }
-                var length = (toward - (pulls[k] * here)) / (strength[k] + pulls[k]);
-                for (var i = 0; i < 6; i++)
-                    step[i] += directions[i, k] * length;
-            }
-            var before = Misfit(joint, taken, u, directions, pulls);
+            // Directions that the readings lost on the way, as a part leans past what they see, are held as well.
+            if (widen)
+                hold += Blind(information + hold).Hold;
+            var step = (information + hold).Solve(right - (hold * Vector<double>.Build.DenseOfArray(u))).AsArray();
+            var before = Misfit(joint, taken, u, hold);
             var share = 1.0;
             var next = Along(u, step, share);
-            while (1e-3 < share && before + 1e-9 < Misfit(joint, taken, next, directions, pulls))
+            while (1e-3 < share && before + 1e-9 < Misfit(joint, taken, next, hold))
             {
                 share /= 2;
                 next = Along(u, step, share);
@@ -211,10 +242,54 @@ public sealed record Diagnosis(
             for (var i = 0; i < 6; i++)
                 moved = Math.Max(moved, Math.Abs(next[i] - u[i]));
             u = next;
+            (information, right) = Linear(joint, taken, u);
             if (moved < 1e-9)
                 break;
         }
-        return new Solution(Scaled(u), Misfit(joint, taken, u, directions, pulls), directions, strength);
+        return new Solution(u, Misfit(joint, taken, u, hold), atNoError, information, hold);
+    }
+
+    // What the readings say near an error: the information matrix and the pull toward a better one.
+    private static (Matrix<double> Information, Vector<double> Right) Linear(StandingJoint joint, IReadOnlyList<Taken> taken, double[] u)
+    {
+        var information = Matrix<double>.Build.Dense(6, 6);
+        var right = Vector<double>.Build.Dense(6);
+        var error = Unscaled(u);
+        Span<double> slope = stackalloc double[6];
+        foreach (var t in taken)
+        {
+            Targets.Slopes(t.Reading, joint, error, slope);
+            var off = (t.Value - t.Reading.Measure(joint, error)) / t.Spread;
+            for (var i = 0; i < 6; i++)
+                slope[i] *= PoseError.Prior[i] / t.Spread;
+            for (var i = 0; i < 6; i++)
+            {
+                right[i] += slope[i] * off;
+                for (var k = 0; k < 6; k++)
+                    information[i, k] += slope[i] * slope[k];
+            }
+        }
+        return (information, right);
+    }
+
+    /// <summary>A direction with less information than this is known less well from the readings than it was before them.</summary>
+    private const double Seeing = 1;
+
+    // The prior in the directions that the readings do not see, and these directions.
+    private static (Matrix<double> Hold, IReadOnlyList<Vector<double>> Directions) Blind(Matrix<double> information)
+    {
+        var evd = information.Evd(Symmetricity.Symmetric);
+        var hold = Matrix<double>.Build.Dense(6, 6);
+        List<Vector<double>> directions = [];
+        for (var k = 0; k < 6; k++)
+        {
+            if (Seeing <= evd.EigenValues[k].Real)
+                continue;
+            var direction = evd.EigenVectors.Column(k);
+            directions.Add(direction);
+            hold += direction.OuterProduct(direction);
+        }
+        return (hold, directions);
     }
 
     private static double[] Along(double[] u, double[] step, double share)
@@ -225,28 +300,24 @@ public sealed record Diagnosis(
         return next;
     }
 
-    private static double Misfit(StandingJoint joint, IReadOnlyList<Taken> taken, double[] u, Matrix<double> directions, double[] pulls)
+    private static double Misfit(StandingJoint joint, IReadOnlyList<Taken> taken, double[] u, Matrix<double> hold)
     {
-        var error = Scaled(u);
+        var error = Unscaled(u);
         var sum = 0.0;
         foreach (var t in taken)
         {
             var off = (t.Value - t.Reading.Measure(joint, error)) / t.Spread;
             sum += off * off;
         }
-        for (var k = 0; k < 6; k++)
+        for (var i = 0; i < 6; i++)
         {
-            if (pulls[k] <= 0)
-                continue;
-            var along = 0.0;
-            for (var i = 0; i < 6; i++)
-                along += directions[i, k] * u[i];
-            sum += pulls[k] * along * along;
+            for (var k = 0; k < 6; k++)
+                sum += u[i] * hold[i, k] * u[k];
         }
         return sum;
     }
 
-    private static PoseError Scaled(double[] u)
+    private static PoseError Unscaled(double[] u)
     {
         Span<double> e = stackalloc double[6];
         for (var i = 0; i < 6; i++)
