@@ -124,6 +124,7 @@ internal static class MaterialListReader
             {
                 Item = number.Value,
                 What = what,
+                Words = WareWords.Of(what),
                 Size = size,
                 Size2 = f.Size("size 2") ?? size2,
                 Schedule = f.Text("schedule") ?? "",

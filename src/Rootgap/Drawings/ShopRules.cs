@@ -68,6 +68,9 @@ public sealed record MaterialItem
     /// <summary>As written: <c>elbow 90 LR</c>, <c>flange WN RF</c>.</summary>
     public required string What { get; init; }
 
+    /// <summary>What the words of <see cref="What"/> say.</summary>
+    public required WareWords Words { get; init; }
+
     public NominalSize Size { get; init; }
 
     /// <summary>The second size of a reducer or a reducing tee; none otherwise.</summary>

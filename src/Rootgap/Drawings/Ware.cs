@@ -1,0 +1,65 @@
+using Rootgap.Measure;
+
+namespace Rootgap.Drawings;
+
+/// <summary>What a component or a row of the material list is.</summary>
+public enum Ware
+{
+    Pipe,
+    Elbow,
+    Tee,
+    Reducer,
+    Outlet,
+    Flange,
+    StubEnd,
+    Gasket,
+    StudBolt,
+    Valve,
+    Cap,
+    Pad,
+    Other,
+}
+
+/// <summary>What the words of a material-list row say; a part that the words leave open is null.</summary>
+public sealed record WareWords(
+    Ware Ware, int? Angle, ElbowRadius? Radius, FlangeKind? Flange, Facing? Facing, ValveKind? Valve, FittingEnds? Ends, bool? IsEccentric)
+{
+    /// <summary>Reads free words such as <c>elbow 90 LR</c>, <c>flange WN RF</c>, <c>gasket spiral wound</c>, <c>valve gate flanged</c>.</summary>
+    public static WareWords Of(string what)
+    {
+        var words = what.ToUpperInvariant().Split([' ', ',', ';', '/', '(', ')', '°'], StringSplitOptions.RemoveEmptyEntries);
+        bool Has(params ReadOnlySpan<string> any)
+        {
+            foreach (var word in any)
+            {
+                if (words.Contains(word))
+                    return true;
+            }
+
+            return false;
+        }
+
+        var ware = Has("STUB") && Has("END", "ENDS") ? Ware.StubEnd
+            : Has("GASKET", "GASKETS", "RING") ? Ware.Gasket
+            : Has("STUD", "STUDS", "BOLT", "BOLTS", "STUDBOLT", "STUDBOLTS") ? Ware.StudBolt
+            : Has("VALVE", "VALVES") ? Ware.Valve
+            : Has("FLANGE", "FLANGES") ? Ware.Flange
+            : Has("ELBOW", "ELBOWS", "ELL", "BEND") ? Ware.Elbow
+            : Has("TEE", "TEES") ? Ware.Tee
+            : Has("REDUCER", "REDUCERS") ? Ware.Reducer
+            : Has("OUTLET", "OUTLETS") ? Ware.Outlet
+            : Has("CAP", "CAPS") ? Ware.Cap
+            : Has("PAD", "PADS") ? Ware.Pad
+            : Has("PIPE", "PIPES", "TUBE") ? Ware.Pipe
+            : Ware.Other;
+        return new(
+            ware,
+            Has("90") ? 90 : Has("45") ? 45 : null,
+            Has("SR", "SHORT") ? ElbowRadius.Short : Has("3D") ? ElbowRadius.ThreeD : Has("5D") ? ElbowRadius.FiveD : Has("LR", "LONG") ? ElbowRadius.Long : null,
+            Has("WN", "WELD-NECK") ? FlangeKind.WeldNeck : Has("SO", "SLIP-ON") ? FlangeKind.SlipOn : Has("SW") ? FlangeKind.SocketWeld : Has("TH", "THD", "THREADED") ? FlangeKind.Threaded : Has("LJ", "LAP") ? FlangeKind.LapJoint : null,
+            Has("RTJ") ? Drawings.Facing.RingJoint : Has("FF") ? Drawings.Facing.Flat : Has("RF") ? Drawings.Facing.Raised : null,
+            Has("GATE") ? ValveKind.Gate : Has("GLOBE") ? ValveKind.Globe : Has("CHECK") ? ValveKind.Check : Has("BALL") ? ValveKind.Ball : Has("BUTTERFLY") ? ValveKind.Butterfly : null,
+            Has("SW", "SOCKET") ? FittingEnds.Socket : Has("TH", "THD", "THREADED") ? FittingEnds.Threaded : Has("BW", "BUTT") ? FittingEnds.Butt : Has("FLANGED") ? FittingEnds.Flanged : null,
+            Has("ECCENTRIC", "ECC") ? true : Has("CONCENTRIC", "CONC") ? false : null);
+    }
+}

@@ -1,0 +1,98 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Fabricating;
+
+/// <summary>How a pipe's end is prepared.</summary>
+/// <param name="Word">The packet's word: bevel, plain, threaded, saddle.</param>
+/// <param name="Says">In full, for the cut list.</param>
+public sealed record EndPreparation(string Word, string Says)
+{
+    /// <summary>Wall up to which a butt end may stay square, and above which the bevel is compound, mm (ASME B16.25 fig. 1 to 3: 3 mm or less at the purchaser's option, over 22 mm).</summary>
+    private const double SquareUpTo = 3;
+
+    private const double CompoundOver = 22;
+
+    public static EndPreparation Of(PipeEnd end, OpenEnds? free, double wall) => end.Kind switch
+    {
+        EndKind.Butt or EndKind.ButtHalfGap => Bevel(wall),
+        EndKind.Threaded => Threaded,
+        EndKind.SetOn => new("saddle", "saddle, cut by its template"),
+        EndKind.Free when free == OpenEnds.Bevel => Bevel(wall),
+        EndKind.Free when free == OpenEnds.Threaded => Threaded,
+        _ => new("plain", "square, plain"),
+    };
+
+    private static EndPreparation Threaded { get; } = new("threaded", "threaded, taper pipe thread");
+
+    private static EndPreparation Bevel(double wall) => new("bevel", wall switch
+    {
+        <= SquareUpTo => "bevel 37.5 degrees, or square by the welding procedure (thin wall)",
+        > CompoundOver => "compound bevel 37.5 / 10 degrees, land 1.6",
+        _ => "bevel 37.5 degrees, land 1.6",
+    });
+}
+
+/// <summary>A piece of pipe to be cut, with the sum of its length.</summary>
+public sealed record Cut
+{
+    /// <summary>Spool and letter: <c>1-A</c>.</summary>
+    public required string Piece { get; init; }
+
+    public required string Spool { get; init; }
+
+    public required PipePiece Pipe { get; init; }
+
+    /// <summary>What to cut, mm, shrinkage allowance and final-fit extra included: the sum of <see cref="Sum"/>.</summary>
+    public required double Length { get; init; }
+
+    /// <summary>Final-fit extra in it, mm.</summary>
+    public required double Extra { get; init; }
+
+    /// <summary>Shrinkage allowance in it, mm.</summary>
+    public required double Allowance { get; init; }
+
+    public required IReadOnlyList<Term> Sum { get; init; }
+
+    public required EndPreparation AtStart { get; init; }
+
+    public required EndPreparation AtEnd { get; init; }
+
+    /// <summary>Mass of the piece as cut, kg.</summary>
+    public double Mass => Math.Max(0, Length) * Standards.Pipes.MassPerLength(Pipe.Outside, Pipe.Wall, Weight.Density(Pipe.Line.Material));
+
+    /// <summary>The sum of a piece: work point to work point, less what stands at both ends, less root gaps, plus allowances.</summary>
+    internal static (IReadOnlyList<Term> Sum, double Extra, double Allowance) SumOf(Route route, PipePiece pipe)
+    {
+        var shop = route.Drawing.Shop;
+        var run = route.Runs[pipe.Run];
+        var sum = new List<Term>();
+        for (var i = pipe.FirstLeg; i <= pipe.LastLeg; i++)
+        {
+            var what = pipe.FirstLeg == pipe.LastLeg
+                ? "work point to work point"
+                : string.Create(CultureInfo.InvariantCulture, $"leg {i + 1}, work point to {(i < pipe.LastLeg ? run.Run.Legs[i].To.Word : "work point")}");
+            sum.Add(new(what, run.Distances[i], "drawing"));
+        }
+
+        sum.AddRange(pipe.AtStart.TakeOff);
+        sum.AddRange(pipe.AtEnd.TakeOff);
+        foreach (var (end, where) in new[] { (pipe.AtStart, "start"), (pipe.AtEnd, "end") })
+        {
+            if (end.Gap(shop.RootGap) is > 0 and var gap)
+                sum.Add(new(end.Kind == EndKind.ButtHalfGap ? $"half the root gap at the {where}" : $"root gap at the {where}", -gap, "shop rule"));
+        }
+
+        var welds = (pipe.AtStart.IsButt ? 1 : 0) + (pipe.AtEnd.IsButt ? 1 : 0);
+        var allowance = welds * (shop.Shrinkage ?? 0);
+        if (allowance > 0)
+            sum.Add(new(welds == 1 ? "weld shrinkage at one butt weld" : "weld shrinkage at two butt welds", allowance, "shop rule"));
+        var extras = (pipe.ExtraAtStart ? 1 : 0) + (pipe.ExtraAtEnd ? 1 : 0);
+        var extra = extras * shop.FinalFitExtra;
+        if (extras > 0)
+            sum.Add(new(extras == 1 ? $"final-fit extra at the {(pipe.ExtraAtStart ? "start" : "end")}" : "final-fit extra at both ends", extra, "shop rule"));
+        return (sum, extra, allowance);
+    }
+}

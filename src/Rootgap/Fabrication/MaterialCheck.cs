@@ -1,0 +1,153 @@
+using Rootgap.Drawings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Fabricating;
+
+/// <summary>One row of the material check: listed against needed.</summary>
+public sealed record MaterialRow
+{
+    /// <summary>The list's row; null where the drawing needs something that is not listed.</summary>
+    public required MaterialItem? Item { get; init; }
+
+    public required string What { get; init; }
+
+    public NominalSize Size { get; init; }
+
+    public NominalSize Size2 { get; init; }
+
+    /// <summary>Pipe is measured in metres, all else is counted.</summary>
+    public required bool IsLength { get; init; }
+
+    /// <summary>Metres or pieces; null where the list gives no quantity.</summary>
+    public double? Listed { get; init; }
+
+    /// <summary>Metres or pieces.</summary>
+    public double Needed { get; init; }
+
+    /// <summary>Ids of the components and pipes that are this item, in line order.</summary>
+    public required IReadOnlyList<string> UsedBy { get; init; }
+
+    /// <summary>The drawing does not say that these are this item: it was found by kind, size and rating.</summary>
+    public bool IsGuess { get; init; }
+
+    /// <summary>Where the row and the drawing do not agree, in words.</summary>
+    public IReadOnlyList<string> Disagreements { get; init; } = [];
+
+    public double? Difference => Listed is { } listed ? listed - Needed : null;
+}
+
+/// <summary>Needed against listed, item by item.</summary>
+internal static class MaterialCheck
+{
+    /// <summary>Bolts whose length is within this of the table's count as the same, mm.</summary>
+    private const double StudLength = 6;
+
+    public static List<MaterialRow> Of(Route route, List<Cut> cuts, List<BoltSet> bolting)
+    {
+        var uses = new List<Use>();
+        foreach (var cut in cuts)
+        {
+            var p = cut.Pipe;
+            uses.Add(new(p.Item, "pipe", p.Size, default, Math.Max(0, cut.Length) / 1000, IsLength: true, p.Id, p.IsItemGuessed, p.Line, Stud: null));
+        }
+
+        foreach (var c in route.Components)
+            uses.Add(new(c.Item, c.Name, c.Size, c.Size2, 1, IsLength: false, c.Id, c.IsItemGuessed, c.Line, Stud: null));
+        foreach (var c in route.Components.Where(c => c.Name == "flange LJ"))
+            uses.Add(new(Row(route, Ware.StubEnd, c.Size), "stub end", c.Size, default, 1, IsLength: false, c.Id, IsGuess: true, c.Line, Stud: null));
+        foreach (var run in route.Runs)
+        {
+            foreach (var leg in run.Run.Legs)
+            {
+                if (leg.To is StubInPoint { HasPad: true } s)
+                    uses.Add(new(Row(route, Ware.Pad, s.Size), "reinforcing pad", s.Size, default, 1, IsLength: false, leg.Source.Path, IsGuess: true, leg.Line, Stud: null));
+            }
+        }
+
+        foreach (var set in bolting)
+            uses.Add(new(Stud(route, set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true, route.Drawing.Line, set));
+        return [.. Listed(route, uses), .. NotListed(uses)];
+    }
+
+    private sealed record Use(
+        MaterialItem? Item, string What, NominalSize Size, NominalSize Size2, double Quantity, bool IsLength, string Id, bool IsGuess, Line Line, BoltSet? Stud);
+
+    private static MaterialItem? Row(Route route, Ware ware, NominalSize size) =>
+        route.Drawing.Materials.FirstOrDefault(m => m.Words.Ware == ware && m.Size == size);
+
+    /// <summary>The row for a set of studs: of their diameter, the one nearest in length.</summary>
+    private static MaterialItem? Stud(Route route, BoltSet set) =>
+        route.Drawing.Materials.Where(m => m.Words.Ware == Ware.StudBolt && m.Size == set.Size)
+            .MinBy(m => Math.Abs((m.Length ?? set.Length) - set.Length));
+
+    private static IEnumerable<MaterialRow> Listed(Route route, List<Use> uses)
+    {
+        foreach (var item in route.Drawing.Materials)
+        {
+            var mine = uses.Where(u => u.Item == item).ToList();
+            var isLength = item.Words.Ware == Ware.Pipe;
+            yield return new MaterialRow
+            {
+                Item = item,
+                What = item.What,
+                Size = item.Size,
+                Size2 = item.Size2,
+                IsLength = isLength,
+                Listed = isLength ? (item.Quantity ?? (item.Count * 1000)) / 1000 : item.Count,
+                Needed = mine.Sum(u => u.Quantity),
+                UsedBy = [.. mine.Select(u => u.Id)],
+                IsGuess = mine.Any(u => u.IsGuess),
+                Disagreements = [.. mine.SelectMany(u => Disagreements(item, u)).Distinct(StringComparer.Ordinal)],
+            };
+        }
+    }
+
+    private static IEnumerable<MaterialRow> NotListed(List<Use> uses) =>
+        from use in uses
+        where use.Item is null
+        group use by (use.What, use.Size, use.Size2, Length: use.Stud?.Length ?? 0) into same
+        select new MaterialRow
+        {
+            Item = null,
+            What = same.Key.Length > 0 ? $"{same.Key.What} x {LengthText.Millimetres(same.Key.Length, 0)}" : same.Key.What,
+            Size = same.Key.Size,
+            Size2 = same.Key.Size2,
+            IsLength = same.First().IsLength,
+            Needed = same.Sum(u => u.Quantity),
+            UsedBy = [.. same.Select(u => u.Id)],
+        };
+
+    private static IEnumerable<string> Disagreements(MaterialItem item, Use use)
+    {
+        var line = use.Line;
+        var ware = item.Words.Ware;
+        if (ware is not Ware.StudBolt && item.Size != use.Size && !item.Size.IsNone)
+            yield return $"size {item.Size} listed, {use.Size} drawn";
+        if (ware is Ware.Pipe or Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap && item.Schedule.Length > 0 && !SameWall(item.Schedule, line.Schedule, use.Size))
+            yield return $"schedule {item.Schedule} listed, {line.Schedule} drawn";
+        if (ware == Ware.Flange && item.Bore.Length > 0 && !SameWall(item.Bore, line.Schedule, use.Size))
+            yield return $"bored for schedule {item.Bore}, the pipe is {line.Schedule}";
+        if (ware is Ware.Flange or Ware.Gasket or Ware.Valve && item.Class.Length > 0 && item.Class != line.Class)
+            yield return $"class {item.Class} listed, {line.Class} drawn";
+        if (ware == Ware.Flange && item.Words.Flange is { } kind && use.What != "flange " + DrawingShape.FlangeKinds[(int)kind])
+            yield return $"{DrawingShape.FlangeKinds[(int)kind]} listed, {use.What["flange ".Length..]} drawn";
+        if (ware == Ware.Flange && item.Words.Facing is { } facing && facing != line.Facing)
+            yield return $"facing {DrawingShape.Facings[(int)facing]} listed, {DrawingShape.Facings[(int)line.Facing]} drawn";
+        if (ware == Ware.Elbow && use.What.StartsWith("elbow", StringComparison.Ordinal) && item.Words.Radius is { } radius && !use.What.EndsWith(radius switch { ElbowRadius.Short => "SR", ElbowRadius.ThreeD => "3D", ElbowRadius.FiveD => "5D", _ => "LR" }, StringComparison.Ordinal))
+            yield return $"{item.What} listed, {use.What} drawn";
+        if (use.Stud is { Length: > 0 } set && item.Length is { } length && Math.Abs(length - set.Length) > StudLength)
+            yield return $"{LengthText.Millimetres(length, 0)} long listed, {LengthText.Millimetres(set.Length, 0)} needed";
+    }
+
+    private static bool SameWall(string listed, Schedule drawn, NominalSize size)
+    {
+        if (Standards.Pipes.ScheduleName(listed) is not { } name)
+            return true;
+        if (name == drawn.Name)
+            return true;
+        var a = Standards.Pipes.Wall(size, name)?.Figure;
+        var b = drawn.Wall ?? Standards.Pipes.Wall(size, drawn.Name)?.Figure;
+        return a is { } x && b is { } y && Math.Abs(x - y) < 0.02;
+    }
+}

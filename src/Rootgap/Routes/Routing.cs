@@ -1,0 +1,284 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.Routes;
+
+/// <summary>Places a drawing in space.</summary>
+public static class Routing
+{
+    /// <summary>The route of a drawing; what cannot be placed as drawn is placed as near as may be and is a finding.</summary>
+    public static Route Of(Drawing drawing)
+    {
+        var findings = new List<Finding>();
+        var book = new Catalogue(drawing, findings);
+        var placed = new Placing(drawing, book, findings).All();
+        var parts = new PartNumbers(placed);
+        var pipes = PipeLaying.Lay(drawing, placed, parts, book, findings);
+        return new Route
+        {
+            Drawing = drawing,
+            Components = parts.Components,
+            Pipes = pipes.Pieces,
+            Joints = pipes.Joints,
+            Runs = [.. placed.Select(p => new RunLine(p.Run, p.Points, p.Directions, p.Distances, p.Sizes))],
+            Findings = [.. findings.OrderBy(f => f.Where.Line).ThenBy(f => f.Where.Column)],
+        };
+    }
+}
+
+/// <summary>One run, placed: station 0 stands at its start, station i + 1 at the end of leg i.</summary>
+internal sealed record PlacedRun(
+    int Index, Run Run, Station[] Stations, Point[] Points, Vector[] Directions, double[] Distances, NominalSize[] Sizes, bool[] HasNoPipe)
+{
+    /// <summary>Index of the run and station from whose branch this one starts; -1 where it has a start of its own.</summary>
+    public (int Run, int Station) From { get; init; } = (-1, -1);
+
+    /// <summary>Run and station at whose branch this run ends; -1 where it does not.</summary>
+    public (int Run, int Station) TiesTo { get; init; } = (-1, -1);
+
+    /// <summary>Direction of the branch at a station: as drawn, or for a tee entered by its branch opposite to the next leg.</summary>
+    public Vector BranchDirection(int station) => Stations[station].Point switch
+    {
+        TeePoint { EnterBranch: false, Branch: { } b } => b.Unit,
+        TeePoint => station < Directions.Length ? -Directions[station] : Directions[^1].AnySquare(),
+        OutletPoint o => o.Branch.Unit,
+        StubInPoint b => b.Branch.Unit,
+        _ => Vector.Zero,
+    };
+}
+
+/// <summary>Works out the stations and work points of all runs, those first from which others start.</summary>
+internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> findings)
+{
+    /// <summary>How near a drawn distance must come to fitting on fitting for there to be no pipe, mm.</summary>
+    private const double MadeUp = 0.5;
+
+    /// <summary>How far off square a branch on a sloped run may be drawn, being upright: the fitter sets it square to the run.</summary>
+    private const double SlopedBranch = 3 * Math.PI / 180;
+
+    private readonly PlacedRun?[] placed = new PlacedRun?[drawing.Runs.Count];
+    private readonly Fitting fitting = new(drawing, book, findings);
+
+    public PlacedRun[] All()
+    {
+        for (var i = 0; i < placed.Length; i++)
+            Place(i);
+        var all = placed.Select(p => p!).ToArray();
+        for (var i = 0; i < all.Length; i++)
+        {
+            if (all[i].TiesTo.Run >= 0)
+                CheckTieIn(all, all[i]);
+        }
+
+        return all;
+    }
+
+    private PlacedRun Place(int index)
+    {
+        if (placed[index] is { } done)
+            return done;
+        var run = drawing.Runs[index];
+        var legs = run.Legs;
+        var directions = legs.Select(l => l.Direction).ToArray();
+        var stations = new Station[legs.Count + 1];
+        var from = (Run: -1, Station: -1);
+        var size = run.Line.Size;
+        var start = run.Start.At ?? Point.Origin;
+        if (run.Start.From is { } name)
+        {
+            from = Named(name);
+            var host = Place(from.Run);
+            var station = host.Stations[from.Station];
+            start = host.Points[from.Station];
+            CheckLeaving(run, host, from.Station, directions[0]);
+            size = station.BranchSize;
+            if (run.Source.Has("size") && run.Line.Size != size)
+                Stop("size-changes-without-reducer", run.Source, "size", $"This run is said to be NPS {run.Line.Size}, but \"{name}\" gives NPS {size}.", "Mend one of the two sizes, or put a reducer on the run.");
+            stations[0] = new Station
+            {
+                Point = station.Point,
+                Line = run.Line,
+                Source = run.Start.Source,
+                In = new(EndKind.Free, []),
+                Out = station.Branch ?? new(EndKind.Free, []),
+                OutSize = size,
+            };
+        }
+        else
+        {
+            stations[0] = fitting.Of(new(run.Start.Ends!, run.Line with { Size = size }, size, directions[0], directions[0], IsStart: true, run.Start.Source, run.Start.Item));
+        }
+
+        var sizes = new NominalSize[legs.Count];
+        for (var i = 0; i < legs.Count; i++)
+        {
+            var leg = legs[i];
+            if (leg.StatesSize is { } stated && stated != size)
+            {
+                Stop("size-changes-without-reducer", leg.Source, "size", $"The line is NPS {size} up to here, and this leg is said to be NPS {stated}.", "Put a reducer at the end of the leg before, or mend the size.");
+                size = stated;
+            }
+
+            sizes[i] = size;
+            var next = i + 1 < legs.Count ? directions[i + 1] : (Vector?)null;
+            CheckStraight(leg, directions[i], next);
+            stations[i + 1] = fitting.Of(new(leg.To, leg.Line with { Size = size }, size, directions[i], next, IsStart: false, leg.Source, leg.Item));
+            size = stations[i + 1].OutSize;
+        }
+
+        var points = new Point[legs.Count + 1];
+        var distances = new double[legs.Count];
+        var hasNoPipe = new bool[legs.Count];
+        points[0] = start;
+        for (var i = 0; i < legs.Count; i++)
+        {
+            (distances[i], hasNoPipe[i]) = Measure(legs[i], stations[i].Out, stations[i + 1].In);
+            points[i + 1] = points[i] + (directions[i] * distances[i]) + stations[i + 1].Step;
+            CheckStated(legs[i], points[i + 1]);
+        }
+
+        var tie = legs is [.., { To: TieInPoint t }] ? Named(t.With) : (-1, -1);
+        return placed[index] = new(index, run, stations, points, directions, distances, sizes, hasNoPipe) { From = from, TiesTo = tie };
+    }
+
+    private (int Run, int Station) Named(string name)
+    {
+        for (var r = 0; r < drawing.Runs.Count; r++)
+        {
+            for (var l = 0; l < drawing.Runs[r].Legs.Count; l++)
+            {
+                if (drawing.Runs[r].Legs[l].To.Name == name)
+                    return (r, l + 1);
+            }
+        }
+
+        throw new InvalidOperationException("The reader lets only known names through.");
+    }
+
+    private void Stop(string rule, SourceRow row, string key, string message, string remedy) =>
+        findings.Add(new(rule, Severity.Stop, row.Path, row[key], message, remedy));
+
+    /// <summary>The leg's distance, and whether fitting stands on fitting so that there is no pipe.</summary>
+    private (double Distance, bool HasNoPipe) Measure(Leg leg, PipeEnd a, PipeEnd b)
+    {
+        var shop = drawing.Shop;
+        var gap = shop.MakeUpGapIgnored || !a.IsButt || !b.IsButt ? 0 : shop.RootGap;
+        if (leg.MakeUp)
+        {
+            if (!a.IsButt || !b.IsButt)
+            {
+                Stop("no-make-up-without-pipe", leg.Source, "by", $"A {Says(a, b)} cannot stand directly on the next fitting: it needs pipe.", "Write a distance that leaves room for a nipple.");
+            }
+
+            return (a.Distance + b.Distance + gap, true);
+        }
+
+        var distance = leg.Distance!.Value;
+        if (a.Kind != EndKind.Butt || b.Kind != EndKind.Butt)
+            return (distance, false);
+        var left = distance - a.Distance - b.Distance;
+        if (Math.Abs(left - gap) <= MadeUp)
+            return (distance, true);
+        if (Math.Abs(left) > MadeUp)
+            return (distance, false);
+        findings.Add(new("makeup-gap-left-out", Severity.Note, leg.Source.Path, leg.Source["by"],
+            string.Create(CultureInfo.InvariantCulture, $"{distance:0.#} is the sum of the two take-offs with no room for the root gap of {gap:0.#}."),
+            "Ask which is meant: with the gap write `by: makeup`; without it set the shop's `makeup gap: ignored`."));
+        return (distance, true);
+    }
+
+    private static string Says(PipeEnd a, PipeEnd b) => (a.IsButt ? b : a).Kind switch
+    {
+        EndKind.Socket => "socket",
+        EndKind.Threaded => "threaded end",
+        EndKind.SlipOn => "slip-on flange",
+        EndKind.SetOn => "set-on branch",
+        _ => "free end",
+    };
+
+    private void CheckStraight(Leg leg, Vector direction, Vector? next)
+    {
+        if (next is not { } n)
+            return;
+        if (leg.To is TeePoint { EnterBranch: true })
+        {
+            if (Math.Abs(direction.AngleTo(n) - (Math.PI / 2)) > Tolerance.Turn)
+                Stop("branch-not-square", leg.Source, "to", "A tee entered by its branch turns the line square: the next leg does not leave square to this one.", "Mend the direction of the next leg.");
+            return;
+        }
+
+        CheckBranch(leg, direction);
+        if (leg.To is ElbowPoint || direction.AngleTo(n) < Tolerance.Turn)
+            return;
+        Stop("turn-without-elbow", leg.Source, "to",
+            string.Create(CultureInfo.InvariantCulture, $"The next leg turns by {Angles.ToDegrees(direction.AngleTo(n)):0.##} degrees, and a {leg.To.Word} goes straight on."),
+            "Put an elbow here, or mend the direction of one of the two legs.");
+    }
+
+    private void CheckBranch(Leg leg, Vector direction)
+    {
+        var branch = leg.To switch { TeePoint { Branch: { } b } => b, OutletPoint o => o.Branch, StubInPoint s => s.Branch, _ => Vector.Zero };
+        if (branch == Vector.Zero)
+            return;
+        var off = Math.Abs(direction.AngleTo(branch) - (Math.PI / 2));
+        if (off <= Tolerance.Turn)
+            return;
+        if (off <= SlopedBranch && leg.Slope != 0)
+        {
+            findings.Add(new("branch-on-slope", Severity.Note, leg.Source.Path, leg.Source["branch"],
+                string.Create(CultureInfo.InvariantCulture, $"The run slopes, so this branch stands {Angles.ToDegrees(off):0.##} degrees off square to it when it points as drawn."),
+                "Set the branch square to the run or upright, as the drawing wants it."));
+            return;
+        }
+
+        Stop("branch-not-square", leg.Source, "branch",
+            string.Create(CultureInfo.InvariantCulture, $"This branch makes {Angles.ToDegrees(direction.AngleTo(branch)):0.##} degrees with its run; a {leg.To.Word} makes 90."),
+            "Give a branch direction square to the run.");
+    }
+
+    private void CheckLeaving(Run run, PlacedRun host, int station, Vector direction)
+    {
+        var branch = host.BranchDirection(station);
+        var off = branch.AngleTo(direction);
+        if (off <= Tolerance.Turn || branch == Vector.Zero)
+            return;
+        Stop("run-leaves-wrong-way", run.Legs[0].Source, "go",
+            string.Create(CultureInfo.InvariantCulture, $"This run leaves \"{run.Start.From}\" {Angles.ToDegrees(off):0.##} degrees away from where its free end points."),
+            "Mend the direction of this leg, or of the branch.");
+    }
+
+    private void CheckStated(Leg leg, Point found)
+    {
+        if (leg.At is not { } stated)
+            return;
+        CheckClosing(leg, "at", found - stated, "the drawing says this work point stands");
+    }
+
+    private void CheckTieIn(PlacedRun[] all, PlacedRun run)
+    {
+        var host = all[run.TiesTo.Run];
+        var leg = run.Run.Legs[^1];
+        CheckClosing(leg, "with", run.Points[^1] - host.Points[run.TiesTo.Station], $"\"{((TieInPoint)leg.To).With}\" stands");
+        var off = (-host.BranchDirection(run.TiesTo.Station)).AngleTo(run.Directions[^1]);
+        if (off > Tolerance.Turn)
+            Stop("run-leaves-wrong-way", leg.Source, "go", string.Create(CultureInfo.InvariantCulture, $"This leg comes to the branch {Angles.ToDegrees(off):0.##} degrees away from its axis."), "Mend the direction of this leg, or of the branch.");
+        if (run.Sizes[^1] != host.Stations[run.TiesTo.Station].BranchSize)
+            Stop("size-changes-without-reducer", leg.Source, "with", $"The run comes with NPS {run.Sizes[^1]}, and the branch is NPS {host.Stations[run.TiesTo.Station].BranchSize}.", "Put a reducer on the run, or mend a size.");
+    }
+
+    private void CheckClosing(Leg leg, string key, Vector error, string what)
+    {
+        if (error.Length <= Tolerance.Closing)
+            return;
+        var parts = new List<string>();
+        foreach (var (mm, plus, minus) in new[] { (error.X, "east", "west"), (error.Y, "north", "south"), (error.Z, "up", "down") })
+        {
+            if (Math.Abs(mm) > 0.05)
+                parts.Add(string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(mm):0.#} {(mm > 0 ? plus : minus)}"));
+        }
+
+        Stop("does-not-close", leg.Source, key, $"The legs end {string.Join(", ", parts)} of where {what}.", "One dimension on this way is wrong: look for a leg along that axis.");
+    }
+}
