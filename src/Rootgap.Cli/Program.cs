@@ -1,1 +1,21 @@
-return 0;
+using System.CommandLine;
+using Rootgap.Cli;
+using Rootgap.Cli.Commands;
+
+var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage.")
+{
+    CheckCommand.Create(),
+    PacketCommand.Create(),
+    TablesCommand.Create(),
+};
+
+var parsed = root.Parse(args);
+if (parsed.Errors.Count > 0)
+{
+    foreach (var error in parsed.Errors)
+        Console.Error.WriteLine(error.Message);
+    Console.Error.WriteLine("Say `rootgap --help`, or `rootgap COMMAND --help`, for how it is used.");
+    return ExitCode.Usage;
+}
+
+return parsed.Invoke();

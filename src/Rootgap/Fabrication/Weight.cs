@@ -24,10 +24,10 @@ public static class Weight
         var perLength = Pipes.MassPerLength(outside, wall, density);
         return c.Ware switch
         {
-            Ware.Elbow when c is { Radius: { } radius, Turn: { } turn } => (perLength * radius * turn, "geometry: a tube along the bend"),
+            Ware.Elbow when c is { Radius: not null, Turn: not null } => (perLength * Path(c, outside), "geometry: a tube along the bend"),
             Ware.Tee or Ware.Cap or Ware.Reducer when FromTable(c, outside, wall, density) is { } tabled => tabled,
-            Ware.Tee => (perLength * Path(c, outside) * TeeReinforcement, "geometry: two tubes, half as heavy again for the crotch"),
-            Ware.Reducer => (perLength * Path(c, outside) * (1 + (c.Size2.Inches / c.Size.Inches)) / 2, "geometry: a cone"),
+            Ware.Tee => (perLength * Path(c, outside) * TeeReinforcement, "geometry: two tubes, and the crotch"),
+            Ware.Reducer => (perLength * Path(c, outside) * ReducerReinforcement * (1 + (c.Size2.Inches / c.Size.Inches)) / 2, "geometry: a cone with straight ends"),
             Ware.Cap => (perLength * Path(c, outside) * 1.1, "geometry: a 2:1 head"),
             Ware.Flange => FlangeWeight.Of(c, outside - (2 * wall), density),
             Ware.Outlet => (perLength * Path(c, outside) * OutletReinforcement, "estimate: twice the branch's tube"),
@@ -38,8 +38,13 @@ public static class Weight
         };
     }
 
-    /// <summary>A tee's body against its two tubes; from published weights of standard tees (see the tests).</summary>
-    private const double TeeReinforcement = 1.5;
+    /// <summary>A seamless tee's body against its two tubes (published weights of straight tees; see the tests).</summary>
+    private const double TeeReinforcement = 1.363;
+
+    /// <summary>A reducer's body against a plain cone: its ends run straight a little (published weights; see the tests).</summary>
+    private const double ReducerReinforcement = 1.1;
+
+    private const double Pound = 0.45359237;
 
     private const double OutletReinforcement = 2;
 
@@ -47,7 +52,7 @@ public static class Weight
     public static double Path(Component c, double outside)
     {
         if (c is { Ware: Ware.Elbow, Radius: { } radius, Turn: { } turn })
-            return radius * turn;
+            return (radius * turn) + (2 * Math.Max(0, c.Ports[0].At.To(c.WorkPoint) - (radius * Math.Tan(Math.Min(turn, 2.9) / 2))));
         var length = c.Ports.Count > 1 ? c.Ports[0].At.To(c.Ports[1].At) : c.Ports[0].At.To(c.WorkPoint);
         return c is { Ware: Ware.Tee, Ports.Count: 3 } ? length + Math.Max(0, c.Ports[2].At.To(c.WorkPoint) - (outside / 2)) : length;
     }
@@ -62,7 +67,7 @@ public static class Weight
             var ratio = Pipes.MassPerLength(outside, wall, density) / Pipes.MassPerLength(outside, listed.Figure);
             if (schedule == "STD" && wall > listed.Figure + 1 && StandardTable.Find("butt-weld-mass", item, "mass", c.Size, c.Ware == Ware.Reducer ? c.Size2 : default, "XS") is not null)
                 continue;
-            return (row.Figure * ratio, Math.Abs(ratio - 1) < 0.01 ? row.Source : row.Source + "; in proportion to the wall");
+            return ((row.Mm ?? row.Inches!.Value * Pound) * ratio, Math.Abs(ratio - 1) < 0.01 ? row.Source : row.Source + "; in proportion to the wall");
         }
 
         return null;

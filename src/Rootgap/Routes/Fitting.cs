@@ -15,6 +15,11 @@ internal sealed record Situation(
 /// <summary>Makes up stations: every dimension of what stands at a work point, from the standards.</summary>
 internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> findings)
 {
+    /// <summary>
+    /// The limiting wall of caps is the extra-strong wall, printed to 0.01 in.: NPS 6 prints 0.43 in. for a wall of 0.432, mm.
+    /// </summary>
+    private const double LimitingWallRounding = 0.13;
+
     private const double SlipOnSetBack = 1.6;
     private const double SlipOnMost = 6;
     private const double BendRadiiOf5D = 5 * LengthText.Inch;
@@ -526,17 +531,17 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
         {
             // ASME B16.9: E up to the limiting wall, E1 above it.
             var wall = book.Wall(s.Source, s.Size, s.Line.Schedule);
-            var isThick = book.Try("butt-weld", "cap", "limiting wall", s.Size) is { } limit && wall > limit + 0.005 && book.Try("butt-weld", "cap", "E1", s.Size) is not null;
+            var isThick = book.Try("butt-weld", "cap", "limiting wall", s.Size) is { } limit && wall > limit + LimitingWallRounding && book.Try("butt-weld", "cap", "E1", s.Size) is not null;
             var term = Measured(item, book.Term(s.Source, "cap length", "butt-weld", "cap", isThick ? "E1" : "E", s.Size));
             (end, length) = (new(EndKind.Butt, [term]), -term.Mm);
         }
         else
         {
-            var term = Measured(item, book.Term(s.Source, "cap length", "forged", part.Name, "end to end", s.Size, @class: s.Line.FittingClass));
-            length = -term.Mm;
-            end = s.Line.Ends == FittingEnds.Socket
-                ? book.Socket(term, new("depth of the socket", SocketDepth(s, s.Size), "ASME B16.11"))
-                : book.Threaded(s.Source, s.Size, term);
+            // The work point is the cap's outer end: a socket's bottom lies one end wall from it.
+            var isSocket = s.Line.Ends == FittingEnds.Socket;
+            var term = Measured(item, book.Term(s.Source, isSocket ? "cap end wall" : "cap length", "forged", part.Name, isSocket ? "end wall" : "end to end", s.Size, @class: s.Line.FittingClass));
+            length = -term.Mm + (isSocket ? SocketDepth(s, s.Size) : 0);
+            end = isSocket ? book.Socket(term) : book.Threaded(s.Source, s.Size, term);
         }
 
         return Plain(s, EndKind.Free) with

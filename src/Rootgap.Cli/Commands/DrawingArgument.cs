@@ -1,0 +1,33 @@
+using System.CommandLine;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+
+namespace Rootgap.Cli.Commands;
+
+/// <summary>The drawings that a command works on: files or folders.</summary>
+internal static class DrawingArgument
+{
+    public static Argument<string[]> Create() => new("DRAWING")
+    {
+        Description = "Drawing files (YAML), or folders with drawing files.",
+        Arity = ArgumentArity.OneOrMore,
+    };
+
+    /// <summary>Says what is not there; true where there is nothing to work on.</summary>
+    public static bool Refuse(List<string> files, List<string> missing)
+    {
+        foreach (var name in missing)
+            Console.Error.WriteLine($"{name}: there is no such file or folder.");
+        if (missing.Count == 0 && files.Count == 0)
+            Console.Error.WriteLine("No drawing file was found there. A drawing file is YAML and has the key `drawing:` at its top.");
+        return missing.Count > 0 || files.Count == 0;
+    }
+}
+
+/// <summary><c>--json</c>: the result as JSON on standard output, and nothing else there.</summary>
+internal static class JsonOption
+{
+    public static JsonWriterOptions Writing { get; } = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    public static Option<bool> Create() => new("--json") { Description = "Print the result as JSON on standard output and nothing else there." };
+}

@@ -1,0 +1,78 @@
+using System.Buffers;
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Json;
+using Rootgap.Findings;
+using Rootgap.Packets;
+
+namespace Rootgap.Cli.Commands;
+
+/// <summary><c>rootgap packet</c>: everything the shop needs for the drawings.</summary>
+internal static class PacketCommand
+{
+    public static Command Create()
+    {
+        var drawings = DrawingArgument.Create();
+        var folder = new Option<string>("--out") { Description = "Folder for the packet.", Required = true };
+        var json = JsonOption.Create();
+        var command = new Command("packet", "Write the shop packet: cut lengths with their sums, joints, spools, material check, as paper and as data.\n\nExample: rootgap packet samples/hatchery --out packet") { drawings, folder, json };
+        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, result.GetValue(json)));
+        return command;
+    }
+
+    /// <summary>One drawing worked through: its part of packet.json and of the lists.</summary>
+    private sealed record Done(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Errors, byte[] Json, CutRow[] Cuts);
+
+    private static int Run(string[] names, string folder, bool asJson)
+    {
+        var files = DrawingFiles.Find(names, out var missing);
+        if (DrawingArgument.Refuse(files, missing))
+            return ExitCode.Unreadable;
+        var exit = ExitCode.Done;
+        var log = asJson ? Console.Error : Console.Out;
+        var printer = FindingPrinter.ForConsole(log, asJson ? Console.IsErrorRedirected : Console.IsOutputRedirected);
+        using var packet = new PacketFolder(folder);
+        foreach (var done in DrawingRun.Each(files, Work))
+        {
+            printer.Know(done.File, done.Text);
+            if (done.Packet is null)
+            {
+                exit = Math.Max(exit, ExitCode.Unreadable);
+                printer.Print(done.Errors);
+                log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{done.File}: cannot be read, {done.Errors.Count} {(done.Errors.Count == 1 ? "error" : "errors")}; nothing was written for it"));
+                continue;
+            }
+
+            exit = Math.Max(exit, ExitCode.Of(done.Packet));
+            packet.Add(done.Packet, done.Json, done.Cuts);
+            if (files.Count == 1)
+                printer.Print(done.Packet.Findings);
+            log.WriteLine(string.Create(CultureInfo.InvariantCulture,
+                $"{done.File}: {done.Packet.Fabrication.Spools.Count} spools, {done.Cuts.Length} pieces; {FindingPrinter.Summary(done.Packet.Findings)}{(done.Packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}"));
+        }
+
+        packet.Close();
+        if (packet.Files.Count > 0)
+            log.WriteLine($"The packet is in {folder}: {string.Join(", ", packet.Files)}");
+        if (asJson && packet.Files.Count > 0)
+        {
+            using var stream = File.OpenRead(Path.Combine(folder, PacketFolder.JsonName));
+            using var output = Console.OpenStandardOutput();
+            stream.CopyTo(output);
+        }
+
+        return exit;
+    }
+
+    private static Done Work(string file)
+    {
+        var (text, reading) = DrawingFiles.Read(file);
+        if (reading.Drawing is not { } drawing)
+            return new(file, text, null, reading.Errors, [], []);
+        var packet = Packet.Of(drawing);
+        var buffer = new ArrayBufferWriter<byte>(32 << 10);
+        using (var json = new Utf8JsonWriter(buffer, JsonOption.Writing))
+            PacketJson.Write(json, packet);
+        return new(file, text, packet, [], buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)]);
+    }
+}

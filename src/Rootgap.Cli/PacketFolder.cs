@@ -1,0 +1,63 @@
+using System.Text.Json;
+using Rootgap.Cli.Commands;
+using Rootgap.Packets;
+
+namespace Rootgap.Cli;
+
+/// <summary>The folder of a packet while it is written, drawing by drawing: nothing is held but the rows of the cut list, which a workbook needs at its end.</summary>
+internal sealed class PacketFolder(string folder) : IDisposable
+{
+    public const string JsonName = "packet.json";
+    private const string CsvName = "cut-list.csv";
+    private const string XlsxName = "cut-list.xlsx";
+
+    private FileStream? jsonFile;
+    private Utf8JsonWriter? json;
+    private StreamWriter? csv;
+    private readonly List<CutRow> rows = [];
+
+    /// <summary>What was written, in order.</summary>
+    public List<string> Files { get; } = [];
+
+    public void Add(Packet packet, byte[] part, IReadOnlyList<CutRow> cuts)
+    {
+        Open();
+        json!.WriteRawValue(part, skipInputValidation: true);
+        if (json.BytesPending > 1 << 20)
+            json.Flush();
+        foreach (var row in cuts)
+            csv!.WriteLine(CutListFiles.Csv(row));
+        rows.AddRange(cuts.Take(CutListFiles.MostXlsxRows - rows.Count));
+    }
+
+    /// <summary>Finishes the files. Where no drawing could be read, there is nothing to finish and nothing was written.</summary>
+    public void Close()
+    {
+        if (json is null)
+            return;
+        PacketJson.End(json);
+        csv!.Dispose();
+        using var xlsx = File.Create(Path.Combine(folder, XlsxName));
+        CutListFiles.Xlsx(xlsx, rows);
+        Files.AddRange([JsonName, CsvName, XlsxName]);
+    }
+
+    public void Dispose()
+    {
+        json?.Dispose();
+        jsonFile?.Dispose();
+        csv?.Dispose();
+    }
+
+    private void Open()
+    {
+        if (json is not null)
+            return;
+        Directory.CreateDirectory(folder);
+        jsonFile = File.Create(Path.Combine(folder, JsonName));
+        json = new Utf8JsonWriter(jsonFile, JsonOption.Writing);
+        PacketJson.Begin(json, ThisProgram.Version);
+        csv = new StreamWriter(Path.Combine(folder, CsvName)) { NewLine = "\n" };
+        csv.WriteLine(CutListFiles.CsvHeader);
+    }
+}

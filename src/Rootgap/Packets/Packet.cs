@@ -1,0 +1,29 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Routes;
+
+namespace Rootgap.Packets;
+
+/// <summary>All that the shop gets for one drawing.</summary>
+public sealed record Packet
+{
+    public required Drawing Drawing { get; init; }
+
+    public required Fabrication Fabrication { get; init; }
+
+    /// <summary>In the order of the file; accepted ones carry their reason.</summary>
+    public required IReadOnlyList<Finding> Findings { get; init; }
+
+    /// <summary>Whether no finding stops fabrication. Where one does, every sheet says NOT FOR FABRICATION.</summary>
+    public bool IsBuildable => !Findings.Any(f => f.Severity == Severity.Stop && f.AcceptedBecause is null);
+
+    /// <summary>The worst of the findings that are not accepted; null where there is none.</summary>
+    public Severity? Worst => Findings.Where(f => f.AcceptedBecause is null).Select(f => (Severity?)f.Severity).Max();
+
+    public static Packet Of(Drawing drawing)
+    {
+        var fabrication = Spooling.Of(Routing.Of(drawing));
+        return new Packet { Drawing = drawing, Fabrication = fabrication, Findings = Checks.DeskCheck.Of(fabrication) };
+    }
+}

@@ -1,0 +1,380 @@
+using System.Text.Json;
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Packets;
+
+/// <summary>Writes <c>packet.json</c>: the contract that other programs read. Lengths mm, masses kg, angles degrees; what is not known is left out.</summary>
+public static class PacketJson
+{
+    private const int Decimals = 4;
+
+    /// <summary>Begins the file; one packet a drawing follows, then <see cref="End"/>.</summary>
+    public static void Begin(Utf8JsonWriter json, string version)
+    {
+        json.WriteStartObject();
+        json.WriteString("rootgap", version);
+        json.WriteStartArray("drawings");
+    }
+
+    public static void End(Utf8JsonWriter json)
+    {
+        json.WriteEndArray();
+        json.WriteEndObject();
+        json.Flush();
+    }
+
+    public static void Write(Utf8JsonWriter json, Packet packet)
+    {
+        var drawing = packet.Drawing;
+        json.WriteStartObject();
+        json.WriteString("drawing", drawing.Number);
+        Text(json, "revision", drawing.Revision);
+        Text(json, "title", drawing.Title);
+        json.WriteString("units", drawing.Units == Units.Inches ? "in" : "mm");
+        json.WriteBoolean("buildable", packet.IsBuildable);
+        json.WriteStartArray("findings");
+        foreach (var finding in packet.Findings)
+            Write(json, finding);
+        json.WriteEndArray();
+        if (packet.Fabrication is { } f)
+            Body(json, f);
+        json.WriteEndObject();
+    }
+
+    /// <summary>One finding, as in the packet and in the output of <c>check --json</c>.</summary>
+    public static void Write(Utf8JsonWriter json, Finding finding)
+    {
+        json.WriteStartObject();
+        json.WriteString("rule", finding.Rule);
+        json.WriteString("severity", finding.Severity switch { Severity.Stop => "stop", Severity.Warn => "warn", _ => "note" });
+        json.WriteString("at", finding.At);
+        Text(json, "file", finding.Where.File ?? "");
+        if (finding.Where.IsKnown)
+        {
+            json.WriteNumber("line", finding.Where.Line);
+            json.WriteNumber("column", finding.Where.Column);
+        }
+
+        json.WriteString("message", finding.Message);
+        Text(json, "otherwise", finding.Otherwise);
+        json.WriteString("remedy", finding.Remedy);
+        if (finding.Change is { } change)
+            json.WriteString("fix", change.Says);
+        if (finding.AcceptedBecause is { } why)
+            json.WriteString("accepted", why);
+        json.WriteEndObject();
+    }
+
+    private static void Body(Utf8JsonWriter json, Fabrication f)
+    {
+        var route = f.Route;
+        json.WriteStartArray("runs");
+        foreach (var run in route.Runs)
+            Write(json, run);
+        json.WriteEndArray();
+        json.WriteStartArray("components");
+        foreach (var c in route.Components)
+            Write(json, f, c);
+        json.WriteEndArray();
+        json.WriteStartArray("cuts");
+        foreach (var cut in f.Cuts)
+            Write(json, route, cut);
+        json.WriteEndArray();
+        json.WriteStartArray("joints");
+        foreach (var joint in route.Joints)
+            Write(json, f, joint);
+        json.WriteEndArray();
+        json.WriteStartArray("spools");
+        foreach (var spool in f.Spools)
+            Write(json, spool);
+        json.WriteEndArray();
+        json.WriteStartArray("materials");
+        foreach (var row in f.Materials)
+            Write(json, row);
+        json.WriteEndArray();
+        json.WriteStartArray("bolting");
+        foreach (var set in f.Bolting)
+            Write(json, set);
+        json.WriteEndArray();
+    }
+
+    private static void Write(Utf8JsonWriter json, RunLine run)
+    {
+        json.WriteStartObject();
+        json.WriteString("run", run.Run.Name);
+        json.WriteStartArray("points");
+        foreach (var point in run.Points)
+        {
+            json.WriteStartObject();
+            Coordinates(json, point - Point.Origin);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Fabrication f, Component c)
+    {
+        json.WriteStartObject();
+        json.WriteString("id", c.Id);
+        json.WriteString("kind", KindOf(c.Ware));
+        json.WriteString("name", c.Name);
+        json.WriteString("size", c.Size.ToString());
+        if (!c.Size2.IsNone)
+            json.WriteString("size 2", c.Size2.ToString());
+        if (c.Item is { } item)
+        {
+            json.WriteNumber("item", item.Item);
+            if (c.IsItemGuessed)
+                json.WriteBoolean("item guessed", value: true);
+        }
+
+        if (f.SpoolOf.TryGetValue(c.Id, out var spool))
+            json.WriteString("spool", spool);
+        json.WriteString("run", f.Route.Runs[c.Run].Run.Name);
+        if (c.Leg >= 0)
+            json.WriteNumber("leg", c.Leg);
+        if (c.Turn is { } turn)
+            Number(json, "angle", Angles.ToDegrees(turn));
+        if (c.Radius is { } radius)
+            Number(json, "radius", radius);
+        if (c is { IsCut: true, Turn: { } cutTurn, Radius: { } cutRadius })
+        {
+            var half = (Standards.Pipes.OutsideDiameter(c.Size)?.In(f.Route.Drawing.Units) ?? 0) / 2;
+            json.WriteStartObject("cut from stock");
+            Number(json, "throat", (cutRadius - half) * cutTurn);
+            Number(json, "middle", cutRadius * cutTurn);
+            Number(json, "back", (cutRadius + half) * cutTurn);
+            json.WriteEndObject();
+        }
+
+        if (f.Masses.TryGetValue(c.Id, out var mass))
+        {
+            Number(json, "mass", mass.Kg);
+            json.WriteString("mass source", mass.Source);
+        }
+
+        if (c.HoleLine is { } line)
+        {
+            json.WriteStartObject("holes straddle");
+            Coordinates(json, line);
+            if (c.HoleTurn != 0)
+                Number(json, "turned", Angles.ToDegrees(c.HoleTurn));
+            json.WriteEndObject();
+        }
+
+        json.WriteStartArray("ports");
+        foreach (var port in c.Ports)
+        {
+            json.WriteStartObject();
+            Coordinates(json, port.At - Point.Origin);
+            json.WriteStartObject("face");
+            Coordinates(json, port.Face);
+            json.WriteEndObject();
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Route route, Cut cut)
+    {
+        var pipe = cut.Pipe;
+        json.WriteStartObject();
+        json.WriteString("piece", cut.Piece);
+        json.WriteString("id", pipe.Id);
+        json.WriteString("spool", cut.Spool);
+        if (pipe.Item is { } item)
+            json.WriteNumber("item", item.Item);
+        json.WriteString("run", route.Runs[pipe.Run].Run.Name);
+        json.WriteNumber("leg", pipe.FirstLeg);
+        if (pipe.LastLeg != pipe.FirstLeg)
+            json.WriteNumber("last leg", pipe.LastLeg);
+        json.WriteString("size", pipe.Size.ToString());
+        json.WriteString("schedule", pipe.Line.Schedule.ToString());
+        Text(json, "material", pipe.Line.Material);
+        Number(json, "length", cut.Length);
+        Number(json, "extra", cut.Extra);
+        Number(json, "mass", cut.Mass);
+        json.WriteStartArray("ends");
+        json.WriteStringValue(cut.AtStart.Word);
+        json.WriteStringValue(cut.AtEnd.Word);
+        json.WriteEndArray();
+        json.WriteStartArray("sum");
+        foreach (var term in cut.Sum)
+        {
+            json.WriteStartObject();
+            json.WriteString("what", term.What);
+            Number(json, "mm", term.Mm);
+            Text(json, "source", term.Source);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("ports");
+        foreach (var (at, face) in new[] { (pipe.Start, -pipe.Direction), (pipe.End, pipe.Direction) })
+        {
+            json.WriteStartObject();
+            Coordinates(json, at - Point.Origin);
+            json.WriteStartObject("face");
+            Coordinates(json, face);
+            json.WriteEndObject();
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Fabrication f, Joint joint)
+    {
+        json.WriteStartObject();
+        json.WriteString("joint", joint.Id);
+        json.WriteString("kind", joint.Kind switch
+        {
+            JointKind.Butt => "butt",
+            JointKind.Socket => "socket",
+            JointKind.Fillet => "fillet",
+            JointKind.Branch => "branch",
+            JointKind.Threaded => "threaded",
+            _ => "bolted",
+        });
+        json.WriteString("place", Words.Of(joint.Place));
+        json.WriteString("size", joint.Size.ToString());
+        if (joint.Wall > 0)
+            Number(json, "wall", joint.Wall);
+        json.WriteStartArray("between");
+        foreach (var id in joint.Between)
+            json.WriteStringValue(id);
+        json.WriteEndArray();
+        if (joint is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } && f.SpoolOf.TryGetValue(joint.Between[0], out var spool))
+            json.WriteString("spool", spool);
+        json.WriteString("run", f.Route.Runs[joint.Run].Run.Name);
+        if (joint.Leg >= 0)
+            json.WriteNumber("leg", joint.Leg);
+        json.WriteStartObject("at");
+        Coordinates(json, joint.At - Point.Origin);
+        json.WriteEndObject();
+        if (joint.Gap > 0)
+            Number(json, "gap", joint.Gap);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Spool spool)
+    {
+        json.WriteStartObject();
+        json.WriteString("spool", spool.Name);
+        Number(json, "mass", spool.Mass);
+        if (spool.Unweighed.Count > 0)
+            Ids(json, "unweighed", spool.Unweighed);
+        json.WriteStartObject("centre");
+        Coordinates(json, spool.CentreOfMass - Point.Origin);
+        json.WriteEndObject();
+        json.WriteStartArray("box");
+        foreach (var side in new[] { spool.Box.X, spool.Box.Y, spool.Box.Z })
+            json.WriteNumberValue(Rounded(side));
+        json.WriteEndArray();
+        Ids(json, "pieces", spool.Cuts.Select(c => c.Piece));
+        Ids(json, "components", spool.Components.Select(c => c.Id));
+        Ids(json, "joints", spool.Joints.Select(j => j.Id));
+        Number(json, "paint area m2", spool.PaintArea / 1e6);
+        Number(json, "content litres", spool.Content / 1e6);
+        json.WriteStartArray("lengths");
+        foreach (var l in spool.Lengths)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("leg", l.Leg);
+            Number(json, "as fitted", l.AsFitted);
+            json.WriteNumber("welds", l.Welds);
+            Number(json, "after welding low", l.Low);
+            Number(json, "after welding high", l.High);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, MaterialRow row)
+    {
+        json.WriteStartObject();
+        if (row.Item is { } item)
+            json.WriteNumber("item", item.Item);
+        json.WriteString("what", row.What);
+        if (!row.Size.IsNone)
+            json.WriteString("size", row.Size2.IsNone ? row.Size.ToString() : $"{row.Size} x {row.Size2}");
+        if (row.Item is null)
+            json.WriteNumber("listed", 0);
+        else if (row.Listed is { } listed)
+            Number(json, "listed", listed);
+        Number(json, "needed", row.Needed);
+        json.WriteString("unit", row.IsLength ? "m" : "each");
+        if ((row.Item is null ? -row.Needed : row.Difference) is { } difference)
+            Number(json, "difference", difference);
+        Ids(json, "used by", row.UsedBy);
+        if (row.IsGuess)
+            json.WriteBoolean("guessed", value: true);
+        if (row.Disagreements.Count > 0)
+            Ids(json, "disagreements", row.Disagreements);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, BoltSet set)
+    {
+        json.WriteStartObject();
+        json.WriteString("joint", set.Joint.Id);
+        json.WriteString("size", set.Size.ToString());
+        json.WriteNumber("count", set.Count);
+        if (set.Length > 0)
+            Number(json, "length", set.Length);
+        json.WriteEndObject();
+    }
+
+    private static void Ids(Utf8JsonWriter json, string name, IEnumerable<string> ids)
+    {
+        json.WriteStartArray(name);
+        foreach (var id in ids)
+            json.WriteStringValue(id);
+        json.WriteEndArray();
+    }
+
+    private static void Coordinates(Utf8JsonWriter json, Vector v)
+    {
+        Number(json, "east", v.X);
+        Number(json, "north", v.Y);
+        Number(json, "up", v.Z);
+    }
+
+    private static void Number(Utf8JsonWriter json, string name, double value) => json.WriteNumber(name, Rounded(value));
+
+    private static double Rounded(double value)
+    {
+        var rounded = Math.Round(value, Decimals, MidpointRounding.AwayFromZero);
+        return rounded == 0 ? 0 : rounded;
+    }
+
+    private static void Text(Utf8JsonWriter json, string name, string value)
+    {
+        if (value.Length > 0)
+            json.WriteString(name, value);
+    }
+
+    private static string KindOf(Ware ware) => ware switch
+    {
+        Ware.Elbow => "elbow",
+        Ware.Tee => "tee",
+        Ware.Reducer => "reducer",
+        Ware.Outlet => "outlet",
+        Ware.Flange => "flange",
+        Ware.Gasket => "gasket",
+        Ware.Valve => "valve",
+        Ware.Cap => "cap",
+        _ => "other",
+    };
+}
