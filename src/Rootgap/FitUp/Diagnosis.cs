@@ -19,10 +19,11 @@ public sealed record Taken(Reading Reading, double Value, double? Sd = null)
 /// <param name="Within">The error found is inside the limits, as far as it is seen.</param>
 /// <param name="Again">Readings that do not agree with the others, worst first: take them again.</param>
 /// <param name="Next">The reading not yet taken that would show most; none when enough is seen.</param>
+/// <param name="Doubtful">What is left does not fit together, and no single reading explains it.</param>
 /// <param name="Residuals">Reading minus what the error found explains, in the readings' order; mm or radians.</param>
 public sealed record Diagnosis(
     PoseError Error, IReadOnlyList<double> Sd, IReadOnlyList<int> Unseen, bool Within,
-    IReadOnlyList<Taken> Again, Reading? Next, IReadOnlyList<double> Residuals)
+    IReadOnlyList<Taken> Again, Reading? Next, bool Doubtful, IReadOnlyList<double> Residuals)
 {
     // A reading is doubted when leaving it out improves the fit by more than its own 3.3 standard deviations squared (one in a thousand by chance).
     private const double Doubt = 3.3 * 3.3;
@@ -47,7 +48,7 @@ public sealed record Diagnosis(
         var residuals = taken.Select(t => t.Value - t.Reading.Measure(joint, fit.Error)).ToList();
         return new Diagnosis(
             fit.Error, sd, unseen, tolerance.Holds(Seen(fit.Error, unseen)), again,
-            BestNext(joint, tolerance, fit, fit.WithPrior, unseen, kept, targets), residuals);
+            BestNext(joint, tolerance, fit, fit.WithPrior, unseen, kept, targets), Disagree(joint, kept), residuals);
     }
 
     // An unseen component says nothing either way.
@@ -94,6 +95,16 @@ public sealed record Diagnosis(
             kept.RemoveAt(worst);
         }
         return (kept, again);
+    }
+
+    // A sum of squares beyond its mean by over 3.3 of its own standard deviations (chi-squared, by Wilson and Hilferty).
+    private static bool Disagree(StandingJoint joint, List<Taken> kept)
+    {
+        if (kept.Count == 0)
+            return false;
+        var share = 2.0 / (9 * kept.Count);
+        var limit = kept.Count * Math.Pow(1 - share + (3.3 * Math.Sqrt(share)), 3);
+        return limit < Solve(joint, kept, Pull.Everywhere).Misfit;
     }
 
     // How much leaving each reading out mends the fit, to first order: its misfit over what the others leave it.
