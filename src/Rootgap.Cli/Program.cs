@@ -7,6 +7,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     CheckCommand.Create(),
     PacketCommand.Create(),
     TablesCommand.Create(),
+    FitCommand.Create(),
 };
 
 var parsed = root.Parse(args);

@@ -116,6 +116,9 @@ public sealed record FitJoint
     /// <summary>Longest straight line within the spool, mm: no tape reading can be longer.</summary>
     public double SpoolReach { get; init; } = double.PositiveInfinity;
 
+    /// <summary>Longest piece that is stood on end, mm (shop rule).</summary>
+    public double OnEndLimit { get; init; } = SetUp.LongestOnEnd;
+
     /// <summary>Turning the new part about the pipe changes nothing that matters: a plain pipe, a concentric reducer, a cap.</summary>
     public bool RollIsFree => Turn.IsStraight && Holes is null && Flat == Vector.Zero && Weld != FitWeld.Branch && New.Kind is not ("valve" or "tee");
 

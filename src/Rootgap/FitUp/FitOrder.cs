@@ -84,21 +84,24 @@ public static class FitOrder
             var level = SetUp.Of(joint, Attitude.Level).Up;
             var about = joint.Weld == FitWeld.Branch ? joint.Header : joint.Axis;
             choices.Add(new(Attitude.Level, Up(level), SinglesOnly: false));
+            var sideways = level.Turned(about, Math.PI / 2);
             if (joint.Turn.IsStraight && joint.Weld != FitWeld.Branch)
             {
                 foreach (var other in Joints)
                 {
-                    foreach (var up in (Vector[])[SetUp.Of(other, Attitude.Level).Up, SetUp.Of(other, Attitude.Rolled).Up, -SetUp.Of(other, Attitude.Rolled).Up])
+                    var top = SetUp.Of(other, Attitude.Level).Up;
+                    var side = SetUp.Of(other, Attitude.Rolled).Up;
+                    foreach (var up in (Vector[])[top, side, -side])
                     {
                         if (Math.Abs(up.Dot(joint.Axis)) < 0.0175)
-                            Add(choices, new(Attitude.Level, Up(up), SinglesOnly: false));
+                            Add(choices, new(Attitude.Rolled, Up(up), SinglesOnly: false));
                     }
                 }
             }
             else
             {
-                Add(choices, new(Attitude.Rolled, Up(level.Turned(about, Math.PI / 2)), SinglesOnly: false));
-                Add(choices, new(Attitude.Rolled, Up(level.Turned(about, -Math.PI / 2)), SinglesOnly: false));
+                Add(choices, new(Attitude.Rolled, Up(-sideways), SinglesOnly: false));
+                Add(choices, new(Attitude.Rolled, Up(sideways), SinglesOnly: false));
             }
             return choices;
         }
@@ -192,7 +195,7 @@ public static class FitOrder
             attitude[Math.Max(held, brought)] = -1;
         attitude[joined] = choice.Up;
         return (new State(piece, attitude), new Cost(
-            blocked, turned, rolls ? 0 : 1, Math.Min(heldMass, broughtMass), choice.Attitude == Attitude.Rolled ? 1 : 0, choice.Attitude == Attitude.OnEnd ? 0 : 1));
+            blocked, turned, rolls ? 0 : 1, Math.Min(heldMass, broughtMass), choice.Attitude == Attitude.Rolled && !plan.Joints[joint].Turn.IsStraight ? 1 : 0, choice.Attitude == Attitude.OnEnd ? 0 : 1));
 
         bool Differs(int p) => state.Attitude[p] >= 0 && state.Attitude[p] != choice.Up;
     }
@@ -243,7 +246,7 @@ public static class FitOrder
                 if (Make(plan, path.State, joint, choice) is var (state, cost) && (best is null || (path.Cost + cost).CompareTo(best.Cost) < 0))
                     best = new Path(state, path.Cost + cost, path, joint, choice, path.Done | (1UL << joint));
             }
-            path = best ?? throw new ArgumentException($"{joints[joint].Name} cannot be fitted {(attitude is { } a ? SetUp.Word(a) : "so")} in this order.");
+            path = best ?? throw new ArgumentException($"{joints[joint].Name} cannot be fitted so in this order.");
         }
         return Steps(plan, path);
     }

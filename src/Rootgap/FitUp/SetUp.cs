@@ -1,3 +1,4 @@
+using System.Globalization;
 using Rootgap.Measure;
 
 namespace Rootgap.FitUp;
@@ -11,7 +12,7 @@ public enum Attitude
     /// <summary>Pipe axis level on two stands, the new part's free face up.</summary>
     Level,
 
-    /// <summary>As level, turned a quarter about the pipe: the new part leads sideways, toward 3 o'clock.</summary>
+    /// <summary>As level, turned about the pipe, a quarter unless said otherwise: the new part leads sideways, toward 3 o'clock.</summary>
     Rolled,
 }
 
@@ -23,10 +24,11 @@ public sealed record FitStand(double FromWeld, double Load);
 /// <summary>A joint's attitude on the floor.</summary>
 /// <param name="Attitude">On end, level or rolled.</param>
 /// <param name="Up">Unit: where up is in the shop, written in plant axes (the part keeps its plant coordinates; the shop is turned round it).</param>
+/// <param name="Roll">How far the pipe is turned about its axis from level, degrees, what looked up going toward 3 o'clock; 0 on end and level.</param>
 /// <param name="Floor">Any place on the floor.</param>
 /// <param name="Stands">The stands; none on end.</param>
 /// <param name="Cautions">What a fitter must know before standing it so; empty when nothing speaks against it.</param>
-public sealed record SetUp(Attitude Attitude, Vector Up, Point Floor, IReadOnlyList<FitStand> Stands, IReadOnlyList<string> Cautions)
+public sealed record SetUp(Attitude Attitude, double Roll, Vector Up, Point Floor, IReadOnlyList<FitStand> Stands, IReadOnlyList<string> Cautions)
 {
     /// <summary>Underside of the pipe above the floor on stands, mm: a comfortable working height (shop rule).</summary>
     public const double DefaultHeight = 900;
@@ -36,21 +38,34 @@ public sealed record SetUp(Attitude Attitude, Vector Up, Point Floor, IReadOnlyL
 
     public double HeightOf(Point p) => (p - Floor).Dot(Up);
 
-    public static string Word(Attitude attitude) => attitude switch
+    /// <summary>The word for a set-up: on end, level, rolled (a quarter), or rolled with its degrees.</summary>
+    public string Word => Attitude switch
     {
         Attitude.OnEnd => "on end",
         Attitude.Level => "level",
-        Attitude.Rolled => "rolled",
-        _ => throw new ArgumentOutOfRangeException(nameof(attitude)),
+        _ => Math.Abs(Roll - QuarterTurn) < 0.05 ? "rolled" : Text($"rolled {Roll:0.#}"),
     };
 
-    public static Attitude? Parse(string word) => word.Trim().ToUpperInvariant() switch
+    private const double QuarterTurn = 90;
+
+    /// <summary>Reads "on end", "level", "rolled" or "rolled 270"; null where it is none of these.</summary>
+    public static (Attitude Attitude, double Roll)? Parse(string word)
     {
-        "ON END" or "ON-END" or "ONEND" => Attitude.OnEnd,
-        "LEVEL" => Attitude.Level,
-        "ROLLED" => Attitude.Rolled,
-        _ => null,
-    };
+        var text = word.Trim().ToUpperInvariant();
+        switch (text)
+        {
+            case "ON END" or "ON-END":
+                return (Attitude.OnEnd, 0);
+            case "LEVEL":
+                return (Attitude.Level, 0);
+            case "ROLLED":
+                return (Attitude.Rolled, QuarterTurn);
+            default:
+                return text.StartsWith("ROLLED ", StringComparison.Ordinal)
+                    && double.TryParse(text.AsSpan(7), NumberStyles.Float, CultureInfo.InvariantCulture, out var roll) && Math.Abs(roll) <= 360
+                    ? (Attitude.Rolled, roll) : null;
+        }
+    }
 
     /// <summary>The attitude a single joint is fitted in when nobody chose: short pieces that stand safely on end, all others level.</summary>
     public static SetUp Usual(FitJoint joint)
@@ -59,25 +74,32 @@ public sealed record SetUp(Attitude Attitude, Vector Up, Point Floor, IReadOnlyL
         return onEnd.Cautions.Count == 0 ? onEnd : Of(joint, Attitude.Level);
     }
 
-    public static SetUp Of(FitJoint joint, Attitude attitude, double height = DefaultHeight) => attitude switch
+    public static SetUp Of(FitJoint joint, Attitude attitude, double roll = QuarterTurn, double height = DefaultHeight) => attitude switch
     {
         Attitude.OnEnd => OnEnd(joint),
-        Attitude.Level => OnStands(joint, Attitude.Level, LevelUp(joint), height),
-        Attitude.Rolled => OnStands(joint, Attitude.Rolled, RolledUp(joint), height),
+        Attitude.Level => OnStands(joint, attitude, 0, height),
+        Attitude.Rolled => OnStands(joint, attitude, roll, height),
         _ => throw new ArgumentOutOfRangeException(nameof(attitude)),
     };
 
-    /// <summary>A set-up with a given up direction, as the order of work plans it.</summary>
-    public static SetUp Of(FitJoint joint, Attitude attitude, Vector up, double height = DefaultHeight) =>
-        attitude == Attitude.OnEnd ? OnEnd(joint) : OnStands(joint, attitude, up, height);
+    /// <summary>A set-up with a given up direction, as the order of work plans it: level, or rolled by what that direction asks for.</summary>
+    public static SetUp Of(FitJoint joint, Attitude attitude, Vector up)
+    {
+        if (attitude == Attitude.OnEnd)
+            return OnEnd(joint);
+        var (level, about) = (LevelUp(joint), RollAxis(joint));
+        var roll = Angles.ToDegrees(Math.Atan2(up.Cross(level).Dot(about), level.Dot(up.SquareTo(about).Unit)));
+        // Half a degree is what shims take up; 270 reads better than -90.
+        return Math.Abs(roll) < 0.5 ? Of(joint, Attitude.Level) : Of(joint, Attitude.Rolled, Math.Round(roll < 0 ? roll + 360 : roll, 1));
+    }
 
     private static SetUp OnEnd(FitJoint joint)
     {
         List<string> cautions = [];
         if (joint.HeldStraight <= 0 || !joint.HeldTurn.IsStraight || joint.Weld == FitWeld.Branch)
             cautions.Add(Text($"{joint.Held.Id} is not a straight pipe: it has no squared end to stand on"));
-        else if (LongestOnEnd < joint.HeldStraight)
-            cautions.Add(Text($"{joint.Held.Id} is {joint.HeldStraight:0} mm long, over {LongestOnEnd:0} mm: too tall to stand on end"));
+        else if (joint.OnEndLimit < joint.HeldStraight)
+            cautions.Add(Text($"{joint.Held.Id} is {joint.HeldStraight:0} mm long, over {joint.OnEndLimit:0} mm: too tall to stand on end"));
         var mass = joint.Held.Mass + joint.New.Mass;
         if (mass > 0)
         {
@@ -87,15 +109,17 @@ public sealed record SetUp(Attitude Attitude, Vector Up, Point Floor, IReadOnlyL
             if (joint.HeldFar.Outside / 2 * 2 / 3 < off)
                 cautions.Add(Text($"the centre of mass of both parts is {off:0} mm off the middle of the base: it would tip"));
         }
-        return new SetUp(Attitude.OnEnd, joint.Axis, joint.HeldFar.Centre, [], cautions);
+        return new SetUp(Attitude.OnEnd, 0, joint.Axis, joint.HeldFar.Centre, [], cautions);
     }
 
-    private static SetUp OnStands(FitJoint joint, Attitude attitude, Vector up, double height)
+    private static SetUp OnStands(FitJoint joint, Attitude attitude, double roll, double height)
     {
+        // Turning the pipe so that what looked up goes toward 3 o'clock turns the shop's up the other way round the part.
+        var up = LevelUp(joint).Turned(RollAxis(joint), -Angles.ToRadians(roll));
         if (joint.Weld == FitWeld.Branch)
-            return new SetUp(attitude, up, joint.Centre - (joint.Axis * (joint.HeaderOutside / 2)) - (up * (height + (joint.HeaderOutside / 2))), HeaderStands(joint), []);
+            return new SetUp(attitude, roll, up, joint.Centre - (joint.Axis * (joint.HeaderOutside / 2)) - (up * (height + (joint.HeaderOutside / 2))), HeaderStands(joint), []);
         var (stands, cautions) = PipeStands(joint);
-        return new SetUp(attitude, up, joint.Centre - (up * (height + (joint.Outside / 2))), stands, cautions);
+        return new SetUp(attitude, roll, up, joint.Centre - (up * (height + (joint.Outside / 2))), stands, cautions);
     }
 
     private static Point Balance(FitJoint joint) =>
@@ -138,13 +162,7 @@ public sealed record SetUp(Attitude Attitude, Vector Up, Point Floor, IReadOnlyL
         return joint.Turn.IsStraight ? AsDrawnTop(joint.Axis) : joint.Turn.Side;
     }
 
-    private static Vector RolledUp(FitJoint joint)
-    {
-        var level = LevelUp(joint);
-        var about = joint.Weld == FitWeld.Branch ? joint.Header : joint.Axis;
-        // Up becomes what was 9 o'clock, so that what looked up looks to 3 o'clock.
-        return level.Turned(about, -Math.PI / 2);
-    }
+    private static Vector RollAxis(FitJoint joint) => joint.Weld == FitWeld.Branch ? joint.Header : joint.Axis;
 
     /// <summary>The top of a line as drawn: nearest to up, or to north where it is within 5 degrees of upright.</summary>
     internal static Vector AsDrawnTop(Vector axis)
