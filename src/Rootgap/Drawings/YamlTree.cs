@@ -38,7 +38,11 @@ internal static class YamlTree
     private const int Deepest = 32;
 
     /// <summary>The root node, or null with an error that says where the YAML itself breaks.</summary>
-    public static YamlNode? Read(string text, string file, Action<Place, string, string> error)
+    public static YamlNode? Read(string text, string file, Action<Place, string, string> error) =>
+        PlainYaml.Read(text, file) ?? ReadAny(text, file, error);
+
+    /// <summary>The library's reading, for all that is not plain.</summary>
+    internal static YamlNode? ReadAny(string text, string file, Action<Place, string, string> error)
     {
         var parser = new Parser(new Scanner(new StringReader(text), skipComments: true));
         try

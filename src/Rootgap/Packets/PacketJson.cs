@@ -10,7 +10,15 @@ namespace Rootgap.Packets;
 /// <summary>Writes <c>packet.json</c>: the contract that other programs read. Lengths mm, masses kg, angles degrees; what is not known is left out.</summary>
 public static class PacketJson
 {
+    /// <summary>Lengths, masses and angles to 0.0001; directions to a nano-radian, since they may be drawn out over metres.</summary>
     private const int Decimals = 4;
+
+    private const int DirectionDecimals = 9;
+
+    private static readonly JsonEncodedText East = JsonEncodedText.Encode("east");
+    private static readonly JsonEncodedText North = JsonEncodedText.Encode("north");
+    private static readonly JsonEncodedText Up = JsonEncodedText.Encode("up");
+    private static readonly JsonEncodedText Face = JsonEncodedText.Encode("face");
 
     /// <summary>Begins the file; one packet a drawing follows, then <see cref="End"/>.</summary>
     public static void Begin(Utf8JsonWriter json, string version)
@@ -162,7 +170,7 @@ public static class PacketJson
         if (c.HoleLine is { } line)
         {
             json.WriteStartObject("holes straddle");
-            Coordinates(json, line);
+            Coordinates(json, line, DirectionDecimals);
             if (c.HoleTurn != 0)
                 Number(json, "turned", Angles.ToDegrees(c.HoleTurn));
             json.WriteEndObject();
@@ -173,8 +181,8 @@ public static class PacketJson
         {
             json.WriteStartObject();
             Coordinates(json, port.At - Point.Origin);
-            json.WriteStartObject("face");
-            Coordinates(json, port.Face);
+            json.WriteStartObject(Face);
+            Coordinates(json, port.Face, DirectionDecimals);
             json.WriteEndObject();
             json.WriteEndObject();
         }
@@ -222,8 +230,8 @@ public static class PacketJson
         {
             json.WriteStartObject();
             Coordinates(json, at - Point.Origin);
-            json.WriteStartObject("face");
-            Coordinates(json, face);
+            json.WriteStartObject(Face);
+            Coordinates(json, face, DirectionDecimals);
             json.WriteEndObject();
             json.WriteEndObject();
         }
@@ -278,7 +286,7 @@ public static class PacketJson
         json.WriteEndObject();
         json.WriteStartArray("box");
         foreach (var side in new[] { spool.Box.X, spool.Box.Y, spool.Box.Z })
-            json.WriteNumberValue(Rounded(side));
+            Number(json, side);
         json.WriteEndArray();
         Ids(json, "pieces", spool.Cuts.Select(c => c.Piece));
         Ids(json, "components", spool.Components.Select(c => c.Id));
@@ -344,19 +352,50 @@ public static class PacketJson
         json.WriteEndArray();
     }
 
-    private static void Coordinates(Utf8JsonWriter json, Vector v)
+    private static void Coordinates(Utf8JsonWriter json, Vector v, int decimals = Decimals)
     {
-        Number(json, "east", v.X);
-        Number(json, "north", v.Y);
-        Number(json, "up", v.Z);
+        json.WritePropertyName(East);
+        Number(json, v.X, decimals);
+        json.WritePropertyName(North);
+        Number(json, v.Y, decimals);
+        json.WritePropertyName(Up);
+        Number(json, v.Z, decimals);
     }
 
-    private static void Number(Utf8JsonWriter json, string name, double value) => json.WriteNumber(name, Rounded(value));
-
-    private static double Rounded(double value)
+    private static void Number(Utf8JsonWriter json, string name, double value)
     {
-        var rounded = Math.Round(value, Decimals, MidpointRounding.AwayFromZero);
-        return rounded == 0 ? 0 : rounded;
+        json.WritePropertyName(name);
+        Number(json, value);
+    }
+
+    /// <summary>A number to so many decimals, written as digits: finding the shortest form of a double takes longer than all else here.</summary>
+    private static void Number(Utf8JsonWriter json, double value, int decimals = Decimals)
+    {
+        var scaled = Math.Round(value * (decimals == Decimals ? 1e4 : 1e9), MidpointRounding.AwayFromZero);
+        if (!(Math.Abs(scaled) < 1e18))
+        {
+            json.WriteNumberValue(value);
+            return;
+        }
+
+        Span<byte> digits = stackalloc byte[24];
+        var number = (ulong)Math.Abs((long)scaled);
+        var at = digits.Length;
+        var isFraction = false;
+        for (var place = 0; place <= decimals || number > 0; place++)
+        {
+            var digit = (byte)('0' + (number % 10));
+            number /= 10;
+            if (place == decimals && isFraction)
+                digits[--at] = (byte)'.';
+            isFraction |= digit != '0';
+            if (place >= decimals || isFraction)
+                digits[--at] = digit;
+        }
+
+        if (scaled < 0)
+            digits[--at] = (byte)'-';
+        json.WriteRawValue(digits[at..], skipInputValidation: true);
     }
 
     private static void Text(Utf8JsonWriter json, string name, string value)

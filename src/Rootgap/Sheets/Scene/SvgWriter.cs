@@ -1,0 +1,110 @@
+using System.Text;
+
+namespace Rootgap.Sheets;
+
+/// <summary>A scene as one self-contained SVG file in millimetres, text as text, with the marks' ids and classes.</summary>
+public static class SvgWriter
+{
+    /// <summary>The file as text, without an XML declaration, so that it can also stand inside a page of HTML.</summary>
+    public static string Write(Scene scene) => Encoding.UTF8.GetString(Page(scene).Written);
+
+    /// <summary>The file as UTF-8.</summary>
+    public static void Write(Scene scene, Stream stream) => stream.Write(Page(scene).Written);
+
+    private static Utf8Text Page(Scene scene)
+    {
+        var svg = new Utf8Text();
+        var (w, h) = (scene.Paper.Width, scene.Paper.Height);
+        svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"").Add(w).Add("mm\" height=\"").Add(h)
+            .Add("mm\" viewBox=\"0 0 ").Add(w).Add(' ').Add(h)
+            .Add("\" xml:space=\"preserve\" fill=\"none\" stroke-linecap=\"round\" stroke-linejoin=\"round\" font-family=\"'DejaVu Sans Condensed', 'DejaVu Sans', sans-serif\"")
+            .Add(" font-stretch=\"condensed\" style=\"font-kerning:none;font-variant-ligatures:none\">\n");
+        if (scene.Title.Length > 0)
+            svg.Add("<title>").AddEscaped(Wrapping.Printable(scene.Title)).Add("</title>\n");
+        svg.Add("<rect class=\"paper\" width=\"").Add(w).Add("\" height=\"").Add(h).Add("\" fill=\"#ffffff\"/>\n");
+        var page = new SvgPage(svg);
+        foreach (var mark in scene.Marks)
+            mark.DrawOn(page);
+        return svg.Add("</svg>\n");
+    }
+
+    private sealed class SvgPage(Utf8Text svg) : IBackEnd
+    {
+        public void Draw(Stroke stroke)
+        {
+            var style = stroke.Style;
+            Open("path", stroke).Add(" d=\"");
+            Data(stroke.Shape);
+            svg.Add("\" stroke=\"").Add(style.Ink.ToString()).Add("\" stroke-width=\"").Add(style.Width);
+            if (!style.Pattern.IsEmpty)
+            {
+                svg.Add("\" stroke-dasharray=\"");
+                foreach (var length in style.Pattern)
+                    svg.Add(length).Add(' ');
+            }
+            svg.Add("\"/>\n");
+        }
+
+        public void Draw(Fill fill)
+        {
+            Open("path", fill).Add(" d=\"");
+            Data(fill.Shape);
+            svg.Add("\" fill=\"").Add(fill.Ink.ToString()).Add("\"/>\n");
+        }
+
+        public void Draw(Text text)
+        {
+            Open("text", text);
+            if (text.Turn == 0)
+                svg.Add(" x=\"").Add(text.At.X).Add("\" y=\"").Add(text.At.Y);
+            else
+                svg.Add(" transform=\"translate(").Add(text.At).Add(") rotate(").Add(Measure.Angles.ToDegrees(text.Turn), 4).Add(')');
+            // The length is for machines without the font: theirs is then stretched to the room it was given.
+            svg.Add("\" font-size=\"").Add(text.Style.Em).Add("\" textLength=\"").Add(text.Width).Add("\" lengthAdjust=\"spacingAndGlyphs\"");
+            if (text.Style.Bold)
+                svg.Add(" font-weight=\"bold\"");
+            if (text.Anchor != Anchor.Start)
+                svg.Add(text.Anchor == Anchor.Middle ? " text-anchor=\"middle\"" : " text-anchor=\"end\"");
+            svg.Add(" fill=\"").Add(text.Style.Ink.ToString()).Add("\">").AddEscaped(text.Content).Add("</text>\n");
+        }
+
+        public void Draw(Group group)
+        {
+            Open("g", group);
+            var p = group.Placement;
+            if (p != Placement.None)
+            {
+                svg.Add(" transform=\"matrix(").Add(p.A, 6).Add(' ').Add(p.B, 6).Add(' ').Add(p.C, 6).Add(' ').Add(p.D, 6)
+                    .Add(' ').Add(p.E).Add(' ').Add(p.F).Add(")\"");
+            }
+            svg.Add(">\n");
+            foreach (var mark in group.Marks)
+                mark.DrawOn(this);
+            svg.Add("</g>\n");
+        }
+
+        private Utf8Text Open(string element, Mark mark)
+        {
+            svg.Add('<').Add(element);
+            if (mark.Id is { } id)
+                svg.Add(" id=\"").AddEscaped(Wrapping.Printable(id)).Add('"');
+            if (mark.Class is { } name)
+                svg.Add(" class=\"").AddEscaped(Wrapping.Printable(name)).Add('"');
+            return svg;
+        }
+
+        private void Data(Shape shape)
+        {
+            foreach (var s in shape.Segments)
+            {
+                switch (s.Step)
+                {
+                    case Step.Move: svg.Add('M').Add(s.To); break;
+                    case Step.Line: svg.Add('L').Add(s.To); break;
+                    case Step.Curve: svg.Add('C').Add(s.Control1).Add(' ').Add(s.Control2).Add(' ').Add(s.To); break;
+                    default: svg.Add('Z'); break;
+                }
+            }
+        }
+    }
+}

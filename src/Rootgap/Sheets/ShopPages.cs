@@ -1,0 +1,179 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>What the sheets of one drawing are made from.</summary>
+/// <param name="IsBuildable">Where false, every sheet carries NOT FOR FABRICATION.</param>
+public sealed record ShopJob(Fabrication Fabrication, IReadOnlyList<Finding> Findings, bool IsBuildable, Paper Paper)
+{
+    public Drawing Drawing => Fabrication.Route.Drawing;
+
+    /// <summary>The title block of a sheet.</summary>
+    public TitleBlock Block(string title) => new(Drawing.Number, Drawing.Revision, title)
+    {
+        Project = Drawing.Title,
+        Notice = IsBuildable ? "" : "NOT FOR FABRICATION",
+    };
+}
+
+/// <summary>The shop packet on paper, in the order the job is done: cover, material check, cut list, joint list, then a sheet a spool.</summary>
+public static class ShopPages
+{
+    public static IReadOnlyList<Page> Of(ShopJob job) =>
+    [
+        .. Cover(job),
+        .. Materials(job),
+        .. CutList(job),
+        .. JointList(job),
+        .. SpoolPages.Of(job),
+    ];
+
+    private static IReadOnlyList<Page> Cover(ShopJob job)
+    {
+        var drawing = job.Drawing;
+        var f = job.Fabrication;
+        var flow = new Flow(job.Paper, job.Block("Cover"))
+            .Heading(drawing.Title.Length > 0 ? drawing.Title : drawing.Number)
+            .Fields(4,
+                new Field("Drawing", drawing.Number),
+                new Field("Revision", drawing.Revision),
+                new Field("Line", $"NPS {drawing.Line.Size}, schedule {drawing.Line.Schedule}"),
+                new Field("Class", drawing.Line.Class),
+                new Field("Fluid", drawing.Service.Fluid),
+                new Field("Design pressure", drawing.Service.DesignPressure),
+                new Field("Design temperature", drawing.Service.DesignTemperature),
+                new Field("Code", drawing.Service.Code),
+                new Field("Material", drawing.Line.Material),
+                new Field("Examination", drawing.Service.Examination),
+                new Field("Spools", f.Spools.Count.ToString(CultureInfo.InvariantCulture)),
+                new Field("Pieces", f.Cuts.Count.ToString(CultureInfo.InvariantCulture)),
+                new Field("Shop welds", Count(f, WeldPlace.Shop)),
+                new Field("Field welds", Count(f, WeldPlace.Field)),
+                new Field("Final-fit welds", Count(f, WeldPlace.FinalFit)),
+                new Field("Diameter-inches", f.Route.Joints.Where(j => j.Kind == JointKind.Butt).Sum(j => j.Size.Inches).ToString("0.##", CultureInfo.InvariantCulture)));
+        flow.Heading("What the desk check found", 2);
+        if (!job.IsBuildable)
+            flow.Warning("This drawing can't be built as drawn. Do not cut until every STOP below is settled.", "NOT FOR FABRICATION");
+        flow.Table(new Table(
+            ["", "Where", new("What is wrong", ColumnWidth.Share(3)), new("What to do", ColumnWidth.Share(2)), "Settled"],
+            job.Findings.Select(x => new Row(
+                new Cell(x.AcceptedBecause is null ? Wording.Of(x.Severity) : "accepted") { Bold = x.Severity != Severity.Note, Alert = x.Severity == Severity.Stop && x.AcceptedBecause is null },
+                Wording.Place(x, drawing),
+                x.Otherwise.Length > 0 ? $"{x.Message} {x.Otherwise}" : x.Message,
+                x.AcceptedBecause is { } why ? $"Accepted: {why}" : x.Remedy,
+                Cell.Box()))) { WhenEmpty = "nothing", Style = TextStyle.Small with { Height = 3 } });
+        flow.Together(f2 => f2.Heading("Before you start", 2).Bullets(Cautions));
+        flow.Together(f2 => f2.Heading("Released", 2).Fields(3, new Field("Checked by"), new Field("Released for fabrication"), new Field("Date")));
+        return flow.Pages;
+    }
+
+    /// <summary>The usual cautions (common practice); they replace no procedure.</summary>
+    private static readonly string[] Cautions =
+    [
+        "Tack welds hold nothing up: no lifting, hanging or levering on tacks. Support first, cut or release last.",
+        "Lifting: mass and centre of mass stand on each spool sheet. Use rated gear and the site's lifting rules; nobody under the load.",
+        "Hot work: permit, fire watch, ventilation; open closed lines before heating. Purge gas displaces air: treat a purged pipe as a confined space.",
+        "Pressure tests: only by a qualified person, to the written procedure, with the area kept clear.",
+        "Welding, preheat, examination and repair follow the qualified procedure and the code. The figures here are targets, not permissions.",
+    ];
+
+    private static string Count(Fabrication f, WeldPlace place) =>
+        f.Route.Joints.Count(j => j.Place == place && j.IsWeld).ToString(CultureInfo.InvariantCulture);
+
+    private static IReadOnlyList<Page> Materials(ShopJob job)
+    {
+        var f = job.Fabrication;
+        var flow = new Flow(job.Paper, job.Block("Material check")).Heading("Material: needed against listed");
+        flow.Paragraph(job.Drawing.Materials.Count > 0
+            ? "Pipe in metres, final-fit extra counted. * found by kind, size and rating, since the drawing does not say the item: look before you draw it from the store."
+            : "The drawing has no material list: this is what it needs. Pipe in metres, final-fit extra counted.");
+        flow.Table(new Table(
+            ["Item", new("What", ColumnWidth.Share(3)), "Size", new("Listed", Anchor.End), new("Needed", Anchor.End), new("Over or short", Anchor.End), new("Remarks", ColumnWidth.Share(2)), "Drawn"],
+            f.Materials.Select(row => new Row(
+                row.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) + (row.IsGuess ? " *" : "") : "–",
+                Words(row),
+                Wording.Size(row.Size, row.Size2),
+                row.Item is null ? "–" : row.Listed is { } listed ? Quantity(listed, row.IsLength) : "?",
+                Quantity(row.Needed, row.IsLength),
+                Balance(row),
+                Remark(job, row),
+                Cell.Box()))));
+        flow.Heading("Studs of the bolted joints", 2);
+        flow.Table(new Table(
+            ["Joint", "Flange", "Class", "Studs", "Size", new("Length, mm", Anchor.End), new("From", ColumnWidth.Share())],
+            f.Bolting.Select(b => new Row(
+                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? Wording.Mm(b.Length) : "?", b.Source))) { Style = TextStyle.Small with { Height = 3 } });
+        return flow.Pages;
+    }
+
+    private static string Words(MaterialRow row) => row.Item is { } item
+        ? string.Join(", ", new[] { item.What, item.Schedule.Length > 0 ? "schedule " + item.Schedule : "", item.Class.Length > 0 ? "class " + item.Class : "", item.Bore.Length > 0 ? "bore " + item.Bore : "", item.Material }.Where(t => t.Length > 0))
+        : row.What;
+
+    private static string Quantity(double quantity, bool isLength) =>
+        isLength ? LengthText.Millimetres(quantity, 2) + " m" : quantity.ToString("0.##", CultureInfo.InvariantCulture);
+
+    private static Cell Balance(MaterialRow row)
+    {
+        if (row.Item is null)
+            return Cell.Warn(Quantity(row.Needed, row.IsLength) + " not listed");
+        if (row.Difference is not { } d)
+            return "";
+        return d < -0.0005 ? Cell.Warn(Quantity(-d, row.IsLength) + " short") : d > 0.0005 ? Quantity(d, row.IsLength) + " over" : "exact";
+    }
+
+    private static Cell Remark(ShopJob job, MaterialRow row)
+    {
+        if (row.Disagreements.Count > 0)
+            return Cell.Warn(string.Join("; ", row.Disagreements));
+        if (row.Item is not null && row.UsedBy.Count == 0)
+            return "not used by this drawing";
+        return row.Item is null && job.Drawing.Materials.Count > 0 ? Cell.Warn("missing from the list") : "";
+    }
+
+    private static IReadOnlyList<Page> CutList(ShopJob job)
+    {
+        var f = job.Fabrication;
+        var flow = new Flow(job.Paper, job.Block("Cut list")).Heading("Cut list");
+        flow.Paragraph("Lengths to the nose of the bevel, allowances and final-fit extra included. Carry the heat number to the piece and to the rest before you cut.");
+        flow.Table(new Table(
+            ["Piece", "Item", "NPS", "Schedule", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(32)), "Cut"],
+            f.Cuts.Select(c => new Row(
+                new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(),
+                new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length),
+                c.Extra > 0 ? $"{Ends(c)}; {Wording.Mm(c.Extra)} extra for the final fit" : Ends(c), "", Cell.Box()) { Id = c.Piece })) { RowHeight = 10 });
+        flow.Heading("The sums", 2);
+        flow.Table(new Table(
+            ["Piece", new("Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End)],
+            f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c), new Cell(Wording.Mm(c.Length)) { Bold = true }))) { Style = TextStyle.Small with { Height = 3 } });
+        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Source is not ("drawing" or "shop rule" or "")).Select(t => $"{t.What} {Wording.Mm(Math.Abs(t.Mm))} from {t.Source}").Distinct(StringComparer.Ordinal)) + ".", TextStyle.Small);
+        if (job.Drawing.Shop.Shrinkage is null)
+            flow.Paragraph("The shop has given no weld shrinkage of its own: none is added. A butt weld draws together by about 1.5 to 3 mm (TWI); the spool sheets show the forecast.", TextStyle.Small);
+        return flow.Pages;
+    }
+
+    private static string Ends(Cut c) => c.AtStart.Word == c.AtEnd.Word ? $"{c.AtStart.Word} both" : $"{c.AtStart.Word} / {c.AtEnd.Word}";
+
+    /// <summary>The sum as a fitter writes it down.</summary>
+    internal static string SumText(Cut cut) => string.Concat(cut.Sum.Select((t, i) =>
+        $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{LengthText.Millimetres(i == 0 ? t.Mm : Math.Abs(t.Mm), 2)} {t.What}"));
+
+    private static IReadOnlyList<Page> JointList(ShopJob job)
+    {
+        var f = job.Fabrication;
+        var flow = new Flow(job.Paper.Landscape, job.Block("Joint list")).Heading("Joint list");
+        flow.Table(new Table(
+            ["Joint", "Kind", "Place", "NPS", new("Wall", Anchor.End), new("Between", ColumnWidth.Share()), "Spool", new("Heat numbers", ColumnWidth.Of(30)), new("Procedure", ColumnWidth.Of(22)), new("Welder", ColumnWidth.Of(20)), new("Fit-up", ColumnWidth.Of(16)), new("Examined", ColumnWidth.Of(22))],
+            f.Route.Joints.Select(j => new Row(
+                new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), new Cell(j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place)) { Bold = j.Place != WeldPlace.Shop && j.Kind != JointKind.Bolted },
+                j.Size.ToString(), j.Wall > 0 ? LengthText.Millimetres(j.Wall, 2) : "", Wording.Between(f, j),
+                j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "") { Id = j.Id })) { RowHeight = 9 });
+        return flow.Pages;
+    }
+}

@@ -1,0 +1,74 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>How sheets name things: the trade's words for the values of the domain.</summary>
+internal static class Wording
+{
+    public static string Of(Severity severity) => severity switch { Severity.Stop => "STOP", Severity.Warn => "warning", _ => "note" };
+
+    public static string Of(JointKind kind) => kind switch
+    {
+        JointKind.Butt => "butt weld",
+        JointKind.Socket => "socket weld",
+        JointKind.Fillet => "fillet weld",
+        JointKind.Branch => "branch weld",
+        JointKind.Threaded => "thread",
+        _ => "bolted",
+    };
+
+    public static string Of(WeldPlace place) => place switch { WeldPlace.Shop => "shop", WeldPlace.Field => "FIELD", _ => "FINAL FIT" };
+
+    public static string Size(Component c) => c.Size2.IsNone ? c.Size.ToString() : $"{c.Size} x {c.Size2}";
+
+    public static string Size(NominalSize size, NominalSize size2) => size.IsNone ? "" : size2.IsNone ? size.ToString() : $"{size} x {size2}";
+
+    /// <summary>A component as a fitter calls it, its turn included where it is cut.</summary>
+    public static string Of(Component c) => c is { IsCut: true, Turn: { } turn }
+        ? string.Create(CultureInfo.InvariantCulture, $"{c.Name} cut to {Angles.ToDegrees(turn):0.##}°")
+        : c.Name;
+
+    /// <summary>A length to 0.1 mm and, smaller in the mind, in feet and sixteenths.</summary>
+    public static string Mm(double mm) => LengthText.Millimetres(mm, 1);
+
+    public static string Kg(double kg) => LengthText.Millimetres(kg, 1);
+
+    public static string MaterialLine(Line line) => string.Join(", ", new[] { $"schedule {line.Schedule}", line.Material }.Where(t => t.Length > 0));
+
+    /// <summary>What a joint joins, in words: pieces by their marks, components by their names.</summary>
+    public static string Between(Fabrication f, Joint joint)
+    {
+        var names = joint.Between.Select(id => NameOf(f, id)).ToList();
+        if (names.Count == 1)
+            names.Add(joint.Kind == JointKind.Bolted ? "mating flange" : "existing pipe");
+        return string.Join(" – ", names);
+    }
+
+    public static string NameOf(Fabrication f, string id) =>
+        f.Cuts.FirstOrDefault(c => c.Pipe.Id == id) is { } cut ? $"pipe {cut.Piece}"
+        : f.Route.Components.FirstOrDefault(c => c.Id == id) is { } component ? $"{id} {component.Name}"
+        : id;
+
+    /// <summary>A row of the drawing file as people say it: run and leg, counted from one.</summary>
+    public static string Place(Finding finding, Drawing drawing)
+    {
+        var at = finding.At;
+        for (var r = 0; r < drawing.Runs.Count; r++)
+        {
+            var run = string.Create(CultureInfo.InvariantCulture, $"runs[{r}]");
+            if (!at.StartsWith(run, StringComparison.Ordinal))
+                continue;
+            var leg = at[run.Length..];
+            if (leg.StartsWith(".legs[", StringComparison.Ordinal) && int.TryParse(leg.AsSpan(6, leg.IndexOf(']', StringComparison.Ordinal) - 6), NumberStyles.None, CultureInfo.InvariantCulture, out var l))
+                return string.Create(CultureInfo.InvariantCulture, $"{drawing.Runs[r].Name}, leg {l + 1}");
+            return drawing.Runs[r].Name + (leg.StartsWith(".start", StringComparison.Ordinal) ? ", start" : "");
+        }
+
+        return at.Length > 0 ? at : "drawing";
+    }
+}
