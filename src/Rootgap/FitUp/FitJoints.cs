@@ -182,7 +182,7 @@ public sealed class FitJoints
         var run = c.Ware == Ware.Tee && Tolerance.Turn < angle && Opposite(c, entry) is { } across ? entry.At.To(across.At) : 0;
         return (
             angle < Tolerance.Turn ? FitTurn.Straight : new FitTurn(angle, exit.Face.SquareTo(onward).Unit, c.Ware == Ware.Elbow ? c.Radius ?? 0 : 0),
-            new FitFace(exit.At, exit.Face, FaceDiameter(c, exit)), exit.At, run);
+            new FitFace(exit.At, exit.Face, OutsideAt(c, exit)), exit.At, run);
     }
 
     private static Port? Opposite(Component c, Port entry)
@@ -199,7 +199,8 @@ public sealed class FitJoints
     private static Port Exit(Component c, Port entry) =>
         c.Ware == Ware.Tee && c.Ports.Count == 3 && c.Ports[2] != entry ? c.Ports[2] : c.Ports.First(p => p != entry);
 
-    private double FaceDiameter(Component c, Port face) => c.Ware switch
+    /// <summary>Outside diameter of a component at one of its ends, mm; a flange's outside diameter.</summary>
+    public double OutsideAt(Component c, Port face) => c.Ware switch
     {
         Ware.Flange => FlangeTable(c, "flange", "outside diameter") ?? OutsideOf(c.Size),
         Ware.Tee when c.Ports.Count == 3 && c.Ports[2] == face && !c.Size2.IsNone => OutsideOf(c.Size2),
@@ -217,7 +218,8 @@ public sealed class FitJoints
 
     private double? FlangeTable(Component c, string item, string attribute) => StandardTable.Find("flanges", item, attribute, c.Size, @class: c.Line.Class)?.In(units);
 
-    private FitHoles? HolesOf(string id)
+    /// <summary>Bolt holes of a flange; null for anything else, and where no reference line is known.</summary>
+    public FitHoles? HolesOf(string id)
     {
         if (!components.TryGetValue(id, out var c) || c.Ware != Ware.Flange || c.HoleLine is not { } line)
             return null;
@@ -249,7 +251,7 @@ public sealed class FitJoints
         var angle = onward.AngleTo(exit.Face);
         return (
             angle < Tolerance.Turn ? FitTurn.Straight : new FitTurn(angle, exit.Face.SquareTo(onward).Unit, c.Radius ?? 0),
-            new FitFace(entry.At, entry.Face, FaceDiameter(c, entry)));
+            new FitFace(entry.At, entry.Face, OutsideAt(c, entry)));
     }
 
     private double PipeBehind(string held, Point at)
@@ -310,7 +312,7 @@ public sealed class FitJoints
     private FitPart Fitting(Component c)
     {
         var mass = fabrication.Masses.TryGetValue(c.Id, out var known) ? known.Kg : 0;
-        var bodies = FitBodies.Of(c, port => FaceDiameter(c, port), OutsideOf(c.Size), FlangeTable(c, c.Name, "thickness"));
+        var bodies = FitBodies.Of(c, port => OutsideAt(c, port), OutsideOf(c.Size), FlangeTable(c, c.Name, "thickness"));
         return new FitPart(c.Id, FitBodies.Word(c.Ware), mass, FitBodies.Middle(c), bodies);
     }
 }
