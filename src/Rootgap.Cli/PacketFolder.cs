@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Rootgap.Cli.Commands;
 using Rootgap.Packets;
+using Rootgap.Sheets;
 
 namespace Rootgap.Cli;
 
@@ -9,19 +10,24 @@ internal sealed class PacketFolder(string folder) : IDisposable
 {
     public const string JsonName = "packet.json";
     private const string CsvName = "cut-list.csv";
+    private const string PdfName = "shop.pdf";
     private const string XlsxName = "cut-list.xlsx";
 
     private FileStream? jsonFile;
     private Utf8JsonWriter? json;
     private StreamWriter? csv;
+    private FileStream? pdfFile;
+    private PdfWriter? pdf;
     private readonly List<CutRow> rows = [];
 
     /// <summary>What was written, in order.</summary>
     public List<string> Files { get; } = [];
 
-    public void Add(Packet packet, byte[] part, IReadOnlyList<CutRow> cuts)
+    public void Add(byte[] part, IReadOnlyList<CutRow> cuts, IReadOnlyList<Scene> sheets)
     {
         Open();
+        foreach (var sheet in sheets)
+            pdf!.Add(sheet);
         json!.WriteRawValue(part, skipInputValidation: true);
         if (json.BytesPending > 1 << 20)
             json.Flush();
@@ -37,9 +43,11 @@ internal sealed class PacketFolder(string folder) : IDisposable
             return;
         PacketJson.End(json);
         csv!.Dispose();
+        pdf!.Dispose();
+        pdfFile!.Dispose();
         using var xlsx = File.Create(Path.Combine(folder, XlsxName));
         CutListFiles.Xlsx(xlsx, rows);
-        Files.AddRange([JsonName, CsvName, XlsxName]);
+        Files.AddRange([PdfName, JsonName, CsvName, XlsxName]);
     }
 
     public void Dispose()
@@ -47,6 +55,7 @@ internal sealed class PacketFolder(string folder) : IDisposable
         json?.Dispose();
         jsonFile?.Dispose();
         csv?.Dispose();
+        pdfFile?.Dispose();
     }
 
     private void Open()
@@ -57,6 +66,8 @@ internal sealed class PacketFolder(string folder) : IDisposable
         jsonFile = File.Create(Path.Combine(folder, JsonName));
         json = new Utf8JsonWriter(jsonFile, JsonOption.Writing);
         PacketJson.Begin(json, ThisProgram.Version);
+        pdfFile = File.Create(Path.Combine(folder, PdfName));
+        pdf = new PdfWriter(pdfFile, "Shop packet");
         csv = new StreamWriter(Path.Combine(folder, CsvName)) { NewLine = "\n" };
         csv.WriteLine(CutListFiles.CsvHeader);
     }

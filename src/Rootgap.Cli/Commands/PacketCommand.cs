@@ -4,6 +4,7 @@ using System.Globalization;
 using System.Text.Json;
 using Rootgap.Findings;
 using Rootgap.Packets;
+using Rootgap.Sheets;
 
 namespace Rootgap.Cli.Commands;
 
@@ -14,16 +15,17 @@ internal static class PacketCommand
     {
         var drawings = DrawingArgument.Create();
         var folder = new Option<string>("--out") { Description = "Folder for the packet.", Required = true };
+        var paper = PaperOption.Create();
         var json = JsonOption.Create();
-        var command = new Command("packet", "Write the shop packet: cut lengths with their sums, joints, spools, material check, as paper and as data.\n\nExample: rootgap packet samples/hatchery --out packet") { drawings, folder, json };
-        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, result.GetValue(json)));
+        var command = new Command("packet", "Write the shop packet: cut lengths with their sums, joints, spools, material check, as paper and as data.\n\nExample: rootgap packet samples/hatchery --out packet") { drawings, folder, paper, json };
+        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)));
         return command;
     }
 
     /// <summary>One drawing worked through: its part of packet.json and of the lists.</summary>
-    private sealed record Done(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Errors, byte[] Json, CutRow[] Cuts);
+    private sealed record Done(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Errors, byte[] Json, CutRow[] Cuts, IReadOnlyList<Scene> Sheets);
 
-    private static int Run(string[] names, string folder, bool asJson)
+    private static int Run(string[] names, string folder, Paper paper, bool asJson)
     {
         var files = DrawingFiles.Find(names, out var missing);
         if (DrawingArgument.Refuse(files, missing))
@@ -32,7 +34,7 @@ internal static class PacketCommand
         var log = asJson ? Console.Error : Console.Out;
         var printer = FindingPrinter.ForConsole(log, asJson ? Console.IsErrorRedirected : Console.IsOutputRedirected);
         using var packet = new PacketFolder(folder);
-        foreach (var done in DrawingRun.Each(files, Work))
+        foreach (var done in DrawingRun.Each(files, file => Work(file, paper)))
         {
             printer.Know(done.File, done.Text);
             if (done.Packet is null)
@@ -44,7 +46,7 @@ internal static class PacketCommand
             }
 
             exit = Math.Max(exit, ExitCode.Of(done.Packet));
-            packet.Add(done.Packet, done.Json, done.Cuts);
+            packet.Add(done.Json, done.Cuts, done.Sheets);
             if (files.Count == 1)
                 printer.Print(done.Packet.Findings);
             log.WriteLine(string.Create(CultureInfo.InvariantCulture,
@@ -64,15 +66,16 @@ internal static class PacketCommand
         return exit;
     }
 
-    private static Done Work(string file)
+    private static Done Work(string file, Paper paper)
     {
         var (text, reading) = DrawingFiles.Read(file);
         if (reading.Drawing is not { } drawing)
-            return new(file, text, null, reading.Errors, [], []);
+            return new(file, text, null, reading.Errors, [], [], []);
         var packet = Packet.Of(drawing);
         var buffer = new ArrayBufferWriter<byte>(32 << 10);
         using (var json = new Utf8JsonWriter(buffer, JsonOption.Writing))
             PacketJson.Write(json, packet);
-        return new(file, text, packet, [], buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)]);
+        var sheets = new Booklet(drawing.Number, ShopPages.Of(packet.ToJob(paper))).Section();
+        return new(file, text, packet, [], buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], [.. sheets]);
     }
 }

@@ -10,29 +10,32 @@ namespace Rootgap.Fabricating;
 /// <param name="Says">In full, for the cut list.</param>
 public sealed record EndPreparation(string Word, string Says)
 {
-    /// <summary>Wall up to which a butt end may stay square, and above which the bevel is compound, mm (ASME B16.25 fig. 1 to 3: 3 mm or less at the purchaser's option, over 22 mm).</summary>
-    private const double SquareUpTo = 3;
+    /// <summary>
+    /// Walls up to which a butt end stays square, and above which the bevel is compound (ASME B16.25-2017 section 3.1: 3 mm or 0.12 in., 22 mm or 0.88 in.;
+    /// the two columns are not conversions of each other), mm.
+    /// </summary>
+    private static (double SquareUpTo, double CompoundOver) Limits(Units units) =>
+        units == Units.Inches ? (0.12 * LengthText.Inch, 0.88 * LengthText.Inch) : (3, 22);
 
-    private const double CompoundOver = 22;
-
-    public static EndPreparation Of(PipeEnd end, OpenEnds? free, double wall) => end.Kind switch
+    public static EndPreparation Of(PipeEnd end, OpenEnds? free, double wall, Units units) => end.Kind switch
     {
-        EndKind.Butt or EndKind.ButtHalfGap => Bevel(wall),
+        EndKind.Butt or EndKind.ButtHalfGap => Bevel(wall, units),
         EndKind.Threaded => Threaded,
         EndKind.SetOn => new("saddle", "saddle, cut by its template"),
-        EndKind.Free when free == OpenEnds.Bevel => Bevel(wall),
+        EndKind.Free when free == OpenEnds.Bevel => Bevel(wall, units),
         EndKind.Free when free == OpenEnds.Threaded => Threaded,
         _ => new("plain", "square, plain"),
     };
 
     private static EndPreparation Threaded { get; } = new("threaded", "threaded, taper pipe thread");
 
-    private static EndPreparation Bevel(double wall) => new("bevel", wall switch
+    private static EndPreparation Bevel(double wall, Units units)
     {
-        <= SquareUpTo => "bevel 37.5 degrees, or square by the welding procedure (thin wall)",
-        > CompoundOver => "compound bevel 37.5 / 10 degrees, land 1.6",
-        _ => "bevel 37.5 degrees, land 1.6",
-    });
+        var (squareUpTo, compoundOver) = Limits(units);
+        return new("bevel", wall <= squareUpTo + Tolerance.Noise
+            ? "square or slightly chamfered (thin wall)"
+            : wall <= compoundOver + Tolerance.Noise ? "bevel 37.5 degrees, land 1.6" : "compound bevel 37.5 / 10 degrees, land 1.6");
+    }
 }
 
 /// <summary>A piece of pipe to be cut, with the sum of its length.</summary>

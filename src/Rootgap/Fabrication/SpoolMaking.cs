@@ -95,8 +95,12 @@ internal static class SpoolMaking
     {
         if (c is { Ware: Ware.Elbow, Turn: { } turn, Radius: { } radius, Ports: [var a, var b] } && turn > Tolerance.Turn)
         {
+            // A 45 degree elbow is a little longer than its arc (ASME B16.9: B against R tan 22.5): its ends run straight that much.
+            var straight = a.At.To(c.WorkPoint) - (radius * Math.Tan(Math.Min(turn, 2.9) / 2));
+            box.Add(a.At, a.Face, outside / 2);
+            box.Add(b.At, b.Face, outside / 2);
             var side = b.Face.SquareTo(-a.Face).Unit;
-            var centre = a.At + (side * radius);
+            var centre = a.At - (a.Face * straight) + (side * radius);
             var sum = Vector.Zero;
             for (var i = 0; i <= ArcPoints; i++)
             {

@@ -135,8 +135,8 @@ public static class Spooling
                 Length = sum.Sum(t => t.Mm),
                 Extra = extra,
                 Allowance = allowance,
-                AtStart = EndPreparation.Of(pipe.AtStart, pipe.FreeStart, pipe.Wall),
-                AtEnd = EndPreparation.Of(pipe.AtEnd, pipe.FreeEnd, pipe.Wall),
+                AtStart = EndPreparation.Of(pipe.AtStart, pipe.FreeStart, pipe.Wall, route.Drawing.Units),
+                AtEnd = EndPreparation.Of(pipe.AtEnd, pipe.FreeEnd, pipe.Wall, route.Drawing.Units),
             });
         }
 

@@ -123,10 +123,11 @@ public static class LengthText
             if (!TryParseNumber(text[..foot], out var feet))
                 return false;
             var rest = text[(foot + footWidth)..].Trim();
-            if (rest is ['-', ..])
+            var isJoined = rest is ['-', ..];
+            if (isJoined)
                 rest = rest[1..].TrimStart();
             var inches = 0.0;
-            if (rest.Length > 0 && !(TryInches(rest, out inches) || TryParseNumber(rest, out inches)))
+            if ((isJoined || rest.Length > 0) && !(TryInches(rest, out inches) || TryParseNumber(rest, out inches)))
                 return false;
             mm = ((feet * 12) + inches) * Inch;
             return true;

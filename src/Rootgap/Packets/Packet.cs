@@ -2,6 +2,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Routes;
+using Rootgap.Sheets;
 
 namespace Rootgap.Packets;
 
@@ -20,6 +21,9 @@ public sealed record Packet
 
     /// <summary>The worst of the findings that are not accepted; null where there is none.</summary>
     public Severity? Worst => Findings.Where(f => f.AcceptedBecause is null).Select(f => (Severity?)f.Severity).Max();
+
+    /// <summary>What the sheets are made from.</summary>
+    public ShopJob ToJob(Paper paper) => new(Fabrication, Findings, IsBuildable, paper);
 
     public static Packet Of(Drawing drawing)
     {

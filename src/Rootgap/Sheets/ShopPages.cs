@@ -89,7 +89,7 @@ public static class ShopPages
     private static IReadOnlyList<Page> Materials(ShopJob job)
     {
         var f = job.Fabrication;
-        var flow = new Flow(job.Paper, job.Block("Material check")).Heading("Material: needed against listed");
+        var flow = new Flow(job.Paper.Landscape, job.Block("Material: needed against listed"));
         flow.Paragraph(job.Drawing.Materials.Count > 0
             ? "Pipe in metres, final-fit extra counted. * found by kind, size and rating, since the drawing does not say the item: look before you draw it from the store."
             : "The drawing has no material list: this is what it needs. Pipe in metres, final-fit extra counted.");
@@ -108,7 +108,7 @@ public static class ShopPages
         flow.Table(new Table(
             ["Joint", "Flange", "Class", "Studs", "Size", new("Length, mm", Anchor.End), new("From", ColumnWidth.Share())],
             f.Bolting.Select(b => new Row(
-                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? Wording.Mm(b.Length) : "?", b.Source))) { Style = TextStyle.Small with { Height = 3 } });
+                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? Wording.Mm(b.Length) : "?", Wording.Source(b.Source)))) { Style = TextStyle.Small with { Height = 3 } });
         return flow.Pages;
     }
 
@@ -140,40 +140,43 @@ public static class ShopPages
     private static IReadOnlyList<Page> CutList(ShopJob job)
     {
         var f = job.Fabrication;
-        var flow = new Flow(job.Paper, job.Block("Cut list")).Heading("Cut list");
+        var flow = new Flow(job.Paper.Landscape, job.Block("Cut list"));
         flow.Paragraph("Lengths to the nose of the bevel, allowances and final-fit extra included. Carry the heat number to the piece and to the rest before you cut.");
         flow.Table(new Table(
-            ["Piece", "Item", "NPS", "Schedule", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(32)), "Cut"],
+            ["Piece", "Item", "NPS", "Schedule", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Extra in it", Anchor.End), new("Heat number", ColumnWidth.Of(42)), "Cut"],
             f.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(),
                 new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length),
-                c.Extra > 0 ? $"{Ends(c)}; {Wording.Mm(c.Extra)} extra for the final fit" : Ends(c), "", Cell.Box()) { Id = c.Piece })) { RowHeight = 10 });
+                Ends(c), c.Extra > 0 ? new Cell($"{Wording.Mm(c.Extra)} final fit") { Bold = true } : Cell.Empty, "", Cell.Box()) { Id = c.Piece })) { RowHeight = 10 });
         flow.Heading("The sums", 2);
         flow.Table(new Table(
-            ["Piece", new("Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End)],
-            f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c), new Cell(Wording.Mm(c.Length)) { Bold = true }))) { Style = TextStyle.Small with { Height = 3 } });
-        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Source is not ("drawing" or "shop rule" or "")).Select(t => $"{t.What} {Wording.Mm(Math.Abs(t.Mm))} from {t.Source}").Distinct(StringComparer.Ordinal)) + ".", TextStyle.Small);
+            ["Piece", new(job.Drawing.Units == Units.Inches ? "Sum in inches" : "Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End), new("ft-in", Anchor.End)],
+            f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c, job.Drawing.Units), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length)))) { Style = TextStyle.Small with { Height = 3 } });
+        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Source is not ("drawing" or "shop rule" or "")).Select(t => $"{t.What} {Wording.Mm(Math.Abs(t.Mm))} from {Wording.Source(t.Source)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
         if (job.Drawing.Shop.Shrinkage is null)
             flow.Paragraph("The shop has given no weld shrinkage of its own: none is added. A butt weld draws together by about 1.5 to 3 mm (TWI); the spool sheets show the forecast.", TextStyle.Small);
         return flow.Pages;
     }
 
-    private static string Ends(Cut c) => c.AtStart.Word == c.AtEnd.Word ? $"{c.AtStart.Word} both" : $"{c.AtStart.Word} / {c.AtEnd.Word}";
+    internal static string Ends(Cut c) => c.AtStart.Says == c.AtEnd.Says ? $"both {c.AtStart.Says}" : $"{c.AtStart.Says} / {c.AtEnd.Says}";
 
-    /// <summary>The sum as a fitter writes it down.</summary>
-    internal static string SumText(Cut cut) => string.Concat(cut.Sum.Select((t, i) =>
-        $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{LengthText.Millimetres(i == 0 ? t.Mm : Math.Abs(t.Mm), 2)} {t.What}"));
+    /// <summary>The sum as a fitter writes it down, in the drawing's units: a sum in sixteenths would be rounded at every term.</summary>
+    internal static string SumText(Cut cut, Units units)
+    {
+        string Figure(double mm) => units == Units.Inches ? LengthText.Millimetres(mm / LengthText.Inch, 3) : LengthText.Millimetres(mm, 2);
+        return string.Concat(cut.Sum.Select((t, i) => $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{Figure(i == 0 ? t.Mm : Math.Abs(t.Mm))} {t.What}")) + $" = {Figure(cut.Length)}";
+    }
 
     private static IReadOnlyList<Page> JointList(ShopJob job)
     {
         var f = job.Fabrication;
-        var flow = new Flow(job.Paper.Landscape, job.Block("Joint list")).Heading("Joint list");
+        var flow = new Flow(job.Paper.Landscape, job.Block("Joint list"));
         flow.Table(new Table(
-            ["Joint", "Kind", "Place", "NPS", new("Wall", Anchor.End), new("Between", ColumnWidth.Share()), "Spool", new("Heat numbers", ColumnWidth.Of(30)), new("Procedure", ColumnWidth.Of(22)), new("Welder", ColumnWidth.Of(20)), new("Fit-up", ColumnWidth.Of(16)), new("Examined", ColumnWidth.Of(22))],
+            ["Joint", "Kind", "Place", "NPS", new("Wall", Anchor.End), new("Between", ColumnWidth.Share()), "Spool", new("Heat numbers", ColumnWidth.Of(34)), new("Procedure", ColumnWidth.Of(25)), new("Welder", ColumnWidth.Of(19)), new("Fit-up", ColumnWidth.Of(17)), new("Examined", ColumnWidth.Of(24))],
             f.Route.Joints.Select(j => new Row(
                 new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), new Cell(j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place)) { Bold = j.Place != WeldPlace.Shop && j.Kind != JointKind.Bolted },
                 j.Size.ToString(), j.Wall > 0 ? LengthText.Millimetres(j.Wall, 2) : "", Wording.Between(f, j),
-                j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "") { Id = j.Id })) { RowHeight = 9 });
+                j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "") { Id = j.Id })) { RowHeight = 9, Style = TextStyle.Small with { Height = 3 } });
         return flow.Pages;
     }
 }

@@ -19,7 +19,7 @@ internal static class SpoolPages
     {
         var f = job.Fabrication;
         var block = job.Block($"Spool {spool.Name}");
-        var flow = new Flow(job.Paper, block).Heading($"Spool {spool.Name}");
+        var flow = new Flow(job.Paper, block);
         flow.Figure(PlainIsometric.Of(f, spool, flow.Width, 105));
         flow.Fields(4,
             new Field("Mass", Wording.Kg(spool.Mass), "kg"),
@@ -32,7 +32,7 @@ internal static class SpoolPages
             ["Piece", "NPS", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, c.Pipe.Size.ToString(), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length),
-                $"{c.AtStart.Says} / {c.AtEnd.Says}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} extra" : "")}", "", Cell.Box()))) { RowHeight = 9, WhenEmpty = "no pipe" });
+                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} extra" : "")}", "", Cell.Box()))) { RowHeight = 9, WhenEmpty = "no pipe" });
         flow.Table(new Table(
             ["Part", "Item", new("What", ColumnWidth.Share()), "NPS", new("kg", Anchor.End), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Components.Select(c => new Row(

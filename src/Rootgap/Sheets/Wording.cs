@@ -40,6 +40,9 @@ internal static class Wording
 
     public static string MaterialLine(Line line) => string.Join(", ", new[] { $"schedule {line.Schedule}", line.Material }.Where(t => t.Length > 0));
 
+    /// <summary>A table's source as it stands on a sheet: the standard and its table; where it was read stays in the tables.</summary>
+    public static string Source(string source) => source.Split(';')[0];
+
     /// <summary>What a joint joins, in words: pieces by their marks, components by their names.</summary>
     public static string Between(Fabrication f, Joint joint)
     {

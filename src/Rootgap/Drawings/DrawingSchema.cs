@@ -1,0 +1,429 @@
+using System.Buffers;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Rootgap.Standards;
+
+namespace Rootgap.Drawings;
+
+/// <summary>The JSON Schema of the drawing file, made from <see cref="DrawingShape"/>, so that any editor completes and checks what is typed.</summary>
+/// <remarks>
+/// Draft 7, since editors know that one best. The schema is a little narrower than the reader in matters of taste (words in small letters)
+/// and wider where a figure's meaning needs the rest of the file: the reader has the last word.
+/// </remarks>
+public static class DrawingSchema
+{
+    /// <summary>Keys that the reader asks for at a work point.</summary>
+    private static readonly (string To, string[] Keys)[] Needed =
+    [
+        ("reducer", ["size"]),
+        ("outlet", ["branch", "size"]),
+        ("stub-in", ["branch", "size"]),
+        ("valve", ["kind"]),
+        ("tie-in", ["with"]),
+    ];
+
+    /// <summary>Words of a key that go with one work point only.</summary>
+    private static readonly (string To, string Key, string[] Words)[] Narrowed =
+    [
+        ("reducer", "kind", DrawingShape.ReducerKinds),
+        ("valve", "kind", DrawingShape.ValveKinds),
+        ("valve", "ends", DrawingShape.ValveEnds),
+        ("open", "ends", DrawingShape.OpenEnds),
+        ("outlet", "ends", DrawingShape.FittingEnds),
+        ("elbow", "ends", DrawingShape.FittingEnds),
+        ("tee", "ends", DrawingShape.FittingEnds),
+        ("cap", "ends", DrawingShape.FittingEnds),
+    ];
+
+    private const string LengthPattern = """^[-+]?(\d|\.\d).*$|^[½¼¾⅛⅜⅝⅞].*$""";
+    private const string SizePattern = """^(DN ?\d+|(NPS ?)?\d+([- ]\d+/\d+|/\d+|\.\d+)?( ?in|")?)$""";
+    private const string SlopePattern = """^\d*\.?\d+ ?(:| in ) ?\d*\.?\d+$|^\d*\.?\d+ ?%$""";
+
+    private static readonly JsonWriterOptions Writing = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping, NewLine = "\n" };
+
+    /// <summary>The schema as JSON text, lines ended by a line feed.</summary>
+    public static string Text()
+    {
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer, Writing))
+            new Writer(json).Write();
+        return Encoding.UTF8.GetString(buffer.WrittenSpan) + "\n";
+    }
+
+    /// <summary>Every mapping of the drawing file, the outermost first, each once.</summary>
+    internal static IReadOnlyList<Shape> Shapes()
+    {
+        var shapes = new List<Shape>();
+        void Add(Shape shape)
+        {
+            if (shapes.Contains(shape))
+                return;
+            shapes.Add(shape);
+            foreach (var key in shape.Keys)
+            {
+                if (key.Of is { } inner)
+                    Add(inner);
+            }
+        }
+
+        Add(DrawingShape.Drawing);
+        return shapes;
+    }
+
+    private sealed class Writer(Utf8JsonWriter json)
+    {
+        public void Write()
+        {
+            json.WriteStartObject();
+            json.WriteString("$schema", "http://json-schema.org/draft-07/schema#");
+            json.WriteString("title", "Rootgap drawing file");
+            json.WriteString("description", "One piping isometric, written down in the order a fitter reads it.");
+            json.WriteString("$ref", Reference(DrawingShape.Drawing));
+            json.WriteStartObject("definitions");
+            Value("length", "A bare number in the drawing's units, or a length with its own unit: 1450 mm, 1.45 m, 4'-9 1/2\", 57 1/2 in.",
+                () => AnyOf(() => Number(0), () => Pattern(LengthPattern)));
+            Value("size", "Nominal size: 6, 1/2, 1-1/2, DN150.", () => AnyOf(
+                () => Number(0.125, 48),
+                () => Pattern(SizePattern)));
+            Value("direction", "One of the six directions, or a vector of lengths.", () => AnyOf(() => Words(DrawingShape.Directions), () => Reference("vector")));
+            Value("vector", "Lengths in any of the six directions.", () =>
+            {
+                json.WriteString("type", "object");
+                json.WriteNumber("minProperties", 1);
+                json.WriteStartObject("properties");
+                foreach (var word in DrawingShape.Directions)
+                    Property(word, "", () => Reference("length"));
+                json.WriteEndObject();
+                json.WriteBoolean("additionalProperties", false);
+            });
+            foreach (var shape in Shapes())
+                Definition(shape);
+            json.WriteEndObject();
+            json.WriteEndObject();
+        }
+
+        private static string Reference(Shape shape) => "#/definitions/" + shape.Name.Replace(' ', '-');
+
+        private void Reference(string name) => json.WriteString("$ref", "#/definitions/" + name);
+
+        private void Definition(Shape shape)
+        {
+            json.WriteStartObject(shape.Name.Replace(' ', '-'));
+            json.WriteString("type", "object");
+            json.WriteStartObject("properties");
+            foreach (var key in shape.Keys)
+                Property(key.Name, key.Says, () => OfKind(key));
+            json.WriteEndObject();
+            json.WriteBoolean("additionalProperties", false);
+            var required = shape.Keys.Where(k => k.IsRequired).Select(k => k.Name).ToList();
+            if (required.Count > 0)
+                Strings("required", required);
+            if (shape == DrawingShape.Leg)
+                LegRules();
+            else if (shape == DrawingShape.Start)
+                StartRules();
+            else if (shape == DrawingShape.Line)
+                Strings("required", ["size", "schedule"]);
+            json.WriteEndObject();
+        }
+
+        /// <summary>What goes with each work point, and the keys it asks for.</summary>
+        private void LegRules()
+        {
+            var conditional = DrawingShape.KeysOf.Values.SelectMany(k => k).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
+            json.WriteStartArray("allOf");
+            foreach (var (to, fits) in DrawingShape.KeysOf)
+            {
+                If("to", to, () =>
+                {
+                    json.WriteStartObject("properties");
+                    foreach (var key in conditional.Where(k => !fits.Contains(k)))
+                        json.WriteBoolean(key, false);
+                    foreach (var (_, key, words) in Narrowed.Where(n => n.To == to))
+                        Property(key, "", () => Words(words));
+                    json.WriteEndObject();
+                    foreach (var (_, keys) in Needed.Where(n => n.To == to))
+                        Strings("required", keys);
+                });
+            }
+
+            // A tee entered by its run has a branch direction and the size of its line; one entered by its branch has no other branch.
+            json.WriteStartObject();
+            json.WriteStartObject("if");
+            json.WriteStartObject("properties");
+            Property("to", "", () => json.WriteString("const", "tee"));
+            Property("enter", "", () => json.WriteString("const", "branch"));
+            json.WriteEndObject();
+            Strings("required", ["to", "enter"]);
+            json.WriteEndObject();
+            json.WriteStartObject("then");
+            json.WriteStartObject("properties");
+            json.WriteBoolean("branch", false);
+            json.WriteEndObject();
+            json.WriteEndObject();
+            json.WriteStartObject("else");
+            json.WriteStartObject("if");
+            json.WriteStartObject("properties");
+            Property("to", "", () => json.WriteString("const", "tee"));
+            json.WriteEndObject();
+            Strings("required", ["to"]);
+            json.WriteEndObject();
+            json.WriteStartObject("then");
+            Forbidden(["size"]);
+            Strings("required", ["branch"]);
+            json.WriteEndObject();
+            json.WriteEndObject();
+            json.WriteEndObject();
+
+            // A direction in one word tells no distance; a vector has its own length.
+            json.WriteStartObject();
+            json.WriteStartObject("if");
+            json.WriteStartObject("properties");
+            Property("go", "", () => json.WriteString("type", "string"));
+            json.WriteEndObject();
+            Strings("required", ["go"]);
+            json.WriteEndObject();
+            json.WriteStartObject("then");
+            Strings("required", ["by"]);
+            json.WriteEndObject();
+            json.WriteEndObject();
+            json.WriteEndArray();
+        }
+
+        private void StartRules()
+        {
+            var all = DrawingShape.Start.Keys.Select(k => k.Name).ToList();
+            json.WriteStartArray("oneOf");
+            json.WriteStartObject();
+            Strings("required", ["from"]);
+            Forbidden(all.Where(k => k != "from"));
+            json.WriteEndObject();
+            foreach (var word in DrawingShape.StartWords)
+            {
+                json.WriteStartObject();
+                Strings("required", ["to"]);
+                json.WriteStartObject("properties");
+                Property("to", "", () => json.WriteString("const", word));
+                string[] fits = ["to", "at", "item", "spool", .. DrawingShape.KeysOf[word]];
+                foreach (var key in all.Where(k => !fits.Contains(k)))
+                    json.WriteBoolean(key, false);
+                json.WriteEndObject();
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+        }
+
+        private void Forbidden(IEnumerable<string> keys)
+        {
+            json.WriteStartObject("properties");
+            foreach (var key in keys)
+                json.WriteBoolean(key, false);
+            json.WriteEndObject();
+        }
+
+        private void If(string key, string word, Action then)
+        {
+            json.WriteStartObject();
+            json.WriteStartObject("if");
+            json.WriteStartObject("properties");
+            Property(key, "", () => json.WriteString("const", word));
+            json.WriteEndObject();
+            Strings("required", [key]);
+            json.WriteEndObject();
+            json.WriteStartObject("then");
+            then();
+            json.WriteEndObject();
+            json.WriteEndObject();
+        }
+
+        private void OfKind(Key key)
+        {
+            switch (key.Kind)
+            {
+                case Kind.Text:
+                    Types("string", "number", "boolean");
+                    break;
+                case Kind.Whole:
+                    AnyOf(() => Whole(), () => Pattern("^[1-9]\\d*$"));
+                    break;
+                case Kind.Number:
+                    AnyOf(() => Number(0), () => Pattern("^\\d*\\.?\\d+$"));
+                    break;
+                case Kind.Length:
+                    Reference("length");
+                    break;
+                case Kind.Lengths:
+                    AnyOf(() => Reference("length"), () => Array(() => Reference("length")));
+                    break;
+                case Kind.Size:
+                    Reference("size");
+                    break;
+                case Kind.Sizes:
+                    AnyOf(() => Reference("size"), () => Pattern(SizePattern[..^1] + " ?[xX×] ?" + SizePattern[1..]));
+                    break;
+                case Kind.Schedule:
+                    AnyOf(
+                        () => Words(Pipes.Schedules),
+                        () => Enum(Pipes.Schedules.Where(s => s.All(char.IsAsciiDigit)).Select(s => int.Parse(s, System.Globalization.CultureInfo.InvariantCulture))),
+                        WallOfItsOwn);
+                    break;
+                case Kind.Direction or Kind.Go:
+                    Reference("direction");
+                    break;
+                case Kind.By:
+                    AnyOf(() => Words(["makeup"]), () => Reference("length"));
+                    break;
+                case Kind.Angle:
+                    AnyOf(() => Number(-360, 360), () => Pattern("^[-+]?\\d*\\.?\\d+ ?°?$"));
+                    break;
+                case Kind.Choice:
+                    Words(key.Words!);
+                    break;
+                case Kind.YesNo:
+                    AnyOf(() => Words(["yes", "no"]), () => Types("boolean"));
+                    break;
+                case Kind.Slope:
+                    Pattern(SlopePattern);
+                    break;
+                case Kind.Quantity:
+                    AnyOf(() => Number(0), () => Pattern("^(\\d|\\.\\d).*$"));
+                    break;
+                case Kind.Place:
+                    Reference("vector");
+                    break;
+                case Kind.Map:
+                    json.WriteString("$ref", Reference(key.Of!));
+                    break;
+                case Kind.List:
+                    Array(() => json.WriteString("$ref", Reference(key.Of!)), key.IsRequired ? 1 : 0);
+                    break;
+                case Kind.Materials:
+                    AnyOf(() => Pattern("\\.(yaml|yml|csv|xlsx)$"), () => Array(() => json.WriteString("$ref", Reference(key.Of!))));
+                    break;
+                case Kind.ShopFile:
+                    AnyOf(() => Types("string"), () => json.WriteString("$ref", Reference(key.Of!)));
+                    break;
+                case Kind.Measured:
+                    Measured();
+                    break;
+                case Kind.Holes:
+                    AnyOf(() => Words(["straddle", "on-centre"]), () => Number(-360, 360));
+                    break;
+                case Kind.Flat:
+                    AnyOf(() => Words(["top", "bottom"]), () => Reference("direction"));
+                    break;
+                default:
+                    throw new InvalidOperationException("Every kind of value has its schema.");
+            }
+        }
+
+        private void WallOfItsOwn()
+        {
+            json.WriteString("type", "object");
+            json.WriteStartObject("properties");
+            Property("wall", "Wall thickness.", () => Reference("length"));
+            json.WriteEndObject();
+            Strings("required", ["wall"]);
+            json.WriteBoolean("additionalProperties", false);
+        }
+
+        private void Measured()
+        {
+            json.WriteString("type", "object");
+            json.WriteStartObject("patternProperties");
+            Property("^(item )?\\d+$", "A material item whose fitting was measured.", () =>
+            {
+                json.WriteString("type", "object");
+                json.WriteStartObject("properties");
+                Property("take-off", "Centre to end, as measured.", () => Reference("length"));
+                json.WriteEndObject();
+                Strings("required", ["take-off"]);
+                json.WriteBoolean("additionalProperties", false);
+            });
+            json.WriteEndObject();
+            json.WriteBoolean("additionalProperties", false);
+        }
+
+        private void Value(string name, string says, Action body) => Property(name, says, body);
+
+        private void Property(string name, string says, Action body)
+        {
+            json.WriteStartObject(name);
+            if (says.Length > 0)
+                json.WriteString("description", says);
+            body();
+            json.WriteEndObject();
+        }
+
+        private void AnyOf(params Action[] bodies)
+        {
+            json.WriteStartArray("anyOf");
+            foreach (var body in bodies)
+            {
+                json.WriteStartObject();
+                body();
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+        }
+
+        private void Array(Action item, int least = 0)
+        {
+            json.WriteString("type", "array");
+            if (least > 0)
+                json.WriteNumber("minItems", least);
+            json.WriteStartObject("items");
+            item();
+            json.WriteEndObject();
+        }
+
+        private void Types(params string[] types)
+        {
+            if (types.Length == 1)
+                json.WriteString("type", types[0]);
+            else
+                Strings("type", types);
+        }
+
+        private void Words(IEnumerable<string> words) => Strings("enum", words);
+
+        private void Enum(IEnumerable<int> numbers)
+        {
+            json.WriteStartArray("enum");
+            foreach (var number in numbers)
+                json.WriteNumberValue(number);
+            json.WriteEndArray();
+        }
+
+        private void Whole()
+        {
+            json.WriteString("type", "integer");
+            json.WriteNumber("minimum", 1);
+        }
+
+        private void Number(double least, double? most = null)
+        {
+            json.WriteString("type", "number");
+            json.WriteNumber("minimum", least);
+            if (most is { } value)
+                json.WriteNumber("maximum", value);
+        }
+
+        private void Pattern(string pattern)
+        {
+            json.WriteString("type", "string");
+            json.WriteString("pattern", pattern);
+        }
+
+        private void Strings(string key, IEnumerable<string> words)
+        {
+            json.WriteStartArray(key);
+            foreach (var word in words)
+                json.WriteStringValue(word);
+            json.WriteEndArray();
+        }
+    }
+}
