@@ -72,6 +72,8 @@ public static class Targets
         return Math.Asin(Math.Clamp(line.Dot(Vector.Up), -1, 1));
     }
 
+    private const double LeastLever = 15;
+
     // The tilt or turn that this reading shows best, seen at the far end of the spool.
     private static double AtEnd(Reading reading, StandingJoint joint, ReadOnlySpan<double> slope)
     {
@@ -82,7 +84,8 @@ public static class Targets
                 best = i;
         }
         var unit = reading.IsAngle ? Angles.ToRadians(0.1) : 1;
-        if (Math.Abs(slope[best]) < 1e-6 || (!reading.IsAngle && Math.Abs(slope[best]) < 1))
+        // A length read with hardly any lever says nothing about angles.
+        if (Math.Abs(slope[best]) < (reading.IsAngle ? 1e-3 : LeastLever))
             return 0;
         var about = best switch
         {

@@ -35,7 +35,7 @@ public static class FitUpCard
             var (foot, body) = rest.CutBottom(14);
             var columns = body.Columns(0, 44, 56);
             var (words, picture) = columns[0].CutBottom(33);
-            FitUpPicture.Draw(g, picture, job.Standing, job.Targets);
+            FitUpPicture.Draw(g, picture, job.Standing, job.Targets, part => Short(job, part));
             Dial(g, words with { Width = 30 }, job.Standing);
             Tacks(g, new Box(words.X + 30, words.Y + 1, words.Width - 32, words.Height - 2), job);
             g.Line(columns[1].Left, body.Top, columns[1].Left, body.Bottom, LineStyle.Thin);
@@ -65,6 +65,10 @@ public static class FitUpCard
 
     private static string Name(FitUpJob job, FitPart part) => job.Names.GetValueOrDefault(part.Id, part.Kind + " " + part.Id);
 
+    // On the picture a pipe bears its piece mark alone, a fitting its number.
+    private static string Short(FitUpJob job, FitPart part) =>
+        job.Names.GetValueOrDefault(part.Id) is { } name && name.StartsWith("pipe ", StringComparison.Ordinal) ? name[5..] : part.Id;
+
     private static string SetUpLine(FitUpJob job)
     {
         var (standing, j) = (job.Standing, job.Step.Joint);
@@ -82,14 +86,14 @@ public static class FitUpCard
 
     private static void Dial(Canvas canvas, Box box, StandingJoint joint)
     {
-        var centre = box.Centre.Moved(0, -1.5);
-        const double Radius = 8;
+        var centre = box.Centre.Moved(0, -2);
+        const double Radius = 7.5;
         canvas.Circle(centre, Radius, LineStyle.Medium);
         int[] order = [12, 6, 3, 9];
         for (var i = 0; i < 4; i++)
         {
             var angle = ((order[i] / 12.0) - 0.25) * 2 * Math.PI;
-            canvas.Text(order[i].ToString(CultureInfo.InvariantCulture), centre.Polar(Radius + 3, angle).Moved(0, 1.2), Fine with { Bold = true }, Anchor.Middle);
+            canvas.Text(order[i].ToString(CultureInfo.InvariantCulture), centre.Polar(Radius + 4.6, angle).Moved(0, 1.2), Fine with { Bold = true }, Anchor.Middle);
             var tack = centre.Polar(Radius, angle);
             canvas.Fill(Shape.Circle(tack, 1.9), Ink.White).Circle(tack, 1.9, LineStyle.Thin);
             canvas.Text((i + 1).ToString(CultureInfo.InvariantCulture), tack.Moved(0, 1.1), Fine with { Height = 2.2 }, Anchor.Middle);
@@ -100,7 +104,7 @@ public static class FitUpCard
             var angle = Math.Atan2(-side.Dot(joint.Twelve), side.Dot(joint.Three));
             canvas.Arrow(centre, centre.Polar(Radius - 2.4, angle), LineStyle.Thick, 2.5);
         }
-        canvas.Text("into " + joint.Joint.New.Id, centre.Moved(0, Radius + 8), Fine with { Ink = Ink.Grey }, Anchor.Middle);
+        canvas.Text("looking into " + joint.Joint.New.Id, centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
     }
 
     private static void Tacks(Canvas canvas, Box box, FitUpJob job)
@@ -141,31 +145,29 @@ public static class FitUpCard
         var height = Math.Min(14, body.Height / Math.Max(1, rows.Count));
         for (var i = 0; i < 4; i++)
             canvas.Text(StandingJoint.Clock[i].ToString(CultureInfo.InvariantCulture), box.Left + Names + ((i + 0.5) * cell), head.Top + 3, Fine with { Bold = true }, Anchor.Middle);
-        canvas.Text("± / 1 at end", box.Right, head.Top + 3, Fine.Fitting("± / 1 at end", Allow - 0.5), Anchor.End);
+        canvas.Text("allowed", box.Right, head.Top + 3, Fine with { Bold = true }, Anchor.End);
         for (var r = 0; r < rows.Count; r++)
         {
             var (name, cells) = rows[r];
             var y = body.Top + (r * height);
             canvas.Line(box.Left, y, box.Right, y, LineStyle.Thin);
-            canvas.TextIn(new Box(box.Left, y + 1.2, Names - 1, height - 1.5), name, Fine with { Bold = true });
-            for (var i = 0; i < 4; i++)
+            canvas.TextIn(new Box(box.Left, y + 1.4, Names - 1, height - 1.6), name, Fine with { Bold = true });
+            var width = 4 * cell / cells.Length;
+            for (var i = 0; i < cells.Length; i++)
             {
                 if (cells[i] is not { } target)
                     continue;
-                var at = new Box(box.Left + Names + (i * cell), y, cell, height).Inset(0.6, 0.6);
-                var label = Label(target) is { Length: > 0 } l ? l + " " : "";
-                var value = label + Value(target);
+                var at = new Box(box.Left + Names + (i * width), y, width, height).Inset(0.6, 0.6);
+                var value = (Label(target) is { Length: > 0 } label ? label + " " : "") + Value(target);
                 canvas.Rectangle(at, LineStyle.Thin);
-                canvas.Text(value, at.Centre.X, at.Top + 3.1, Fine.Fitting(value, at.Width - 1), Anchor.Middle);
+                canvas.Text(value, at.Centre.X, at.Top + 3.7, Fine.Fitting(value, at.Width - 1), Anchor.Middle);
             }
-            if (cells.OfType<Target>().MaxBy(t => t.Allow) is { } widest)
-            {
-                var most = Shown(widest.Reading, widest.Allow);
-                canvas.Text(widest.Reading.IsAngle ? Text($"±{most:0.00}°") : Text($"±{most:0.0}"), box.Right, y + 4, Fine with { Bold = true }, Anchor.End);
-                var end = cells.OfType<Target>().Max(t => t.AtSpoolEnd);
-                if (0 < end)
-                    canvas.Text(Text($"{(widest.Reading.IsAngle ? "0.1°" : "1")}→{end:0.0}"), box.Right, y + 7.6, Fine.Fitting("0.1°→00.0", Allow - 1), Anchor.End);
-            }
+            if (cells.OfType<Target>().MaxBy(t => t.Allow) is not { } widest)
+                continue;
+            var most = Shown(widest.Reading, widest.Allow);
+            canvas.Text(widest.Reading.IsAngle ? Text($"±{most:0.00}°") : Text($"±{most:0.0}"), box.Right, y + 4.3, Fine with { Bold = true }, Anchor.End);
+            if (cells.OfType<Target>().Max(t => t.AtSpoolEnd) is > 0 and var end)
+                canvas.Text(Text($"{(widest.Reading.IsAngle ? "0.1°" : "1")} → {end:0}"), box.Right, y + 8.2, Fine, Anchor.End);
         }
         canvas.Line(box.Left, body.Top + (rows.Count * height), box.Right, body.Top + (rows.Count * height), LineStyle.Thin);
     }
@@ -182,12 +184,12 @@ public static class FitUpCard
         var singles = job.Targets.Where(t => t.Reading.Position is null).ToList();
         var levels = singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Holes).ToList();
         if (levels.Count > 0)
-            yield return ("level (in line)", Pad(levels));
+            yield return (levels.Exists(Differs) ? "level (in line)" : "level", [.. levels]);
         var others = singles.Where(t => t.Reading is Reading.Scale).ToList();
         if (others.Count > 0)
-            yield return ("scale to pipe", Pad(others));
+            yield return ("scale to pipe, back by", [.. others]);
         if (singles.Find(t => t.Reading is Reading.Height) is { } crown && job.Step.Joint.Far is null)
-            yield return ("height", Pad([crown]));
+            yield return ("height", [crown]);
     }
 
     private static string Heading(string name, FitUpJob job) => name switch
@@ -198,19 +200,20 @@ public static class FitUpCard
         _ => name,
     };
 
-    private static Target?[] Pad(List<Target> targets) => [.. targets.Take(4).Cast<Target?>().Concat(Enumerable.Repeat<Target?>(null, 4)).Take(4)];
+    // The line as drawn shows another angle than the bench.
+    private static bool Differs(Target target) => target.InLine is { } inLine && 1e-3 < Math.Abs(inLine - target.Value);
 
     private static string Label(Target target) => target.Reading switch
     {
         Reading.FaceLevelAlong => "along",
         Reading.FaceLevelAcross => "across",
         Reading.Holes => "holes",
-        Reading.Scale s => Text($"@{s.Station:0}"),
+        Reading.Scale s => Text($"{s.Station:0}:"),
         _ => "",
     };
 
     private static string Value(Target target) => target.Reading.IsAngle
-        ? Text($"{Angles.ToDegrees(target.Value):0.0}°") + (target.InLine is { } l && Math.Abs(l - target.Value) > 1e-3 ? Text($" ({Angles.ToDegrees(l):0.0}°)") : "")
+        ? Text($"{Angles.ToDegrees(target.Value):0.0}°") + (Differs(target) ? Text($" ({Angles.ToDegrees(target.InLine!.Value):0.0}°)") : "")
         : Text($"{target.Value:0.0}");
 
     private static double Shown(Reading reading, double value) => reading.IsAngle ? Angles.ToDegrees(value) : value;
@@ -229,6 +232,7 @@ public static class FitUpCard
             words.Add("Last joint: look inside first; clean, dry, nothing left in it.");
         if (step.Joint.Holes is { } holes)
             words.Add(Text($"Pins {holes.ReadAcross:0.0} apart{(holes.MidHeight ? " (left and right)" : "")}; chord {holes.Chord:0.0}, half {holes.Chord / 2:0.0}; 1.6 round the bolt circle shows {holes.Shows(1.6):0.0} across the top pair."));
+        words.Add("1 → n: 1 mm here is n mm at the spool's far end.");
         canvas.TextIn(new Box(box.Left, box.Top, box.Width * 0.66, box.Height), position + ". " + string.Join(" ", words), Fine);
         var x = box.Left + (box.Width * 0.68);
         canvas.Text("Procedure", x, box.Top + 2.6, Fine).Line(x + 18, box.Top + 3.4, box.Right, box.Top + 3.4, LineStyle.Thin);

@@ -7,12 +7,13 @@ namespace Rootgap.Sheets;
 /// <summary>A joint in its set-up as the fitter sees it: both parts, clock positions, marks, and the lines that are measured. Not to scale along the held pipe.</summary>
 internal sealed class FitUpPicture
 {
-    // The fitter stands at 3 o'clock and looks a little from the side and from above.
-    private const double Aside = 24 * Math.PI / 180, Above = 22 * Math.PI / 180;
+    // The fitter stands at 3 o'clock, a little behind the weld, and looks down on it.
+    private const double Aside = -20 * Math.PI / 180, Above = 24 * Math.PI / 180;
     private const double Label = 6;
 
     private readonly StandingJoint joint;
     private readonly Canvas canvas;
+    private readonly Func<FitPart, string> nameOf;
     private readonly Vector right, up, toward;
     private readonly List<Strip> strips;
     private readonly Point heldEnd;
@@ -26,9 +27,9 @@ internal sealed class FitUpPicture
         public double RadiusAt(int i) => Centres.Count < 2 ? From : From + ((To - From) * i / (Centres.Count - 1));
     }
 
-    private FitUpPicture(Canvas canvas, StandingJoint joint)
+    private FitUpPicture(Canvas canvas, StandingJoint joint, Func<FitPart, string> nameOf)
     {
-        (this.canvas, this.joint) = (canvas, joint);
+        (this.canvas, this.joint, this.nameOf) = (canvas, joint, nameOf);
         var bench = joint.SetUp.Up;
         var along = joint.SetUp.Attitude == Attitude.OnEnd
             ? (joint.Joint.Turn.IsStraight ? joint.Three : joint.Joint.Turn.Side)
@@ -44,9 +45,9 @@ internal sealed class FitUpPicture
         strips = [.. Held(end), .. j.New.Bodies.SelectMany(b => Of(b, isHeld: false))];
     }
 
-    public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets)
+    public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets, Func<FitPart, string> nameOf)
     {
-        var picture = new FitUpPicture(canvas, joint);
+        var picture = new FitUpPicture(canvas, joint, nameOf);
         picture.FitInto(box.Inset(Label + 1));
         picture.DrawStands();
         picture.DrawBodies();
@@ -201,7 +202,7 @@ internal sealed class FitUpPicture
             canvas.Line(from, to, LineStyle.Accent with { Width = 0.5, Dash = hidden ? Dash.Dashed : Dash.Solid });
             canvas.Fill(Shape.Circle(to, 0.8), Ink.Accent);
             // Texts of crossing tapes stand at different shares of their length.
-            canvas.Label(string.Create(CultureInfo.InvariantCulture, $"{target.Value:0.0}"), from.Toward(to, tape.At switch { 3 => 0.36, 9 => 0.7, _ => 0.52 }), TextStyle.Small with { Bold = true, Ink = Ink.Accent });
+            canvas.Label(string.Create(CultureInfo.InvariantCulture, $"{target.Value:0.0}"), from.Toward(to, tape.At switch { 3 => 0.28, 9 => 0.76, 6 => 0.64, _ => 0.46 }), TextStyle.Small with { Bold = true, Ink = Ink.Accent });
         }
     }
 
@@ -219,7 +220,8 @@ internal sealed class FitUpPicture
             var s = ((Reading.Scale)target.Reading).Station;
             var (foot, top) = (On(OnPipe(s)), On(OnPipe(s) + (joint.Along * target.Value)));
             canvas.Line(foot, top, LineStyle.Thin with { Dash = Dash.Dashed });
-            canvas.Label(string.Create(CultureInfo.InvariantCulture, $"{target.Value:0.0}"), foot.Toward(top, 0.55), TextStyle.Small);
+            if (target == scales[^1])
+                canvas.Label(string.Create(CultureInfo.InvariantCulture, $"{target.Value:0.0}"), foot.Toward(top, 0.6), TextStyle.Small);
         }
         var last = scales[^1];
         var far = OnPipe(((Reading.Scale)last.Reading).Station + (0.15 * j.Outside)) + (joint.Along * (last.Value + (0.15 * j.Outside / Math.Tan(Math.Max(0.2, j.Turn.Turn)))));
@@ -231,7 +233,7 @@ internal sealed class FitUpPicture
         var j = joint.Joint;
         if (joint.SetUp.Attitude == Attitude.OnEnd)
         {
-            var foot = On(heldEnd - (joint.SetUp.Up * 0));
+            var foot = On(heldEnd);
             var r = (j.Outside * scale) + 3;
             canvas.Line(foot.Moved(-r, 0), foot.Moved(r, 0), LineStyle.Thick);
             return;
@@ -251,8 +253,8 @@ internal sealed class FitUpPicture
     {
         var j = joint.Joint;
         var style = TextStyle.Small with { Bold = true };
-        canvas.Text(j.Held.Id, On(heldEnd.Toward(j.Centre, 0.3)).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
-        canvas.Text(j.New.Id, On(j.New.Centre).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
+        canvas.Text(nameOf(j.Held), On(heldEnd.Toward(j.Centre, 0.3)).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
+        canvas.Text(nameOf(j.New), On(j.New.Centre).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
         canvas.Text("seen from 3 o'clock; not to scale along the pipe", box.Left + 1.5, box.Bottom - 1.5, TextStyle.Small with { Ink = Ink.Grey });
     }
 }
