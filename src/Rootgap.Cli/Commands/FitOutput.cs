@@ -168,6 +168,8 @@ internal static class FitOutput
     // A millionth of a millimetre or a degree is enough to compare by.
     private static void Number(Utf8JsonWriter json, string name, double value) => json.WriteNumber(name, Math.Round(value, 6) + 0.0);
 
+    private static string Show(Reading reading, double value) => reading.IsAngle ? Text($"{Angles.ToDegrees(value):0.00}") : Text($"{value:0.0}");
+
     private static double Shown(Reading reading, double value) => reading.IsAngle ? Angles.ToDegrees(value) : value;
 
     public static void Print(
@@ -187,8 +189,10 @@ internal static class FitOutput
             var unit = r.IsAngle ? "°" : " ";
             var read = taken?.FirstOrDefault(t => t.Reading == r);
             var again = found is not null && read is not null && found.Again.Contains(read) ? " ?" : "";
-            to.WriteLine(Text($"  {r.Text,-22}{Shown(r, target.Value),10:0.0#}{unit}{Shown(r, target.Allow),8:0.0#}{unit}{(target.InLine is { } l ? Text($"{Angles.ToDegrees(l):0.0#}°") : ""),9}{(read is null ? "" : Text($"{Shown(r, read.Value):0.0#}{again}")),10}   {r.SeenWith}"));
+            to.WriteLine(Text($"  {r.Text,-22}{Show(r, target.Value),10}{unit}{Show(r, target.Allow),8}{unit}{(target.InLine is { } l ? Text($"{Angles.ToDegrees(l):0.00}°") : ""),9}{(read is null ? "" : Show(r, read.Value) + again),10}   {r.SeenWith}"));
         }
+        if (j.BranchAt is var (along, round))
+            to.WriteLine(Text($"  branch centre {along:0.0} mm from the far end of {j.Held.Id}, {round:0.0} mm round its outside from the top as drawn, clockwise from that end"));
         if (j.Holes is { } holes)
             to.WriteLine(Text($"  pins: {holes.ReadAcross:0.0} apart{(holes.MidHeight ? " (left and right, near mid-height)" : "")}; the chord between neighbours is {holes.Chord:0.0}, half of it {holes.Chord / 2:0.0}"));
         to.WriteLine(Text($"  limits: face {Angles.ToDegrees(tolerance.Tilt.Value):0.00}° ({tolerance.Tilt.Source}); step {tolerance.Shift.Value:0.0} mm ({tolerance.Shift.Source}); gap {tolerance.Gap.Value:0.0} mm ({tolerance.Gap.Source})"));

@@ -107,6 +107,21 @@ public sealed record FitJoint
     /// <summary>Header's outside diameter for a branch weld, mm.</summary>
     public double HeaderOutside { get; init; }
 
+    /// <summary>Where the branch stands on its header: mm along it from the held part's far end, and mm round its outside from its top as drawn
+    /// (north where it stands upright), clockwise positive looking from that end. Null elsewhere.</summary>
+    public (double Along, double Round)? BranchAt
+    {
+        get
+        {
+            if (Weld != FitWeld.Branch)
+                return null;
+            var away = -HeldFar.Normal;
+            var top = SetUp.AsDrawnTop(away);
+            var angle = Math.Atan2(away.Cross(top).Dot(Axis), top.Dot(Axis));
+            return ((Centre - HeldFar.Centre).Dot(away), angle * HeaderOutside / 2);
+        }
+    }
+
     /// <summary>An eccentric reducer's flat side: unit, from the axis to the flat. Zero elsewhere.</summary>
     public Vector Flat { get; init; }
 

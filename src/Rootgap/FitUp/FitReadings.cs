@@ -19,7 +19,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
 {
     private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow"];
     private static readonly string[] EntryKeys = ["read", "at", "mm", "deg", "degrees", "along", "across", "station", "sd"];
-    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "diagonal"];
+    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal"];
 
     /// <summary>Reads a readings file, or a record of a joint: of several measurements in a list the last one counts.</summary>
     public static FitReadings Read(string text, string file)
@@ -83,7 +83,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         Reading.Tape t => joint.Joint.Far is null || !joint.MarkExists(t.At),
         Reading.Plumb p => joint.Joint.Far is null || !joint.MarkExists(p.At),
         Reading.Height h => h.At is not null && joint.Joint.Far is null,
-        Reading.Scale or Reading.Holes or Reading.FaceLevelAlong or Reading.FaceLevelAcross => reading.WhyNot(joint) is not null and not "the parts stand in the scale's way",
+        Reading.Scale or Reading.Holes or Reading.FlatLevel or Reading.FaceLevelAlong or Reading.FaceLevelAcross => reading.WhyNot(joint) is not null and not "the parts stand in the scale's way",
         Reading.Diagonal => joint.Joint.Far is null,
         _ => false,
     };
@@ -100,6 +100,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         "scale to pipe" when station is { } s => new Reading.Scale(s),
         "face level" => way == "across" ? new Reading.FaceLevelAcross() : new Reading.FaceLevelAlong(),
         "holes" => new Reading.Holes(),
+        "flat level" => new Reading.FlatLevel(),
         _ => null,
     };
 
@@ -167,7 +168,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         if (reading.IsAngle && angle is { } d)
             entries.Add(new(new(reading, Angles.ToRadians(d), sd is { } s ? Angles.ToRadians(s) : null), map.Where));
         else if (reading.IsAngle)
-            Error(map.Where, $"These {name} have no value.", "Write `deg:` with the level's reading in degrees.");
+            Error(map.Where, $"This reading of {name} has no value.", "Write `deg:` with the level's reading in degrees.");
         else if (Value(map, name, Error) is { } mm)
             entries.Add(new(new(reading, mm, sd), (map["mm"] ?? map).Where));
     }

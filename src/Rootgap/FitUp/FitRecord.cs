@@ -38,7 +38,7 @@ public static class FitRecord
         {
             Reading.FaceLevelAlong => FormattableString.Invariant($"{{read: face level, along: {value:0.####}{sd}}}"),
             Reading.FaceLevelAcross => FormattableString.Invariant($"{{read: face level, across: {value:0.####}{sd}}}"),
-            Reading.Holes => FormattableString.Invariant($"{{read: holes, deg: {value:0.####}{sd}}}"),
+            { IsAngle: true } => FormattableString.Invariant($"{{read: {reading.Name}, deg: {value:0.####}{sd}}}"),
             Reading.Scale scale => FormattableString.Invariant($"{{read: scale to pipe, station: {scale.Station:0.###}, mm: {value:0.####}{sd}}}"),
             { Position: { } at } => FormattableString.Invariant($"{{read: {reading.Name}, at: {at}, mm: {value:0.####}{sd}}}"),
             _ => FormattableString.Invariant($"{{read: {reading.Name}, mm: {value:0.####}{sd}}}"),

@@ -240,6 +240,24 @@ public abstract record Reading
         }
     }
 
+    /// <summary>An eccentric reducer's flat side, lying on top or below: the level laid along it; positive when its far end is the higher.</summary>
+    public sealed record FlatLevel : Reading
+    {
+        public override string Name => "flat level";
+        public override bool IsAngle => true;
+        public override double Sd => Angles.ToRadians(0.1);
+        public override string SeenWith => "level";
+
+        private protected override double Measure(StandingJoint joint, in Movement moved) => Slope(joint, moved.Of(joint.Axis));
+
+        public override string? WhyNot(StandingJoint joint)
+        {
+            if (joint.Joint.Flat == Vector.Zero)
+                return joint.Joint.New.Id + " has no flat side";
+            return Math.Abs(joint.Joint.Flat.Dot(joint.SetUp.Up)) < 0.99 ? "the flat side lies neither on top nor below" : null;
+        }
+    }
+
     /// <summary>Two parallel faces: from the held part's far lip opposite a clock position to the new part's lip at it.</summary>
     public sealed record Diagonal(int At) : Reading
     {
@@ -282,6 +300,7 @@ public abstract record Reading
                 yield return new Plumb(at);
         }
         yield return new Holes();
+        yield return new FlatLevel();
         foreach (var at in StandingJoint.Clock)
             yield return new Diagonal(at);
     }

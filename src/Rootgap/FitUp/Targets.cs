@@ -67,6 +67,7 @@ public static class Targets
         {
             Reading.FaceLevelAlong => joint.Carried(joint.Along),
             Reading.FaceLevelAcross => joint.Carried(joint.Across),
+            Reading.FlatLevel => joint.Axis,
             _ => Reading.Holes.Line(inLine),
         };
         return Math.Asin(Math.Clamp(line.Dot(Vector.Up), -1, 1));

@@ -126,7 +126,7 @@ public static class FitUpCard
             second.Add("plumb");
         second.Add("gap all round");
         var more = 350 < job.Step.Joint.Outside ? " Four more between them." : "";
-        var text = Text($"1. Gap rod {job.Step.Joint.Gap:0.0}, match the bores, tack 1.\n2. Read {(first.Count > 0 ? string.Join(", ", first) : "gap all round")}; bring true, tack 2.\n3. Read {string.Join(", ", second)}; tack 3 and 4.{more}\n4. Read all again, write it in.");
+        var text = Text($"1. {(0 < job.Step.Joint.Gap ? Text($"Gap rod {job.Step.Joint.Gap:0.0}, match the bores") : "Set it to its marks")}, tack 1.\n2. Read {(first.Count > 0 ? string.Join(", ", first) : "gap all round")}; bring true, tack 2.\n3. Read {string.Join(", ", second)}; tack 3 and 4.{more}\n4. Read all again, write it in.");
         var y = box.Top;
         foreach (var line in text.Split('\n'))
         {
@@ -166,7 +166,7 @@ public static class FitUpCard
                 continue;
             var most = Shown(widest.Reading, widest.Allow);
             canvas.Text(widest.Reading.IsAngle ? Text($"±{most:0.00}°") : Text($"±{most:0.0}"), box.Right, y + 4.3, Fine with { Bold = true }, Anchor.End);
-            if (cells.OfType<Target>().Max(t => t.AtSpoolEnd) is > 0 and var end)
+            if (cells.OfType<Target>().Max(t => t.AtSpoolEnd) is >= 0.5 and var end)
                 canvas.Text(Text($"{(widest.Reading.IsAngle ? "0.1°" : "1")} → {end:0}"), box.Right, y + 8.2, Fine, Anchor.End);
         }
         canvas.Line(box.Left, body.Top + (rows.Count * height), box.Right, body.Top + (rows.Count * height), LineStyle.Thin);
@@ -182,7 +182,7 @@ public static class FitUpCard
                 yield return (Heading(name, job), cells);
         }
         var singles = job.Targets.Where(t => t.Reading.Position is null).ToList();
-        var levels = singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Holes).ToList();
+        var levels = singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Holes or Reading.FlatLevel).ToList();
         if (levels.Count > 0)
             yield return (levels.Exists(Differs) ? "level (in line)" : "level", [.. levels]);
         var others = singles.Where(t => t.Reading is Reading.Scale).ToList();
@@ -208,6 +208,7 @@ public static class FitUpCard
         Reading.FaceLevelAlong => "along",
         Reading.FaceLevelAcross => "across",
         Reading.Holes => "holes",
+        Reading.FlatLevel => "flat",
         Reading.Scale s => Text($"{s.Station:0}:"),
         _ => "",
     };
@@ -230,9 +231,11 @@ public static class FitUpCard
             words.Add("No room at every tack: " + string.Join(", ", step.InTheWay) + " stands in the way.");
         if (step.Number == job.Of)
             words.Add("Last joint: look inside first; clean, dry, nothing left in it.");
+        if (step.Joint.BranchAt is var (along, round))
+            words.Add(Text($"Branch centre {along:0.0} from the {(step.Joint.HeldFar.Normal.Dot(step.Joint.Header) < 0 ? "start" : "end")} of the pipe, {Math.Abs(round):0.0} round its outside from the top as drawn{(Math.Abs(round) < 0.05 ? "" : round > 0 ? ", clockwise" : ", anticlockwise")}. Hole no larger than the bore."));
         if (step.Joint.Holes is { } holes)
             words.Add(Text($"Pins {holes.ReadAcross:0.0} apart{(holes.MidHeight ? " (left and right)" : "")}; chord {holes.Chord:0.0}, half {holes.Chord / 2:0.0}; 1.6 round the bolt circle shows {holes.Shows(1.6):0.0} across the top pair."));
-        words.Add("1 → n: 1 mm here is n mm at the spool's far end.");
+        words.Add("1 → 20 says: 1 mm here is 20 mm at the spool's far end.");
         canvas.TextIn(new Box(box.Left, box.Top, box.Width * 0.66, box.Height), position + ". " + string.Join(" ", words), Fine);
         var x = box.Left + (box.Width * 0.68);
         canvas.Text("Procedure", x, box.Top + 2.6, Fine).Line(x + 18, box.Top + 3.4, box.Right, box.Top + 3.4, LineStyle.Thin);

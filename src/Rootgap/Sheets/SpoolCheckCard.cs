@@ -24,8 +24,8 @@ internal static class SpoolCheckCard
         var limit = FitTolerance.Length(nps);
         var allow = job.Drawing.Shop.LinearTolerance ?? limit.Value;
         var source = job.Drawing.Shop.LinearTolerance is null ? limit.Source : "the shop's own rule";
-        var flow = new Flow(job.Paper, job.Block($"Spool {spool.Name}: final check")).Heading("Final dimensional check, tacked and again after welding");
-        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"Between lips, nothing to a centreline. Allowed ± {allow:0.#} mm ({source}). Both tapes of a pair differ only when the spool is twisted or out of square."));
+        var flow = new Flow(job.Paper, job.Block($"Spool {spool.Name}: final check")).Heading("Final check: tacked, and after welding");
+        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"Between lips, nothing to a centreline. Allowed ± {allow:0.#} mm ({source}). Where two figures of a pair should be equal and the tapes differ, the spool is twisted or out of square."));
         flow.Table(new Table(
             ["From", "To", new("What", ColumnWidth.Share()), new("Should be", Anchor.End), new("Tacked", ColumnWidth.Of(24)), new("Welded", ColumnWidth.Of(24))],
             Pairs(ends).Take(MostPairs).SelectMany(p => Tapes(p.A, p.B))) { RowHeight = 9, WhenEmpty = "one end only" });
