@@ -8,12 +8,12 @@ namespace Rootgap.Packets;
 
 /// <summary>One row of the cut list as a sheet: what a saw operator and a spreadsheet need.</summary>
 public sealed record CutRow(
-    string Drawing, string Revision, string Piece, string Spool, int? Item, string Size, string Schedule, string Material, double LengthMm, string LengthFeet, double ExtraMm,
+    string Drawing, string Revision, string Piece, string Spool, int? Item, string Size, string Schedule, string Material, double LengthMm, string LengthFeet, double ExtraMm, double SaddleMm,
     string StartEnd, string FinishEnd, double MassKg, string Sum)
 {
     public static IEnumerable<CutRow> Of(Packet packet) => packet.Fabrication.Cuts.Select(c => new CutRow(
         packet.Drawing.Number, packet.Drawing.Revision, c.Piece, c.Spool, c.Pipe.Item?.Item, c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material,
-        LengthText.Rounded(c.Length, 2), LengthText.FeetInches(c.Length), LengthText.Rounded(c.Extra, 2), c.AtStart.Says, c.AtEnd.Says, LengthText.Rounded(c.Mass, 2), SumText(c)));
+        LengthText.Rounded(c.Length, 2), LengthText.FeetInches(c.Length), LengthText.Rounded(c.Extra, 2), LengthText.Rounded(c.Saddle, 2), c.AtStart.Says, c.AtEnd.Says, LengthText.Rounded(c.Mass, 2), SumText(c)));
 
     /// <summary>The sum as one line, to be checked with a pencil.</summary>
     public static string SumText(Cut cut)
@@ -33,7 +33,7 @@ public sealed record CutRow(
 /// <summary>Writes the cut list as CSV and XLSX.</summary>
 public static class CutListFiles
 {
-    public const string CsvHeader = "drawing,revision,piece,spool,item,size,schedule,material,length mm,length ft-in,extra mm,start end,finish end,mass kg,sum";
+    public const string CsvHeader = "drawing,revision,piece,spool,item,size,schedule,material,length mm,length ft-in,extra mm,saddle mm besides,start end,finish end,mass kg,sum";
 
     /// <summary>Rows that a workbook's sheet holds, its heading aside.</summary>
     public const int MostXlsxRows = 1_048_575;
@@ -41,7 +41,7 @@ public static class CutListFiles
     public static string Csv(CutRow r) => string.Join(',', new[]
     {
         r.Drawing, r.Revision, r.Piece, r.Spool, r.Item?.ToString(CultureInfo.InvariantCulture) ?? "", r.Size, r.Schedule, r.Material,
-        r.LengthMm.ToString("0.##", CultureInfo.InvariantCulture), r.LengthFeet, r.ExtraMm.ToString("0.##", CultureInfo.InvariantCulture), r.StartEnd, r.FinishEnd,
+        r.LengthMm.ToString("0.##", CultureInfo.InvariantCulture), r.LengthFeet, r.ExtraMm.ToString("0.##", CultureInfo.InvariantCulture), r.SaddleMm.ToString("0.##", CultureInfo.InvariantCulture), r.StartEnd, r.FinishEnd,
         r.MassKg.ToString("0.##", CultureInfo.InvariantCulture), r.Sum,
     }.Select(Cell));
 
@@ -60,6 +60,7 @@ public static class CutListFiles
             ["length mm"] = r.LengthMm,
             ["length ft-in"] = r.LengthFeet,
             ["extra mm"] = r.ExtraMm,
+            ["saddle mm besides"] = r.SaddleMm,
             ["start end"] = r.StartEnd,
             ["finish end"] = r.FinishEnd,
             ["mass kg"] = r.MassKg,
