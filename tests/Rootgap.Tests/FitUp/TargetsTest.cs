@@ -143,8 +143,10 @@ public class TargetsTest
     public void No_error_within_tolerance_changes_a_reading_by_more_than_its_allowance() =>
         Gen.Select(FitGen.Any, FitGen.Attitudes, Gen.Double[-1, 1].Array[6]).Sample((joint, attitude, u) =>
         {
-            var shift = Math.Sqrt((u[0] * u[0]) + (u[1] * u[1]));
-            var tilt = Math.Sqrt((u[3] * u[3]) + (u[4] * u[4]));
+            // Just inside the limits, so that rounding does not put the error outside.
+            u = [.. u.Select(v => v * 0.999999)];
+            var shift = Math.Sqrt((u[0] * u[0]) + (u[1] * u[1])) * 1.000001;
+            var tilt = Math.Sqrt((u[3] * u[3]) + (u[4] * u[4])) * 1.000001;
             var roll = double.IsInfinity(Limits.Roll.Value) ? Limits.Tilt.Value : Limits.Roll.Value;
             var e = new PoseError(
                 u[0] / Math.Max(1, shift) * Limits.Shift.Value, u[1] / Math.Max(1, shift) * Limits.Shift.Value, u[2] * Limits.Gap.Value,
