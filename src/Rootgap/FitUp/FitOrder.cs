@@ -19,9 +19,11 @@ public sealed record FitStep(int Number, FitJoint Joint, SetUp SetUp, int TurnOv
 public static class FitOrder
 {
     /// <summary>Up to this many joints every order is compared; above it the most promising ones are.</summary>
-    private const int AllOrders = 8;
+    private const int AllOrders = 7;
 
-    private const int Beam = 400;
+    private const int MostWays = 3000;
+
+    private const int Beam = 24;
 
     /// <summary>Room that a hand with a torch needs beside the weld, mm (common practice).</summary>
     private const double Room = 50;
@@ -51,6 +53,24 @@ public static class FitOrder
 
         /// <summary>How far each part reaches from each joint's axis, mm.</summary>
         public double[][] Reach { get; }
+
+        // The least that each joint costs, whatever was done before: its own two parts are joined at any rate.
+        private Cost[]? least;
+
+        /// <summary>The least that the joints not yet made will cost.</summary>
+        public Cost AtLeast(ulong done)
+        {
+            least ??= [.. Joints.Select((j, i) => new Cost(
+                0, 0, Math.Max(Reach[i][Ends[i].Held], Reach[i][Ends[i].New]) <= SetUp.DefaultHeight ? 0 : 1, Math.Min(j.Held.Mass, j.New.Mass), 0,
+                Choices[i].Any(c => c.Attitude == Attitude.OnEnd) ? 0 : 1))];
+            var sum = default(Cost);
+            for (var i = 0; i < least.Length; i++)
+            {
+                if ((done & (1UL << i)) == 0)
+                    sum += least[i];
+            }
+            return sum;
+        }
 
         private int Index(FitPart part)
         {
@@ -154,9 +174,20 @@ public static class FitOrder
     {
         public static State Loose(int parts) => new([.. Enumerable.Range(0, parts)], [.. Enumerable.Repeat(-1, parts)]);
 
-        public string Key => string.Concat(Piece.Select((p, i) => (char)((p << 8) + Attitude[p] + 1)));
+        /// <summary>Which piece each part is in and how each piece stands, as one word to look up.</summary>
+        public string Key => string.Create(Piece.Length, this, static (word, state) =>
+        {
+            for (var i = 0; i < word.Length; i++)
+                word[i] = (char)((state.Piece[i] << 8) + state.Attitude[state.Piece[i]] + 1);
+        });
 
-        public bool IsSingle(int piece) => Piece.Count(p => p == piece) == 1;
+        public bool IsSingle(int piece)
+        {
+            var count = 0;
+            foreach (var p in Piece)
+                count += p == piece ? 1 : 0;
+            return count == 1;
+        }
     }
 
     /// <summary>Makes one joint; null where the attitude cannot be had any more.</summary>
@@ -207,30 +238,69 @@ public static class FitOrder
         if (joints.Count == 0)
             return [];
         var plan = new Plan(joints);
-        List<Path> layer = [new(State.Loose(plan.Parts.Count), default, null, -1, null, 0)];
-        for (var made = 0; made < joints.Count; made++)
+        var start = new Path(State.Loose(plan.Parts.Count), default, null, -1, null, 0);
+        return Steps(plan, Best(plan, start) ?? Good(plan, start));
+    }
+
+    // The best order, found by always going on from the way that promises most (A*): what is still to do costs at least Plan.AtLeast.
+    // Null where a large spool has too many ways.
+    private static Path? Best(Plan plan, Path start)
+    {
+        var all = (1UL << plan.Joints.Count) - 1;
+        var open = new PriorityQueue<Path, Cost>();
+        var settled = new Dictionary<(ulong, string), Cost>();
+        open.Enqueue(start, default);
+        while (open.TryDequeue(out var path, out _))
         {
-            // Two ways to the same pieces in the same attitudes: only the better one goes on.
+            if (path.Done == all)
+                return path;
+            if (AllOrders < plan.Joints.Count && MostWays < settled.Count)
+                return null;
+            foreach (var longer in Onward(plan, path))
+            {
+                var key = (longer.Done, longer.State.Key);
+                if (settled.TryGetValue(key, out var known) && known.CompareTo(longer.Cost) <= 0)
+                    continue;
+                settled[key] = longer.Cost;
+                open.Enqueue(longer, longer.Cost + plan.AtLeast(longer.Done));
+            }
+        }
+        return null;
+    }
+
+    // A good order of a large spool: joint after joint, the most promising ways to the same pieces go on.
+    private static Path Good(Plan plan, Path start)
+    {
+        List<Path> layer = [start];
+        for (var made = 0; made < plan.Joints.Count; made++)
+        {
             var next = new Dictionary<(ulong, string), Path>();
             foreach (var path in layer)
             {
-                for (var j = 0; j < joints.Count; j++)
+                foreach (var longer in Onward(plan, path))
                 {
-                    if ((path.Done & (1UL << j)) != 0)
-                        continue;
-                    foreach (var choice in plan.Choices[j])
-                    {
-                        if (Make(plan, path.State, j, choice) is not var (state, cost))
-                            continue;
-                        var longer = new Path(state, path.Cost + cost, path, j, choice, path.Done | (1UL << j));
-                        if (!next.TryGetValue((longer.Done, state.Key), out var known) || longer.Cost.CompareTo(known.Cost) < 0)
-                            next[(longer.Done, state.Key)] = longer;
-                    }
+                    var key = (longer.Done, longer.State.Key);
+                    if (!next.TryGetValue(key, out var known) || longer.Cost.CompareTo(known.Cost) < 0)
+                        next[key] = longer;
                 }
             }
-            layer = [.. next.Values.OrderBy(p => p.Cost).Take(joints.Count <= AllOrders ? int.MaxValue : Beam)];
+            layer = [.. next.Values.OrderBy(p => p.Cost + plan.AtLeast(p.Done)).Take(Beam)];
         }
-        return Steps(plan, layer[0]);
+        return layer[0];
+    }
+
+    private static IEnumerable<Path> Onward(Plan plan, Path path)
+    {
+        for (var j = 0; j < plan.Joints.Count; j++)
+        {
+            if ((path.Done & (1UL << j)) != 0)
+                continue;
+            foreach (var choice in plan.Choices[j])
+            {
+                if (Make(plan, path.State, j, choice) is var (state, cost))
+                    yield return new Path(state, path.Cost + cost, path, j, choice, path.Done | (1UL << j));
+            }
+        }
     }
 
     /// <summary>The steps of an order that a fitter has chosen: joints by index with an attitude each, null for the best one there.</summary>
