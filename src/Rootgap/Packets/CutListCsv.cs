@@ -1,5 +1,7 @@
 using System.Globalization;
+using System.IO.Compression;
 using System.Text;
+using System.Text.RegularExpressions;
 using MiniExcelLibs;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
@@ -31,7 +33,7 @@ public sealed record CutRow(
 }
 
 /// <summary>Writes the cut list as CSV and XLSX.</summary>
-public static class CutListFiles
+public static partial class CutListFiles
 {
     public const string CsvHeader = "drawing,revision,piece,spool,item,size,schedule,material,length mm,length ft-in,extra mm,saddle mm besides,start end,finish end,mass kg,sum";
 
@@ -45,8 +47,44 @@ public static class CutListFiles
         r.MassKg.ToString("0.##", CultureInfo.InvariantCulture), r.Sum,
     }.Select(Cell));
 
-    /// <summary>The rows as an XLSX workbook; they are taken one by one and not held.</summary>
-    public static void Xlsx(Stream stream, IEnumerable<CutRow> rows) => stream.SaveAs(
+    /// <summary>The rows as an XLSX workbook; they are taken one by one. The same rows give the same bytes.</summary>
+    public static void Xlsx(Stream stream, IEnumerable<CutRow> rows)
+    {
+        using var made = new MemoryStream();
+        Save(made, rows);
+        made.Position = 0;
+        WithoutChance(made, stream);
+    }
+
+    /// <summary>Copies a workbook without what differs from one writing to the next: the library stamps each part with the time and names the sheet's link at random.</summary>
+    private static void WithoutChance(Stream from, Stream to)
+    {
+        using var made = new ZipArchive(from, ZipArchiveMode.Read, leaveOpen: true);
+        using var copy = new ZipArchive(to, ZipArchiveMode.Create, leaveOpen: true);
+        foreach (var part in made.Entries)
+        {
+            var entry = copy.CreateEntry(part.FullName);
+            entry.LastWriteTime = EarliestInZip;
+            using var source = part.Open();
+            using var target = entry.Open();
+            if (part.FullName is "xl/workbook.xml" or "xl/_rels/workbook.xml.rels")
+            {
+                using var reader = new StreamReader(source);
+                target.Write(Encoding.UTF8.GetBytes(RandomLink().Replace(reader.ReadToEnd(), "sheet1")));
+            }
+            else
+            {
+                source.CopyTo(target);
+            }
+        }
+    }
+
+    private static readonly DateTimeOffset EarliestInZip = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
+
+    [GeneratedRegex("R[0-9a-f]{32}", RegexOptions.CultureInvariant | RegexOptions.NonBacktracking)]
+    private static partial Regex RandomLink();
+
+    private static void Save(Stream stream, IEnumerable<CutRow> rows) => stream.SaveAs(
         rows.Select(r => new Dictionary<string, object?>(StringComparer.Ordinal)
         {
             ["drawing"] = r.Drawing,
