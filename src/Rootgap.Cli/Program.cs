@@ -11,6 +11,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     TemplateCommand.Create(),
     CutCommand.Create(),
     TablesCommand.Create(),
+    FitCommand.Create(),
 };
 
 var parsed = root.Parse(args);
