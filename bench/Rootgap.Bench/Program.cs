@@ -1,5 +1,7 @@
 using System.Globalization;
+using BenchmarkDotNet.Running;
 using Rootgap.Bench.Cutting;
+using Rootgap.Bench.Packets;
 
 if (args is ["cutting-sets", var folder, .. var rest])
 {
@@ -7,5 +9,11 @@ if (args is ["cutting-sets", var folder, .. var rest])
     return 0;
 }
 
-Console.Error.WriteLine("usage: cutting-sets FOLDER [SECONDS [SET [verbose]]]");
+if (args is ["packets", .. var options])
+{
+    BenchmarkSwitcher.FromTypes([typeof(PacketBench)]).Run(["--filter", "*", .. options]);
+    return 0;
+}
+
+Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]]");
 return 64;
