@@ -63,7 +63,7 @@ public partial class ArchitectureTest
     [InlineData(@"\bConsole\.")]
     [InlineData(@"\bDateTime(Offset)?\.(Now|UtcNow|Today)\b")]
     [InlineData(@"\bGuid\.NewGuid\b")]
-    [InlineData(@"\bnew Random\b|\bRandom\.Shared\b")]
+    [InlineData(@"\bnew Random\(\)|\bRandom\.Shared\b")]
     [InlineData(@"\bThread\b|\bTask\.Run\b|\bParallel\.")]
     [InlineData(@"\bHttpClient\b|\bSystem\.Net\b")]
     [InlineData(@"\bCultureInfo\.Current(UI)?Culture\b")]
