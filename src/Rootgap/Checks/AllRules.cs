@@ -78,7 +78,6 @@ internal static class AllRules
         new SmallEndsTooLarge(),
         new SmallFlangeKindTooLarge(),
         new StudLength(),
-        new StudNumber(),
         new StudsMissing(),
         new TerminalNotLocated(),
         new ThreadOnThinPipe(),
