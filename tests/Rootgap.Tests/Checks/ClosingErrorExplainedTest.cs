@@ -21,6 +21,18 @@ public class ClosingErrorExplainedTest
         """), "west");
 
     [Fact]
+    public void A_start_stated_wrong_is_among_what_is_told() => Desk.Finds(Rule, "runs[0].start", """
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        runs:
+          - run: main
+            start: {to: flange, at: {up: 150}}
+            legs:
+              - {go: up, by: 1450, to: flange, at: {up: 1450}}
+        """, "0 up");
+
+    [Fact]
     public void A_figure_ten_times_off_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
         {go: up, by: 1450, to: elbow}
         {go: north, by: 690, to: elbow}

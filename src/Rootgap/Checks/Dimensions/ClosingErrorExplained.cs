@@ -30,13 +30,27 @@ internal sealed class ClosingErrorExplained : Rule
             {
                 var leg = run.Run.Legs[i];
                 if (leg.At is { } stated)
+                {
                     Explain(run.Points[i + 1] - stated, Way(route, r, i + 1));
+                    Begin(run, run.Points[i + 1] - stated);
+                }
+
                 if (leg.To is TieInPoint tie && Host(route, tie.With) is { } host)
                     Explain(run.Points[i + 1] - route.Runs[host.Run].Points[host.Station], Less(Way(route, r, i + 1), Way(route, host.Run, host.Station)));
             }
         }
 
         return found;
+
+        // A start that is stated wrong carries its error to every place stated after it.
+        void Begin(RunLine run, Vector error)
+        {
+            if (run.Run.Start is { At: { } at, Source: var row } && error.Length > Tolerance.Closing && row.Has("at") && told.Add(row))
+            {
+                var right = at - error;
+                found.Add(Found(row, "at", FormattableString.Invariant($"The way from here does not close; a start at {right.X:0.#} east, {right.Y:0.#} north, {right.Z:0.#} up would close it."), "See the start's place on the drawing."));
+            }
+        }
 
         void Explain(Vector error, List<Step> way)
         {
