@@ -16,23 +16,11 @@ public static class DeskCheck
         var findings = new List<Finding>();
         foreach (var rule in Rules)
             findings.AddRange(rule.Check(fabrication));
-        var accepted = fabrication.Route.Drawing.Accepted;
+        Acceptances.Settle(findings, fabrication.Route.Drawing.Accepted);
         return
         [
-            .. findings.Select(f => accepted.Count == 0 ? f : Accept(f, accepted))
-                .OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal),
+            .. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal),
         ];
-    }
-
-    private static Finding Accept(Finding finding, IReadOnlyList<Acceptance> accepted)
-    {
-        foreach (var a in accepted)
-        {
-            if (a.Rule == finding.Rule && (a.At.Length == 0 || finding.At == a.At || finding.At.StartsWith(a.At + ".", StringComparison.Ordinal)))
-                return finding with { AcceptedBecause = a.Why };
-        }
-
-        return finding;
     }
 }
 
@@ -53,9 +41,15 @@ public abstract class Rule
 
     public abstract IEnumerable<Finding> Check(Fabrication fabrication);
 
+<<<<<<< HEAD
     /// <summary>A finding at the value of a key of a row.</summary>
     /// <param name="otherwise">What follows if nobody notices; empty where the message says it.</param>
     /// <param name="severity">Where it is less than the rule's gravest.</param>
+=======
+    /// <summary>A message with its figures, written alike everywhere.</summary>
+    protected static string Say(FormattableString text) => FormattableString.Invariant(text);
+
+>>>>>>> rules-b
     protected Finding Found(SourceRow row, string key, string message, string remedy, string otherwise = "", Severity? severity = null) =>
         new(Name, severity ?? Severity, row.Path, row[key], message, remedy) { Otherwise = otherwise };
 }

@@ -282,7 +282,7 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
             FittingEnds.Threaded => ("outlet threaded", "", s.Line.FittingClass),
             _ => ("outlet butt", OutletSchedule(s, p.Size), ""),
         };
-        var part = new Part(Ware.Outlet, name, p.Size) { Size2 = s.Size };
+        var part = new Part(Ware.Outlet, name, p.Size) { Size2 = s.Size, Joins = p.Ends };
         var item = Item(s, part, out var stated);
         var half = new Term("half the header's outside diameter", -book.Outside(s.Source, s.Size) / 2, "ASME B36.10M");
         var height = Measured(item, book.Term(s.Source, "outlet height", "outlets", name, "height", p.Size, schedule: schedule, @class: @class));
@@ -445,7 +445,7 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
     private Station Valve(Situation s, ValvePoint p)
     {
         var name = "valve " + DrawingShape.ValveKinds[(int)p.Kind];
-        var probe = new Part(Ware.Valve, name, s.Size) { IsLoose = p.Ends == FittingEnds.Flanged };
+        var probe = new Part(Ware.Valve, name, s.Size) { IsLoose = p.Ends == FittingEnds.Flanged, Joins = p.Ends };
         var item = Item(s, probe, out var stated);
         var half = HalfValve(s, p, name, item);
         var inside = -half.Mm;
