@@ -7,5 +7,7 @@ if (args is ["cutting-sets", var folder, .. var rest])
     return 0;
 }
 
+if (args is ["fuzz", var a, var b]) { Fuzz.Run(int.Parse(a), int.Parse(b)); return 0; }
+
 Console.Error.WriteLine("usage: cutting-sets FOLDER [SECONDS [SET [verbose]]]");
 return 64;
