@@ -73,7 +73,11 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
         var turn = s.Next is { } next ? s.Direction.AngleTo(next) : Math.PI / 2;
         var is90 = Math.Abs(turn - (Math.PI / 2)) <= Tolerance.Turn;
         var is45 = Math.Abs(turn - (Math.PI / 4)) <= Tolerance.Turn;
-        if (turn > (Math.PI / 2) + Tolerance.Turn)
+        if (turn >= Math.PI - Tolerance.Turn)
+        {
+            Stop(s, "turns-back-on-itself", "to", "The next leg goes straight back along this one.", "Mend the direction of this leg or the next; a return bend is two elbows.");
+        }
+        else if (turn > (Math.PI / 2) + Tolerance.Turn)
         {
             Stop(s, "turn-over-90", "to", string.Create(CultureInfo.InvariantCulture, $"The line turns by {Angles.ToDegrees(turn):0.##} degrees here: no elbow turns more than 90."),
                 "Use two elbows, or mend the direction of this leg or the next.");
