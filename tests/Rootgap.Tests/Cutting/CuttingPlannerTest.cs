@@ -197,8 +197,8 @@ public class CuttingPlannerTest
         from stock in Gen.Double[800, 6000].Array[0, 8]
         from quantities in Gen.Int[1, 3].Array[8]
         from stockHeats in Gen.Int[0, 2].Array[8]
-        from kerf in Gen.OneOfConst(0.0, 1.6, 3)
-        from trim in Gen.OneOfConst(0.0, 10)
+        from kerf in Gen.OneOf(0.0, 1.6, 3.0)
+        from trim in Gen.OneOf(0.0, 10.0)
         from buys in Gen.Bool
         select (
             lengths.Select((l, i) => Cut($"P{i}", Math.Round(l, 1)) with { Heat = heats[i] == 1 ? "H1" : "", OneHeat = sets[i] < 2 ? $"set {sets[i]}" : "", FacedEnds = i % 3 }).ToArray(),
