@@ -7,6 +7,8 @@ if (args is ["cutting-sets", var folder, .. var rest])
     return 0;
 }
 
+if (args is ["jobs", var cuts, var jobs, var seconds]) { ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture)); return 0; }
+
 if (args is ["fuzz", var a, var b]) { Fuzz.Run(int.Parse(a), int.Parse(b)); return 0; }
 
 Console.Error.WriteLine("usage: cutting-sets FOLDER [SECONDS [SET [verbose]]]");

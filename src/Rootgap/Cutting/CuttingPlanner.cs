@@ -90,7 +90,7 @@ public static class CuttingPlanner
 
     internal static Finding Say(string rule, Severity severity, string at, string message, string remedy) => new(rule, severity, at, default, message, remedy);
 
-    internal static string Mm(double mm) => LengthText.Rounded(mm, 2).ToString("0.##", CultureInfo.InvariantCulture);
+    internal static string Mm(double mm) => !double.IsFinite(mm) ? "no number of" : LengthText.Rounded(mm, 2).ToString("0.##", CultureInfo.InvariantCulture);
 
     // The rack's pipe for these pieces: the same; or, where the pieces name no material, the only one of that size and schedule.
     private static PipeKind? Match(PipeKind pipe, Dictionary<PipeKind, List<StockBar>> stock, out string why)
