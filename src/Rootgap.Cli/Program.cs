@@ -5,9 +5,13 @@ using Rootgap.Cli.Commands;
 var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage.")
 {
     CheckCommand.Create(),
+    CompareCommand.Create(),
     PacketCommand.Create(),
+    ModelCommand.Create(),
+    TemplateCommand.Create(),
     CutCommand.Create(),
     TablesCommand.Create(),
+    FitCommand.Create(),
 };
 
 var parsed = root.Parse(args);
