@@ -34,6 +34,10 @@ internal static class SpoolPages
             spool.Components.Select(c => new Row(
                 new Cell(c.Id) { Bold = true }, c.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) + (c.IsItemGuessed ? " *" : "") : "–", Wording.Of(c), Wording.Size(c),
                 f.Masses.TryGetValue(c.Id, out var m) ? Wording.Kg(m.Kg) : "?", "", Cell.Box()))) { RowHeight = 9, WhenEmpty = "no fittings" });
+        var views = ViewSheet.Of(f, spool, flow.Width, block.Content(job.Paper).Height);
+        flow.Figure(views.Figure);
+        if (views.KeyedList.Count > 0)
+            flow.Paragraph("No room on the views: " + string.Join("; ", views.KeyedList) + ".", TextStyle.Small);
         flow.Table(new Table(
             ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(18)), new("Welded", ColumnWidth.Of(18)), new("Checked", ColumnWidth.Of(18))],
             spool.Joints.Concat(spool.Ends).Select(j => new Row(
