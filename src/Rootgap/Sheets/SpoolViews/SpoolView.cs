@@ -9,10 +9,10 @@ namespace Rootgap.Sheets;
 /// <summary>A spool seen square on from one side, to scale: pipe in double line, centrelines, joints, names and dimensions.</summary>
 internal sealed class SpoolView
 {
-    private const double Head = 2.4, Row = 4.3, FirstChain = 9, Caption = 8;
+    private const double Caption = 6;
 
     /// <summary>What a view needs round its picture, mm: room for names, and more where a chain of dimensions runs.</summary>
-    private const double NameRoom = 15, ChainRoom = 31;
+    private const double NameRoom = 14, OverAllRoom = 19, ChainRoom = 31;
 
     private static readonly LineStyle Outline = LineStyle.Medium;
     private static readonly LineStyle Centre = new(0.18, Dash.Chain);
@@ -50,7 +50,9 @@ internal sealed class SpoolView
 
     /// <summary>Room on paper at a scale, 1 : <paramref name="n"/>.</summary>
     public (double Width, double Height) SizeAt(double n) =>
-        (Math.Max(70, (Extent.Width / n) + ChainRoom + NameRoom), (Extent.Height / n) + Caption + NameRoom + ChainRoom);
+        (Math.Max(70, (Extent.Width / n) + LeftRoom + NameRoom), (Extent.Height / n) + Caption + NameRoom + (ChainsAcross ? ChainRoom : OverAllRoom));
+
+    private double LeftRoom => ChainsUp ? ChainRoom : OverAllRoom;
 
     /// <summary>Draws it at a scale, 1 : <paramref name="n"/>.</summary>
     /// <param name="named">Names that stand in a view already; those placed here are added.</param>
@@ -58,8 +60,8 @@ internal sealed class SpoolView
     public Figure Draw(double n, double width, HashSet<string> named, List<string> unplaced)
     {
         var (_, height) = SizeAt(n);
-        var spare = width - (Extent.Width / n) - ChainRoom - NameRoom;
-        var place = new Placement(1 / n, 0, 0, 1 / n, ChainRoom + (spare / 2) - (Extent.Left / n), Caption + NameRoom - (Extent.Top / n));
+        var spare = width - (Extent.Width / n) - LeftRoom - NameRoom;
+        var place = new Placement(1 / n, 0, 0, 1 / n, LeftRoom + (spare / 2) - (Extent.Left / n), Caption + NameRoom - (Extent.Top / n));
         var canvas = new Canvas();
         var room = new Box(0, Caption, width, height - Caption);
         var letters = new Lettering(room);

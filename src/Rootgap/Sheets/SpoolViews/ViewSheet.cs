@@ -7,16 +7,20 @@ namespace Rootgap.Sheets;
 internal static class ViewSheet
 {
     /// <summary>Scales 1 : n (ISO 5455 and those between that are usual in pipe shops, common practice).</summary>
-    private static readonly double[] Scales = [1, 2, 5, 10, 15, 20, 25, 50, 75, 100, 150, 200, 500, 1000, 2000, 5000];
+    private static readonly double[] Scales = [1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 500, 1000, 2000, 5000];
 
     private const double Gap = 4;
 
     /// <summary>The views as one figure no wider than <paramref name="width"/>, and what found no room in any of them.</summary>
-    public static (Figure Figure, IReadOnlyList<string> KeyedList) Of(Fabrication f, Spool spool, double width, double height)
+    /// <param name="height">Height of a whole page, mm.</param>
+    /// <param name="left">Height that is left on the page: used where it costs nothing in scale.</param>
+    public static (Figure Figure, IReadOnlyList<string> KeyedList) Of(ViewSubject subject, double width, double height, double left)
     {
-        var subject = new ViewSubject(f, spool);
+        var (f, spool) = (subject.Fabrication, subject.Spool);
         var views = Choose(subject);
-        var (scale, rows) = Fit(views, width, views.Count == 1 ? height * 0.62 : height);
+        var (scale, rows) = Fit(views, width, views.Count == 1 ? height * 0.55 : height);
+        if (left > 60 && Fit(views, width, left) is var inPlace && inPlace.Scale <= scale)
+            rows = inPlace.Rows;
         var named = new HashSet<string>(StringComparer.Ordinal);
         var unplaced = new List<string>();
         var canvas = new Canvas();
