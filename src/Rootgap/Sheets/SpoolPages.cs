@@ -20,7 +20,7 @@ internal static class SpoolPages
         var f = job.Fabrication;
         var block = job.Block($"Spool {spool.Name}");
         var flow = new Flow(job.Paper, block);
-        flow.Figure(PlainIsometric.Of(f, spool, flow.Width, 105));
+        flow.Figure(PlainIsometric.Of(f, spool, flow.Width, spool.Components.Count + spool.Cuts.Count > 5 ? 105 : 80));
         KeyFigures(flow, f, spool);
         Pieces(flow, f, spool);
         var subject = new ViewSubject(f, spool);
@@ -28,9 +28,9 @@ internal static class SpoolPages
         flow.Figure(views);
         if (keyedList.Count > 0)
             flow.Paragraph("No room on the views: " + string.Join("; ", keyedList) + ".", TextStyle.Small);
-        CheckDimensions(flow, f, spool, subject);
+        flow.Together(x => CheckDimensions(x, f, spool, subject));
         Flanges(flow, f, spool, subject);
-        Turns(flow, PartTurn.Of(f, spool), job.Drawing.Units);
+        flow.Together(x => Turns(x, PartTurn.Of(f, spool), job.Drawing.Units));
         TakeOffs(flow, spool, job.Drawing.Units);
         Joints(flow, f, spool);
         AfterWelding(flow, job, spool);
@@ -55,12 +55,12 @@ internal static class SpoolPages
             ["Piece", "Item", "NPS", new("Saw, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), c.Pipe.Size.ToString(), new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
-                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {Wording.Mm(c.Saddle)} saddle in it" : "")}", "", Cell.Box()) { Id = $"piece-{c.Piece}" })) { RowHeight = WriteIn, WhenEmpty = "no pipe" });
+                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {Wording.Mm(c.Saddle)} saddle in it" : "")}", "", Cell.Box()) { Id = $"piece-{c.Piece}" })) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no pipe" });
         flow.Table(new Table(
             ["Part", "Item", new("What", ColumnWidth.Share()), "NPS", new("kg", Anchor.End), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Components.Select(c => new Row(
                 new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), Wording.Of(c), Wording.Size(c),
-                f.Masses.TryGetValue(c.Id, out var m) ? Wording.Kg(m.Kg) : "?", "", Cell.Box()) { Id = $"part-{c.Id}" })) { RowHeight = WriteIn, WhenEmpty = "no fittings" });
+                f.Masses.TryGetValue(c.Id, out var m) ? Wording.Kg(m.Kg) : "?", "", Cell.Box()) { Id = $"part-{c.Id}" })) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no fittings" });
     }
 
     private static void CheckDimensions(Flow flow, Fabrication f, Spool spool, ViewSubject subject)
@@ -95,7 +95,7 @@ internal static class SpoolPages
         const int Across = 3;
         const double Gap = 6;
         var width = (flow.Width - (Gap * (Across - 1))) / Across;
-        flow.Heading("Bolt holes, seen by who stands before the face", 2);
+        flow.Heading("Bolt holes, looking at the face", 2);
         foreach (var row in circles.Where(c => c.Circle is not null).Chunk(Across))
         {
             var figures = row.Select(c => c.Circle!.ToFigure(subject.Ends.FirstOrDefault(e => e.At == Body.ContactFace(c.Flange).At)?.Name ?? "", width)).ToList();
@@ -115,8 +115,9 @@ internal static class SpoolPages
         if (turns.Count == 0)
             return;
         flow.Heading("Turned about the pipe", 2);
+        var hasLast = turns.Any(t => t.AgainstLast is not null);
         flow.Table(new Table(
-            ["Part", new("What", ColumnWidth.Share()), "Looking", "From line", new("Degrees", Anchor.End), "Which way", new("Round the pipe", Anchor.End), "Plane of the elbow before"],
+            ["Part", new("What", ColumnWidth.Share()), "Looking", "From", new("Degrees", Anchor.End), "Which way", new("Round the pipe", Anchor.End), .. hasLast ? new Column[] { "Elbow before" } : []],
             turns.Select(t => new Row(
                 new Cell(t.Part) { Bold = true }, t.What, BoltCircle.NameOf(t.Looking), Math.Abs(t.Looking.Z) > 0.98 ? "north" : "top",
                 new Cell(Angles.ToDegrees(Math.Abs(t.Roll)).ToString("0.0", CultureInfo.InvariantCulture)) { Bold = true },
@@ -146,7 +147,7 @@ internal static class SpoolPages
     {
         flow.Heading("Joints", 2);
         flow.Table(new Table(
-            ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(19)), new("Welded", ColumnWidth.Of(19)), new("Checked", ColumnWidth.Of(19))],
+            ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(20)), new("Welded", ColumnWidth.Of(20)), new("Checked", ColumnWidth.Of(20))],
             spool.Joints.Concat(spool.Ends).Select(j => new Row(
                 new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box()))) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no joints" });
     }

@@ -12,6 +12,9 @@ internal sealed record BoltCircle
 {
     private const double NearlyLevel = 0.02;
 
+    /// <summary>Cosine of three degrees: a sloped pipe still runs north.</summary>
+    private const double NearlyAlong = 0.9986;
+
     public required Component Flange { get; init; }
 
     /// <summary>Unit vector out of the contact face.</summary>
@@ -102,7 +105,7 @@ internal sealed record BoltCircle
     {
         foreach (var (axis, name, opposite) in new[] { (Vector.Up, "up", "down"), (Vector.North, "north", "south"), (Vector.East, "east", "west") })
         {
-            if (Math.Abs(way.Dot(axis)) > Math.Cos(Tolerance.Turn))
+            if (Math.Abs(way.Dot(axis)) > NearlyAlong)
                 return way.Dot(axis) > 0 ? name : opposite;
         }
 

@@ -6,7 +6,7 @@ namespace Rootgap.Sheets;
 /// <summary>Dimensions of a view: a chain from station to station and the length over all below it and at its left, and true lengths along legs that lie askew.</summary>
 internal sealed class DimensionChains(Canvas canvas, Lettering letters, Units units, List<string> unplaced)
 {
-    private const double Head = 2.4, FirstChain = 8, OverAll = 21, OverAllOnly = 8, SameStation = 0.05;
+    private const double Head = 2.4, FirstChain = 8, OverAll = 21, OverAllNear = 14.5, OverAllOnly = 8, SameStation = 0.05;
 
     private static readonly TextStyle Style = TextStyle.Small;
 
@@ -68,7 +68,9 @@ internal sealed class DimensionChains(Canvas canvas, Lettering letters, Units un
         if (stops.Count < 2)
             return;
         var hasChain = isChain && stops.Count > 2;
-        var far = hasChain ? OverAll : OverAllOnly;
+        var gaps = Enumerable.Range(0, stops.Count - 1).Select(i => (From: on(stops[i].At, FirstChain), To: on(stops[i + 1].At, FirstChain), Text: LengthText.In(units, stops[i + 1].Real - stops[i].Real), Number: i + 1)).ToList();
+        // Figures that don't fit on their line stand in rows beyond it.
+        var far = !hasChain ? OverAllOnly : gaps.TrueForAll(g => Fits(g.From, g.To, g.Text)) ? OverAllNear : OverAll;
         // The length over all first: its figure has the whole line to itself.
         Line(on(stops[0].At, far), on(stops[^1].At, far));
         foreach (var (stop, i) in stops.Select((s, i) => (s, i)))
@@ -90,7 +92,6 @@ internal sealed class DimensionChains(Canvas canvas, Lettering letters, Units un
         if (!hasChain)
             return;
         // Figures that fit between their arrows first, so that the others can keep away from them.
-        var gaps = Enumerable.Range(0, stops.Count - 1).Select(i => (From: on(stops[i].At, FirstChain), To: on(stops[i + 1].At, FirstChain), Text: LengthText.In(units, stops[i + 1].Real - stops[i].Real), Number: i + 1)).ToList();
         foreach (var gap in gaps.OrderBy(g => Fits(g.From, g.To, g.Text) ? 0 : 1).ThenBy(g => g.Number))
             Figure(gap.From, gap.To, gap.Text, away, string.Create(CultureInfo.InvariantCulture, $"{view}, {side}, stretch {gap.Number}"), rows: 3);
     }

@@ -26,29 +26,32 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
         var depth = sight.Depth(cone.From.Toward(cone.To, 0.5)) - (cone.IsUnder ? 0.01 : 0);
         var (a, b) = (Disc(cone.From, cone.Axis, cone.RadiusFrom, sight, place), Disc(cone.To, cone.Axis, cone.RadiusTo, sight, place));
         var hull = Hull([.. a, .. b]);
+        (Spot, double)[] axis = [(place.Of(sight.Of(cone.From)), sight.Depth(cone.From)), (place.Of(sight.Of(cone.To)), sight.Depth(cone.To))];
         List<Shape> lines = [];
         if (Math.Abs(tilt) > 1 - Flat)
         {
             // End on: true circles.
             foreach (var (at, radius) in new[] { (cone.From, cone.RadiusFrom), (cone.To, cone.RadiusTo) }.OrderByDescending(x => x.Item2).DistinctBy(x => Math.Round(x.Item2, 3)))
                 lines.Add(Shape.Circle(place.Of(sight.Of(at)), radius * place.A));
-            return new(cone.Part, depth, [lines[0]], lines, [hull]);
+            return new(cone.Part, depth, [lines[0]], lines, [hull]) { Axis = axis };
         }
 
         var outline = Shape.Polygon(hull);
         lines.Add(outline);
         if (Math.Abs(tilt) > Flat)
             lines.Add(Shape.Polygon(tilt > 0 ? b : a));
-        return new(cone.Part, depth, [outline], lines, [hull]);
+        return new(cone.Part, depth, [outline], lines, [hull]) { Axis = axis };
     }
 
     private static Silhouette Of(Bend bend, Sight sight, Placement place)
     {
         var (left, right) = (new List<Spot>(), new List<Spot>());
         var covers = new List<Spot[]>();
+        var axis = new List<(Spot, double)>();
         for (var i = 0; i <= BendSteps; i++)
         {
             var (at, along) = bend.On(bend.Turn * i / BendSteps);
+            axis.Add((place.Of(sight.Of(at)), sight.Depth(at)));
             var flat = sight.Of(along);
             var size = default(Spot).To(flat);
             if (size < 0.02)
@@ -84,7 +87,29 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
 
         fills.AddRange(after);
         lines.AddRange(after);
-        return new(bend.Part, sight.Depth(bend.On(bend.Turn / 2).At), fills, lines, covers) { IsTube = fill is not null, FarEnds = before.Count };
+        return new(bend.Part, sight.Depth(bend.On(bend.Turn / 2).At), fills, lines, covers) { IsTube = fill is not null, FarEnds = before.Count, Axis = axis };
+    }
+
+    /// <summary>Its centreline: where it is on paper and how near to the reader, real mm.</summary>
+    private IReadOnlyList<(Spot At, double Depth)> Axis { get; init; } = [];
+
+    /// <summary>How near to the reader its centreline is where it passes a place on paper; the nearest of it where it runs to the reader, real mm.</summary>
+    public double DepthAt(Spot spot)
+    {
+        var (depth, least) = (double.MinValue, double.MaxValue);
+        for (var i = 0; i + 1 < Axis.Count; i++)
+        {
+            var ((a, depthA), (b, depthB)) = (Axis[i], Axis[i + 1]);
+            var (dx, dy) = (b.X - a.X, b.Y - a.Y);
+            var size = (dx * dx) + (dy * dy);
+            var isEndOn = size < 1e-6;
+            var t = isEndOn ? (depthA > depthB ? 0 : 1) : Math.Clamp((((spot.X - a.X) * dx) + ((spot.Y - a.Y) * dy)) / size, 0, 1);
+            var (distance, here) = (a.Toward(b, t).To(spot), depthA + ((depthB - depthA) * t));
+            if (distance < least - 1e-6 || (distance < least + 1e-6 && here > depth))
+                (least, depth) = (Math.Min(least, distance), here);
+        }
+
+        return depth;
     }
 
     /// <summary>A bend's tube: its fill hides the near half of its far ends.</summary>

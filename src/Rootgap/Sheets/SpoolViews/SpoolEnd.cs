@@ -11,7 +11,8 @@ namespace Rootgap.Sheets;
 /// <param name="At">As it will be when the spool is built in, mm.</param>
 /// <param name="Face">Unit vector out of the spool.</param>
 /// <param name="Extra">Final-fit extra that stands beyond it in the shop, mm.</param>
-internal sealed record SpoolEnd(string Name, string Says, Point At, Vector Face, double Extra)
+/// <param name="Part">Id of the component or pipe whose end it is.</param>
+internal sealed record SpoolEnd(string Name, string Part, string Says, Point At, Vector Face, double Extra)
 {
     /// <summary>Where the tape is held in the shop, extra included.</summary>
     public Point InShop => At + (Face * Extra);
@@ -25,7 +26,7 @@ internal sealed record SpoolEnd(string Name, string Says, Point At, Vector Face,
             if (c.Ware == Ware.Flange)
             {
                 var face = Body.ContactFace(c);
-                Add($"face of flange {c.Id}", face.At, face.Face, 0);
+                Add(c.Id, $"face of flange {c.Id}", face.At, face.Face, 0);
                 continue;
             }
 
@@ -35,11 +36,11 @@ internal sealed record SpoolEnd(string Name, string Says, Point At, Vector Face,
                 // A port is an end where no shop joint of this spool stands nearest to it.
                 var joint = joints.Where(j => j.Between.Contains(c.Id) && closed.MinBy(at => at.To(j.At)) == port.At).MinBy(j => j.At.To(port.At));
                 if (joint is null || !spool.Joints.Contains(joint))
-                    Add(joint is null ? $"end of {c.Id}, {Wording.Of(c)}" : $"end of {c.Id}, {Wording.Of(c)}, at {joint.Id}", port.At, port.Face, 0);
+                    Add(c.Id, joint is null ? $"end of {c.Id}, {Wording.Of(c)}" : $"end of {c.Id}, {Wording.Of(c)}, at {joint.Id}", port.At, port.Face, 0);
             }
 
             if (c.Ware == Ware.Cap)
-                Add($"crown of cap {c.Id}", c.WorkPoint, -c.Ports[0].Face, 0);
+                Add(c.Id, $"crown of cap {c.Id}", c.WorkPoint, -c.Ports[0].Face, 0);
         }
 
         foreach (var cut in spool.Cuts)
@@ -51,7 +52,7 @@ internal sealed record SpoolEnd(string Name, string Says, Point At, Vector Face,
 
         return [.. ends.Select((e, i) => e with { Name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"E{i + 1}") })];
 
-        void Add(string says, Point at, Vector face, double extra) => ends.Add(new("", says, at, face, extra));
+        void Add(string part, string says, Point at, Vector face, double extra) => ends.Add(new("", part, says, at, face, extra));
 
         void PipeEnd(Cut cut, Point at, Vector face, PipeEnd kind, bool hasExtra)
         {
@@ -60,9 +61,9 @@ internal sealed record SpoolEnd(string Name, string Says, Point At, Vector Face,
             if (kind.Kind == EndKind.SetOn)
                 return;
             if (kind.Kind == EndKind.Free || joint is null)
-                Add($"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
+                Add(cut.Pipe.Id, $"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
             else if (!spool.Joints.Contains(joint))
-                Add($"end of {cut.Piece} at {joint.Id}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
+                Add(cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
         }
     }
 }

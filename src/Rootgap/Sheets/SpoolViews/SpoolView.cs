@@ -11,11 +11,15 @@ internal sealed class SpoolView
 {
     private const double Caption = 6;
 
+    /// <summary>Parts whose centrelines are as near to the reader as this don't hide one another, mm.</summary>
+    private const double SameDepth = 5;
+
     /// <summary>What a view needs round its picture, mm: room for names, and more where a chain of dimensions runs.</summary>
-    private const double NameRoom = 14, OverAllRoom = 19, ChainRoom = 31;
+    private const double NameRoom = 14, OverAllRoom = 19, ChainRoom = 29;
 
     private static readonly LineStyle Outline = LineStyle.Medium;
     private static readonly LineStyle Centre = new(0.18, Dash.Chain);
+    private static readonly TextStyle CaptionStyle = TextStyle.Strong with { Height = 3 };
     private static readonly TextStyle Small = TextStyle.Small;
     private static readonly TextStyle Name = TextStyle.Small with { Bold = true };
 
@@ -50,7 +54,7 @@ internal sealed class SpoolView
 
     /// <summary>Room on paper at a scale, 1 : <paramref name="n"/>.</summary>
     public (double Width, double Height) SizeAt(double n) =>
-        (Math.Max(70, (Extent.Width / n) + LeftRoom + NameRoom), (Extent.Height / n) + Caption + NameRoom + (ChainsAcross ? ChainRoom : OverAllRoom));
+        (Math.Max(CaptionStyle.Width(Sight.Title) + 24, (Extent.Width / n) + LeftRoom + NameRoom), (Extent.Height / n) + Caption + NameRoom + (ChainsAcross ? ChainRoom : OverAllRoom));
 
     private double LeftRoom => ChainsUp ? ChainRoom : OverAllRoom;
 
@@ -65,8 +69,8 @@ internal sealed class SpoolView
         var canvas = new Canvas();
         var room = new Box(0, Caption, width, height - Caption);
         var letters = new Lettering(room);
-        canvas.Text(Sight.Title, new(0, Small.Height + 1), TextStyle.Strong with { Height = 3 });
-        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"1 : {n:0.##}"), new(width, Small.Height + 1), TextStyle.Strong with { Height = 3 }, Anchor.End);
+        canvas.Text(Sight.Title, new(0, Small.Height + 1), CaptionStyle);
+        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"1 : {n:0.##}"), new(width, Small.Height + 1), CaptionStyle, Anchor.End);
         Spot On(Point p) => place.Of(Sight.Of(p));
 
         var shapes = subject.Bodies.Select(b => Silhouette.Of(b, Sight, place)).OrderBy(s => s.Depth).ToList();
@@ -110,7 +114,7 @@ internal sealed class SpoolView
 
         foreach (var end in subject.Ends)
         {
-            if (!IsHidden(Sight.Of(end.At), Sight.Depth(end.At), []) && Put(canvas, letters, end.Name, Name, On(end.InShop), 3, frame: true))
+            if (!IsHidden(Sight.Of(end.At), Sight.Depth(end.At), [end.Part]) && Put(canvas, letters, end.Name, Name, On(end.InShop), 3, frame: true))
                 named.Add(end.Name);
         }
 
@@ -127,7 +131,7 @@ internal sealed class SpoolView
     }
 
     private bool IsHidden(Spot at, double depth, IReadOnlyList<string> own) =>
-        real.Any(s => s.Depth > depth + 1 && !own.Contains(s.Part) && s.Covering(at));
+        real.Any(s => !own.Contains(s.Part) && s.Covering(at) && s.DepthAt(at) > depth + SameDepth);
 
     /// <summary>A joint's mark: shop welds a dot, field welds an open circle with a cross, final-fit welds that in a second ring; bolted joints none.</summary>
     private static void Mark(Canvas canvas, Joint joint, Spot at)
