@@ -76,7 +76,7 @@ internal static class SpoolPages
             + (tolerance > 0 ? $"Tolerance ± {LengthText.In(units, tolerance)} each, not adding up ({source})." : $"{source} gives no single figure for this size: agree the tolerance first.")
             + (hasExtra ? " Where final-fit extra stands on an end, the last figure is what the tape reads before trimming." : ""), TextStyle.Small);
         flow.Table(new Table(
-            ["From – to", new("East / west", Anchor.End), new("North / south", Anchor.End), new("Up / down", Anchor.End), new("Straight", Anchor.End), .. hasExtra ? new Column[] { new("With extra", Anchor.End) } : [], new("±", Anchor.End), new("Measured", ColumnWidth.Share())],
+            ["From – to", new("E / W", Anchor.End), new("N / S", Anchor.End), new("Up / down", Anchor.End), new("Straight", Anchor.End), .. hasExtra ? new Column[] { new("With extra", Anchor.End) } : [], new("±", Anchor.End), new("Measured", ColumnWidth.Share())],
             checks.Select(c => new Row([
                 new Cell($"{c.From.Name} – {c.To.Name}") { Bold = true },
                 Toward(c.Way.X, "E", "W"), Toward(c.Way.Y, "N", "S"), Toward(c.Way.Z, "up", "down"),
@@ -92,7 +92,7 @@ internal static class SpoolPages
         var circles = spool.Components.Where(c => c.Ware == Ware.Flange).Select(c => (Flange: c, Circle: BoltCircle.Of(f, c))).ToList();
         if (circles.Count == 0)
             return;
-        const int Across = 3;
+        const int Across = 2;
         const double Gap = 6;
         var width = (flow.Width - (Gap * (Across - 1))) / Across;
         flow.Heading("Bolt holes, looking at the face", 2);
@@ -147,7 +147,7 @@ internal static class SpoolPages
     {
         flow.Heading("Joints", 2);
         flow.Table(new Table(
-            ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(20)), new("Welded", ColumnWidth.Of(20)), new("Checked", ColumnWidth.Of(20))],
+            ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(20)), new("Welded", ColumnWidth.Of(20)), new("Checked", ColumnWidth.Of(23))],
             spool.Joints.Concat(spool.Ends).Select(j => new Row(
                 new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box()))) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no joints" });
     }

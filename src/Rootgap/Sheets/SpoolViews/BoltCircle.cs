@@ -143,35 +143,39 @@ internal sealed record BoltCircle
         }
     }
 
-    /// <summary>The face as one sees it who stands before it, with what to read below.</summary>
+    /// <summary>The face as one sees it who stands before it, with what to read beside it.</summary>
     public Figure ToFigure(string end, double width)
     {
-        const double R = 17, Reach = 21, Line = 4.2;
+        const double R = 16, Reach = 19, Side = 46, Pitch = 4.2;
         var canvas = new Canvas();
         var k = R / (Outside / 2);
-        var centre = new Spot(width / 2, 8 + Reach);
+        var centre = new Spot(Side / 2, Reach + 4);
         var right = Upward.Cross(Face);
         Spot On(Vector v, double mm) => centre.Moved(v.Dot(right) * mm, -v.Dot(Upward) * mm);
-        canvas.Text($"{Flange.Id}{(end.Length > 0 ? $" = {end}" : "")}", new(0, 3), TextStyle.Strong with { Height = 3 });
         canvas.Circle(centre, R, LineStyle.Medium).Circle(centre, Raised / 2 * k, LineStyle.Thin);
         canvas.Circle(centre, Diameter / 2 * k, LineStyle.Thin with { Dash = Dash.Chain });
-        canvas.Line(On(this.Line, -Reach), On(this.Line, Reach), LineStyle.Thin with { Dash = Dash.Chain });
-        canvas.Arrowhead(On(this.Line, Reach), centre.AngleTo(On(this.Line, Reach)), 2.2);
-        foreach (var hole in Holes)
-            canvas.Group(null, "bolt hole", g => g.Fill(Shape.Circle(On(hole, Diameter / 2 * k), HoleDiameter / 2 * k), Ink.White).Circle(On(hole, Diameter / 2 * k), HoleDiameter / 2 * k, LineStyle.Medium));
-        var tip = On(this.Line, Reach);
-        var name = TextStyle.Small.Width(LineName);
-        canvas.Text(LineName, new(Math.Clamp(tip.X + (tip.X < centre.X - 1 ? -2.5 - (name / 2) : 2.5 + (name / 2)), name / 2, width - (name / 2)), tip.Y + 1.25), TextStyle.Small, Anchor.Middle);
-        var y = centre.Y + Reach + 5;
+        var (tip, back) = (On(Line, Reach), On(Line, -Reach));
+        canvas.Line(back, tip, LineStyle.Thin with { Dash = Dash.Chain }).Arrowhead(tip, back.AngleTo(tip), 2.2);
+        foreach (var hole in Holes.Select(h => Shape.Circle(On(h, Diameter / 2 * k), HoleDiameter / 2 * k)))
+            canvas.Group(null, "bolt hole", g => g.Fill(hole, Ink.White).Stroke(hole, LineStyle.Medium));
+        // The line's name stands beyond the arrow, within the figure.
+        var name = TextStyle.Small.Width(LineName) / 2;
+        var beside = tip.X < centre.X - 1 ? -1.5 - name : 1.5 + name;
+        canvas.Text(LineName, new(Math.Clamp(tip.X + beside, name, Side - name), Math.Clamp(tip.Y + 1.25, TextStyle.Small.Height, (2 * Reach) + 8)), TextStyle.Small, Anchor.Middle);
+        var y = 4.0;
+        canvas.Text($"{Flange.Id}{(end.Length > 0 ? $" = {end}" : "")}", new(Side + 2, y), TextStyle.Strong with { Height = 3 });
+        y += Pitch + 1;
         foreach (var text in new[] { string.Create(CultureInfo.InvariantCulture, $"NPS {Flange.Size} class {Flange.Line.Class}: {Count} holes on {Diameter:0.#}, bolts {Bolt} in"), Says, Reading })
         {
-            foreach (var line in TextStyle.Small.Wrap(text, width - 2))
+            foreach (var line in TextStyle.Small.Wrap(text, width - Side - 2))
             {
-                canvas.Text(line, new(0, y), TextStyle.Small);
-                y += Line;
+                canvas.Text(line, new(Side + 2, y), TextStyle.Small);
+                y += Pitch;
             }
+
+            y += 0.8;
         }
 
-        return canvas.ToFigure(width, y - Line + 1);
+        return canvas.ToFigure(width, Math.Max((2 * Reach) + 8, y - Pitch + 1));
     }
 }

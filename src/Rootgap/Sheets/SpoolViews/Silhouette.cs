@@ -64,6 +64,8 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
                 covers.Add(Hull([left[^5], left[^1], right[^5], right[^1], left[^3], right[^3]]));
         }
 
+        if ((left.Count - 1) % 4 is > 0 and var rest)
+            covers.Add(Hull([.. left[^(rest + 1)..], .. right[^(rest + 1)..]]));
         var fill = left.Count > 1 ? Shape.Polygon([.. left, .. Enumerable.Reverse(right)]) : null;
         var (before, after) = (new List<Shape>(), new List<Shape>());
         foreach (var angle in new[] { 0, bend.Turn })

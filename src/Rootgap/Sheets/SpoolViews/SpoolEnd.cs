@@ -57,9 +57,7 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
         void PipeEnd(Cut cut, Point at, Vector face, PipeEnd kind, bool hasExtra)
         {
             var other = at == cut.Pipe.Start ? cut.Pipe.End : cut.Pipe.Start;
-            var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id) && j.At.To(at) <= j.At.To(other) && j.Kind != JointKind.Branch).MinBy(j => j.At.To(at));
-            if (kind.Kind == EndKind.SetOn)
-                return;
+            var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id) && j.At.To(at) <= j.At.To(other) && (kind.Kind == EndKind.SetOn || j.Kind != JointKind.Branch)).MinBy(j => j.At.To(at));
             if (kind.Kind == EndKind.Free || joint is null)
                 Add(cut.Pipe.Id, $"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
             else if (!spool.Joints.Contains(joint))
