@@ -13,7 +13,11 @@ internal static class SpoolPages
 
     private static readonly TextStyle Dense = TextStyle.Small with { Height = 3 };
 
-    public static IEnumerable<Page> Of(ShopJob job) => job.Fabrication.Spools.SelectMany(s => One(job, s));
+    public static IEnumerable<Page> Of(ShopJob job)
+    {
+        var fitting = new FitUp.FitJoints(job.Fabrication);
+        return job.Fabrication.Spools.SelectMany(s => One(job, s).Concat(FitUpPages.Of(job, fitting, s)));
+    }
 
     internal static IReadOnlyList<Page> One(ShopJob job, Spool spool)
     {
