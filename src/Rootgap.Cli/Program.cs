@@ -7,6 +7,8 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     CheckCommand.Create(),
     CompareCommand.Create(),
     PacketCommand.Create(),
+    ModelCommand.Create(),
+    TemplateCommand.Create(),
     TablesCommand.Create(),
 };
 
