@@ -41,15 +41,12 @@ public abstract class Rule
 
     public abstract IEnumerable<Finding> Check(Fabrication fabrication);
 
-<<<<<<< HEAD
-    /// <summary>A finding at the value of a key of a row.</summary>
-    /// <param name="otherwise">What follows if nobody notices; empty where the message says it.</param>
-    /// <param name="severity">Where it is less than the rule's gravest.</param>
-=======
     /// <summary>A message with its figures, written alike everywhere.</summary>
     protected static string Say(FormattableString text) => FormattableString.Invariant(text);
 
->>>>>>> rules-b
+    /// <summary>A finding at the value of a key of a row.</summary>
+    /// <param name="otherwise">What follows if nobody notices; empty where the message says it.</param>
+    /// <param name="severity">Where it is less than the rule's gravest.</param>
     protected Finding Found(SourceRow row, string key, string message, string remedy, string otherwise = "", Severity? severity = null) =>
         new(Name, severity ?? Severity, row.Path, row[key], message, remedy) { Otherwise = otherwise };
 }

@@ -65,10 +65,8 @@ public sealed class SourceRow
     /// <summary>Whether the row writes the key itself.</summary>
     public bool Has(string key) => map?[key] is not null;
 
-<<<<<<< HEAD
     /// <summary>The value of a key as written; null where it is not written or is no single value.</summary>
     public string? Text(string key) => (map?[key] as YamlText)?.Value;
-=======
     /// <summary>The change that writes another value for a key; null where the row does not write it, or stands in a file that is no YAML.</summary>
     public Change? Replace(string key, string newText, string says) =>
         map?[key] is YamlText { Where: var at } && IsYaml(at) ? new(at, newText, says) : null;
@@ -101,7 +99,6 @@ public sealed class SourceRow
 
     private static bool IsYaml(Place where) =>
         where.IsKnown && (where.File.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || where.File.EndsWith(".yml", StringComparison.OrdinalIgnoreCase));
->>>>>>> rules-b
 }
 
 /// <summary>A pipe's wall: a schedule of ASME B36.10M or B36.19M, or a thickness of its own.</summary>

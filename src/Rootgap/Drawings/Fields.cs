@@ -14,22 +14,17 @@ internal sealed class ReadingErrors
 
     public int Count => findings.Count;
 
-<<<<<<< HEAD
     /// <summary>Adds an error, once: a value that is looked at twice is still one error.</summary>
-    public void Add(string rule, Place where, string path, string message, string remedy)
+    public void Add(string rule, Place where, string path, string message, string remedy, Change? change = null)
     {
-        var finding = new Finding(rule, Severity.Stop, path, where, message, remedy);
+        var finding = new Finding(rule, Severity.Stop, path, where, message, remedy) { Change = change };
         if (told.Add(finding))
             findings.Add(finding);
     }
-=======
-    public void Add(string rule, Place where, string path, string message, string remedy, Change? change = null) =>
-        findings.Add(new Finding(rule, Severity.Stop, path, where, message, remedy) { Change = change });
 
     /// <summary>The change of a misspelt word to the nearest valid one.</summary>
     public static Change? Spelling(Place where, string written, string? nearest) =>
         nearest is not null && where.File.EndsWith("ml", StringComparison.OrdinalIgnoreCase) ? new(where, nearest, $"\"{written}\" is now \"{nearest}\"") : null;
->>>>>>> rules-b
 }
 
 /// <summary>One mapping of the file, read by its shape: each getter gives the value or says what is wrong with it.</summary>

@@ -139,19 +139,4 @@ internal static class MaterialCheck
         if (use.Stud is { Length: > 0 } set && item.Length is { } length && Math.Abs(length - set.Length) > StudLength)
             yield return $"{LengthText.Millimetres(length, 0)} long listed, {LengthText.Millimetres(set.Length, 0)} needed";
     }
-<<<<<<< HEAD
-=======
-
-    /// <summary>Whether a schedule as listed has the wall that is drawn; true where the listed word is no schedule of one pipe.</summary>
-    internal static bool SameWall(string listed, Schedule drawn, NominalSize size)
-    {
-        if (Standards.Pipes.ScheduleName(listed) is not { } name)
-            return true;
-        if (name == drawn.Name)
-            return true;
-        var a = Standards.Pipes.Wall(size, name)?.Figure;
-        var b = drawn.Wall ?? Standards.Pipes.Wall(size, drawn.Name)?.Figure;
-        return a is { } x && b is { } y && Math.Abs(x - y) < 0.02;
-    }
->>>>>>> rules-b
 }

@@ -81,7 +81,7 @@ public static partial class CutListFiles
 
     private static readonly DateTimeOffset EarliestInZip = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
-    [GeneratedRegex("R[0-9a-f]{32}", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("R[0-9a-f]{32}", RegexOptions.CultureInvariant | RegexOptions.NonBacktracking)]
     private static partial Regex RandomLink();
 
     private static void Save(Stream stream, IEnumerable<CutRow> rows) => stream.SaveAs(

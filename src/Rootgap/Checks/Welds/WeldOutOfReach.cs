@@ -27,7 +27,7 @@ internal sealed class WeldOutOfReach : Rule
             foreach (var pipe in route.Pipes)
             {
                 // A neighbour on the same run is near by its nature.
-                if (joint.Between.Contains(pipe.Id) || (pipe.Run == joint.Run && Math.Abs(pipe.FirstLeg - joint.Leg) < 3))
+                if (joint.Between.Contains(pipe.Id, StringComparer.Ordinal) || (pipe.Run == joint.Run && Math.Abs(pipe.FirstLeg - joint.Leg) < 3))
                     continue;
                 var clear = Away(joint.At, pipe) - (pipe.Outside / 2);
                 var isInside = clear < 0;
