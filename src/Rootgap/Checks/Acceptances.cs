@@ -52,7 +52,7 @@ internal sealed class AcceptUnknownRule : Rule
             var near = Nearest.To(accepted.Rule, DeskCheck.Rules.Select(r => r.Name));
             yield return Found(accepted.Source, "rule", $"There is no rule \"{accepted.Rule}\".", near is null ? "Write the name that stands in brackets behind the finding." : $"Did you mean \"{near}\"?") with
             {
-                Change = near is null ? null : accepted.Source.Replace("rule", near, $"\"{accepted.Rule}\" is now \"{near}\""),
+                Change = Nearest.OnlyTo(accepted.Rule, [.. DeskCheck.Rules.Select(r => r.Name)]) is null ? null : accepted.Source.Replace("rule", near!, $"\"{accepted.Rule}\" is now \"{near}\""),
             };
         }
     }

@@ -31,6 +31,9 @@ public abstract class ItemRule : Rule
     /// <summary>What speaks against the row, as in "class 300 listed, 150 drawn"; null where nothing does.</summary>
     private protected abstract string? Against(MaterialItem item, in ItemUse use, Route route);
 
+    /// <summary>The change that brings the row to what is drawn; null where it is not mechanical.</summary>
+    private protected virtual Change? ChangeOf(MaterialItem item, in ItemUse use) => null;
+
     /// <summary>Whether a row agrees with what the drawing's line says, so that a leg that differs from it stands alone.</summary>
     private protected virtual bool AgreesWithLine(MaterialItem item, in ItemUse use, Route route) => Against(item, use with { Line = route.Drawing.Line with { Size = use.Size } }, route) is null;
 
@@ -80,7 +83,10 @@ public abstract class ItemRule : Rule
             var key = row != use.Source ? Key : LegKey.Length > 0 && row.Has(LegKey) ? LegKey : row.Has("item") ? "item" : "to";
             findings.Add(Found(row, key, row == item.Source
                 ? FormattableString.Invariant($"Item {item.Item}, {item.What}: {says}.")
-                : FormattableString.Invariant($"The {use.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise));
+                : FormattableString.Invariant($"The {use.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise) with
+            {
+                Change = row == item.Source ? ChangeOf(item, use) : null,
+            });
         }
 
         return findings;

@@ -20,4 +20,7 @@ internal sealed class ItemSchedule : ItemRule
             ? FormattableString.Invariant($"schedule {item.Schedule} listed, {use.Line.Schedule} drawn, walls {step:0.##} apart")
             : null;
     }
+
+    private protected override Change? ChangeOf(MaterialItem item, in ItemUse use) =>
+        use.Line.Schedule.Wall is null ? item.Source.Replace("schedule", use.Line.Schedule.Name, Say($"item {item.Item} is now schedule {use.Line.Schedule}")) : null;
 }
