@@ -9,12 +9,12 @@ public class AcceptUnusedTest
     public void An_acceptance_that_matches_nothing_is_noted() => Desk.Finds(Rule, "accept[0]", Desk.Drawing(Legs, "accept: [{rule: pipe-too-short, why: it holds}]"), "pipe-too-short");
 
     [Fact]
-    public void An_acceptance_at_another_place_is_noted() => Desk.Finds(Rule, "accept[0]", Desk.Drawing(Legs, "accept: [{rule: no-final-fit, at: runs[1], why: it is measured}]"), "runs[1]");
+    public void An_acceptance_at_another_place_is_noted() => Desk.Finds(Rule, "accept[0]", Desk.Drawing(Legs, "accept: [{rule: no-final-fit, at: start of main, why: it is measured}]"), "start of main");
 
     [Fact]
     public void An_accepted_finding_stays_with_its_reason()
     {
-        var yaml = Desk.Drawing(Legs, "accept: [{rule: no-final-fit, at: runs[0].legs[0], why: it is measured}]");
+        var yaml = Desk.Drawing(Legs, "accept: [{rule: no-final-fit, at: leg 1 of main, why: it is measured}]");
         Desk.IsSilent(Rule, yaml);
         Assert.Equal("it is measured", Desk.Finds("no-final-fit", "runs[0].legs[0]", yaml).AcceptedBecause);
     }
