@@ -1,5 +1,5 @@
 using Rootgap.Checks;
-using Fabrication = Rootgap.Fabricating.Fabrication;
+using Made = Rootgap.Fabricating.Fabrication;
 
 namespace Rootgap.Tests.Checks;
 
@@ -13,7 +13,7 @@ public class ComparisonTest
         {go: east, by: 2000, to: flange}
         """;
 
-    private static Fabrication Of(string legs, string more = "") => Desk.Packet(Desk.Drawing(legs, more)).Fabrication;
+    private static Made Of(string legs, string more = "") => Desk.Packet(Desk.Drawing(legs, more)).Fabrication;
 
     private static Comparison Compare(string newLegs, string oldMore = "", string newMore = "") => Comparison.Of(Of(Legs, oldMore), Of(newLegs, newMore));
 

@@ -5,7 +5,7 @@ using Rootgap.Findings;
 using Rootgap.Packets;
 using Rootgap.Tests.Checks;
 
-namespace Rootgap.Tests.Packets;
+namespace Rootgap.Tests.PacketFiles;
 
 /// <summary>The log against what the published schema of SARIF 2.1.0 (OASIS, errata 01) requires of each object.</summary>
 public class SarifLogTest
