@@ -91,12 +91,13 @@ public class ComparisonTest
         Assert.Equal(150, fate.TrimBy, 6);
     }
 
+    // All four are cut, so no other place is open.
     [Fact]
     public void A_piece_that_is_now_longer_is_spoiled_by_the_difference()
     {
-        var fate = FateOf(With("3200", "3350"), "1-B");
-        Assert.Equal(Fate.Spoiled, fate.Fate);
-        Assert.Contains("150 too short for 1-B", fate.Says, StringComparison.Ordinal);
+        var fates = CutAlready.Of(Compare(With("3200", "3350")), [new("1-A", null), new("1-B", null), new("2-A", null), new("2-B", null)]);
+        Assert.Equal([Fate.Usable, Fate.Spoiled, Fate.Usable, Fate.Usable], fates.Select(f => f.Fate));
+        Assert.Contains("150 too short for 1-B", fates[1].Says, StringComparison.Ordinal);
     }
 
     // Leg 2 was 3200 - 2 x 229 - 2 x 3.2 = 2735.6 and is now 3350: too short there, and long enough for the last, 2000 - 229 - 89 - 6.4 = 1675.6.
