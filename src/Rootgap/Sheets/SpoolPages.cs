@@ -9,7 +9,11 @@ namespace Rootgap.Sheets;
 /// <summary>One sheet a spool: a view, its pieces, joints, mass and box.</summary>
 internal static class SpoolPages
 {
-    public static IEnumerable<Page> Of(ShopJob job) => job.Fabrication.Spools.SelectMany(s => One(job, s));
+    public static IEnumerable<Page> Of(ShopJob job)
+    {
+        var fitting = new FitUp.FitJoints(job.Fabrication);
+        return job.Fabrication.Spools.SelectMany(s => One(job, s).Concat(FitUpPages.Of(job, fitting, s)));
+    }
 
     private static IReadOnlyList<Page> One(ShopJob job, Spool spool)
     {
