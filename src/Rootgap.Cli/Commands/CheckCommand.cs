@@ -27,7 +27,7 @@ internal static class CheckCommand
     private sealed record Checked(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Findings)
     {
         /// <summary>What was written to mend it, and what could not be.</summary>
-        public IReadOnlyList<FileMending.Written> Written { get; init; } = [];
+        public List<FileMending.Written> Written { get; init; } = [];
 
         public string Refused { get; init; } = "";
     }
@@ -123,7 +123,7 @@ internal static class CheckCommand
                     Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{written.File}:{change.At.Line}: changed: {change.Says}."));
             }
 
-            foreach (var written in one.Written.DistinctBy(w => w.File))
+            foreach (var written in one.Written.DistinctBy(w => w.File, StringComparer.Ordinal))
                 Console.Out.WriteLine($"{written.File}: the file as it was is {written.Copy}.");
 
             if (one.Refused.Length > 0)
