@@ -36,7 +36,7 @@ public class SarifLogTest
             """, "accept: [{rule: no-final-fit, why: it is measured}, {rule: field-weld-in-upright-pipe, why: there is a platform}]\nshop: {final fit extra: 0}")).Findings),
         ("c.yaml", DrawingReader.Read("drawing: 1\nlime: {size: 6}", "c.yaml").Errors));
 
-    private static IEnumerable<JsonElement> Results(JsonElement log) => log.GetProperty("runs")[0].GetProperty("results").EnumerateArray();
+    private static List<JsonElement> Results(JsonElement log) => [.. log.GetProperty("runs")[0].GetProperty("results").EnumerateArray()];
 
     [Fact]
     public void The_log_its_run_and_its_tool_have_what_the_schema_requires()
