@@ -15,5 +15,7 @@ if (args is ["packets", .. var options])
     return 0;
 }
 
+if (args is ["fuzz", var a, var b]) { Fuzz.Run(int.Parse(a, CultureInfo.InvariantCulture), int.Parse(b, CultureInfo.InvariantCulture)); return 0; }
+
 Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]]");
 return 64;

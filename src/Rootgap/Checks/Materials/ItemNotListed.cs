@@ -9,7 +9,7 @@ internal sealed class ItemNotListed : Rule
 {
     public override string Name => "item-not-listed";
     public override Severity Severity => Severity.Stop;
-    public override string Says => "The drawing needs something that has no row in its material list. Gaskets and studs have rules of their own.";
+    public override string Says => "The drawing needs something that has no row in its material list. Gaskets and bolts are a note where the list has neither: they may be listed elsewhere.";
     public override string Why => "It is not bought and not drawn from the stores (the drawing contradicts its own list).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -17,6 +17,7 @@ internal sealed class ItemNotListed : Rule
         var list = fabrication.Route.Drawing.Materials;
         if (list.Count == 0)
             yield break;
+        var hasLoose = list.Any(m => m.Words.Ware is Ware.Gasket or Ware.StudBolt);
         foreach (var row in fabrication.Materials)
         {
             if (row.Item is not null || row.UsedBy.Count == 0 || RowOf(fabrication, row.UsedBy[0]) is not { } found)
@@ -25,13 +26,15 @@ internal sealed class ItemNotListed : Rule
             // A stated number that the list does not have is another rule's matter.
             if (states)
                 continue;
-            if (row.What.StartsWith("gasket", StringComparison.Ordinal) || row.What.StartsWith("stud", StringComparison.Ordinal))
+            var isLoose = row.What.StartsWith("gasket", StringComparison.Ordinal) || row.What.StartsWith("stud", StringComparison.Ordinal);
+            // Where the list has gaskets or studs, a missing one is told at its joint by a rule of its own.
+            if (isLoose && hasLoose)
                 continue;
             var size = row.Size2.IsNone ? row.Size.ToString() : $"{row.Size} x {row.Size2}";
             yield return Found(source, key, row.IsLength
                     ? Say($"Pipe NPS {size} is drawn ({row.Needed:0.##} m) and not in the material list.")
                     : Say($"{row.What}, size {size}, is drawn ({row.Needed:0}) and not in the material list."),
-                "Add a row to the list, or mend the row that was meant.", "It is missing on the day it is wanted.");
+                "Add a row to the list, or mend the row that was meant.", "It is missing on the day it is wanted.", isLoose ? Severity.Note : Severity.Stop);
         }
     }
 
@@ -39,9 +42,15 @@ internal sealed class ItemNotListed : Rule
     {
         var route = fabrication.Route;
         if (route.ComponentOf(id) is { } c)
-            return (c.Source, "to", c.Source.Has("item"));
+            return (c.Source, "to", c.Source.Has("item") && c.Ware != Ware.Gasket);
         if (route.PipeOf(id) is { } pipe)
             return (route.RowOf(pipe.Run, pipe.FirstLeg), "go", route.RowOf(pipe.Run, pipe.FirstLeg).Has("pipe item"));
+        foreach (var set in fabrication.Bolting)
+        {
+            if (set.Joint.Id == id)
+                return (set.Joint.Source, "to", false);
+        }
+
         foreach (var run in route.Drawing.Runs)
         {
             foreach (var leg in run.Legs)
