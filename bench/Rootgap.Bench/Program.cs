@@ -15,11 +15,17 @@ if (args is ["cutting-jobs", var cuts, var jobs, var seconds])
     return 0;
 }
 
+if (args is ["cutting-limited", var tasks, var each])
+{
+    ShopJobs.RunLimited(int.Parse(tasks, CultureInfo.InvariantCulture), double.Parse(each, CultureInfo.InvariantCulture));
+    return 0;
+}
+
 if (args is ["packets", .. var options])
 {
     BenchmarkSwitcher.FromTypes([typeof(PacketBench)]).Run(["--filter", "*", .. options]);
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]], or cutting-jobs CUTS JOBS SECONDS");
+Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
 return 64;

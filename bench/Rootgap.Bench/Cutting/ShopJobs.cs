@@ -66,4 +66,46 @@ internal static class ShopJobs
 
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{jobs} jobs of {cuts} cuts: {proven} of {groups} groups proven, mean gap by steel {gap:0.0000} %, by bars {barGap:0.0000} %, slowest {worst:0.000} s"));
     }
+
+    /// <summary>Several lengths of bar in limited number, about as much steel as is needed: one group a task.</summary>
+    public static void RunLimited(int tasks, double seconds)
+    {
+        var settled = 0;
+        double worst = 0;
+        var pipe = PipeKind.Of("6", "40", "A106-B");
+        for (var seed = 1; seed <= tasks; seed++)
+        {
+            var random = new Random(seed);
+            var kinds = random.Next(5, 41);
+            var most = random.Next(1, 21);
+            var pieces = new List<Piece>();
+            for (var k = 0; k < kinds; k++)
+            {
+                var length = random.Next(200, 4000);
+                for (var n = random.Next(1, most + 1); n > 0; n--)
+                    pieces.Add(new Piece(string.Create(CultureInfo.InvariantCulture, $"{k}-{n}"), "T", pipe, length));
+            }
+
+            var need = pieces.Sum(p => p.Length + 3) * (0.98 + (0.25 * random.NextDouble()));
+            var types = random.Next(2, 9);
+            var bars = new List<StockBar>();
+            for (var t = 0; t < types; t++)
+            {
+                var length = random.Next(4000, 12001);
+                bars.Add(new StockBar($"T{t}", pipe, length, (int)Math.Max(1, need / types / length) + (t == 0 ? 1 : 0), StockSource.OnHand));
+            }
+
+            var clock = Stopwatch.StartNew();
+            var plan = CuttingPlanner.Plan(pieces, new Rack(bars, new CuttingRules()), TimeSpan.FromSeconds(seconds), TimeProvider.System);
+            var t1 = clock.Elapsed.TotalSeconds;
+            worst = Math.Max(worst, t1);
+            var impossible = plan.Unplaced.Count > 0 && plan.Unplaced[0].Why.StartsWith("proven", StringComparison.Ordinal);
+            var good = impossible || (plan.Unplaced.Count == 0 && plan.IsProven);
+            settled += good ? 1 : 0;
+            if (!good)
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  task {seed}: {kinds} kinds, {pieces.Count} pieces, {types} lengths: {plan.Unplaced.Count} unplaced, {plan.Groups[0].NewBars} bars, bound {plan.Groups[0].LeastBars}, used {plan.Groups[0].Used:0} bound {plan.Groups[0].LeastSteel:0}, {t1:0.0} s"));
+        }
+
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{tasks} tasks of several lengths in limited number: {settled} settled, slowest {worst:0.0} s"));
+    }
 }
