@@ -9,11 +9,17 @@ if (args is ["cutting-sets", var folder, .. var rest])
     return 0;
 }
 
+if (args is ["cutting-jobs", var cuts, var jobs, var seconds])
+{
+    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture));
+    return 0;
+}
+
 if (args is ["packets", .. var options])
 {
     BenchmarkSwitcher.FromTypes([typeof(PacketBench)]).Run(["--filter", "*", .. options]);
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]]");
+Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]], or cutting-jobs CUTS JOBS SECONDS");
 return 64;

@@ -15,7 +15,7 @@ internal static class PlanChecker
         var wanted = pieces.Select(p => p.FullName + "|" + p.Length.ToString("R", null)).Order(StringComparer.Ordinal);
         var found = plan.Groups.SelectMany(g => g.Bars).SelectMany(b => b.Pieces).Select(p => p.Piece).Concat(plan.Unplaced.Select(u => u.Piece))
             .Select(p => p.FullName + "|" + p.Length.ToString("R", null)).Order(StringComparer.Ordinal);
-        Assert.Equal(wanted, found);
+        Assert.Equal(wanted, found, StringComparer.Ordinal);
         Assert.All(plan.Unplaced, u => Assert.NotEqual("", u.Why));
 
         // No bar more often than the rack has it, no physical bar twice.

@@ -14,10 +14,11 @@ internal sealed record SearchResult(Packing? Best, long First, long Second, bool
 /// Either the pieces are packed into them - then the plan is proven best - or the relaxation gives a new price certificate, or
 /// exhaustive search rules them out. What can't be settled in time stays as the bound.
 /// </summary>
-internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<SearchResult>? progress = null)
+internal sealed class BarSearch(PackingProblem task, Effort effort, Action<SearchResult>? progress = null)
 {
-    private readonly BarCounts counts = new(problem);
+    private readonly PackingProblem problem = task.WithoutIdleBars();
     private readonly Knapsack knapsack = new();
+    private BarCounts counts = null!; // made when the search starts
     private Packing? best;
     private (long First, long Second) bestValue = (long.MaxValue, long.MaxValue);
     private (long First, long Second) bound;
@@ -32,6 +33,7 @@ internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<Se
             return new SearchResult(new Packing([]), 0, 0, true, false, []);
         }
 
+        counts = new BarCounts(problem);
         counts.Add(ByLength());
         Start();
         var open = false; // some numbers of bars were left unsettled: the bound stays there
@@ -174,6 +176,13 @@ internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<Se
             return Verdict.Packed;
         }
 
+        var share = last ? effort : effort.Part(0.5);
+        var relaxed = Relax(n, share);
+        if (relaxed == Verdict.RuledOut || lp is null)
+        {
+            return relaxed;
+        }
+
         if (problem.Pieces <= 40)
         {
             var (packed, settled) = ExactPacking.Solve(problem, n, counts.Certificates, effort, 20_000);
@@ -188,13 +197,6 @@ internal sealed class BarSearch(PackingProblem problem, Effort effort, Action<Se
                 counts.RuleOut(n);
                 return Verdict.RuledOut;
             }
-        }
-
-        var share = last ? effort : effort.Part(0.5);
-        var relaxed = Relax(n, share);
-        if (relaxed == Verdict.RuledOut || lp is null)
-        {
-            return relaxed;
         }
 
         if (lp.Complete && Dived(n, share, 3, 0, 150))

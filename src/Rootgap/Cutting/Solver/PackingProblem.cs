@@ -38,6 +38,24 @@ internal sealed class PackingProblem
 
     public bool Fits(int type, int kind) => Length[kind] <= Capacity[type] && (Allowed is null || Allowed[type][kind]);
 
+    /// <summary>The same task with no more bars of a type than there are pieces to go into it: a plan never needs more.</summary>
+    public PackingProblem WithoutIdleBars()
+    {
+        var limit = new int[Types];
+        for (var k = 0; k < limit.Length; k++)
+        {
+            long fitting = 0;
+            for (var i = 0; i < Kinds; i++)
+            {
+                fitting += Fits(k, i) ? Demand[i] : 0;
+            }
+
+            limit[k] = (int)Math.Min(Limit[k], Math.Min(fitting, Plenty - 1));
+        }
+
+        return new PackingProblem { Length = Length, Demand = Demand, Capacity = Capacity, Limit = limit, First = First, Second = Second, Allowed = Allowed };
+    }
+
     /// <summary>One length of bar, as many as wanted, fewest bars: the textbook task.</summary>
     public static PackingProblem Classic(IReadOnlyList<(long Length, int Demand)> kinds, long bar)
     {
