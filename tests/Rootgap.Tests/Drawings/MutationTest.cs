@@ -121,6 +121,25 @@ public class MutationTest
         Answer(text + "drawing: X\n");
     }
 
+    /// <summary>A stub-in's run that goes along its header has no end of its saddle: its template must not be drawn for ever.</summary>
+    [Theory]
+    [InlineData("east")]
+    [InlineData("west")]
+    [InlineData("{east: 1000, north: 1}")]
+    public void A_branch_along_its_header_is_answered_and_has_no_template(string go)
+    {
+        var drawing = DrawingReader.Read($$"""
+            drawing: X
+            line: {size: 8, schedule: 40}
+            runs:
+            - {run: main, start: {to: open}, legs: [{go: east, by: 900, to: stub-in, branch: north, size: 6, name: A}, {go: east, by: 900, to: open}]}
+            - {run: b, start: {from: A}, legs: [{go: {{go}}, by: 900, to: open}]}
+            """, "x.yaml").Drawing!;
+        var packet = Packet.Of(drawing);
+        Assert.False(packet.IsBuildable);
+        Assert.Empty(Rootgap.Fabricating.Templates.Of(packet.Fabrication));
+    }
+
     /// <summary>Throws where a text is not answered: errors with places, or a packet whose file can be written and read.</summary>
     private static void Answer(string text)
     {
