@@ -46,7 +46,7 @@ public class CuttingJudgeTest
             Assert.True(bound <= ours, "the judge's bound is above our plan");
             Assert.True(status == CpSolverStatus.Unknown || ours <= best, "the judge's plan is better");
         },
-        iter: 20, threads: 1);
+        iter: 50, threads: 1);
 
     private const long Bar = 1_000_000; // a bar counts more than any length of steel
 
