@@ -6,6 +6,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
 {
     CheckCommand.Create(),
     PacketCommand.Create(),
+    SheetCommand.Create(),
     TablesCommand.Create(),
 };
 

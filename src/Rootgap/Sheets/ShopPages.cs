@@ -22,12 +22,13 @@ public sealed record ShopJob(Fabrication Fabrication, IReadOnlyList<Finding> Fin
     };
 }
 
-/// <summary>The shop packet on paper, in the order the job is done: cover, material check, cut list, joint list, then a sheet a spool.</summary>
+/// <summary>The shop packet on paper, in the order the job is done: cover, isometric, material check, cut list, joint list, then a sheet a spool.</summary>
 public static class ShopPages
 {
     public static IReadOnlyList<Page> Of(ShopJob job) =>
     [
         .. Cover(job),
+        .. IsometricPages.Of(job, withLists: false),
         .. Materials(job),
         .. CutList(job),
         .. JointList(job),

@@ -16,7 +16,7 @@ internal static class SpoolPages
         var f = job.Fabrication;
         var block = job.Block($"Spool {spool.Name}");
         var flow = new Flow(job.Paper, block);
-        flow.Figure(PlainIsometric.Of(f, spool, flow.Width, 105));
+        flow.Figure(Isometric.Of(f, spool, flow.Width, 120));
         flow.Fields(4,
             new Field("Mass", Wording.Kg(spool.Mass), "kg"),
             new Field("Box east x north x up", $"{Wording.Mm(spool.Box.X)} x {Wording.Mm(spool.Box.Y)} x {Wording.Mm(spool.Box.Z)}", "mm"),
