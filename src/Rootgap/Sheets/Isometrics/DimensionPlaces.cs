@@ -3,9 +3,10 @@ using Rootgap.Measure;
 namespace Rootgap.Sheets;
 
 /// <summary>Places for a dimension: its line parallel to the leg, moved along one of the other axes, so that it lies in a plane of the isometric.</summary>
-internal sealed class DimensionPlaces(Spot a, Spot b, string text, IsometricView view, Spot middle)
+/// <param name="offA">How far extension lines stay off the first end, mm: more where a symbol stands there.</param>
+internal sealed class DimensionPlaces(Spot a, Spot b, double offA, double offB, string text, IsometricView view, Spot middle)
 {
-    private const double Head = 2.4, Over = 1.2, Off = 1.3, Rise = 0.8;
+    private const double Head = 2.4, Over = 1.2, Rise = 0.8;
 
     private static readonly double[] Distances = [7, 10.5, 14, 18, 23, 29];
 
@@ -55,7 +56,7 @@ internal sealed class DimensionPlaces(Spot a, Spot b, string text, IsometricView
                     yield return new(
                         cost + (place == 0 ? 0 : 1.2),
                         [new(centre, (width / 2) + 0.2, 1.3, turn)],
-                        [(from, to), (a.Moved(way.X * Off, way.Y * Off), p.Moved(way.X * Over, way.Y * Over)), (b.Moved(way.X * Off, way.Y * Off), q.Moved(way.X * Over, way.Y * Over))],
+                        [(from, to), (a.Moved(way.X * offA, way.Y * offA), p.Moved(way.X * Over, way.Y * Over)), (b.Moved(way.X * offB, way.Y * offB), q.Moved(way.X * Over, way.Y * Over))],
                         0);
                 }
             }
@@ -63,7 +64,7 @@ internal sealed class DimensionPlaces(Spot a, Spot b, string text, IsometricView
 
         // Where no dimension line finds room, the figure stands at a leader.
         foreach (var candidate in new TagBlock([[new Tag(text, Frame.None)]]).Round([a.Toward(b, 0.5), a.Toward(b, 0.3), a.Toward(b, 0.7)], 0.9))
-            yield return candidate with { Cost = candidate.Cost + 35, Choice = 1 };
+            yield return candidate with { Cost = candidate.Cost + 50, Choice = 1 };
     }
 
     public void Draw(Canvas canvas, Candidate at)

@@ -86,10 +86,15 @@ internal sealed class IsometricLabels
 
     private void Dimension(string id, string inWords, LegOnPaper on, string text)
     {
-        var places = new DimensionPlaces(on.On(0), on.On(on.Length), text, layout.View, middle);
+        var places = new DimensionPlaces(on.On(0), on.On(on.Length), Off(on, on.Leg.DimensionFrom), Off(on, on.Leg.DimensionTo), text, layout.View, middle);
         labels.Add(new Label(id, places.All, 100 - Math.Min(30, on.Length * 0.3),
             (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at))) { InWords = inWords });
     }
+
+    /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
+    private double Off(LegOnPaper on, double at) =>
+        on.Leg.Parts.Any(p => p.Component is { Ware: Ware.Valve or Ware.Flange or Ware.Gasket or Ware.Reducer or Ware.Cap } && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
+            ? (Symbols.HalfHigh * layout.SymbolScale) + 0.9 : 1.3;
 
     private void Skew(string id, string place, LegOnPaper on, Vector vector)
     {
@@ -173,7 +178,7 @@ internal sealed class IsometricLabels
             {
                 if (Gasket(j) is { } gasket)
                     tags.Add(ItemTag(gasket.Item, gasket.Id));
-                if (line.Fabrication.Materials.FirstOrDefault(m => m.Item is { } i && i.Words.Ware == Ware.StudBolt && m.UsedBy.Contains(j.Id))?.Item is { } stud)
+                if (Beside(j.Id, Ware.StudBolt) is { } stud)
                     tags.Add(ItemTag(stud, ""));
             }
             else if (j.Place == WeldPlace.FinalFit)
@@ -181,11 +186,32 @@ internal sealed class IsometricLabels
                 tags.Add(new(line.Route.Drawing.Shop.FinalFitExtra > 0 ? $"final fit +{Length(line.Route.Drawing.Shop.FinalFitExtra)}" : "final fit", Frame.None, Bold: true, Ink.Accent));
             }
 
+            if (j.Kind == JointKind.Branch && PadOf(j) is { } pad)
+                tags.AddRange([new("pad", Frame.None), .. Beside(pad, Ware.Pad) is { } item ? [ItemTag(item, "")] : Array.Empty<Tag>()]);
             List<IReadOnlyList<Tag>> rows = [tags];
             if (marks.TryGetValue(j.Id, out var mark))
                 rows.Add([new Tag(mark, Frame.None, Bold: true)]);
             Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, 72);
         }
+    }
+
+    /// <summary>The listed item that goes with a part or a joint without being drawn: studs, stub ends, pads.</summary>
+    private MaterialItem? Beside(string id, Ware ware) =>
+        line.Fabrication.Materials.FirstOrDefault(m => m.Item is { } i && i.Words.Ware == ware && m.UsedBy.Contains(id))?.Item;
+
+    /// <summary>The place in the file of the stub-in whose pad lies at a branch weld; null where there is none.</summary>
+    private string? PadOf(Joint joint)
+    {
+        foreach (var run in line.Route.Runs)
+        {
+            for (var i = 0; i < run.Run.Legs.Count; i++)
+            {
+                if (run.Run.Legs[i].To is StubInPoint { HasPad: true } stub && run.Points[i + 1].To(joint.At) < 2000 && (joint.At - run.Points[i + 1]).SquareTo(stub.Branch.Unit).Length < 5)
+                    return run.Run.Legs[i].Source.Path;
+            }
+        }
+
+        return null;
     }
 
     private Component? Gasket(Joint joint) => line.Route.Components
@@ -214,6 +240,8 @@ internal sealed class IsometricLabels
             };
             if (words.Length > 0)
                 tags.Add(new(words, Frame.None));
+            if (Beside(c.Id, Ware.StubEnd) is { } stubEnd)
+                tags.Add(ItemTag(stubEnd, ""));
             var (anchors, clear) = Anchors(c, arms);
             Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, arrow: c.Ware is Ware.Elbow or Ware.Tee);
         }

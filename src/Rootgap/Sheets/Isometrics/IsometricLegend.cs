@@ -50,7 +50,7 @@ internal static class IsometricLegend
         ("cap", (c, at) => { c.Line(at.Moved(-5, 0), at, Symbols.Pipe); Symbols.Cap(c, at, at.Moved(3, 0), 0.9); }),
         ("flow", (c, at) => c.Line(at.Moved(-5, 0), at.Moved(5, 0), Symbols.Pipe).Fill(Shape.Polygon(at.Moved(2.2, 0), at.Moved(-2.2, -1.7), at.Moved(-2.2, 1.7)))),
         ("skew leg's planes", Planes),
-        ("◣ falls to the low side", (c, at) => c.Text("◣", at.Moved(0, 1.2), TextStyle.Body, Anchor.Middle)),
+        ("slope, low side", (c, at) => c.Text("◣", at.Moved(0, 1.2), TextStyle.Body, Anchor.Middle)),
     ];
 
     private static void Tag(Canvas canvas, Spot at, Tag tag) => tag.Draw(canvas, at.Moved(-tag.Width / 2, 0));

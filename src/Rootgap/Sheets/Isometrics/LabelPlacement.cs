@@ -50,7 +50,7 @@ internal sealed class LabelPlacement
     /// <summary>Clear paper round words, mm.</summary>
     public const double Clearance = 0.5;
 
-    private const double OnLine = 30, OnBackground = 5, LineOverWords = 70, LineOverSymbol = 14, LineOverPipe = 7, LineOverLine = 3;
+    private const double OnLine = 30, OnBackground = 5, LineOverWords = 70, LineOverSymbol = 14, LineOverPipe = 10, LineOverLine = 3;
 
     private readonly Box zone;
     private readonly int columns, rows;
@@ -98,7 +98,7 @@ internal sealed class LabelPlacement
         // Each label in turn looks again, now that it knows its neighbours; then those without room push others aside.
         for (var pass = 0; pass < 2; pass++)
         {
-            foreach (var label in all.Where(l => l.Set is null || l.Cost > 12).ToList())
+            foreach (var label in all.Where(l => l.Set is null || l.Cost > 9).ToList())
             {
                 Remove(label);
                 Settle(label);
