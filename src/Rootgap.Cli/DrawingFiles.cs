@@ -44,6 +44,10 @@ internal static class DrawingFiles
         }
     }
 
+    /// <summary>The text of a file beside a drawing; null where it cannot be read.</summary>
+    public static string? TextBeside(string drawing, string name) =>
+        Beside(Path.GetDirectoryName(Path.GetFullPath(drawing))!, name) is { } bytes ? Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF') : null;
+
     private static DrawingReading Error(string file, string message, string remedy) =>
         new(null, [new("file-not-found", Findings.Severity.Stop, "", new(file, 0, 0, 0), message, remedy)]);
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Rootgap.Drawings;
 using Rootgap.Findings;
 
 namespace Rootgap.Cli;
@@ -15,16 +16,26 @@ internal sealed class FindingPrinter(TextWriter to, bool colours)
     /// <summary>Tells the text of a file, so that its lines need not be read again.</summary>
     public void Know(string file, string text) => sources[file] = text.Split('\n');
 
-    public void Print(IReadOnlyList<Finding> findings)
+    /// <summary>Prints findings grouped by leg, each group in the order of the file.</summary>
+    /// <param name="drawing">Tells the legs' names; null where the file could not be read.</param>
+    public void Print(IReadOnlyList<Finding> findings, Drawing? drawing = null)
     {
-        foreach (var finding in findings)
-            Print(finding);
+        foreach (var group in findings.GroupBy(f => FindingGroup.PathOf(f.At), StringComparer.Ordinal))
+        {
+            if (drawing is not null)
+                to.WriteLine(Paint(FindingGroup.Title(group.Key, drawing), "1"));
+            foreach (var finding in group)
+                Print(finding);
+        }
     }
 
-    public static string Summary(IReadOnlyList<Finding> findings)
+    public static string Summary(IReadOnlyList<Finding> findings) => Summary([.. findings.Select(f => f.AcceptedBecause is null ? f.Severity : (Severity?)null)]);
+
+    /// <param name="findings">Their severities; null for one that is accepted.</param>
+    public static string Summary(IReadOnlyList<Severity?> findings)
     {
-        var open = findings.Where(f => f.AcceptedBecause is null).ToList();
-        string Count(Severity severity, string one, string many) => open.Count(f => f.Severity == severity) switch
+        var open = findings.Where(f => f is not null).ToList();
+        string Count(Severity severity, string one, string many) => open.Count(f => f == severity) switch
         {
             0 => "",
             1 => "1 " + one,

@@ -42,6 +42,8 @@ internal sealed class PacketFolder(string folder) : IDisposable
         if (json is null)
             return;
         PacketJson.End(json);
+        json.Dispose();
+        jsonFile!.Dispose();
         csv!.Dispose();
         pdf!.Dispose();
         pdfFile!.Dispose();

@@ -5,8 +5,11 @@ using Rootgap.Cli.Commands;
 var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage.")
 {
     CheckCommand.Create(),
+    CompareCommand.Create(),
     PacketCommand.Create(),
     SheetCommand.Create(),
+    ModelCommand.Create(),
+    TemplateCommand.Create(),
     TablesCommand.Create(),
 };
 

@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
+using Rootgap.Drawings;
+using Rootgap.Findings;
 using Rootgap.Packets;
 
 namespace Rootgap.Cli.Commands;
@@ -12,54 +14,164 @@ internal static class CheckCommand
     {
         var drawings = DrawingArgument.Create();
         var json = JsonOption.Create();
-        var command = new Command("check", "Check drawings before any steel is cut: what is wrong, where, and what to do.\n\nExample: rootgap check samples/hatchery") { drawings, json };
-        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(json)));
+        var sarif = new Option<string?>("--sarif") { Description = "Also write the findings to a file as SARIF 2.1.0.", HelpName = "FILE" };
+        var fix = new Option<bool>("--fix") { Description = "Write the mechanical remedies into the files, each with a copy of the old file beside it (NAME.old), and check again." };
+        var command = new Command("check", "Check drawings before any steel is cut: what is wrong, where, and what to do.\n\nExample: rootgap check samples/hatchery") { drawings, json, sarif, fix };
+        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(json), result.GetValue(sarif), result.GetValue(fix)));
         return command;
     }
 
-    private static int Run(string[] names, bool asJson)
+    /// <summary>One drawing, checked.</summary>
+    private sealed record Checked(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Findings)
+    {
+        /// <summary>What was written to mend it, and what could not be.</summary>
+        public IReadOnlyList<FileMending.Written> Written { get; init; } = [];
+
+        public string Refused { get; init; } = "";
+    }
+
+    private static int Run(string[] names, bool asJson, string? sarifFile, bool fix)
     {
         var files = DrawingFiles.Find(names, out var missing);
         if (DrawingArgument.Refuse(files, missing))
             return ExitCode.Unreadable;
+        try
+        {
+            using var sarifOutput = sarifFile is null ? Stream.Null : File.Create(sarifFile);
+            using var sarif = new Utf8JsonWriter(sarifOutput, JsonOption.Writing with { Indented = true });
+            SarifLog.Begin(sarif, ThisProgram.Version);
+            // Files are mended one after the other: several drawings may share a shop or material file.
+            var exit = Print(fix ? files.Select(Mended) : DrawingRun.Each(files, Check), asJson, sarif);
+            SarifLog.End(sarif);
+            return exit;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine($"{sarifFile}: cannot be written: {e.Message}");
+            return ExitCode.Unreadable;
+        }
+    }
+
+    private static Checked Check(string file)
+    {
+        var (text, reading) = DrawingFiles.Read(file);
+        var packet = reading.Drawing is { } drawing ? Packet.Of(drawing) : null;
+        return new(file, text, packet, packet?.Findings ?? reading.Errors);
+    }
+
+    private static Checked Mended(string file)
+    {
+        var before = Check(file);
+        try
+        {
+            var written = FileMending.Mend(file, before.Findings);
+            if (written.Count == 0)
+                return before;
+            var after = Check(file);
+            // A remedy that makes it worse is taken back.
+            if (Graveness(after) <= Graveness(before))
+                return after with { Written = written };
+            FileMending.TakeBack(written);
+            return before with { Refused = "the remedies would have made it worse and were taken back" };
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return before with { Refused = $"cannot be mended: {e.Message}" };
+        }
+    }
+
+    private static int Graveness(Checked one) =>
+        (one.Packet is null ? 1_000_000 : 0) + one.Findings.Where(f => f.AcceptedBecause is null).Sum(f => f.Severity switch { Severity.Stop => 1000, Severity.Warn => 1, _ => 0 });
+
+    private static int Print(IEnumerable<Checked> all, bool asJson, Utf8JsonWriter sarif)
+    {
         var exit = ExitCode.Done;
         using var output = asJson ? Console.OpenStandardOutput() : Stream.Null;
         using var json = new Utf8JsonWriter(output, JsonOption.Writing);
         json.WriteStartObject();
         json.WriteStartArray("drawings");
         var printer = FindingPrinter.ForConsole(Console.Out, Console.IsOutputRedirected);
-        foreach (var (file, text, packet, errors) in DrawingRun.Each(files, file =>
-                 {
-                     var (text, reading) = DrawingFiles.Read(file);
-                     var packet = reading.Drawing is { } drawing ? Packet.Of(drawing) : null;
-                     return (file, text, packet, reading.Errors);
-                 }))
+        var count = 0;
+        var everything = new List<Severity?>();
+        foreach (var one in all)
         {
-            exit = Math.Max(exit, packet is null ? ExitCode.Unreadable : ExitCode.Of(packet));
-            var findings = packet?.Findings ?? errors;
+            count++;
+            exit = Math.Max(exit, one.Packet is null ? ExitCode.Unreadable : ExitCode.Of(one.Packet));
+            everything.AddRange(one.Findings.Select(f => f.AcceptedBecause is null ? f.Severity : (Severity?)null));
+            SarifLog.Write(sarif, one.File, one.Findings);
+            if (sarif.BytesPending > 1 << 20)
+                sarif.Flush();
             if (asJson)
             {
-                json.WriteStartObject();
-                json.WriteString("file", file);
-                if (packet is not null)
-                    json.WriteString("drawing", packet.Drawing.Number);
-                json.WriteBoolean("readable", packet is not null);
-                json.WriteStartArray("findings");
-                foreach (var finding in findings)
-                    PacketJson.Write(json, finding);
-                json.WriteEndArray();
-                json.WriteEndObject();
+                Write(json, one);
                 continue;
             }
 
-            printer.Know(file, text);
-            printer.Print(findings);
+            foreach (var written in one.Written)
+            {
+                foreach (var change in written.Made)
+                    Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{written.File}:{change.At.Line}: changed: {change.Says}."));
+                Console.Out.WriteLine($"{written.File}: the file as it was is {written.Copy}.");
+            }
+
+            if (one.Refused.Length > 0)
+                Console.Out.WriteLine($"{one.File}: {one.Refused}.");
+            printer.Know(one.File, one.Text);
+            KnowBeside(printer, one);
+            printer.Print(one.Findings, one.Packet?.Drawing);
             Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{file}: {(packet is null ? "cannot be read: " + errors.Count + (errors.Count == 1 ? " error" : " errors") : FindingPrinter.Summary(findings) + (packet.IsBuildable ? "" : "; can't be built as drawn"))}"));
+                $"{one.File}: {(one.Packet is null ? "cannot be read: " + one.Findings.Count + (one.Findings.Count == 1 ? " error" : " errors") : FindingPrinter.Summary(one.Findings) + (one.Packet.IsBuildable ? "" : "; can't be built as drawn"))}"));
         }
 
+        if (!asJson && count > 1)
+            Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{count} drawings: {FindingPrinter.Summary(everything)}"));
         json.WriteEndArray();
         json.WriteEndObject();
         return exit;
+    }
+
+    private static void Write(Utf8JsonWriter json, Checked one)
+    {
+        json.WriteStartObject();
+        json.WriteString("file", one.File);
+        if (one.Packet is not null)
+            json.WriteString("drawing", one.Packet.Drawing.Number);
+        json.WriteBoolean("readable", one.Packet is not null);
+        json.WriteStartArray("findings");
+        foreach (var finding in one.Findings)
+            PacketJson.Write(json, finding);
+        json.WriteEndArray();
+        if (one.Written.Count > 0)
+        {
+            json.WriteStartArray("changed");
+            foreach (var written in one.Written)
+            {
+                foreach (var change in written.Made)
+                {
+                    json.WriteStartObject();
+                    json.WriteString("file", written.File);
+                    json.WriteNumber("line", change.At.Line);
+                    json.WriteString("says", change.Says);
+                    json.WriteString("old", written.Copy);
+                    json.WriteEndObject();
+                }
+            }
+
+            json.WriteEndArray();
+        }
+
+        if (one.Refused.Length > 0)
+            json.WriteString("refused", one.Refused);
+        json.WriteEndObject();
+    }
+
+    /// <summary>Lines of shop and material files beside the drawing, where a finding stands in one.</summary>
+    private static void KnowBeside(FindingPrinter printer, Checked one)
+    {
+        foreach (var name in one.Findings.Select(f => f.Where.File).Where(f => !string.IsNullOrEmpty(f) && f != one.File && f.EndsWith("ml", StringComparison.OrdinalIgnoreCase)).Distinct(StringComparer.Ordinal))
+        {
+            if (DrawingFiles.TextBeside(one.File, name) is { } text)
+                printer.Know(name, text);
+        }
     }
 }

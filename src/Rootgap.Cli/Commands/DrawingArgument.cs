@@ -7,11 +7,24 @@ namespace Rootgap.Cli.Commands;
 /// <summary>The drawings that a command works on: files or folders.</summary>
 internal static class DrawingArgument
 {
-    public static Argument<string[]> Create() => new("DRAWING")
+    public static Argument<string[]> Create()
     {
-        Description = "Drawing files (YAML), or folders with drawing files.",
-        Arity = ArgumentArity.OneOrMore,
-    };
+        var argument = new Argument<string[]>("DRAWING")
+        {
+            Description = "Drawing files (YAML), or folders with drawing files.",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        // A mistyped option is not taken for a file's name.
+        argument.Validators.Add(result =>
+        {
+            foreach (var token in result.Tokens)
+            {
+                if (token.Value.StartsWith('-') && !File.Exists(token.Value))
+                    result.AddError($"There is no option '{token.Value}'.");
+            }
+        });
+        return argument;
+    }
 
     /// <summary>Says what is not there; true where there is nothing to work on.</summary>
     public static bool Refuse(List<string> files, List<string> missing)

@@ -56,14 +56,25 @@ internal static class PacketCommand
         packet.Close();
         if (packet.Files.Count > 0)
             log.WriteLine($"The packet is in {folder}: {string.Join(", ", packet.Files)}");
-        if (asJson && packet.Files.Count > 0)
+        if (asJson)
+            PrintJson(packet.Files.Count > 0 ? Path.Combine(folder, PacketFolder.JsonName) : null);
+        return exit;
+    }
+
+    /// <summary>The packet as written, or one without drawings where none could be read: what is wrong with them stands on standard error.</summary>
+    private static void PrintJson(string? file)
+    {
+        using var output = Console.OpenStandardOutput();
+        if (file is not null)
         {
-            using var stream = File.OpenRead(Path.Combine(folder, PacketFolder.JsonName));
-            using var output = Console.OpenStandardOutput();
+            using var stream = File.OpenRead(file);
             stream.CopyTo(output);
+            return;
         }
 
-        return exit;
+        using var json = new Utf8JsonWriter(output, JsonOption.Writing);
+        PacketJson.Begin(json, ThisProgram.Version);
+        PacketJson.End(json);
     }
 
     private static Done Work(string file, Paper paper)

@@ -4,7 +4,7 @@ using Rootgap.Findings;
 
 namespace Rootgap.Checks;
 
-/// <summary>What is wrong with a drawing before any steel is cut: the findings of placing it, and every rule.</summary>
+/// <summary>What is wrong with a drawing before any steel is cut: what every rule finds.</summary>
 public static class DeskCheck
 {
     /// <summary>All rules, by name.</summary>
@@ -13,26 +13,14 @@ public static class DeskCheck
     /// <summary>The findings in the order of the file; those that the drawing accepts carry its reason.</summary>
     public static IReadOnlyList<Finding> Of(Fabrication fabrication)
     {
-        var findings = new List<Finding>(fabrication.Route.Findings);
+        var findings = new List<Finding>();
         foreach (var rule in Rules)
             findings.AddRange(rule.Check(fabrication));
-        var accepted = fabrication.Route.Drawing.Accepted;
+        Acceptances.Settle(findings, fabrication.Route.Drawing.Accepted);
         return
         [
-            .. findings.Select(f => accepted.Count == 0 ? f : Accept(f, accepted))
-                .OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal),
+            .. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal),
         ];
-    }
-
-    private static Finding Accept(Finding finding, IReadOnlyList<Acceptance> accepted)
-    {
-        foreach (var a in accepted)
-        {
-            if (a.Rule == finding.Rule && (a.At.Length == 0 || finding.At == a.At || finding.At.StartsWith(a.At + ".", StringComparison.Ordinal)))
-                return finding with { AcceptedBecause = a.Why };
-        }
-
-        return finding;
     }
 }
 
@@ -53,6 +41,22 @@ public abstract class Rule
 
     public abstract IEnumerable<Finding> Check(Fabrication fabrication);
 
+    /// <summary>A message with its figures, written alike everywhere.</summary>
+    protected static string Say(FormattableString text) => FormattableString.Invariant(text);
+
+    /// <summary>A finding at the value of a key of a row.</summary>
+    /// <param name="otherwise">What follows if nobody notices; empty where the message says it.</param>
+    /// <param name="severity">Where it is less than the rule's gravest.</param>
     protected Finding Found(SourceRow row, string key, string message, string remedy, string otherwise = "", Severity? severity = null) =>
         new(Name, severity ?? Severity, row.Path, row[key], message, remedy) { Otherwise = otherwise };
+}
+
+/// <summary>A rule that is looked at while the line is placed in space, because placing itself cannot go on as drawn: its findings come with the route.</summary>
+public abstract class PlacingRule : Rule
+{
+    public sealed override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var found = fabrication.Route.Findings;
+        return found.Count == 0 ? [] : found.Where(f => f.Rule == Name);
+    }
 }

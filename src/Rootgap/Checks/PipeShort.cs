@@ -21,6 +21,9 @@ internal sealed class PipeShort : Rule
             var net = cut.Length - cut.Extra;
             if (cut.Length - cut.Extra - cut.Allowance < -Tolerance.Noise || net >= shortest - Tolerance.Noise)
                 continue;
+            // A ring between two fittings is told by a rule of its own.
+            if (MakeupRingHidden.IsRing(cut, fabrication.Route.Drawing.Shop.RootGap, out _))
+                continue;
             var leg = fabrication.Route.Runs[cut.Pipe.Run].Run.Legs[cut.Pipe.LastLeg];
             yield return Found(leg.Source, "by",
                 string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece} is {net:0.#} long; the shop's shortest pipe is {shortest:0.#}."),

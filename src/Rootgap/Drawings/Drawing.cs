@@ -64,6 +64,41 @@ public sealed class SourceRow
 
     /// <summary>Whether the row writes the key itself.</summary>
     public bool Has(string key) => map?[key] is not null;
+
+    /// <summary>The value of a key as written; null where it is not written or is no single value.</summary>
+    public string? Text(string key) => (map?[key] as YamlText)?.Value;
+    /// <summary>The change that writes another value for a key; null where the row does not write it, or stands in a file that is no YAML.</summary>
+    public Change? Replace(string key, string newText, string says) =>
+        map?[key] is YamlText { Where: var at } && IsYaml(at) ? new(at, newText, says) : null;
+
+    /// <summary>The change that takes a key out with its value; null where the row does not write it on one line.</summary>
+    public Change? TakeOut(string key, string says)
+    {
+        foreach (var (k, v) in map?.Pairs ?? [])
+        {
+            if (k.Value == key && v is YamlText && k.Where.Line == v.Where.Line && IsYaml(k.Where))
+                return new(k.Where with { EndColumn = v.Where.EndColumn }, "", says) { TakesOutEntry = true };
+        }
+
+        return null;
+    }
+
+    /// <summary>The change that writes a new key behind another one; null where the row does not write that one.</summary>
+    public Change? Add(string behind, string key, string text, string says)
+    {
+        foreach (var (k, v) in map?.Pairs ?? [])
+        {
+            if (k.Value != behind || v is not YamlText || !IsYaml(k.Where))
+                continue;
+            var separator = map!.IsInBraces ? ", " : "\n" + new string(' ', k.Where.Column - 1);
+            return new(v.Where with { Column = v.Where.EndColumn }, $"{separator}{key}: {text}", says);
+        }
+
+        return null;
+    }
+
+    private static bool IsYaml(Place where) =>
+        where.IsKnown && (where.File.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || where.File.EndsWith(".yml", StringComparison.OrdinalIgnoreCase));
 }
 
 /// <summary>A pipe's wall: a schedule of ASME B36.10M or B36.19M, or a thickness of its own.</summary>

@@ -36,7 +36,8 @@ public static class DrawingSchema
         ("cap", "ends", DrawingShape.FittingEnds),
     ];
 
-    private const string LengthPattern = """^[-+]?(\d|\.\d).*$|^[½¼¾⅛⅜⅝⅞].*$""";
+    private const string LengthPattern = """^(\d|\.\d|[½¼¾⅛⅜⅝⅞]).*$""";
+    private const string SignedPattern = """^[-+−]? ?(\d|\.\d|[½¼¾⅛⅜⅝⅞]).*$""";
     private const string SizePattern = """^(DN ?\d+|(NPS ?)?\d+([- ]\d+/\d+|/\d+|\.\d+)?( ?in|")?)$""";
     private const string SlopePattern = """^\d*\.?\d+ ?(:| in ) ?\d*\.?\d+$|^\d*\.?\d+ ?%$""";
 
@@ -81,19 +82,20 @@ public static class DrawingSchema
             json.WriteString("description", "One piping isometric, written down in the order a fitter reads it.");
             json.WriteString("$ref", Reference(DrawingShape.Drawing));
             json.WriteStartObject("definitions");
-            Value("length", "A bare number in the drawing's units, or a length with its own unit: 1450 mm, 1.45 m, 4'-9 1/2\", 57 1/2 in.",
+            Property("length", "A bare number in the drawing's units, or a length with its own unit: 1450 mm, 1.45 m, 4'-9 1/2\", 57 1/2 in.",
                 () => AnyOf(() => Number(0), () => Pattern(LengthPattern)));
-            Value("size", "Nominal size: 6, 1/2, 1-1/2, DN150.", () => AnyOf(
+            Property("size", "Nominal size: 6, 1/2, 1-1/2, DN150.", () => AnyOf(
                 () => Number(0.125, 48),
                 () => Pattern(SizePattern)));
-            Value("direction", "One of the six directions, or a vector of lengths.", () => AnyOf(() => Words(DrawingShape.Directions), () => Reference("vector")));
-            Value("vector", "Lengths in any of the six directions.", () =>
+            Property("direction", "One of the six directions, or a vector of lengths.", () => AnyOf(() => Words(DrawingShape.Directions), () => Reference("vector")));
+            Property("coordinate", "A length that may have a minus sign.", () => AnyOf(() => Types("number"), () => Pattern(SignedPattern)));
+            Property("vector", "Lengths in any of the six directions.", () =>
             {
                 json.WriteString("type", "object");
                 json.WriteNumber("minProperties", 1);
                 json.WriteStartObject("properties");
                 foreach (var word in DrawingShape.Directions)
-                    Property(word, "", () => Reference("length"));
+                    Property(word, "", () => Reference("coordinate"));
                 json.WriteEndObject();
                 json.WriteBoolean("additionalProperties", false);
             });
@@ -158,21 +160,14 @@ public static class DrawingSchema
             Strings("required", ["to", "enter"]);
             json.WriteEndObject();
             json.WriteStartObject("then");
-            json.WriteStartObject("properties");
-            json.WriteBoolean("branch", false);
-            json.WriteEndObject();
+            Forbidden(["branch"]);
             json.WriteEndObject();
             json.WriteStartObject("else");
-            json.WriteStartObject("if");
-            json.WriteStartObject("properties");
-            Property("to", "", () => json.WriteString("const", "tee"));
-            json.WriteEndObject();
-            Strings("required", ["to"]);
-            json.WriteEndObject();
-            json.WriteStartObject("then");
-            Forbidden(["size"]);
-            Strings("required", ["branch"]);
-            json.WriteEndObject();
+            IfThen("to", "tee", () =>
+            {
+                Forbidden(["size"]);
+                Strings("required", ["branch"]);
+            });
             json.WriteEndObject();
             json.WriteEndObject();
 
@@ -201,11 +196,11 @@ public static class DrawingSchema
             json.WriteEndObject();
             foreach (var word in DrawingShape.StartWords)
             {
+                string[] fits = ["to", "at", "item", "spool", .. DrawingShape.KeysOf[word]];
                 json.WriteStartObject();
                 Strings("required", ["to"]);
                 json.WriteStartObject("properties");
                 Property("to", "", () => json.WriteString("const", word));
-                string[] fits = ["to", "at", "item", "spool", .. DrawingShape.KeysOf[word]];
                 foreach (var key in all.Where(k => !fits.Contains(k)))
                     json.WriteBoolean(key, false);
                 json.WriteEndObject();
@@ -226,6 +221,12 @@ public static class DrawingSchema
         private void If(string key, string word, Action then)
         {
             json.WriteStartObject();
+            IfThen(key, word, then);
+            json.WriteEndObject();
+        }
+
+        private void IfThen(string key, string word, Action then)
+        {
             json.WriteStartObject("if");
             json.WriteStartObject("properties");
             Property(key, "", () => json.WriteString("const", word));
@@ -234,7 +235,6 @@ public static class DrawingSchema
             json.WriteEndObject();
             json.WriteStartObject("then");
             then();
-            json.WriteEndObject();
             json.WriteEndObject();
         }
 
@@ -345,8 +345,6 @@ public static class DrawingSchema
             json.WriteEndObject();
             json.WriteBoolean("additionalProperties", false);
         }
-
-        private void Value(string name, string says, Action body) => Property(name, says, body);
 
         private void Property(string name, string says, Action body)
         {

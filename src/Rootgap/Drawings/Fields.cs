@@ -8,13 +8,23 @@ namespace Rootgap.Drawings;
 internal sealed class ReadingErrors
 {
     private readonly List<Finding> findings = [];
+    private readonly HashSet<Finding> told = [];
 
     public IReadOnlyList<Finding> InOrder => [.. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column)];
 
     public int Count => findings.Count;
 
-    public void Add(string rule, Place where, string path, string message, string remedy) =>
-        findings.Add(new Finding(rule, Severity.Stop, path, where, message, remedy));
+    /// <summary>Adds an error, once: a value that is looked at twice is still one error.</summary>
+    public void Add(string rule, Place where, string path, string message, string remedy, Change? change = null)
+    {
+        var finding = new Finding(rule, Severity.Stop, path, where, message, remedy) { Change = change };
+        if (told.Add(finding))
+            findings.Add(finding);
+    }
+
+    /// <summary>The change of a misspelt word to the nearest valid one.</summary>
+    public static Change? Spelling(Place where, string written, string? nearest) =>
+        nearest is not null && where.File.EndsWith("ml", StringComparison.OrdinalIgnoreCase) ? new(where, nearest, $"\"{written}\" is now \"{nearest}\"") : null;
 }
 
 /// <summary>One mapping of the file, read by its shape: each getter gives the value or says what is wrong with it.</summary>
@@ -53,7 +63,7 @@ internal sealed class Fields
                 continue;
             var near = Nearest.To(key.Value, shape.Names);
             errors.Add("unknown-key", key.Where, path, $"A {shape.Name} has no key \"{key.Value}\".",
-                near is null ? $"Its keys are: {string.Join(", ", shape.Names)}." : $"Did you mean \"{near}\"?");
+                near is null ? $"Its keys are: {string.Join(", ", shape.Names)}." : $"Did you mean \"{near}\"?", ReadingErrors.Spelling(key.Where, key.Value, near));
         }
 
         foreach (var key in shape.Keys)
@@ -71,7 +81,7 @@ internal sealed class Fields
 
     public bool Has(string key) => Node(key) is not null;
 
-    public void Error(string rule, string key, string message, string remedy) => errors.Add(rule, map[key]?.Where ?? map.Where, Path, message, remedy);
+    public void Error(string rule, string key, string message, string remedy, Change? change = null) => errors.Add(rule, map[key]?.Where ?? map.Where, Path, message, remedy, change);
 
     public string? Text(string key)
     {
@@ -98,7 +108,8 @@ internal sealed class Fields
         }
 
         var near = Nearest.To(text, words);
-        Error("unknown-word", key, $"\"{text}\" is not a {key} here.", (near is null ? "" : $"Did you mean \"{near}\"? ") + $"It is one of: {string.Join(", ", words)}.");
+        var where = map[key]!.Where;
+        errors.Add("unknown-word", where, Path, $"\"{text}\" is not a {key} here.", (near is null ? "" : $"Did you mean \"{near}\"? ") + $"It is one of: {string.Join(", ", words)}.", ReadingErrors.Spelling(where, text, near));
         return null;
     }
 

@@ -129,7 +129,11 @@ internal static class LegReader
                     f.Error("missing-key", "to", "This reducer has no size.", "Add `size:`, the size from here on.");
                 var eccentric = f.Word("kind", DrawingShape.ReducerKinds) == "eccentric";
                 if (f.Has("flat") && !eccentric)
-                    f.Error("key-does-not-fit", "flat", "Only an eccentric reducer has a flat side.", "Add `kind: eccentric`, or leave `flat` out.");
+                {
+                    var change = f.Has("kind") ? f.Source.Replace("kind", "eccentric", "the reducer is now eccentric") : f.Source.Add("to", "kind", "eccentric", "the reducer is now eccentric");
+                    f.Error("key-does-not-fit", "flat", "Only an eccentric reducer has a flat side.", "Add `kind: eccentric`, or leave `flat` out.", change);
+                }
+
                 var flat = f.Flat();
                 return f.Size("size") is { } size ? new ReducerPoint(size, eccentric, flat) : null;
             case "outlet" or "stub-in":

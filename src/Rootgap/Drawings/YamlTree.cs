@@ -17,6 +17,9 @@ internal sealed record YamlList(Place Where, List<YamlNode> Items) : YamlNode(Wh
 
 internal sealed record YamlMap(Place Where, List<(YamlText Key, YamlNode Value)> Pairs) : YamlNode(Where)
 {
+    /// <summary>Whether it is written in braces.</summary>
+    public bool IsInBraces { get; init; }
+
     public YamlNode? this[string key]
     {
         get
@@ -125,7 +128,7 @@ internal static class YamlTree
                     Next();
                     return list;
                 case MappingStart start:
-                    var map = new YamlMap(where, []);
+                    var map = new YamlMap(where, []) { IsInBraces = start.Style == MappingStyle.Flow };
                     Remember(start, map);
                     Next();
                     while (parser.Current is not MappingEnd)

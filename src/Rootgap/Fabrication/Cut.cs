@@ -57,6 +57,14 @@ public sealed record Cut
     /// <summary>Shrinkage allowance in it, mm.</summary>
     public required double Allowance { get; init; }
 
+    /// <summary>
+    /// What the saw must leave besides <see cref="Length"/> at a set-on end, mm: the sum ends at the header's top, and the sides of the saddle reach farther down.
+    /// </summary>
+    public required double Saddle { get; init; }
+
+    /// <summary>What the saw cuts, mm.</summary>
+    public double SawLength => Length + Saddle;
+
     public required IReadOnlyList<Term> Sum { get; init; }
 
     public required EndPreparation AtStart { get; init; }
@@ -64,7 +72,7 @@ public sealed record Cut
     public required EndPreparation AtEnd { get; init; }
 
     /// <summary>Mass of the piece as cut, kg.</summary>
-    public double Mass => Math.Max(0, Length) * Standards.Pipes.MassPerLength(Pipe.Outside, Pipe.Wall, Weight.Density(Pipe.Line.Material));
+    public double Mass => Math.Max(0, SawLength) * Standards.Pipes.MassPerLength(Pipe.Outside, Pipe.Wall, Weight.Density(Pipe.Line.Material));
 
     /// <summary>The sum of a piece: work point to work point, less what stands at both ends, less root gaps, plus allowances.</summary>
     internal static (IReadOnlyList<Term> Sum, double Extra, double Allowance) SumOf(Route route, PipePiece pipe)

@@ -124,9 +124,9 @@ internal static class MaterialCheck
         var ware = item.Words.Ware;
         if (ware is not Ware.StudBolt && item.Size != use.Size && !item.Size.IsNone)
             yield return $"size {item.Size} listed, {use.Size} drawn";
-        if (ware is Ware.Pipe or Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap && item.Schedule.Length > 0 && !SameWall(item.Schedule, line.Schedule, use.Size))
+        if (ware is Ware.Pipe or Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap && item.Schedule.Length > 0 && !ItemSearch.SameWall(item.Schedule, line.Schedule, use.Size))
             yield return $"schedule {item.Schedule} listed, {line.Schedule} drawn";
-        if (ware == Ware.Flange && item.Bore.Length > 0 && !SameWall(item.Bore, line.Schedule, use.Size))
+        if (ware == Ware.Flange && item.Bore.Length > 0 && !ItemSearch.SameWall(item.Bore, line.Schedule, use.Size))
             yield return $"bored for schedule {item.Bore}, the pipe is {line.Schedule}";
         if (ware is Ware.Flange or Ware.Gasket or Ware.Valve && item.Class.Length > 0 && item.Class != line.Class)
             yield return $"class {item.Class} listed, {line.Class} drawn";
@@ -138,16 +138,5 @@ internal static class MaterialCheck
             yield return $"{item.What} listed, {use.What} drawn";
         if (use.Stud is { Length: > 0 } set && item.Length is { } length && Math.Abs(length - set.Length) > StudLength)
             yield return $"{LengthText.Millimetres(length, 0)} long listed, {LengthText.Millimetres(set.Length, 0)} needed";
-    }
-
-    private static bool SameWall(string listed, Schedule drawn, NominalSize size)
-    {
-        if (Standards.Pipes.ScheduleName(listed) is not { } name)
-            return true;
-        if (name == drawn.Name)
-            return true;
-        var a = Standards.Pipes.Wall(size, name)?.Figure;
-        var b = drawn.Wall ?? Standards.Pipes.Wall(size, drawn.Name)?.Figure;
-        return a is { } x && b is { } y && Math.Abs(x - y) < 0.02;
     }
 }

@@ -135,6 +135,7 @@ public static class Spooling
                 Length = sum.Sum(t => t.Mm),
                 Extra = extra,
                 Allowance = allowance,
+                Saddle = Templates.SaddleDepth(route, pipe),
                 AtStart = EndPreparation.Of(pipe.AtStart, pipe.FreeStart, pipe.Wall, route.Drawing.Units),
                 AtEnd = EndPreparation.Of(pipe.AtEnd, pipe.FreeEnd, pipe.Wall, route.Drawing.Units),
             });

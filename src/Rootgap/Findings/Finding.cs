@@ -19,7 +19,11 @@ public readonly record struct Place(string File, int Line, int Column, int EndCo
 /// <param name="At">What is replaced; an empty stretch inserts.</param>
 /// <param name="NewText">What stands there afterwards.</param>
 /// <param name="Says">What the change does, as a foreman would say it.</param>
-public sealed record Change(Place At, string NewText, string Says);
+public sealed record Change(Place At, string NewText, string Says)
+{
+    /// <summary>What is replaced is a whole entry, <c>key: value</c>: the comma or the line that holds it goes too.</summary>
+    public bool TakesOutEntry { get; init; }
+}
 
 /// <summary>Something that a person should know about a drawing, beside the row that causes it.</summary>
 /// <param name="Rule">Words with hyphens; also the name of its page in the docs.</param>

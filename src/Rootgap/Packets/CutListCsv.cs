@@ -1,5 +1,7 @@
 using System.Globalization;
+using System.IO.Compression;
 using System.Text;
+using System.Text.RegularExpressions;
 using MiniExcelLibs;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
@@ -8,12 +10,12 @@ namespace Rootgap.Packets;
 
 /// <summary>One row of the cut list as a sheet: what a saw operator and a spreadsheet need.</summary>
 public sealed record CutRow(
-    string Drawing, string Revision, string Piece, string Spool, int? Item, string Size, string Schedule, string Material, double LengthMm, string LengthFeet, double ExtraMm,
+    string Drawing, string Revision, string Piece, string Spool, int? Item, string Size, string Schedule, string Material, double LengthMm, string LengthFeet, double ExtraMm, double SaddleMm,
     string StartEnd, string FinishEnd, double MassKg, string Sum)
 {
     public static IEnumerable<CutRow> Of(Packet packet) => packet.Fabrication.Cuts.Select(c => new CutRow(
         packet.Drawing.Number, packet.Drawing.Revision, c.Piece, c.Spool, c.Pipe.Item?.Item, c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material,
-        LengthText.Rounded(c.Length, 2), LengthText.FeetInches(c.Length), LengthText.Rounded(c.Extra, 2), c.AtStart.Says, c.AtEnd.Says, LengthText.Rounded(c.Mass, 2), SumText(c)));
+        LengthText.Rounded(c.Length, 2), LengthText.FeetInches(c.Length), LengthText.Rounded(c.Extra, 2), LengthText.Rounded(c.Saddle, 2), c.AtStart.Says, c.AtEnd.Says, LengthText.Rounded(c.Mass, 2), SumText(c)));
 
     /// <summary>The sum as one line, to be checked with a pencil.</summary>
     public static string SumText(Cut cut)
@@ -31,9 +33,9 @@ public sealed record CutRow(
 }
 
 /// <summary>Writes the cut list as CSV and XLSX.</summary>
-public static class CutListFiles
+public static partial class CutListFiles
 {
-    public const string CsvHeader = "drawing,revision,piece,spool,item,size,schedule,material,length mm,length ft-in,extra mm,start end,finish end,mass kg,sum";
+    public const string CsvHeader = "drawing,revision,piece,spool,item,size,schedule,material,length mm,length ft-in,extra mm,saddle mm besides,start end,finish end,mass kg,sum";
 
     /// <summary>Rows that a workbook's sheet holds, its heading aside.</summary>
     public const int MostXlsxRows = 1_048_575;
@@ -41,12 +43,48 @@ public static class CutListFiles
     public static string Csv(CutRow r) => string.Join(',', new[]
     {
         r.Drawing, r.Revision, r.Piece, r.Spool, r.Item?.ToString(CultureInfo.InvariantCulture) ?? "", r.Size, r.Schedule, r.Material,
-        r.LengthMm.ToString("0.##", CultureInfo.InvariantCulture), r.LengthFeet, r.ExtraMm.ToString("0.##", CultureInfo.InvariantCulture), r.StartEnd, r.FinishEnd,
+        r.LengthMm.ToString("0.##", CultureInfo.InvariantCulture), r.LengthFeet, r.ExtraMm.ToString("0.##", CultureInfo.InvariantCulture), r.SaddleMm.ToString("0.##", CultureInfo.InvariantCulture), r.StartEnd, r.FinishEnd,
         r.MassKg.ToString("0.##", CultureInfo.InvariantCulture), r.Sum,
     }.Select(Cell));
 
-    /// <summary>The rows as an XLSX workbook; they are taken one by one and not held.</summary>
-    public static void Xlsx(Stream stream, IEnumerable<CutRow> rows) => stream.SaveAs(
+    /// <summary>The rows as an XLSX workbook; they are taken one by one. The same rows give the same bytes.</summary>
+    public static void Xlsx(Stream stream, IEnumerable<CutRow> rows)
+    {
+        using var made = new MemoryStream();
+        Save(made, rows);
+        made.Position = 0;
+        WithoutChance(made, stream);
+    }
+
+    /// <summary>Copies a workbook without what differs from one writing to the next: the library stamps each part with the time and names the sheet's link at random.</summary>
+    private static void WithoutChance(Stream from, Stream to)
+    {
+        using var made = new ZipArchive(from, ZipArchiveMode.Read, leaveOpen: true);
+        using var copy = new ZipArchive(to, ZipArchiveMode.Create, leaveOpen: true);
+        foreach (var part in made.Entries)
+        {
+            var entry = copy.CreateEntry(part.FullName);
+            entry.LastWriteTime = EarliestInZip;
+            using var source = part.Open();
+            using var target = entry.Open();
+            if (part.FullName is "xl/workbook.xml" or "xl/_rels/workbook.xml.rels")
+            {
+                using var reader = new StreamReader(source);
+                target.Write(Encoding.UTF8.GetBytes(RandomLink().Replace(reader.ReadToEnd(), "sheet1")));
+            }
+            else
+            {
+                source.CopyTo(target);
+            }
+        }
+    }
+
+    private static readonly DateTimeOffset EarliestInZip = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
+
+    [GeneratedRegex("R[0-9a-f]{32}", RegexOptions.CultureInvariant | RegexOptions.NonBacktracking)]
+    private static partial Regex RandomLink();
+
+    private static void Save(Stream stream, IEnumerable<CutRow> rows) => stream.SaveAs(
         rows.Select(r => new Dictionary<string, object?>(StringComparer.Ordinal)
         {
             ["drawing"] = r.Drawing,
@@ -60,6 +98,7 @@ public static class CutListFiles
             ["length mm"] = r.LengthMm,
             ["length ft-in"] = r.LengthFeet,
             ["extra mm"] = r.ExtraMm,
+            ["saddle mm besides"] = r.SaddleMm,
             ["start end"] = r.StartEnd,
             ["finish end"] = r.FinishEnd,
             ["mass kg"] = r.MassKg,

@@ -209,6 +209,8 @@ public static class PacketJson
         Text(json, "material", pipe.Line.Material);
         Number(json, "length", cut.Length);
         Number(json, "extra", cut.Extra);
+        if (cut.Saddle > 0)
+            Number(json, "saddle", cut.Saddle);
         Number(json, "mass", cut.Mass);
         json.WriteStartArray("ends");
         json.WriteStringValue(cut.AtStart.Word);

@@ -73,7 +73,11 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
         var turn = s.Next is { } next ? s.Direction.AngleTo(next) : Math.PI / 2;
         var is90 = Math.Abs(turn - (Math.PI / 2)) <= Tolerance.Turn;
         var is45 = Math.Abs(turn - (Math.PI / 4)) <= Tolerance.Turn;
-        if (turn > (Math.PI / 2) + Tolerance.Turn)
+        if (turn >= Math.PI - Tolerance.Turn)
+        {
+            Stop(s, "turns-back-on-itself", "to", "The next leg goes straight back along this one.", "Mend the direction of this leg or the next; a return bend is two elbows.");
+        }
+        else if (turn > (Math.PI / 2) + Tolerance.Turn)
         {
             Stop(s, "turn-over-90", "to", string.Create(CultureInfo.InvariantCulture, $"The line turns by {Angles.ToDegrees(turn):0.##} degrees here: no elbow turns more than 90."),
                 "Use two elbows, or mend the direction of this leg or the next.");
@@ -278,7 +282,7 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
             FittingEnds.Threaded => ("outlet threaded", "", s.Line.FittingClass),
             _ => ("outlet butt", OutletSchedule(s, p.Size), ""),
         };
-        var part = new Part(Ware.Outlet, name, p.Size) { Size2 = s.Size };
+        var part = new Part(Ware.Outlet, name, p.Size) { Size2 = s.Size, Joins = p.Ends };
         var item = Item(s, part, out var stated);
         var half = new Term("half the header's outside diameter", -book.Outside(s.Source, s.Size) / 2, "ASME B36.10M");
         var height = Measured(item, book.Term(s.Source, "outlet height", "outlets", name, "height", p.Size, schedule: schedule, @class: @class));
@@ -441,7 +445,7 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
     private Station Valve(Situation s, ValvePoint p)
     {
         var name = "valve " + DrawingShape.ValveKinds[(int)p.Kind];
-        var probe = new Part(Ware.Valve, name, s.Size) { IsLoose = p.Ends == FittingEnds.Flanged };
+        var probe = new Part(Ware.Valve, name, s.Size) { IsLoose = p.Ends == FittingEnds.Flanged, Joins = p.Ends };
         var item = Item(s, probe, out var stated);
         var half = HalfValve(s, p, name, item);
         var inside = -half.Mm;

@@ -73,10 +73,13 @@ internal sealed class PartNumbers
             IsLoose = part.IsLoose,
             Item = item,
             IsItemGuessed = item is not null && !(station.IsItemStated && IsMain(station, part)),
-            SpoolName = leg >= 0 ? run.Run.Legs[leg].Spool : run.Run.Start.Spool,
+            SpoolName = IsFarSide(station, index) ? null : leg >= 0 ? run.Run.Legs[leg].Spool : run.Run.Start.Spool,
             Source = source,
         };
     }
+
+    /// <summary>The flange beyond a gasket belongs to the spool that follows, not to the one that the leg names.</summary>
+    private static bool IsFarSide(Station station, int part) => part == station.OutPart && station.Boltings.Count > 0 && station.InPart >= 0 && part != station.InPart;
 
     /// <summary>Whether a leg's <c>item</c> speaks of this part: the valve and not its flanges, the flange and not its gasket.</summary>
     private static bool IsMain(Station station, Part part) => station.Point switch

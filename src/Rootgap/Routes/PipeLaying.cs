@@ -125,10 +125,14 @@ internal sealed class PipeLaying
             var endsHere = (i == last && IsJoined(EndOf(run, i))) || legs[i].To is OutletPoint;
             foreach (var (key, mark, isWeld) in new[] { ("begin", legs[i].Begin, beginsHere), ("end", legs[i].End, endsHere) })
             {
-                if (mark is not null && !isWeld)
+                // `shop` is what stands there anyway.
+                if (mark is not (null or WeldPlace.Shop) && !isWeld)
                 {
                     findings.Add(new("mark-without-weld", Severity.Warn, legs[i].Source.Path, legs[i].Source[key], $"There is no weld at the {key} of this leg.",
-                        "Take the mark out, or move it to the leg where the weld is."));
+                        "Take the mark out, or move it to the leg where the weld is.")
+                    {
+                        Change = legs[i].Source.TakeOut(key, $"the mark `{key}: {Words.Of(mark.Value)}` is taken out: there is no weld"),
+                    });
                 }
             }
         }

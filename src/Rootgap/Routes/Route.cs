@@ -21,6 +21,18 @@ public sealed record Route
 
     /// <summary>What was found while placing: sizes that a standard does not have, loops that do not close, fittings that overlap.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
+
+    /// <summary>The component with an id; null where the id is not a component's.</summary>
+    public Component? ComponentOf(string id) => Number(id, 'C') is > 0 and var n && n <= Components.Count ? Components[n - 1] : null;
+
+    /// <summary>The pipe with an id; null where the id is not a pipe's.</summary>
+    public PipePiece? PipeOf(string id) => Number(id, 'P') is > 0 and var n && n <= Pipes.Count ? Pipes[n - 1] : null;
+
+    /// <summary>The row of the leg at whose end, or in which, something stands; the start's where <paramref name="leg"/> is -1.</summary>
+    public SourceRow RowOf(int run, int leg) => leg < 0 ? Runs[run].Run.Start.Source : Runs[run].Run.Legs[leg].Source;
+
+    private static int Number(string id, char kind) =>
+        id.Length > 1 && id[0] == kind && int.TryParse(id.AsSpan(1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n) ? n : 0;
 }
 
 /// <summary>The work points of a run: the start and the end of each leg.</summary>

@@ -212,6 +212,12 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         CheckBranch(leg, direction);
         if (leg.To is ElbowPoint || direction.AngleTo(n) < Tolerance.Turn)
             return;
+        if (direction.AngleTo(n) >= Math.PI - Tolerance.Turn)
+        {
+            Stop("turns-back-on-itself", leg.Source, "to", "The next leg goes straight back along this one.", "Mend the direction of this leg or the next.");
+            return;
+        }
+
         Stop("turn-without-elbow", leg.Source, "to",
             string.Create(CultureInfo.InvariantCulture, $"The next leg turns by {Angles.ToDegrees(direction.AngleTo(n)):0.##} degrees, and a {leg.To.Word} goes straight on."),
             "Put an elbow here, or mend the direction of one of the two legs.");
@@ -230,6 +236,12 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             findings.Add(new("branch-on-slope", Severity.Note, leg.Source.Path, leg.Source["branch"],
                 string.Create(CultureInfo.InvariantCulture, $"The run slopes, so this branch stands {Angles.ToDegrees(off):0.##} degrees off square to it when it points as drawn."),
                 "Set the branch square to the run or upright, as the drawing wants it."));
+            return;
+        }
+
+        if (off >= (Math.PI / 2) - Tolerance.Turn)
+        {
+            Stop("branch-along-header", leg.Source, "branch", $"This branch points along its own header: a {leg.To.Word} stands square to it.", "Give the side on which the branch leaves.");
             return;
         }
 
@@ -279,6 +291,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
                 parts.Add(string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(mm):0.#} {(mm > 0 ? plus : minus)}"));
         }
 
-        Stop("does-not-close", leg.Source, key, $"The legs end {string.Join(", ", parts)} of where {what}.", "One dimension on this way is wrong: look for a leg along that axis.");
+        var onlyUp = Math.Abs(error.X) <= Tolerance.Closing && Math.Abs(error.Y) <= Tolerance.Closing;
+        Stop(onlyUp ? "elevation-does-not-close" : "does-not-close", leg.Source, key, $"The legs end {string.Join(", ", parts)} of where {what}.", "One dimension on this way is wrong: look for a leg along that axis.");
     }
 }

@@ -27,6 +27,9 @@ internal sealed record Part(Ware Ware, string Name, NominalSize Size, params Par
     public double? Radius { get; init; }
     public bool IsCut { get; init; }
     public bool HasHoles { get; init; }
+
+    /// <summary>How it takes the pipe, where it is not as the line's fittings do.</summary>
+    public FittingEnds? Joins { get; init; }
 }
 
 /// <summary>A bolted joint inside a station: the two parts (second -1: not in this drawing) and where its gasket is.</summary>

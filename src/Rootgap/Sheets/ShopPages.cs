@@ -22,7 +22,7 @@ public sealed record ShopJob(Fabrication Fabrication, IReadOnlyList<Finding> Fin
     };
 }
 
-/// <summary>The shop packet on paper, in the order the job is done: cover, isometric, material check, cut list, joint list, then a sheet a spool.</summary>
+/// <summary>The shop packet on paper, in the order the job is done: cover, isometric, material check, cut list, joint list, a sheet a spool, and the templates in true size.</summary>
 public static class ShopPages
 {
     public static IReadOnlyList<Page> Of(ShopJob job) =>
@@ -33,6 +33,7 @@ public static class ShopPages
         .. CutList(job),
         .. JointList(job),
         .. SpoolPages.Of(job),
+        .. Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title), job.Paper)),
     ];
 
     private static IReadOnlyList<Page> Cover(ShopJob job)
@@ -144,11 +145,11 @@ public static class ShopPages
         var flow = new Flow(job.Paper.Landscape, job.Block("Cut list"));
         flow.Paragraph("Lengths to the nose of the bevel, allowances and final-fit extra included. Carry the heat number to the piece and to the rest before you cut.");
         flow.Table(new Table(
-            ["Piece", "Item", "NPS", "Schedule", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Extra in it", Anchor.End), new("Heat number", ColumnWidth.Of(42)), "Cut"],
+            ["Piece", "Item", "NPS", "Schedule", new("Saw, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("In it", Anchor.End), new("Heat number", ColumnWidth.Of(42)), "Cut"],
             f.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(),
-                new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length),
-                Ends(c), c.Extra > 0 ? new Cell($"{Wording.Mm(c.Extra)} final fit") { Bold = true } : Cell.Empty, "", Cell.Box()) { Id = c.Piece })) { RowHeight = 10 });
+                new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
+                Ends(c), new Cell(InIt(c)) { Bold = true }, "", Cell.Box()) { Id = c.Piece })) { RowHeight = 10 });
         flow.Heading("The sums", 2);
         flow.Table(new Table(
             ["Piece", new(job.Drawing.Units == Units.Inches ? "Sum in inches" : "Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End), new("ft-in", Anchor.End)],
@@ -159,13 +160,16 @@ public static class ShopPages
         return flow.Pages;
     }
 
+    /// <summary>What is in the length besides the pipe that stays: trimmed at site, or cut away with the saddle.</summary>
+    private static string InIt(Cut c) => string.Join("; ", new[] { c.Extra > 0 ? $"{Wording.Mm(c.Extra)} final fit" : "", c.Saddle > 0 ? $"{Wording.Mm(c.Saddle)} saddle" : "" }.Where(t => t.Length > 0));
+
     internal static string Ends(Cut c) => c.AtStart.Says == c.AtEnd.Says ? $"both {c.AtStart.Says}" : $"{c.AtStart.Says} / {c.AtEnd.Says}";
 
     /// <summary>The sum as a fitter writes it down, in the drawing's units: a sum in sixteenths would be rounded at every term.</summary>
     internal static string SumText(Cut cut, Units units)
     {
         string Figure(double mm) => units == Units.Inches ? LengthText.Millimetres(mm / LengthText.Inch, 3) : LengthText.Millimetres(mm, 2);
-        return string.Concat(cut.Sum.Select((t, i) => $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{Figure(i == 0 ? t.Mm : Math.Abs(t.Mm))} {t.What}")) + $" = {Figure(cut.Length)}";
+        return string.Concat(cut.Sum.Select((t, i) => $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{Figure(i == 0 ? t.Mm : Math.Abs(t.Mm))} {t.What}")) + $" = {Figure(cut.Length)}{(cut.Saddle > 0 ? $"; saw {Figure(cut.SawLength)}: the sides of the saddle reach {Figure(cut.Saddle)} below the header's top" : "")}";
     }
 
     private static IReadOnlyList<Page> JointList(ShopJob job)

@@ -25,10 +25,10 @@ internal static class SpoolPages
         if (spool.Unweighed.Count > 0)
             flow.Paragraph($"Not in the mass: {string.Join(", ", spool.Unweighed.Select(id => Wording.NameOf(f, id)))}. Take it from the maker's sheet before lifting.", TextStyle.Strong);
         flow.Table(new Table(
-            ["Piece", "NPS", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
+            ["Piece", "NPS", new("Saw, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Cuts.Select(c => new Row(
-                new Cell(c.Piece) { Bold = true }, c.Pipe.Size.ToString(), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length),
-                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} extra" : "")}", "", Cell.Box()))) { RowHeight = 9, WhenEmpty = "no pipe" });
+                new Cell(c.Piece) { Bold = true }, c.Pipe.Size.ToString(), new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
+                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {Wording.Mm(c.Saddle)} saddle in it" : "")}", "", Cell.Box()))) { RowHeight = 9, WhenEmpty = "no pipe" });
         flow.Table(new Table(
             ["Part", "Item", new("What", ColumnWidth.Share()), "NPS", new("kg", Anchor.End), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Components.Select(c => new Row(

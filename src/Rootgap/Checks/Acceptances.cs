@@ -1,0 +1,78 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>Holds the findings against what the drawing accepts. An accepted finding stays, with its reason; an acceptance that finds nothing is told.</summary>
+internal static class Acceptances
+{
+    public static void Settle(List<Finding> findings, IReadOnlyList<Acceptance> accepted)
+    {
+        if (accepted.Count == 0)
+            return;
+        var used = new bool[accepted.Count];
+        for (var i = 0; i < findings.Count; i++)
+        {
+            for (var a = 0; a < accepted.Count; a++)
+            {
+                if (!Covers(accepted[a], findings[i]))
+                    continue;
+                used[a] = true;
+                findings[i] = findings[i] with { AcceptedBecause = findings[i].AcceptedBecause ?? accepted[a].Why };
+            }
+        }
+
+        for (var a = 0; a < accepted.Count; a++)
+        {
+            if (!used[a] && AcceptUnknownRule.Knows(accepted[a].Rule))
+                findings.Add(AcceptUnused.Of(accepted[a]));
+        }
+    }
+
+    /// <summary>An acceptance covers its place and everything inside it: a run's covers all its legs.</summary>
+    private static bool Covers(Acceptance a, Finding finding) =>
+        a.Rule == finding.Rule && (a.At.Length == 0 || finding.At == a.At || (finding.At.StartsWith(a.At, StringComparison.Ordinal) && finding.At[a.At.Length] is '.' or '['));
+}
+
+/// <summary>An acceptance with a name that no rule has.</summary>
+internal sealed class AcceptUnknownRule : Rule
+{
+    public override string Name => "accept-unknown-rule";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "An entry under `accept` names a rule that does not exist.";
+    public override string Why => "It silences nothing, and whoever wrote it believes that it does (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        foreach (var accepted in fabrication.Route.Drawing.Accepted)
+        {
+            if (Knows(accepted.Rule))
+                continue;
+            var near = Nearest.To(accepted.Rule, DeskCheck.Rules.Select(r => r.Name));
+            yield return Found(accepted.Source, "rule", $"There is no rule \"{accepted.Rule}\".", near is null ? "Write the name that stands in brackets behind the finding." : $"Did you mean \"{near}\"?") with
+            {
+                Change = near is null ? null : accepted.Source.Replace("rule", near, $"\"{accepted.Rule}\" is now \"{near}\""),
+            };
+        }
+    }
+
+    public static bool Knows(string name) => DeskCheck.Rules.Any(r => r.Name == name);
+}
+
+/// <summary>An acceptance that no finding answers.</summary>
+internal sealed class AcceptUnused : Rule
+{
+    private const string Word = "accept-unused";
+
+    public override string Name => Word;
+    public override Severity Severity => Severity.Note;
+    public override string Says => "An entry under `accept` matches no finding.";
+    public override string Why => "What it accepted is mended or has moved: left in, it would silence the next mistake at that place (common practice).";
+
+    /// <summary>Known only when all other rules have spoken.</summary>
+    public override IEnumerable<Finding> Check(Fabrication fabrication) => [];
+
+    public static Finding Of(Acceptance accepted) => new(Word, Severity.Note, accepted.Source.Path, accepted.Source["rule"],
+        $"Nothing is found by \"{accepted.Rule}\"{(accepted.At.Length > 0 ? " at " + accepted.At : "")}: this acceptance is not needed.", "Take it out, or mend its `at`.");
+}

@@ -1,0 +1,34 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>The service block lacks what the shop needs to know.</summary>
+internal sealed class ServiceIncomplete : Rule
+{
+    public override string Name => "service-incomplete";
+    public override Severity Severity => Severity.Note;
+    public override string Says => "The drawing has no service, or its service lacks the code, the design pressure or the design temperature.";
+    public override string Why => "Class, wall and examination cannot be held against the service (common practice: the title block has them). The engineer decides.";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var drawing = fabrication.Route.Drawing;
+        var service = drawing.Service;
+        if (!drawing.Source.Has("service"))
+        {
+            yield return Found(drawing.Source, "drawing", "The drawing does not say what service the line is for.", "Add `service:` with fluid, design pressure, design temperature and code.");
+            yield break;
+        }
+
+        List<string> missing = [];
+        if (service.Code.Length == 0)
+            missing.Add("code");
+        if (service.DesignPressure.Length == 0)
+            missing.Add("design pressure");
+        if (service.DesignTemperature.Length == 0)
+            missing.Add("design temperature");
+        if (missing.Count > 0)
+            yield return Found(drawing.Source, "service", $"The service has no {string.Join(", no ", missing)}.", "Add it from the line list.");
+    }
+}

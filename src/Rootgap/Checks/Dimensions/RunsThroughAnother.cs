@@ -1,0 +1,152 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+using Rootgap.Standards;
+
+namespace Rootgap.Checks;
+
+internal sealed class RunsThroughAnother : Rule
+{
+    /// <summary>Bodies must lie in each other by more than this before it is said, mm: they are taken as plain cylinders.</summary>
+    private const double Margin = 5;
+
+    public override string Name => "runs-through-another";
+    public override Severity Severity => Severity.Stop;
+    public override string Says => "A pipe, fitting or flange lies in the space of another that it is not joined to.";
+    public override string Why => "Two things cannot be in one place (geometry, by outside diameters): a direction or a dimension is wrong, or one of the two has to step aside.";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var route = fabrication.Route;
+        var bodies = Bodies(route);
+        if (bodies.Count < 3)
+            yield break;
+        bodies.Sort(static (a, b) => a.Low.X.CompareTo(b.Low.X));
+        Neighbours? joined = null;
+        HashSet<(string, string)>? told = null;
+        for (var i = 0; i < bodies.Count; i++)
+        {
+            var a = bodies[i];
+            for (var j = i + 1; j < bodies.Count && bodies[j].Low.X <= a.High.X; j++)
+            {
+                var b = bodies[j];
+                if (a.Low.Y > b.High.Y || b.Low.Y > a.High.Y || a.Low.Z > b.High.Z || b.Low.Z > a.High.Z || a.Id == b.Id || !Overlap(a, b, out var apart))
+                    continue;
+                joined ??= new(route);
+                if (joined.AreClose(a.Id, b.Id))
+                    continue;
+                var (first, second) = (a.Run, a.Leg).CompareTo((b.Run, b.Leg)) <= 0 ? (a, b) : (b, a);
+                if (!(told ??= []).Add((first.Row.Path, second.Row.Path)))
+                    continue;
+                yield return Found(second.Row, second.Leg < 0 ? "to" : "go",
+                    FormattableString.Invariant($"The {second.Says} here runs through the {first.Says} of run {route.Runs[first.Run].Run.Name}, {(first.Leg < 0 ? "at its start" : $"leg {first.Leg + 1}")}: their middles are {apart:0} apart and need {first.Radius + second.Radius:0}."),
+                    "Mend the direction or the dimension that brings them together, or step one of the two aside.", "It is found when the second spool is lifted in.");
+            }
+        }
+    }
+
+    /// <summary>A straight cylinder with flat ends.</summary>
+    private readonly record struct Body(string Id, int Run, int Leg, Point From, Point To, double Radius, string Says, SourceRow Row)
+    {
+        public Point Low { get; } = new(Math.Min(From.X, To.X) - Radius, Math.Min(From.Y, To.Y) - Radius, Math.Min(From.Z, To.Z) - Radius);
+
+        public Point High { get; } = new(Math.Max(From.X, To.X) + Radius, Math.Max(From.Y, To.Y) + Radius, Math.Max(From.Z, To.Z) + Radius);
+    }
+
+    private static List<Body> Bodies(Route route)
+    {
+        var units = route.Drawing.Units;
+        var bodies = new List<Body>(route.Pipes.Count + (2 * route.Components.Count));
+        foreach (var p in route.Pipes)
+        {
+            if ((p.End - p.Start).Dot(p.Direction) > 1)
+                bodies.Add(new(p.Id, p.Run, p.LastLeg, p.Start, p.End, p.Outside / 2, "pipe", route.Runs[p.Run].Run.Legs[p.LastLeg].Source));
+        }
+
+        foreach (var c in route.Components)
+        {
+            if (c.Ware == Ware.Gasket || c.Ports.Count < 2)
+                continue;
+            var outside = Pipes.OutsideDiameter(c.Size)?.In(units) ?? 0;
+            var wide = c.Ware == Ware.Flange || c is { Ware: Ware.Valve, IsLoose: true }
+                ? StandardTable.Find("flanges", "flange", "outside diameter", c.Size, @class: c.Line.Class)?.In(units) ?? outside
+                : c.Ware == Ware.Reducer ? Pipes.OutsideDiameter(c.Size2)?.In(units) ?? 0 : outside;
+            if (c is { Ware: Ware.Elbow, Radius: { } radius, Turn: { } turn } && turn < Math.PI - 0.1)
+            {
+                // The bend as two chords that meet on its arc.
+                var middle = c.Ports[0].At.Toward(c.Ports[1].At, 0.5);
+                var on = c.WorkPoint + ((middle - c.WorkPoint).Unit * (radius * ((1 / Math.Cos(turn / 2)) - 1)));
+                Add(c, c.Ports[0].At, on, wide / 2);
+                Add(c, on, c.Ports[1].At, wide / 2);
+            }
+            else if (c.Ware == Ware.Elbow)
+            {
+                Add(c, c.Ports[0].At, c.WorkPoint, wide / 2);
+                Add(c, c.WorkPoint, c.Ports[1].At, wide / 2);
+            }
+            else
+            {
+                Add(c, c.Ports[0].At, c.Ports[1].At, wide / 2);
+                if (c.Ports.Count > 2)
+                    Add(c, c.WorkPoint, c.Ports[2].At, (c.Size2.IsNone ? outside : Pipes.OutsideDiameter(c.Size2)?.In(units) ?? 0) / 2);
+            }
+        }
+
+        return bodies;
+
+        void Add(Component c, Point from, Point to, double r)
+        {
+            if (from.To(to) > 1 && r > 0)
+                bodies.Add(new(c.Id, c.Run, c.Leg, from, to, r, c.Ware.ToString().ToLowerInvariant(), c.Source));
+        }
+    }
+
+    /// <summary>Whether two cylinders overlap by more than the margin: nearest points of their axes, and no flat end between.</summary>
+    private static bool Overlap(in Body a, in Body b, out double apart)
+    {
+        var (u, v) = (a.To - a.From, b.To - b.From);
+        var (lengthA, lengthB) = (u.Length, v.Length);
+        var (ua, ub) = (u / lengthA, v / lengthB);
+        var between = a.From - b.From;
+        var (cos, d, e) = (ua.Dot(ub), ua.Dot(between), ub.Dot(between));
+        var square = 1 - (cos * cos);
+        // Along parallel axes any point does to begin with: the middle of a.
+        var s = Math.Clamp(square < 1e-9 ? lengthA / 2 : ((cos * e) - d) / square, 0, lengthA);
+        var t = Math.Clamp((cos * s) + e, 0, lengthB);
+        s = Math.Clamp((cos * t) - d, 0, lengthA);
+        t = Math.Clamp((cos * s) + e, 0, lengthB);
+        var off = (b.From + (ub * t)) - (a.From + (ua * s));
+        apart = off.Length;
+        if (apart > a.Radius + b.Radius - Margin)
+            return false;
+        // Beyond a flat end only the other's own thickness along this axis reaches back.
+        var sin = Math.Sqrt(Math.Max(0, square));
+        return (IsInside(s, lengthA) || Math.Abs(off.Dot(ua)) < (b.Radius * sin) - Margin)
+            && (IsInside(t, lengthB) || Math.Abs(off.Dot(ub)) < (a.Radius * sin) - Margin);
+    }
+
+    private static bool IsInside(double along, double length) => along > 0 && along < length;
+
+    /// <summary>What is joined to what: parts that are joined, or joined to the same part, may touch.</summary>
+    private sealed class Neighbours
+    {
+        private readonly Dictionary<string, HashSet<string>> of = new(StringComparer.Ordinal);
+
+        public Neighbours(Route route)
+        {
+            foreach (var joint in route.Joints)
+            {
+                if (joint.Between is not [var a, var b])
+                    continue;
+                Of(a).Add(b);
+                Of(b).Add(a);
+            }
+        }
+
+        public bool AreClose(string a, string b) => Of(a).Contains(b) || Of(a).Overlaps(Of(b));
+
+        private HashSet<string> Of(string id) => of.TryGetValue(id, out var set) ? set : of[id] = new(StringComparer.Ordinal);
+    }
+}

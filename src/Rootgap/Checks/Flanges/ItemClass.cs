@@ -1,0 +1,31 @@
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+internal sealed class ItemClass : ItemRule
+{
+    public override string Name => "class-mismatch";
+    public override Severity Severity => Severity.Stop;
+    public override string Says => "A flange, gasket, valve or forged fitting is listed in another class than the drawing gives.";
+    public override string Why => "Flanges of two classes have other bolt circles and do not bolt together (ASME B16.5); forged fittings of another class have other lengths (ASME B16.11).";
+    protected override string Key => "class";
+    protected override string Otherwise => "The flanges do not bolt together.";
+
+    private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
+    {
+        if (item.Class.Length == 0)
+            return null;
+        var drawn = use.Ware switch
+        {
+            Ware.Flange or Ware.Gasket => use.Line.Class,
+            Ware.Valve when use.Drawn is ValvePoint { Ends: FittingEnds.Flanged } => use.Line.Class,
+            _ when use.Name.StartsWith("SW ", StringComparison.Ordinal) || use.Name.StartsWith("TH ", StringComparison.Ordinal) || use.Name is "outlet socket" or "outlet threaded" => use.Line.FittingClass,
+            _ => "",
+        };
+        return drawn.Length > 0 && !Same(item.Class, drawn) ? $"class {item.Class} listed, {drawn} drawn" : null;
+    }
+
+    private static bool Same(string listed, string drawn) => listed.AsSpan().Trim("CLASSclass.# LB lb").SequenceEqual(drawn.AsSpan().Trim("CLASSclass.# LB lb"));
+}

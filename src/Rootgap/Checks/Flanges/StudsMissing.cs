@@ -1,0 +1,35 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+internal sealed class StudsMissing : Rule
+{
+    public override string Name => "studs-missing";
+    public override Severity Severity => Severity.Stop;
+    public override string Says => "A bolted joint for which the material list has no studs or bolts of the diameter.";
+    public override string Why => "Diameter, number and length follow from the flange's size and class (ASME B16.5).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var materials = fabrication.Route.Drawing.Materials;
+        if (materials.Count == 0)
+            yield break;
+        HashSet<string>? told = null;
+        foreach (var set in fabrication.Bolting)
+        {
+            if (materials.Any(m => m.Words.Ware == Ware.StudBolt && (m.Size == set.Size || m.Size.IsNone)))
+                continue;
+            // A row of another diameter that no joint takes is the row that is wrong.
+            var stray = materials.FirstOrDefault(m => m.Words.Ware == Ware.StudBolt && fabrication.Bolting.All(b => b.Size != m.Size));
+            var row = stray?.Source ?? set.Joint.Source;
+            if (!(told ??= []).Add(row.Path))
+                continue;
+            yield return stray is not null
+                ? Found(row, "size", $"{stray.Size} in. studs are listed; joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}, takes {set.Count} of {set.Size}.", "Mend the diameter.", "The studs do not go through the holes, or rattle in them.")
+                : Found(row, "to", FormattableString.Invariant($"Joint {set.Joint.Id} takes {set.Count} studs {set.Size} x {set.Length:0}, and the list has none of {set.Size}."),
+                    "Add them to the material list; where the neighbour lists them, write `bolting: by others`.", "The flanges cannot be bolted up.");
+        }
+    }
+}

@@ -1,0 +1,88 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>What a row of the material list is used for: a component, or a piece of pipe.</summary>
+/// <param name="Name">As in the standard tables: <c>elbow 90 LR</c>, <c>flange WN</c>, <c>pipe</c>.</param>
+/// <param name="IsStated">The drawing itself names the row for it.</param>
+internal readonly record struct ItemUse(Ware Ware, string Name, NominalSize Size, NominalSize Size2, Line Line, WorkPoint? Drawn, SourceRow Source, bool IsStated);
+
+/// <summary>A rule that holds the material list against the drawing, use by use; it is silent where the drawing has no list.</summary>
+/// <remarks>
+/// Where every use of a row speaks against it, the row is wrong and the finding stands there. Where only some do, or where a leg says something else than
+/// the drawing's line and the row agrees with the line, those legs are wrong and the findings stand at them.
+/// </remarks>
+public abstract class ItemRule : Rule
+{
+    /// <summary>The key of the material row that is held against the drawing.</summary>
+    protected abstract string Key { get; }
+
+    /// <summary>The key with which a leg may say otherwise than the line; empty where there is none.</summary>
+    protected virtual string LegKey => Key;
+
+    protected virtual string Remedy => "Mend the material row, or the leg that uses it.";
+
+    protected virtual string Otherwise => "The wrong part is ordered, and found out on the day of fitting.";
+
+    /// <summary>What speaks against the row, as in "class 300 listed, 150 drawn"; null where nothing does.</summary>
+    private protected abstract string? Against(MaterialItem item, in ItemUse use, Route route);
+
+    /// <summary>Whether a row agrees with what the drawing's line says, so that a leg that differs from it stands alone.</summary>
+    private protected virtual bool AgreesWithLine(MaterialItem item, in ItemUse use, Route route) => Against(item, use with { Line = route.Drawing.Line with { Size = use.Size } }, route) is null;
+
+    public sealed override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var route = fabrication.Route;
+        if (route.Drawing.Materials.Count == 0)
+            return [];
+        List<(MaterialItem Item, ItemUse Use, string Says)>? against = null;
+        foreach (var c in route.Components)
+        {
+            if (c.Item is { } item)
+                Hold(item, new(c.Ware, c.Name, c.Size, c.Size2, c.Line, c.Drawn, c.Source, !c.IsItemGuessed));
+        }
+
+        foreach (var p in route.Pipes)
+        {
+            if (p.Item is { } item)
+                Hold(item, new(Ware.Pipe, "pipe", p.Size, default, p.Line, null, route.Runs[p.Run].Run.Legs[p.FirstLeg].Source, !p.IsItemGuessed));
+        }
+
+        return against is null ? [] : Told(route, against);
+
+        void Hold(MaterialItem item, in ItemUse use)
+        {
+            if (Against(item, use, route) is { } says)
+                (against ??= []).Add((item, use, says));
+        }
+    }
+
+    private List<Finding> Told(Route route, List<(MaterialItem Item, ItemUse Use, string Says)> against)
+    {
+        var findings = new List<Finding>();
+        var told = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var (item, use, says) in against)
+        {
+            var all = 0;
+            foreach (var c in route.Components)
+                all += ReferenceEquals(c.Item, item) ? 1 : 0;
+            foreach (var p in route.Pipes)
+                all += ReferenceEquals(p.Item, item) ? 1 : 0;
+            var wrong = against.Count(a => ReferenceEquals(a.Item, item));
+            var legStandsAlone = LegKey.Length > 0 && use.Source.Has(LegKey) && AgreesWithLine(item, use, route);
+            var row = wrong == all && !legStandsAlone ? item.Source : use.Source;
+            if (!told.Add(row.Path + says))
+                continue;
+            var key = row != use.Source ? Key : LegKey.Length > 0 && row.Has(LegKey) ? LegKey : row.Has("item") ? "item" : "to";
+            findings.Add(Found(row, key, row == item.Source
+                ? FormattableString.Invariant($"Item {item.Item}, {item.What}: {says}.")
+                : FormattableString.Invariant($"The {use.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise));
+        }
+
+        return findings;
+    }
+}

@@ -1,0 +1,62 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>Something drawn that the material list does not have.</summary>
+internal sealed class ItemNotListed : Rule
+{
+    public override string Name => "item-not-listed";
+    public override Severity Severity => Severity.Stop;
+    public override string Says => "The drawing needs something that has no row in its material list. Gaskets and bolts are a note where the list has neither: they may be listed elsewhere.";
+    public override string Why => "It is not bought and not drawn from the stores (the drawing contradicts its own list).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var list = fabrication.Route.Drawing.Materials;
+        if (list.Count == 0)
+            yield break;
+        var hasLoose = list.Any(m => m.Words.Ware is Ware.Gasket or Ware.StudBolt);
+        foreach (var row in fabrication.Materials)
+        {
+            if (row.Item is not null || row.UsedBy.Count == 0 || RowOf(fabrication, row.UsedBy[0]) is not { } found)
+                continue;
+            var (source, key, states) = found;
+            // A stated number that the list does not have is another rule's matter.
+            if (states)
+                continue;
+            var isLoose = row.What.StartsWith("gasket", StringComparison.Ordinal) || row.What.StartsWith("stud", StringComparison.Ordinal);
+            var size = row.Size2.IsNone ? row.Size.ToString() : $"{row.Size} x {row.Size2}";
+            yield return Found(source, key, row.IsLength
+                    ? Say($"Pipe NPS {size} is drawn ({row.Needed:0.##} m) and not in the material list.")
+                    : Say($"{row.What}, size {size}, is drawn ({row.Needed:0}) and not in the material list."),
+                "Add a row to the list, or mend the row that was meant.", "It is missing on the day it is wanted.", isLoose && !hasLoose ? Severity.Note : Severity.Stop);
+        }
+    }
+
+    private static (SourceRow Row, string Key, bool States)? RowOf(Fabrication fabrication, string id)
+    {
+        var route = fabrication.Route;
+        if (route.ComponentOf(id) is { } c)
+            return (c.Source, "to", c.Source.Has("item") && c.Ware != Ware.Gasket);
+        if (route.PipeOf(id) is { } pipe)
+            return (route.RowOf(pipe.Run, pipe.FirstLeg), "go", route.RowOf(pipe.Run, pipe.FirstLeg).Has("pipe item"));
+        foreach (var set in fabrication.Bolting)
+        {
+            if (set.Joint.Id == id)
+                return (set.Joint.Source, "to", false);
+        }
+
+        foreach (var run in route.Drawing.Runs)
+        {
+            foreach (var leg in run.Legs)
+            {
+                if (leg.Source.Path == id)
+                    return (leg.Source, "pad", false);
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,27 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>A row without a quantity.</summary>
+internal sealed class QuantityMissing : Rule
+{
+    public override string Name => "quantity-missing";
+    public override Severity Severity => Severity.Note;
+    public override string Says => "A row of the material list gives no quantity.";
+    public override string Why => "What is needed cannot be held against what is listed (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        foreach (var row in fabrication.Materials)
+        {
+            if (row.Item is not { } item || row.Listed is not null || row.UsedBy.Count == 0)
+                continue;
+            var needed = row.IsLength ? Say($"{Math.Ceiling(row.Needed * 10) / 10:0.#} m") : Say($"{row.Needed:0}");
+            yield return Found(item.Source, "item", Say($"Item {item.Item}, {item.What}, has no quantity; the drawing needs {needed}."), $"Add `quantity: {needed}`.") with
+            {
+                Change = item.Source.Add("what", "quantity", needed, Say($"item {item.Item} now has the quantity {needed}")),
+            };
+        }
+    }
+}

@@ -1,0 +1,34 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>More listed than drawn.</summary>
+internal sealed class QuantityOver : Rule
+{
+    /// <summary>Pipe is bought in lengths: so much more is no finding, m and share.</summary>
+    private const double UsualMore = 0.5;
+
+    private const double UsualShare = 0.15;
+
+    public override string Name => "quantity-over";
+    public override Severity Severity => Severity.Note;
+    public override string Says => "The list has more pieces than the drawing needs, or more than half a metre and 15 % more pipe.";
+    public override string Why => "Spares may be meant; if not, a part of the drawing is missing or was counted twice (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        foreach (var row in fabrication.Materials)
+        {
+            if (row.Item is not { } item || row.Listed is not { } listed || row.UsedBy.Count == 0)
+                continue;
+            var (all, needed) = Alike.Together(fabrication.Materials, row);
+            if (all <= needed || (row.IsLength && all <= (needed * (1 + UsualShare)) + UsualMore))
+                continue;
+            yield return Found(item.Source, "quantity", row.IsLength
+                    ? Say($"Item {item.Item}, {item.What}: {needed:0.##} m needed, {all:0.##} m listed: {all - needed:0.##} m over.")
+                    : Say($"Item {item.Item}, {item.What}: {needed:0} needed, {all:0.##} listed: {all - needed:0.##} over."),
+                "Look whether spares are meant.");
+        }
+    }
+}

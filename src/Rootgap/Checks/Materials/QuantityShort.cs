@@ -1,0 +1,30 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>Fewer pieces listed than drawn.</summary>
+internal sealed class QuantityShort : Rule
+{
+    public override string Name => "quantity-short";
+    public override Severity Severity => Severity.Stop;
+    public override string Says => "A row of the material list has fewer pieces than the drawing needs.";
+    public override string Why => "The job stops for one elbow (the drawing contradicts its own list).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        foreach (var row in fabrication.Materials)
+        {
+            if (row.IsLength || row.Item is not { } item || row.Listed is not { } listed || listed >= row.Needed)
+                continue;
+            var (all, needed) = Alike.Together(fabrication.Materials, row);
+            if (all >= needed)
+                continue;
+            yield return Found(item.Source, "quantity", Say($"Item {item.Item}, {item.What}: {row.Needed:0} needed, {listed:0.##} listed: {row.Needed - listed:0.##} short."),
+                Say($"List {row.Needed:0}."), "It is missing on the day it is wanted.") with
+            {
+                Change = item.Source.Replace("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),
+            };
+        }
+    }
+}

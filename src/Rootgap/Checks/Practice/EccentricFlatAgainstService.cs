@@ -1,0 +1,39 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>An eccentric reducer whose flat side is on the wrong side for what the line does.</summary>
+internal sealed class EccentricFlatAgainstService : Rule
+{
+    private static readonly double Level = Math.Sin(5 * Math.PI / 180);
+
+    public override string Name => "eccentric-flat-against-service";
+    public override Severity Severity => Severity.Note;
+    public override string Says => "A level eccentric reducer is flat at the bottom in a pump's suction, or flat at the top in a line that should drain (steam, condensate, drains).";
+    public override string Why => "Flat at the bottom leaves a pocket of gas in front of the pump; flat at the top leaves a pool in a line that drains (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var drawing = fabrication.Route.Drawing;
+        for (var r = 0; r < drawing.Runs.Count; r++)
+        {
+            var run = drawing.Runs[r];
+            for (var l = 0; l < run.Legs.Count; l++)
+            {
+                var leg = run.Legs[l];
+                if (leg.To is not ReducerPoint { IsEccentric: true, Flat: { } flat } || Math.Abs(leg.Direction.Z) > Level)
+                    continue;
+                var isSuction = Speaks(run.Name, "suction") || Speaks(drawing.Title, "suction");
+                var drains = Speaks(drawing.Service.Fluid, "steam") || Speaks(drawing.Service.Fluid, "condensate") || Speaks(drawing.Service.Fluid, "drain") || Speaks(run.Name, "drain") || leg.Slope != 0;
+                if (isSuction && flat.Z < -0.7)
+                    yield return Found(leg.Source, "flat", "Flat at the bottom in a pump's suction: gas gathers at the top in front of the pump.", "Usually `flat: top`; ask where the suction comes from above or carries slurry.");
+                else if (!isSuction && drains && flat.Z > 0.7)
+                    yield return Found(leg.Source, "flat", "Flat at the top in a line that should drain: a pool stands in front of the reducer.", "Usually `flat: bottom`; ask if it is meant.");
+            }
+        }
+    }
+
+    private static bool Speaks(string text, string word) => text.Contains(word, StringComparison.OrdinalIgnoreCase);
+}

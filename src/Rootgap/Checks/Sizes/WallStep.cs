@@ -1,0 +1,61 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+internal sealed class WallStep : Rule
+{
+    public override string Name => "wall-step";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "Two walls meet at a butt weld with a step inside greater than the shop's hi-lo.";
+    public override string Why => "Beyond the procedure's limit the thicker wall is bored to a taper (ASME B31.3 328.4.3 and figure 328.4.3, ASME B16.25; the limit is the shop's `hi-lo`).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var route = fabrication.Route;
+        if (HasOneSchedule(route))
+            yield break;
+        var lines = new Dictionary<string, (Line Line, Ware Ware)>(StringComparer.Ordinal);
+        foreach (var pipe in route.Pipes)
+            lines[pipe.Id] = (pipe.Line, Ware.Pipe);
+        foreach (var c in route.Components)
+            lines[c.Id] = (c.Line, c.Ware);
+        foreach (var joint in route.Joints)
+        {
+            if (joint is not { Kind: JointKind.Butt, Between: [var one, var other] } || !lines.TryGetValue(one, out var a) || !lines.TryGetValue(other, out var b) || a.Line.Schedule == b.Line.Schedule)
+                continue;
+            if (Walls.Of(joint.Size, a.Line.Schedule, route.Drawing.Units) is not { } wallA || Walls.Of(joint.Size, b.Line.Schedule, route.Drawing.Units) is not { } wallB)
+                continue;
+            var step = Math.Abs(wallA - wallB);
+            if (step <= route.Drawing.Shop.HiLo + Tolerance.Noise)
+                continue;
+            // Reducers and outlets are ordered with the wall of each end, and so are the branches of tees.
+            var isTwoWalled = a.Ware is Ware.Reducer or Ware.Outlet or Ware.Tee || b.Ware is Ware.Reducer or Ware.Outlet or Ware.Tee;
+            yield return Found(joint.Source, "schedule",
+                FormattableString.Invariant($"Wall {wallA:0.##} meets wall {wallB:0.##} at {joint.Id}: a step of {step:0.##} inside, and {route.Drawing.Shop.HiLo:0.#} is the limit."),
+                isTwoWalled ? "Order the fitting with the wall of each end." : "Bore the thicker end to a taper, or mend the schedule.", "The root is welded over a step.",
+                isTwoWalled ? Severity.Note : null);
+        }
+    }
+
+    private static bool HasOneSchedule(Route route)
+    {
+        var drawn = route.Drawing.Line.Schedule;
+        foreach (var pipe in route.Pipes)
+        {
+            if (pipe.Line.Schedule != drawn)
+                return false;
+        }
+
+        foreach (var c in route.Components)
+        {
+            if (c.Line.Schedule != drawn)
+                return false;
+        }
+
+        return true;
+    }
+}

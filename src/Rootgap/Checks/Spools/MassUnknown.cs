@@ -1,0 +1,24 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>A valve whose mass nobody knows.</summary>
+internal sealed class MassUnknown : Rule
+{
+    public override string Name => "mass-unknown";
+    public override Severity Severity => Severity.Note;
+    public override string Says => "The drawing gives no mass for a valve, and no table has one.";
+    public override string Why => "Spool and erection masses leave it out; a lift planned by them is too light (common practice: take it from the maker's sheet).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        foreach (var c in fabrication.Route.Components)
+        {
+            if (c.Ware is Ware.Gasket || fabrication.Masses.ContainsKey(c.Id))
+                continue;
+            yield return Found(c.Source, "to", $"Nobody knows the mass of this {c.Name} NPS {c.Size}: it is left out of all masses.", "Add `mass:` from the maker's sheet.");
+        }
+    }
+}

@@ -1,0 +1,31 @@
+using Rootgap.Drawings;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>A spool's name as the drawing writes it, beside the part that it is written for.</summary>
+/// <param name="Part">Id of the component or pipe.</param>
+internal readonly record struct NamedPart(string Name, string Part, SourceRow Row)
+{
+    /// <summary>In the order of the file.</summary>
+    public static List<NamedPart> AllOf(Route route)
+    {
+        var named = new List<NamedPart>();
+        foreach (var c in route.Components)
+        {
+            if (c is { IsLoose: false, SpoolName: { } name })
+                named.Add(new(name, c.Id, c.Source));
+        }
+
+        foreach (var pipe in route.Pipes)
+        {
+            var leg = route.Runs[pipe.Run].Run.Legs[pipe.LastLeg];
+            if (leg is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or StubInPoint or TieInPoint })
+                named.Add(new(name, pipe.Id, leg.Source));
+        }
+
+        if (named.Count > 1)
+            named.Sort((a, b) => a.Row.Where.Line != b.Row.Where.Line ? a.Row.Where.Line.CompareTo(b.Row.Where.Line) : a.Row.Where.Column.CompareTo(b.Row.Where.Column));
+        return named;
+    }
+}

@@ -1,0 +1,32 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.Checks;
+
+/// <summary>A branch set on a girth weld, or beside one.</summary>
+internal sealed class BranchNearWeld : Rule
+{
+    private const double Usual = 50;
+
+    public override string Name => "branch-near-weld";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The hole of an outlet or stub-in cuts a girth weld, or comes nearer to it than the shop's `weld spacing` (warnings), or than 50 mm (a note).";
+    public override string Why => "A branch on a weld opens the weld again, and two heats run into each other (common practice: keep the branch's edge 50 mm or more from the weld).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var stated = fabrication.Route.Drawing.Shop.WeldSpacing;
+        foreach (var (branch, row, apart, radius) in WeldBesideBranch.AllOf(fabrication.Route))
+        {
+            var left = apart - radius;
+            var isOnWeld = left < fabrication.Route.Drawing.Shop.RootGap / 2;
+            if (!isOnWeld && left >= (stated ?? Usual) - Tolerance.Noise)
+                continue;
+            yield return Found(row, "by", isOnWeld
+                    ? Say($"This {branch.Word} stands on a girth weld: its centre is {apart:0.#} from the weld, and it is {2 * radius:0.#} wide.")
+                    : Say($"The edge of this {branch.Word} is {left:0.#} from a girth weld; {(stated is null ? "usual is" : "the shop wants")} {stated ?? Usual:0.#}."),
+                "Move the branch or the weld.", severity: isOnWeld || stated is not null ? Severity.Warn : Severity.Note);
+        }
+    }
+}

@@ -1,0 +1,36 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>Two fixed ends and nothing between them that can be trimmed.</summary>
+internal sealed class NoFinalFit : Rule
+{
+    public override string Name => "no-final-fit";
+    public override Severity Severity => Severity.Note;
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld.";
+    public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var route = fabrication.Route;
+        var ends = FixedEnd.AllOf(route);
+        if (ends.Count < 2)
+            yield break;
+        var parted = new Parted(route, j => j.Place != WeldPlace.FinalFit);
+        var first = new Dictionary<string, FixedEnd>(StringComparer.Ordinal);
+        var told = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var end in ends)
+        {
+            if (end.Joint?.Place == WeldPlace.FinalFit)
+                continue;
+            var group = parted.GroupOf(end.Part);
+            if (first.TryAdd(group, end) || !told.Add(group))
+                continue;
+            yield return Found(end.Row, "to", $"From the {first[group].Says} at {first[group].Row.Path} to this {end.Says} no weld is final-fit: nothing can be trimmed between them.",
+                "Mark a weld on straight pipe `final-fit`, one in each direction that may be out.", "The last spool is forced in, or comes back.");
+        }
+    }
+}

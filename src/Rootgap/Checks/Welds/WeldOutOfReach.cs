@@ -1,0 +1,57 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>A weld inside another pipe, or a field weld too near one.</summary>
+internal sealed class WeldOutOfReach : Rule
+{
+    private const double Clearance = 100;
+
+    public override string Name => "weld-out-of-reach";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A weld lies inside another pipe of the drawing (a warning), or a field weld has less than 100 mm clear to one (a note).";
+    public override string Why => "A torch, a hand and an eye have to get all round (common practice: 300 mm is wanted, 100 mm is the least).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var route = fabrication.Route;
+        foreach (var joint in route.Joints)
+        {
+            if (!joint.IsWeld || joint.Kind == JointKind.Branch)
+                continue;
+            var radius = (Standards.Pipes.OutsideDiameter(joint.Size)?.In(route.Drawing.Units) ?? 0) / 2;
+            foreach (var pipe in route.Pipes)
+            {
+                // A neighbour on the same run is near by its nature.
+                if (joint.Between.Contains(pipe.Id, StringComparer.Ordinal) || (pipe.Run == joint.Run && Math.Abs(pipe.FirstLeg - joint.Leg) < 3))
+                    continue;
+                var clear = Away(joint.At, pipe) - (pipe.Outside / 2);
+                var isInside = clear < 0;
+                // From outside it is the two surfaces that count, and only where the weld is made at site.
+                if (!isInside && (joint.Place == WeldPlace.Shop || clear - radius >= Clearance || IsBranchOf(route, joint, pipe)))
+                    continue;
+                yield return Found(joint.Source, "by", isInside
+                        ? Say($"Weld {joint.Id} lies inside the NPS {pipe.Size} pipe of leg {pipe.FirstLeg + 1} in \"{route.Runs[pipe.Run].Run.Name}\".")
+                        : Say($"Field weld {joint.Id} has {Math.Max(0, clear - radius):0} clear to the NPS {pipe.Size} pipe of leg {pipe.FirstLeg + 1} in \"{route.Runs[pipe.Run].Run.Name}\"."),
+                    "Look at the dimensions here; make the weld in the shop, or move it.", severity: isInside ? Severity.Warn : Severity.Note);
+                break;
+            }
+        }
+    }
+
+    /// <summary>The first weld of a branch stands near its header by its nature.</summary>
+    private static bool IsBranchOf(Route route, Joint joint, PipePiece header) =>
+        joint.Leg <= 0 && route.Runs[joint.Run].Run.Start.From is { } from && route.Runs[header.Run].Run.Legs.Any(l => l.To.Name == from);
+
+    private static double Away(Point at, PipePiece pipe)
+    {
+        var way = pipe.End - pipe.Start;
+        var length = way.Length;
+        var t = length > 0 ? Math.Clamp((at - pipe.Start).Dot(way) / (length * length), 0, 1) : 0;
+        return at.To(pipe.Start + (way * t));
+    }
+}

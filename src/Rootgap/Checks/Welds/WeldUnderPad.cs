@@ -1,0 +1,26 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>A girth weld covered by a reinforcing pad.</summary>
+internal sealed class WeldUnderPad : Rule
+{
+    public override string Name => "weld-under-pad";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A reinforcing pad, taken as twice as wide as its branch, covers a girth weld of the header.";
+    public override string Why => "The weld can no longer be examined, and the pad rocks on its cap (common practice; a pad is usually about two branch diameters wide).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        foreach (var (branch, row, apart, radius) in WeldBesideBranch.AllOf(fabrication.Route))
+        {
+            // On the hole itself it is the other rule's matter.
+            if (branch is not StubInPoint { HasPad: true } || apart >= 2 * radius || apart <= radius)
+                continue;
+            yield return Found(row, "by", Say($"The pad here reaches {2 * radius:0.#} from the branch's centre, and a girth weld stands {apart:0.#} from it: the weld lies under the pad."),
+                "Move the branch or the weld, or give the pad another shape.");
+        }
+    }
+}

@@ -1,0 +1,53 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+internal sealed class DrawingHold : Rule
+{
+    private static readonly string[] Marks = ["ON HOLD", "TBC", "TBD", "TO BE CONFIRMED", "TO BE DETERMINED"];
+
+    public override string Name => "drawing-hold";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A note or the title puts something on hold.";
+    public override string Why => "What is on hold or still to be confirmed must not be cut (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var drawing = fabrication.Route.Drawing;
+        if (Mark(drawing.Title) is { } whole)
+            yield return Found(drawing.Source, "title", $"The title says \"{whole}\".", "Get the hold lifted in writing before cutting, or accept this with the reason.", "It is cut, and the held figure changes.");
+        foreach (var run in drawing.Runs)
+        {
+            foreach (var leg in run.Legs)
+            {
+                if (leg.Source.Text("note") is { } note && Mark(note) is { } mark)
+                    yield return Found(leg.Source, "note", $"The note of this leg says \"{mark}\".", "Get the hold lifted in writing before cutting, or accept this with the reason.", "It is cut, and the held figure changes.");
+            }
+        }
+    }
+
+    private static string? Mark(string text)
+    {
+        foreach (var mark in Marks)
+        {
+            if (HasWord(text, mark, StringComparison.OrdinalIgnoreCase))
+                return mark.ToLowerInvariant();
+        }
+
+        // A draughtsman's HOLD is in capitals; "hold" in a sentence is an ordinary word.
+        return HasWord(text, "HOLD", StringComparison.Ordinal) ? "HOLD" : null;
+    }
+
+    private static bool HasWord(string text, string word, StringComparison how)
+    {
+        for (var at = text.IndexOf(word, how); at >= 0; at = text.IndexOf(word, at + 1, how))
+        {
+            var end = at + word.Length;
+            if ((at == 0 || !char.IsLetterOrDigit(text[at - 1])) && (end == text.Length || !char.IsLetterOrDigit(text[end])))
+                return true;
+        }
+
+        return false;
+    }
+}

@@ -1,0 +1,122 @@
+using System.Globalization;
+using Rootgap.Measure;
+
+namespace Rootgap.Fabricating;
+
+/// <summary>
+/// A wrap-around template: a strip as long as the pipe's outside is round, with a cut line. Ordinates run along the pipe, mm: back from its square end as it is,
+/// or, on an elbow, from the end that stays.
+/// </summary>
+public sealed class Template
+{
+    /// <summary>Parts into which the round is divided for laying out by hand.</summary>
+    public const int Parts = 16;
+
+    private readonly Func<double, double> ordinate;
+
+    private Template(string title, double outside, Func<double, double> ordinate, IReadOnlyList<(double Angle, string Name)> marks, IReadOnlyList<string> notes)
+    {
+        (Title, Outside, this.ordinate, Marks, Notes) = (title, outside, ordinate, marks, notes);
+        Deepest = Enumerable.Range(0, 720).Max(i => ordinate(i * Math.PI / 360));
+    }
+
+    public string Title { get; }
+
+    /// <summary>Ordinates are what comes off the pipe's end; otherwise what stays, from the other end.</summary>
+    public bool IsTakenOff { get; private init; } = true;
+
+    /// <summary>Outside diameter of the pipe round which the strip goes, mm.</summary>
+    public double Outside { get; }
+
+    /// <summary>Length of the strip, mm: once round the outside.</summary>
+    public double Round => Math.PI * Outside;
+
+    /// <summary>Named places round the pipe, radians from the strip's beginning.</summary>
+    public IReadOnlyList<(double Angle, string Name)> Marks { get; }
+
+    public IReadOnlyList<string> Notes { get; }
+
+    /// <summary>Greatest ordinate, mm.</summary>
+    public double Deepest { get; }
+
+    /// <summary>The ordinate at an angle round the pipe, radians.</summary>
+    public double At(double angle) => ordinate(angle);
+
+    /// <summary>The ordinates at the sixteen parts of the round, for laying out by hand.</summary>
+    public IEnumerable<double> Ordinates => Enumerable.Range(0, Parts).Select(i => ordinate(i * 2 * Math.PI / Parts));
+
+    /// <summary>How far along the branch's axis, from the header's axis, the two cylinders meet, mm; NaN where they don't.</summary>
+    /// <param name="header">Radius of the header's cylinder, mm.</param>
+    /// <param name="branch">Radius of the branch's cylinder, mm.</param>
+    /// <param name="lean">Angle between the two axes, radians, over 0 to under pi.</param>
+    /// <param name="offset">Distance between the two axes, mm.</param>
+    /// <param name="angle">Round the branch, radians: 0 lies in the plane of both axes, on the side to which the branch leans.</param>
+    public static double Meeting(double header, double branch, double lean, double offset, double angle)
+    {
+        var (sin, cos) = Math.SinCos(lean);
+        var across = offset + (branch * Math.Sin(angle));
+        return (Math.Sqrt((header * header) - (across * across)) + (branch * Math.Cos(angle) * cos)) / sin;
+    }
+
+    /// <summary>Whether a branch lies wholly on its header.</summary>
+    public static bool Fits(double header, double branch, double offset) => Math.Abs(offset) + branch <= header + Tolerance.Noise;
+
+    /// <summary>The end of a branch set on its header (the fishmouth).</summary>
+    /// <param name="contact">Radius of the branch's cylinder that bears on the header: its inside for a set-on branch that is bevelled outward.</param>
+    public static Template BranchEnd(string title, double headerOutside, double branchOutside, double contact, double lean, double offset)
+    {
+        double Meet(double angle) => Meeting(headerOutside / 2, contact, lean, offset, angle);
+        var shortest = Enumerable.Range(0, 1440).Min(i => Meet(i * Math.PI / 720));
+        var isInside = contact < (branchOutside / 2) - Tolerance.Noise;
+        return new(title, branchOutside, angle => Meet(angle) - shortest,
+        [
+            (0, lean == Math.PI / 2 ? "along header" : "throat"), (Math.PI / 2, "side"), (Math.PI, lean == Math.PI / 2 ? "along header" : "heel"), (3 * Math.PI / 2, "side"),
+        ],
+        [
+            isInside
+                ? "The line is where the inside edge of the branch bears on the header. Cut square to the pipe's wall along it, then bevel outward by the procedure; take nothing off the inside edge."
+                : "The line is where the outside of the branch meets the outside of the header. No allowance for the bevel is in it: bevel from the outside inward.",
+            string.Create(CultureInfo.InvariantCulture, $"The end line lies {shortest:0.0} mm from the header's centreline, measured along the branch: there the sides reach deepest."),
+        ]);
+    }
+
+    /// <summary>The hole in the header under a set-on branch: (distance round the header's outside from the top line, distance along the header), mm, closed.</summary>
+    public static IEnumerable<(double Round, double Along)> HeaderHole(double headerOutside, double contact, double lean, double offset, int points = 192)
+    {
+        for (var i = 0; i <= points; i++)
+        {
+            var angle = i * 2 * Math.PI / points;
+            var across = offset + (contact * Math.Sin(angle));
+            var meet = Meeting(headerOutside / 2, contact, lean, offset, angle);
+            var (sin, cos) = Math.SinCos(lean);
+            yield return (headerOutside / 2 * Math.Asin(Math.Clamp(across / (headerOutside / 2), -1, 1)), (meet * cos) + (contact * Math.Cos(angle) * sin));
+        }
+    }
+
+    /// <summary>A mitre cut.</summary>
+    /// <param name="cut">Angle of the cut from square, radians: half the turn of a two-piece mitre.</param>
+    public static Template Mitre(string title, double outside, double cut) =>
+        new(title, outside, angle => outside / 2 * Math.Tan(cut) * (1 - Math.Cos(angle)),
+            [(0, "long side"), (Math.PI / 2, "side"), (Math.PI, "short side"), (3 * Math.PI / 2, "side")],
+            ["The end line touches the long side's point. Half the root gap comes off each side besides."]);
+
+    /// <summary>A stock elbow cut to a smaller turn: lengths over its outside from the end that stays.</summary>
+    /// <param name="radius">Bend radius, mm.</param>
+    /// <param name="turn">The turn wanted, radians.</param>
+    public static Template CutElbow(string title, double outside, double radius, double turn) =>
+        new(title, outside, angle => (radius - (outside / 2 * Math.Cos(angle))) * turn,
+            [(0, "throat"), (Math.PI / 2, "side"), (Math.PI, "back"), (3 * Math.PI / 2, "side")],
+            ["The ordinates are lengths of tape rolled over the elbow from the end that stays; the strip cannot lie flat on the bend: mark each sixteenth with the tape."]) { IsTakenOff = false };
+
+    /// <summary>The plane cut that trims a closing piece: what comes off at 12, 3, 6 and 9 o'clock.</summary>
+    public static Template Trim(string title, double outside, double at12, double at3, double at6, double at9)
+    {
+        var (mean, up, side) = ((at12 + at3 + at6 + at9) / 4, (at12 - at6) / 2, (at3 - at9) / 2);
+        var twist = (at12 + at6 - at3 - at9) / 4;
+        return new(title, outside, angle => mean + (up * Math.Cos(angle)) + (side * Math.Sin(angle)),
+            [(0, "12 o'clock"), (Math.PI / 2, "3"), (Math.PI, "6"), (3 * Math.PI / 2, "9")],
+            Math.Abs(twist) > 0.25
+                ? [string.Create(CultureInfo.InvariantCulture, $"The four figures are no plane: {twist:0.0} mm off at each quarter. Measure again before you cut.")]
+                : ["The ordinates are what comes off the end; the end line lies on the end as it is."]);
+    }
+}

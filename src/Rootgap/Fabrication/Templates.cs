@@ -1,0 +1,76 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Fabricating;
+
+/// <summary>The templates that a drawing needs: for each stub-in and each cut elbow.</summary>
+public static class Templates
+{
+    public static IEnumerable<Template> Of(Fabrication f)
+    {
+        foreach (var cut in f.Cuts)
+        {
+            if (Saddle(f, cut) is { } saddle)
+                yield return saddle;
+        }
+
+        foreach (var c in f.Route.Components)
+        {
+            if (c is { IsCut: true, Turn: { } turn, Radius: { } radius })
+            {
+                yield return Template.CutElbow(
+                    string.Create(CultureInfo.InvariantCulture, $"{c.Id}: {c.Name} NPS {c.Size} cut to {Angles.ToDegrees(turn):0.##}°"), Outside(f, c.Size), radius, turn);
+            }
+        }
+    }
+
+    /// <summary>The saddle of a branch piece set on its header; null where the piece has none or does not lie on it.</summary>
+    public static Template? Saddle(Fabrication f, Cut cut)
+    {
+        if (HeaderOf(f.Route, cut.Pipe) is not { } header)
+            return null;
+        var contact = cut.Pipe.Inside / 2;
+        var headerOutside = Outside(f, header.Size);
+        return Template.Fits(headerOutside / 2, contact, 0)
+            ? Template.BranchEnd($"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}", headerOutside, cut.Pipe.Outside, contact, LeanOf(header.Direction, cut.Pipe), 0)
+            : null;
+    }
+
+    /// <summary>What the pipe must be longer than its sum for a set-on end, mm: its sides reach farther down than the header's top (see <see cref="Template.Meeting"/>).</summary>
+    internal static double SaddleDepth(Route route, PipePiece pipe)
+    {
+        if (HeaderOf(route, pipe) is not { } header)
+            return 0;
+        var a = (Standards.Pipes.OutsideDiameter(header.Size)?.In(route.Drawing.Units) ?? 0) / 2;
+        var b = Math.Min(pipe.Inside / 2, a);
+        return a - Math.Sqrt((a * a) - (b * b));
+    }
+
+    private static double LeanOf(Vector header, PipePiece pipe)
+    {
+        var lean = header.AngleTo(pipe.AtStart.Kind == EndKind.SetOn ? pipe.Direction : -pipe.Direction);
+        return Math.Abs(lean - (Math.PI / 2)) < Tolerance.Turn ? Math.PI / 2 : lean;
+    }
+
+    private static (NominalSize Size, Vector Direction)? HeaderOf(Route route, PipePiece pipe)
+    {
+        var run = route.Runs[pipe.Run];
+        var name = pipe.AtStart.Kind == EndKind.SetOn ? run.Run.Start.From : pipe.AtEnd.Kind == EndKind.SetOn && run.Run.Legs[^1].To is TieInPoint tie ? tie.With : null;
+        if (name is null)
+            return null;
+        foreach (var host in route.Runs)
+        {
+            for (var i = 0; i < host.Run.Legs.Count; i++)
+            {
+                if (host.Run.Legs[i].To.Name == name)
+                    return (host.Sizes[i], host.Directions[i]);
+            }
+        }
+
+        return null;
+    }
+
+    private static double Outside(Fabrication f, NominalSize size) => Standards.Pipes.OutsideDiameter(size)?.In(f.Route.Drawing.Units) ?? 0;
+}

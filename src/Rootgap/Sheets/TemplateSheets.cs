@@ -1,0 +1,188 @@
+using System.Globalization;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+
+namespace Rootgap.Sheets;
+
+/// <summary>Wrap-around templates in true size: a table of ordinates and a control line, then the strip, tiled with overlap where the paper is too small.</summary>
+public static class TemplateSheets
+{
+    /// <summary>Overlap of two tiles, mm.</summary>
+    private const double Overlap = 15;
+
+    /// <summary>The strip between its straight edge and the deepest of the cut, mm: what holds it square round the pipe.</summary>
+    private const double Band = 30;
+
+    /// <summary>Height of the strip down to the pipe's end, mm.</summary>
+    private static double Height(Template t) => t.Deepest + (t.IsTakenOff ? Band : 0);
+
+    /// <summary>How far below the straight edge the cut line lies at an angle, mm.</summary>
+    private static double Line(Template t, double angle) => t.IsTakenOff ? Height(t) - t.At(angle) : t.At(angle);
+
+    /// <summary>Length of the line that proves the printer's scale, mm.</summary>
+    public const double ControlLine = 100;
+
+    private const int Fineness = 4;
+
+    public static IReadOnlyList<Page> Of(Template template, TitleBlock block, Paper paper) =>
+        [.. Table(template, block, paper), .. Tiles(template, block, paper)];
+
+    /// <summary>The whole strip as one figure in true size, however large: for a plotter or the screen.</summary>
+    public static Scene Whole(Template template)
+    {
+        var canvas = new Canvas();
+        var room = new Box(0, 0, template.Round + 20, Height(template) + 40);
+        DrawStrip(canvas, template, new Spot(10, 15), room);
+        DrawControl(canvas, new Spot(10, Height(template) + 30));
+        return canvas.ToScene(new Paper("strip", Math.Max(room.Width, ControlLine + 60), room.Height), template.Title);
+    }
+
+    private static IReadOnlyList<Page> Table(Template template, TitleBlock block, Paper paper)
+    {
+        var flow = new Flow(paper, block with { Title = template.Title });
+        flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
+            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {template.Round:0.0} mm long, once round {template.Outside:0.0} mm: cut it out along the thick line, wrap it{(template.IsTakenOff ? " with the chain line on the pipe's square end" : "")}, and its two ends meet."));
+        flow.Bullets(template.Notes);
+        flow.Heading("Ordinates, for laying out by hand", 2);
+        var ordinates = template.Ordinates.ToList();
+        flow.Table(new Table(
+            ["Line", new("Round from the beginning, mm", Anchor.End), new("Ordinate, mm", Anchor.End), new("Ordinate, inches", Anchor.End), new("", ColumnWidth.Share())],
+            Enumerable.Range(0, Template.Parts + 1).Select(i => new Row(
+                i.ToString(CultureInfo.InvariantCulture), LengthText.Millimetres(template.Round * i / Template.Parts, 1), new Cell(LengthText.Millimetres(ordinates[i % Template.Parts], 1)) { Bold = true },
+                LengthText.FeetInches(ordinates[i % Template.Parts]), NameAt(template, i)))) { Style = TextStyle.Small with { Height = 3 } });
+        flow.Warning("Hot cutting and grinding need the site's hot-work permit, guards and eye protection. The welding procedure decides bevel, gap and fit.", "Caution");
+        return flow.Pages;
+    }
+
+    private static string NameAt(Template template, int line) =>
+        template.Marks.FirstOrDefault(m => Math.Abs((m.Angle * Template.Parts / (2 * Math.PI)) - (line % Template.Parts)) < 1e-9).Name ?? "";
+
+    private static IEnumerable<Page> Tiles(Template template, TitleBlock block, Paper paper)
+    {
+        var landscape = paper.Landscape;
+        // The foot of the tile keeps the control line.
+        var content = (block with { Title = template.Title }).Content(landscape);
+        var room = new Box(content.X, content.Y, content.Width, content.Height - 14);
+        var (across, down) = (room.Width - Overlap, room.Height - Overlap);
+        var columns = Math.Max(1, (int)Math.Ceiling((template.Round + 8 - Overlap) / across));
+        var rows = Math.Max(1, (int)Math.Ceiling((Height(template) + 12 - Overlap) / down));
+        for (var row = 0; row < rows; row++)
+        {
+            for (var column = 0; column < columns; column++)
+            {
+                var (c, r) = (column, row);
+                var name = columns * rows == 1 ? template.Title : string.Create(CultureInfo.InvariantCulture, $"{template.Title}, tile {(row * columns) + column + 1} of {columns * rows}");
+                yield return Page.Draw(landscape, block with { Title = name }, (canvas, area) =>
+                {
+                    DrawStrip(canvas, template, new Spot(room.X + 4 - (c * across), room.Y + 8 - (r * down)), room);
+                    if (c > 0)
+                        Match(canvas, room.X + Overlap, room);
+                    if (c < columns - 1)
+                        Match(canvas, room.Right - Overlap, room);
+                    DrawControl(canvas, new Spot(room.X + 2, room.Bottom + 9));
+                });
+            }
+        }
+    }
+
+    /// <summary>The line on which the next tile is laid.</summary>
+    private static void Match(Canvas canvas, double x, Box room)
+    {
+        canvas.Line(x, room.Top, x, room.Bottom, LineStyle.Thin with { Dash = Dash.Chain });
+        canvas.Text("lay the next tile's line here", x - 1, room.Bottom - 2, TextStyle.Small, Anchor.Start, -Math.PI / 2);
+    }
+
+    private static void DrawControl(Canvas canvas, Spot at)
+    {
+        canvas.Line(at, at.Moved(ControlLine, 0), LineStyle.Medium);
+        canvas.Line(at.Moved(0, -2), at.Moved(0, 2), LineStyle.Medium);
+        canvas.Line(at.Moved(ControlLine, -2), at.Moved(ControlLine, 2), LineStyle.Medium);
+        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"control line {ControlLine:0} mm"), at.Moved(ControlLine + 3, 1.2), TextStyle.Small);
+    }
+
+    /// <summary>Draws the part of the strip that lies in the room; <paramref name="at"/> is where its upper left corner would be.</summary>
+    private static void DrawStrip(Canvas canvas, Template template, Spot at, Box room)
+    {
+        void Stroke(IEnumerable<Spot> spots, LineStyle style)
+        {
+            foreach (var part in Clip(spots, room))
+                canvas.Polyline(part, style);
+        }
+
+        Stroke([at, at.Moved(template.Round, 0)], LineStyle.Medium);
+        if (template.IsTakenOff)
+            Stroke([at.Moved(0, Height(template)), at.Moved(template.Round, Height(template))], LineStyle.Thin with { Dash = Dash.Chain });
+        Stroke([at, at.Moved(0, Line(template, 0))], LineStyle.Medium);
+        Stroke([at.Moved(template.Round, 0), at.Moved(template.Round, Line(template, 0))], LineStyle.Medium);
+        var steps = Math.Max(Template.Parts * Fineness, (int)template.Round);
+        Stroke(Enumerable.Range(0, steps + 1).Select(i => new Spot(at.X + (template.Round * i / steps), at.Y + Line(template, i * 2 * Math.PI / steps))), LineStyle.Thick);
+        for (var i = 0; i <= Template.Parts; i++)
+        {
+            var x = at.X + (template.Round * i / Template.Parts);
+            Stroke([new(x, at.Y), new(x, at.Y + Line(template, i * 2 * Math.PI / Template.Parts))], LineStyle.Thin);
+            if (x < room.Left || x > room.Right - 3)
+                continue;
+            if (at.Y + 5 < room.Bottom && at.Y > room.Top - 6)
+                canvas.Text(i.ToString(CultureInfo.InvariantCulture), x + 1, at.Y + 4, TextStyle.Small);
+            if (NameAt(template, i) is { Length: > 0 } name && at.Y + Band < room.Bottom && at.Y + Band > room.Top + 20 && x + 5 < room.Right)
+                canvas.Text(name, x + 4, at.Y + Band - 1, TextStyle.Small with { Bold = true }, Anchor.Start, -Math.PI / 2);
+        }
+    }
+
+    /// <summary>The stretches of a line that lie in a box (Liang and Barsky, 1984, segment by segment).</summary>
+    private static IEnumerable<List<Spot>> Clip(IEnumerable<Spot> spots, Box box)
+    {
+        var part = new List<Spot>();
+        Spot? last = null;
+        foreach (var spot in spots)
+        {
+            if (last is { } a)
+            {
+                if (Inside(a, spot, box) is var (from, to))
+                {
+                    if (part.Count == 0 || part[^1] != from)
+                    {
+                        if (part.Count > 1)
+                            yield return part;
+                        part = [from];
+                    }
+
+                    part.Add(to);
+                }
+                else if (part.Count > 1)
+                {
+                    yield return part;
+                    part = [];
+                }
+            }
+
+            last = spot;
+        }
+
+        if (part.Count > 1)
+            yield return part;
+    }
+
+    private static (Spot From, Spot To)? Inside(Spot a, Spot b, Box box)
+    {
+        var (t0, t1) = (0.0, 1.0);
+        var (dx, dy) = (b.X - a.X, b.Y - a.Y);
+        foreach (var (p, q) in new[] { (-dx, a.X - box.Left), (dx, box.Right - a.X), (-dy, a.Y - box.Top), (dy, box.Bottom - a.Y) })
+        {
+            if (p == 0)
+            {
+                if (q < 0)
+                    return null;
+                continue;
+            }
+
+            var t = q / p;
+            if (p < 0)
+                t0 = Math.Max(t0, t);
+            else
+                t1 = Math.Min(t1, t);
+        }
+
+        return t0 < t1 ? (a.Toward(b, t0), a.Toward(b, t1)) : null;
+    }
+}

@@ -1,0 +1,44 @@
+using System.Globalization;
+
+namespace Rootgap.Standards;
+
+/// <summary>What a pipe or fitting is made of, as far as welding procedures group it (ASME BPVC Section IX: P-numbers).</summary>
+public static class Metals
+{
+    private static readonly Lazy<(string Key, double Number)[]> Known = new(() =>
+        [.. StandardTable.Rows("metals").Select(r => (Key: Plain(r.Item), Number: r.Figure)).OrderByDescending(r => r.Key.Length).ThenBy(r => r.Key, StringComparer.Ordinal)]);
+
+    /// <summary>The P-number of a material such as <c>A106-B</c> (5.1 stands for 5A, 15.5 for 15E); null where the table does not know it.</summary>
+    public static double? PNumber(string material)
+    {
+        if (material.Length == 0)
+            return null;
+        var plain = Plain(material);
+        foreach (var (key, number) in Known.Value)
+        {
+            if (plain.StartsWith(key, StringComparison.Ordinal) || (plain.Length > 1 && plain[0] == 'S' && plain.AsSpan(1).StartsWith(key, StringComparison.Ordinal)))
+                return number;
+        }
+
+        return null;
+    }
+
+    /// <summary>A P-number as the code writes it.</summary>
+    public static string Name(double number) => number switch
+    {
+        5.1 => "P-No. 5A",
+        5.2 => "P-No. 5B",
+        9.1 => "P-No. 9A",
+        9.2 => "P-No. 9B",
+        10.8 => "P-No. 10H",
+        15.5 => "P-No. 15E",
+        _ => "P-No. " + number.ToString(CultureInfo.InvariantCulture),
+    };
+
+    /// <summary>A material's name without what is written one way or another: <c>ASTM A106 Gr.B</c> and <c>A106-B</c> are both A106B.</summary>
+    public static string Plain(string material)
+    {
+        var text = material.ToUpperInvariant().Replace("ASTM", "", StringComparison.Ordinal).Replace("ASME", "", StringComparison.Ordinal).Replace("GRADE", "", StringComparison.Ordinal).Replace("GR.", "", StringComparison.Ordinal).Replace(" GR ", "", StringComparison.Ordinal);
+        return string.Concat(text.Where(char.IsAsciiLetterOrDigit));
+    }
+}

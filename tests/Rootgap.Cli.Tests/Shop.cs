@@ -1,0 +1,60 @@
+using System.Diagnostics;
+using System.Text;
+
+namespace Rootgap.Cli.Tests;
+
+/// <summary>What a call of the program left behind.</summary>
+public sealed record Call(int Exit, string Out, string Error);
+
+/// <summary>A folder of files in which the program is called as its user calls it; gone afterwards.</summary>
+public sealed class Shop : IDisposable
+{
+    public string Folder { get; } = Directory.CreateTempSubdirectory("rootgap-").FullName;
+
+    public string At(params string[] parts) => Path.Combine([Folder, .. parts]);
+
+    public string Write(string name, string text)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(At(name))!);
+        File.WriteAllText(At(name), text);
+        return name;
+    }
+
+    public Call Run(params string[] arguments) => Run(processors: null, arguments);
+
+    /// <param name="processors">How many processors the program may think there are.</param>
+    public Call Run(int? processors, params string[] arguments)
+    {
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "Rootgap.Cli.dll"), .. arguments])
+        {
+            WorkingDirectory = Folder,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            StandardOutputEncoding = Encoding.UTF8,
+            StandardErrorEncoding = Encoding.UTF8,
+        };
+        if (processors is { } count)
+            start.Environment["DOTNET_PROCESSOR_COUNT"] = FormattableString.Invariant($"{count}");
+        using var process = Process.Start(start)!;
+        var error = process.StandardError.ReadToEndAsync();
+        var output = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return new(process.ExitCode, output, error.GetAwaiter().GetResult());
+    }
+
+    public void Dispose() => Directory.Delete(Folder, recursive: true);
+
+    /// <summary>A drawing with nothing to find: two flanges, an elbow.</summary>
+    public static string Drawing(string number, string by = "1200", string extra = "") => $$"""
+        drawing: {{number}}
+        line: {size: 6, schedule: 40, class: 150, material: A106-B}
+        {{extra}}
+        runs:
+          - run: main
+            start: {to: flange, at: {east: 1000, north: 500, up: 2000} }
+            legs:
+              - {go: north, by: 1500, to: elbow}
+              - {go: east, by: {{by}}, to: flange}
+
+        """;
+}

@@ -1,0 +1,34 @@
+namespace Rootgap.Tests.Checks;
+
+public class ExaminationOddTest
+{
+    private const string Rule = "examination-share-odd";
+
+    [Fact]
+    public void A_code_without_a_share_is_noted() => Desk.Finds(Rule, "service", Desk.Drawing("""
+        {go: up, by: 1000, to: flange}
+        """, more: """
+        service: {code: B31.3}
+        """), "no share");
+
+    [Fact]
+    public void An_odd_share_is_noted() => Desk.Finds(Rule, "service", Desk.Drawing("""
+        {go: up, by: 1000, to: flange}
+        """, more: """
+        service: {code: B31.3, examination: 7 %}
+        """), "7 %");
+
+    [Fact]
+    public void Five_percent_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1000, to: flange}
+        """, more: """
+        service: {code: B31.3, examination: 5 %}
+        """));
+
+    [Fact]
+    public void All_welds_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1000, to: flange}
+        """, more: """
+        service: {code: B31.3, examination: 100 % RT}
+        """));
+}

@@ -1,0 +1,45 @@
+namespace Rootgap.Tests.Checks;
+
+public class GasketForFacingTest
+{
+    private const string Rule = "gasket-for-facing";
+
+    [Fact]
+    public void A_ring_joint_gasket_on_raised_faces_is_found() => Desk.Finds(Rule, "materials[3]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+          - {item: 4, what: gasket RTJ octagonal ring, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 100, quantity: 16}
+        """), "RF");
+
+    [Fact]
+    public void A_spiral_wound_gasket_on_ring_joint_faces_is_found() => Desk.Finds(Rule, "materials[3]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+          - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 100, quantity: 16}
+        """, line: "size: 6, schedule: 40, class: 150, facing: RTJ"), "RTJ");
+
+    [Fact]
+    public void A_spiral_wound_gasket_with_an_inner_ring_on_raised_faces_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+          - {item: 4, what: gasket spiral wound with inner ring, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 100, quantity: 16}
+        """));
+}

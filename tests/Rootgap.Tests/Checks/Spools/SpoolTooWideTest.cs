@@ -1,0 +1,29 @@
+namespace Rootgap.Tests.Checks;
+
+public class SpoolTooWideTest
+{
+    private const string Rule = "spool-over-width";
+
+    [Fact]
+    public void A_spool_wider_than_the_envelope_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: north, by: 6000, to: elbow}
+        {go: east, by: 3000, to: flange}
+        """), "wide", "shop's limit is 2400");
+
+    [Fact]
+    public void A_spool_just_inside_the_width_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: north, by: 6000, to: elbow}
+        {go: east, by: 2200, to: flange}
+        """));
+
+    [Fact]
+    public void A_straight_spool_that_lies_askew_in_plan_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: {north: 6000, east: 6000}, to: flange}
+        """));
+
+    [Fact]
+    public void A_flat_spool_that_lies_askew_in_plan_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: {north: 6000, east: 6000}, to: elbow}
+        {go: {north: 1000, east: -1000}, to: flange}
+        """));
+}

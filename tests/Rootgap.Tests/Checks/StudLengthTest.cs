@@ -1,0 +1,46 @@
+namespace Rootgap.Tests.Checks;
+
+public class StudLengthTest
+{
+    private const string Rule = "stud-length";
+
+    // ASME B16.5: NPS 6 class 150 raised face, 100 mm.
+    [Fact]
+    public void Studs_too_short_are_found() => Desk.Finds(Rule, "materials[4]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+          - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 80, quantity: 16}
+        """), "100 needed", "80 listed", "20 short");
+
+    [Fact]
+    public void Studs_too_long_are_found() => Desk.Finds(Rule, "materials[4]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+          - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 140, quantity: 16}
+        """), "40 too long");
+
+    [Fact]
+    public void Studs_one_step_longer_are_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+          - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 105, quantity: 16}
+        """));
+}

@@ -1,0 +1,24 @@
+namespace Rootgap.Tests.Checks;
+
+public class NoFinalFitTest
+{
+    private const string Rule = "no-final-fit";
+
+    [Fact]
+    public void Two_flanges_with_shop_welds_between_are_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: up, by: 1500, to: elbow, end: shop}
+        {go: north, by: 1500, to: flange}
+        """), "nothing can be trimmed");
+
+    [Fact]
+    public void One_final_fit_weld_between_them_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1500, to: elbow, end: final-fit}
+        {go: north, by: 1500, to: flange}
+        """));
+
+    [Fact]
+    public void A_line_that_ends_free_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1500, to: elbow, end: shop}
+        {go: north, by: 1500, to: cap}
+        """));
+}

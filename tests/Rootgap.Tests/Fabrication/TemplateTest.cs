@@ -1,0 +1,89 @@
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+
+namespace Rootgap.Tests.Fabrication;
+
+public class TemplateTest
+{
+    /// <summary>Where a generator of the branch first meets the header, found by halving along the generator: no formula of the engine's.</summary>
+    private static double MeetingByHalving(double header, double branch, double lean, double offset, double angle)
+    {
+        // Header axis x; branch axis in the x-z plane, moved sideways (y) by the offset.
+        var u = new Vector(Math.Cos(lean), 0, Math.Sin(lean));
+        var side = Vector.North;
+        var v = side.Cross(u);
+        var start = new Point(0, offset, 0) + (v * (branch * Math.Cos(angle))) + (side * (branch * Math.Sin(angle)));
+        double Outside(double s)
+        {
+            var p = start + (u * s);
+            return Math.Sqrt((p.Y * p.Y) + (p.Z * p.Z)) - header;
+        }
+
+        // The middle of the chord is inside the header; far out along the branch is outside.
+        var (inside, outside) = (-start.Z / u.Z, 100 * header);
+        for (var i = 0; i < 200; i++)
+        {
+            var middle = (inside + outside) / 2;
+            (inside, outside) = Outside(middle) < 0 ? (middle, outside) : (inside, middle);
+        }
+
+        return inside;
+    }
+
+    [Fact]
+    public void A_branch_end_agrees_with_a_numeric_intersection_of_the_two_cylinders() =>
+        Gen.Select(Gen.Double[30, 300], Gen.Double[0.1, 0.98], Gen.Double[0, 0.9], Gen.Double[30, 150], Gen.Double[0, 2 * Math.PI])
+            .Sample((header, share, off, degrees, angle) =>
+            {
+                var branch = header * share;
+                var offset = (header - branch) * off;
+                var lean = Angles.ToRadians(degrees);
+                Assert.Equal(MeetingByHalving(header, branch, lean, offset, angle), Template.Meeting(header, branch, lean, offset, angle), 0.05);
+            });
+
+    [Fact]
+    public void The_strip_is_once_round_the_outside_and_closes_on_itself()
+    {
+        var template = Template.BranchEnd("x", 168.3, 114.3, 51.1, Math.PI / 2, 0);
+        Assert.Equal(Math.PI * 114.3, template.Round, 1e-9);
+        Assert.Equal(template.At(0), template.At(2 * Math.PI), 1e-9);
+        Assert.Equal(0, template.Ordinates.Min(), 1e-6);
+    }
+
+    // Geometry: a full-size 90-degree branch, outside on outside, reaches down to the header's centreline at its sides: the ordinate at the crown is the radius.
+    [Fact]
+    public void A_full_size_branch_reaches_the_headers_centreline_at_its_sides() =>
+        Assert.Equal(168.3 / 2, Template.BranchEnd("x", 168.3, 168.3, 168.3 / 2, Math.PI / 2, 0).Deepest, 1e-6);
+
+    // Common practice, and in every layout book: a mitre's greatest ordinate is the diameter times the tangent of the cut.
+    [Fact]
+    public void A_mitre_takes_the_diameter_times_the_tangent_off_its_short_side() =>
+        Assert.Equal(168.3 * Math.Tan(Math.PI / 8), Template.Mitre("x", 168.3, Math.PI / 8).Deepest, 1e-9);
+
+    // Arcs of an elbow of 9 in. radius and 6 5/8 in. outside cut to 60 degrees (textbook method, (R -+ r) times the turn): 151.3, 239.4, 327.5 mm in inch-exact figures.
+    [Fact]
+    public void A_cut_elbow_has_the_textbooks_arcs_at_throat_side_and_back()
+    {
+        var template = Template.CutElbow("x", 168.275, 228.6, Math.PI / 3);
+        Assert.Equal(151.3, template.At(0), 0.05);
+        Assert.Equal(239.4, template.At(Math.PI / 2), 0.05);
+        Assert.Equal(327.5, template.At(Math.PI), 0.05);
+    }
+
+    [Fact]
+    public void A_trimmed_end_takes_off_what_is_asked_at_the_four_quarters()
+    {
+        var template = Template.Trim("x", 168.3, 12, 9, 6, 9);
+        Assert.Equal([12, 9, 6, 9], [template.At(0), template.At(Math.PI / 2), template.At(Math.PI), template.At(3 * Math.PI / 2)], (a, b) => Math.Abs(a - b) < 1e-9);
+        Assert.Contains("no plane", Template.Trim("x", 168.3, 12, 9, 12, 9).Notes[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_hole_in_the_header_has_the_branchs_width_across_and_length_along()
+    {
+        var hole = Template.HeaderHole(168.3, 51.1, Math.PI / 2, 0).ToList();
+        Assert.Equal(51.1, hole.Max(p => p.Along), 1e-6);
+        // Round the header: radius times the arc sine of the half width.
+        Assert.Equal(84.15 * Math.Asin(51.1 / 84.15), hole.Max(p => p.Round), 1e-3);
+    }
+}
