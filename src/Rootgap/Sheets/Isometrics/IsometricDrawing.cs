@@ -355,5 +355,8 @@ internal static class SheetId
 
     public static string OfSpool(string name) => name.Length == 0 ? "loose" : "spool-" + Of(name);
 
-    public static string OfLeg(string run, int leg) => string.Create(CultureInfo.InvariantCulture, $"leg-{Of(run)}-{leg + 1}");
+    /// <summary>Runs and legs are counted from 1; runs may share a name.</summary>
+    public static string OfLeg(int run, int leg) => string.Create(CultureInfo.InvariantCulture, $"leg-{run + 1}-{leg + 1}");
+
+    public static string OfRun(int run) => string.Create(CultureInfo.InvariantCulture, $"run-{run + 1}");
 }

@@ -62,7 +62,7 @@ internal sealed class IsometricLabels
         if (leg.Leg < 0)
             return;
         var run = line.Route.Runs[leg.Run].Run;
-        var id = SheetId.OfLeg(run.Name, leg.Leg);
+        var id = SheetId.OfLeg(leg.Run, leg.Leg);
         var drawn = run.Legs[leg.Leg];
         var mm = leg.DimensionTo - leg.DimensionFrom;
         var vector = leg.Direction * leg.Distance;
@@ -319,9 +319,9 @@ internal sealed class IsometricLabels
         {
             var placed = line.Route.Runs[r];
             if (placed.Run.Start.Ends is { } start && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == 0 && l.Leg.HasStart) is { } first)
-                End(SheetId.Of(placed.Run.Name) + "-start", start, placed.Points[0], first.Start, new(-first.Unit.X, -first.Unit.Y));
+                End(SheetId.OfRun(r) + "-start", start, placed.Points[0], first.Start, new(-first.Unit.X, -first.Unit.Y));
             if (placed.Run.Legs[^1].To is not TieInPoint && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == placed.Run.Legs.Count - 1 && l.Leg.HasEnd) is { } last)
-                End(SheetId.Of(placed.Run.Name) + "-end", placed.Run.Legs[^1].To, placed.Points[^1], last.End, last.Unit);
+                End(SheetId.OfRun(r) + "-end", placed.Run.Legs[^1].To, placed.Points[^1], last.End, last.Unit);
         }
     }
 
@@ -361,7 +361,7 @@ internal sealed class IsometricLabels
             if (next >= placed.Directions.Count || Math.Abs(placed.Directions[next].Z) >= 0.1)
                 continue;
             var point = placed.Points[next];
-            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(placed.Run.Name, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, @class: "place");
+            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, @class: "place");
         }
     }
 
