@@ -15,7 +15,7 @@ internal static class PacketCommand
     {
         var drawings = DrawingArgument.Create();
         var folder = new Option<string>("--out") { Description = "Folder for the packet.", Required = true };
-        var paper = PaperOption.Create("A4", "Letter");
+        var paper = PaperOption.Create();
         var json = JsonOption.Create();
         var command = new Command("packet", "Write the shop packet: cut lengths with their sums, joints, spools, material check, as paper and as data.\n\nExample: rootgap packet samples/hatchery --out packet") { drawings, folder, paper, json };
         command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)));

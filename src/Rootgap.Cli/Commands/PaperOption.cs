@@ -6,6 +6,9 @@ namespace Rootgap.Cli.Commands;
 /// <summary><c>--paper</c>: what the printer holds.</summary>
 internal static class PaperOption
 {
+    /// <summary>For packets and templates: the sizes that every office prints.</summary>
+    public static Option<string> Create() => Create("A4", "Letter");
+
     /// <param name="names">The sizes to choose from, the usual one first.</param>
     public static Option<string> Create(params string[] names)
     {

@@ -59,8 +59,6 @@ internal static class SheetCommand
                 log.WriteLine(spool is null
                     ? $"{done.File}: there is nothing to draw"
                     : $"{done.File}: there is no spool {spool}; it has {string.Join(", ", packet.Fabrication.Spools.Select(s => s.Name))}");
-                if (spool is not null && files.Count == 1)
-                    exit = Math.Max(exit, ExitCode.Unreadable);
                 continue;
             }
 
@@ -77,7 +75,7 @@ internal static class SheetCommand
 
         if (asJson)
             Print(written);
-        return exit;
+        return spool is not null && written.Count == 0 && exit < ExitCode.Unreadable ? ExitCode.Usage : exit;
     }
 
     /// <summary>Two drawings of one number do not write over each other.</summary>

@@ -44,7 +44,7 @@ internal sealed class IsometricLayout
             var layout = new IsometricLayout(line, view);
             var x = layout.loops.Close([.. layout.Legs.Select(l => l.Wanted)], -1)!;
             // The usual view stays unless another is clearly better.
-            var cost = layout.Cost(x, room) + layout.FoldsBack() + (view.Quarter == 0 ? 0 : 70);
+            var cost = layout.Cost(x, room) + layout.FoldsBack() + (view.Quarter == 0 ? 0 : 90);
             if (cost < least)
                 (least, best, lengths) = (cost, layout, x);
             if (view.Quarter == 0 && cost < 60)
@@ -149,7 +149,7 @@ internal sealed class IsometricLayout
         foreach (var leg in Legs)
         {
             if (leg.Share < 0.5)
-                cost += 120 * (0.5 - leg.Share);
+                cost += 500 * (0.5 - leg.Share);
             if (leg.Leg.Direction.Length > 0 && !IsAxis(leg.Leg.Direction)
                 && new[] { Vector.East, Vector.North, Vector.Up }.Any(a => Math.Abs(Sine(View.Of(a), leg.Unit)) < 0.05))
                 cost += 25;
@@ -182,7 +182,7 @@ internal sealed class IsometricLayout
         var nodes = loops.Place(x);
         var (left, top, right, bottom) = Bounds(x, nodes);
         var fit = Math.Min(room.Width / Math.Max(1, right - left), room.Height / Math.Max(1, bottom - top));
-        var scale = Math.Min(fit, 1.7);
+        var scale = Math.Min(fit, 2);
         SymbolScale = Math.Min(1, scale);
         var (dx, dy) = (room.Centre.X - (scale * (left + right) / 2), room.Centre.Y - (scale * (top + bottom) / 2));
         var space = new Vector[Legs.Count];

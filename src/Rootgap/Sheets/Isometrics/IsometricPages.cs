@@ -100,8 +100,8 @@ public static class IsometricPages
             Fields =
             [
                 new("Line", $"NPS {line.Size}, schedule {line.Schedule}"),
-                new("Material", line.Material),
-                new("Flange class", line.Class),
+                new("Material", line.Material.Length > 0 ? line.Material : "–"),
+                new("Flange class", line.Class.Length > 0 ? line.Class : "–"),
                 new("Fluid", job.Drawing.Service.Fluid.Length > 0 ? job.Drawing.Service.Fluid : "–"),
                 new("Lengths", job.Drawing.Units == Units.Inches ? "feet and inches" : "millimetres"),
                 new("Not to scale", "only figures count"),
