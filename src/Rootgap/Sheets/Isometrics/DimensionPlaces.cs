@@ -64,7 +64,7 @@ internal sealed class DimensionPlaces(Spot a, Spot b, double offA, double offB, 
 
         // Where no dimension line finds room, the figure stands at a leader.
         foreach (var candidate in new TagBlock([[new Tag(text, Frame.None)]]).Round([a.Toward(b, 0.5), a.Toward(b, 0.3), a.Toward(b, 0.7)], 0.9))
-            yield return candidate with { Cost = candidate.Cost + 50, Choice = 1 };
+            yield return candidate with { Cost = candidate.Cost + 75, Choice = 1 };
     }
 
     public void Draw(Canvas canvas, Candidate at)

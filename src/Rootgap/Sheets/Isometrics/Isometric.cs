@@ -22,8 +22,15 @@ public static class Isometric
     /// <summary>A picture with what it is judged by.</summary>
     /// <param name="Labels">How many labels it has.</param>
     /// <param name="Listed">Labels for which there was no room: they stand in a list in the picture's lower left corner.</param>
+    /// <param name="Strained">How many labels have no room, or only such that words and lines cross.</param>
     /// <param name="Scale">1 where all symbols have the size they should have; smaller where the line is too long for the room.</param>
-    internal sealed record Picture(Figure Figure, int Labels, IReadOnlyList<string> Listed, double Scale);
+    internal sealed record Picture(Figure Figure, int Labels, IReadOnlyList<string> Listed, int Strained, double Scale)
+    {
+        /// <summary>Symbols may be made this much smaller, and this share of the labels be strained, before a picture counts as too full.</summary>
+        private const double SmallestSymbols = 0.8, MostStrained = 0.04;
+
+        public bool IsTooFull => Listed.Count > 0 || Scale < SmallestSymbols || Strained > MostStrained * Labels;
+    }
 
     /// <param name="marks">What to write at joints where the sheet ends.</param>
     internal static Picture Of(DrawnLine line, double width, double height, IReadOnlyDictionary<string, string> marks)
@@ -75,7 +82,7 @@ public static class Isometric
             });
         }
 
-        return new(canvas.ToFigure(width, height), labels.Count, listed, layout.SymbolScale);
+        return new(canvas.ToFigure(width, height), labels.Count, listed, placement.Strained(labels), layout.SymbolScale);
     }
 
     /// <summary>The compass stands in the corner that is farthest from the line, the upper ones first.</summary>

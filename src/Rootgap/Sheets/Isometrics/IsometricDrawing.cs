@@ -100,20 +100,27 @@ internal sealed class IsometricDrawing
             switch (arm.Part.Component?.Ware)
             {
                 case Ware.Valve or Ware.Reducer or Ware.Cap:
-                    placement.Block(Slab.Along(a, b, 2.4 * K));
+                    placement.Block(Slab.Along(a, b, 2.4 * K), of: arm.Part.Id);
                     break;
                 case Ware.Flange or Ware.Gasket:
-                    placement.Block(a, b, 0.9, Occupant.Pipe);
+                    placement.Block(a, b, 0.9, Occupant.Pipe, arm.Part.Id);
                     var (p, q) = (arm.Near.Moved(-across.X * 2.3 * K, -across.Y * 2.3 * K), arm.Near.Moved(across.X * 2.3 * K, across.Y * 2.3 * K));
-                    placement.Block(Slab.Along(p, q, 0.4));
+                    placement.Block(Slab.Along(p, q, 0.4), of: arm.Part.Id);
                     break;
                 case Ware.Outlet:
-                    placement.Block(Slab.Along(a, b, 1.6 * K));
+                    placement.Block(Slab.Along(a, b, 1.6 * K), of: arm.Part.Id);
                     break;
                 default:
-                    placement.Block(a, b, 0.6, Occupant.Pipe);
+                    placement.Block(a, b, 0.6, Occupant.Pipe, arm.Part.Id);
                     break;
             }
+        }
+
+        foreach (var elbow in Arms.Where(a => a.First().Part.Component?.Ware == Ware.Elbow && a.Count() == 2))
+        {
+            var (s, middle, t) = Bend(elbow.First(), elbow.Last());
+            placement.Block(s, middle, 0.6, Occupant.Pipe, elbow.Key);
+            placement.Block(middle, t, 0.6, Occupant.Pipe, elbow.Key);
         }
 
         foreach (var joint in line.Joints)
@@ -196,7 +203,11 @@ internal sealed class IsometricDrawing
         void End(WorkPoint? point, Spot at, Spot outward)
         {
             if (point is OpenPoint open)
+            {
                 Symbols.OpenEnd(g, at, Across(arm.On), outward, open.Ends, K);
+                placement.Block(new Slab(at, 2.1 * K, 2.1 * K, 0));
+            }
+
             if (point is WeldPoint or OpenPoint { Continues: not null })
             {
                 // The line goes on beyond this drawing.
@@ -296,19 +307,30 @@ internal sealed class IsometricDrawing
         return (way.X * across.X) + (way.Y * across.Y) >= 0 ? 1 : -1;
     }
 
-    private void Elbow(Canvas g, Arm a, Arm b, LineStyle pipe)
+    /// <summary>Where the bend of an elbow begins, its middle, and where it ends.</summary>
+    public (Spot Begin, Spot Middle, Spot End) Bend(Arm a, Arm b)
     {
         var (corner, p, q) = (a.Near, a.Far, b.Far);
         var radius = Math.Min(4 * K, 0.9 * Math.Min(corner.To(p), corner.To(q)));
         var (s, t) = (corner.Toward(p, radius / Math.Max(1e-9, corner.To(p))), corner.Toward(q, radius / Math.Max(1e-9, corner.To(q))));
-        if (corner.To(b.Near) > 0.3)
+        // The cubic's own middle: an eighth of its ends and three eighths of its control points, which lie at 0.45 of the way from the corner.
+        const double Share = (1 + (3 * (1 - Tightness))) / 8;
+        return (s, corner.Moved((s.X + t.X - (2 * corner.X)) * Share, (s.Y + t.Y - (2 * corner.Y)) * Share), t);
+    }
+
+    /// <summary>How far the control points of a bend lie from its ends towards the corner.</summary>
+    private const double Tightness = 0.55;
+
+    private void Elbow(Canvas g, Arm a, Arm b, LineStyle pipe)
+    {
+        if (a.Near.To(b.Near) > 0.3)
         {
             g.Line(a.From, a.To, pipe).Line(b.From, b.To, pipe);
             return;
         }
 
-        var shape = Shape.From(p).LineTo(s).CurveTo(s.Toward(corner, 0.55), t.Toward(corner, 0.55), t).LineTo(q);
-        g.Stroke(shape, pipe);
+        var (s, _, t) = Bend(a, b);
+        g.Stroke(Shape.From(a.Far).LineTo(s).CurveTo(s.Toward(a.Near, Tightness), t.Toward(a.Near, Tightness), t).LineTo(b.Far), pipe);
     }
 
     private void Valve(Canvas g, Component c, List<Arm> arms)

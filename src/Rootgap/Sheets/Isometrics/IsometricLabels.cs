@@ -88,7 +88,7 @@ internal sealed class IsometricLabels
     {
         var places = new DimensionPlaces(on.On(0), on.On(on.Length), Off(on, on.Leg.DimensionFrom), Off(on, on.Leg.DimensionTo), text, layout.View, middle);
         labels.Add(new Label(id, places.All, 100 - Math.Min(30, on.Length * 0.3),
-            (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at))) { InWords = inWords });
+            (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at))) { InWords = inWords, Stays = true });
     }
 
     /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
@@ -253,10 +253,7 @@ internal sealed class IsometricLabels
         switch (c.Ware)
         {
             case Ware.Elbow when arms.Count == 2:
-                var corner = arms[0].Near;
-                var radius = Math.Min(4 * k, 0.9 * Math.Min(corner.To(arms[0].Far), corner.To(arms[1].Far)));
-                var (p, q) = (corner.Toward(arms[0].Far, radius / Math.Max(1e-9, corner.To(arms[0].Far))), corner.Toward(arms[1].Far, radius / Math.Max(1e-9, corner.To(arms[1].Far))));
-                return ([corner.Toward(p, 0.294).Moved((q.X - corner.X) * 0.294, (q.Y - corner.Y) * 0.294)], 0.8);
+                return ([drawing.Bend(arms[0], arms[1]).Middle], 0.8);
             case Ware.Valve:
                 return ([arms[0].Near], 2.9 * k);
             case Ware.Tee:

@@ -11,9 +11,6 @@ public static class IsometricPages
     /// <summary>Labels that the smaller paper, the larger paper beside its lists, and the larger paper alone can hold.</summary>
     private const int OnSmall = 46, BesideLists = 105, OnLarge = 135;
 
-    /// <summary>Symbols may be made this much smaller before a sheet counts as too full.</summary>
-    private const double SmallestSymbols = 0.8;
-
     private const double ListWidth = 118, Gap = 4;
 
     /// <param name="withLists">Whether the lists follow on a sheet of their own where there is no room beside the picture.</param>
@@ -58,25 +55,20 @@ public static class IsometricPages
         if (lists is not null)
             zone = zone with { Width = zone.Width - ListWidth - Gap };
         var picture = Isometric.Of(line, zone.Width, zone.Height, Isometric.EmptyMarks);
-        return picture.Listed.Count > 0 || picture.Scale < SmallestSymbols ? null : Draw(job, paper, "Isometric", picture.Figure, zone, legend, lists);
+        return picture.IsTooFull ? null : Draw(job, paper, "Isometric", picture.Figure, zone, legend, lists);
     }
 
     private static List<Page> Several(ShopJob job, Paper paper)
     {
         var f = job.Fabrication;
         var zone = Zone(job, paper, "Isometric 1 of 2", out var legend);
-        for (double most = OnLarge; ; most *= 0.7)
-        {
-            var groups = SheetSplit.Of(f, most);
-            var pictures = new List<Isometric.Picture>();
-            for (var i = 0; i < groups.Count; i++)
-                pictures.Add(Isometric.Of(DrawnLine.Of(f, groups[i]), zone.Width, zone.Height, Marks(f, groups, i)));
-            var isFull = pictures.Exists(p => p.Listed.Count > 0 || p.Scale < SmallestSymbols);
-            // Below some twenty labels a sheet is not made clearer by cutting it up further.
-            if (isFull && most > 25)
-                continue;
-            return [.. pictures.Select((p, i) => Draw(job, paper, groups.Count == 1 ? "Isometric" : string.Create(CultureInfo.InvariantCulture, $"Isometric {i + 1} of {groups.Count}"), p.Figure, zone, legend, null))];
-        }
+        var groups = SheetSplit.Of(f, OnLarge, ids => Isometric.Of(DrawnLine.Of(f, ids), zone.Width, zone.Height, Isometric.EmptyMarks).IsTooFull);
+        return
+        [
+            .. groups.Select((ids, i) => Draw(
+                job, paper, groups.Count == 1 ? "Isometric" : string.Create(CultureInfo.InvariantCulture, $"Isometric {i + 1} of {groups.Count}"),
+                Isometric.Of(DrawnLine.Of(f, ids), zone.Width, zone.Height, Marks(f, groups, i)).Figure, zone, legend, null)),
+        ];
     }
 
     /// <summary>What stands at the joints where a sheet ends.</summary>

@@ -38,6 +38,12 @@ internal sealed class Label(string key, Func<IEnumerable<Candidate>> candidates,
     /// <summary>What to say in the keyed list where there is no room.</summary>
     public string InWords { get; init; } = key;
 
+    /// <summary>Id of what it means: its leader may touch that.</summary>
+    public string Of { get; init; } = key;
+
+    /// <summary>Dimensions keep the place they found while the sheet was empty.</summary>
+    public bool Stays { get; init; }
+
     public Candidate? Set { get; set; }
     public double Cost { get; set; }
 }
@@ -75,6 +81,9 @@ internal sealed class LabelPlacement
         /// <summary>The label it belongs to; null for what is drawn already.</summary>
         public Label? Owner { get; init; }
 
+        /// <summary>Id of the component that is drawn there; empty where none is.</summary>
+        public string Of { get; init; } = "";
+
         /// <summary>Ends of a line or of a stroke of pipe.</summary>
         public (Spot A, Spot B)? Stroke { get; init; }
 
@@ -83,10 +92,11 @@ internal sealed class LabelPlacement
     }
 
     /// <summary>Something on which nothing may be written.</summary>
-    public void Block(Slab room, Occupant kind = Occupant.Symbol) => Add(new Thing { Room = room, Kind = kind });
+    /// <param name="of">Id of the component.</param>
+    public void Block(Slab room, Occupant kind = Occupant.Symbol, string of = "") => Add(new Thing { Room = room, Kind = kind, Of = of });
 
     /// <summary>A stroke that is drawn already.</summary>
-    public void Block(Spot a, Spot b, double half, Occupant kind) => Add(new Thing { Room = Slab.Along(a, b, half), Kind = kind, Stroke = (a, b) });
+    public void Block(Spot a, Spot b, double half, Occupant kind, string of = "") => Add(new Thing { Room = Slab.Along(a, b, half), Kind = kind, Stroke = (a, b), Of = of });
 
     /// <summary>Sets all labels.</summary>
     /// <returns>Those for which there is no room.</returns>
@@ -98,7 +108,7 @@ internal sealed class LabelPlacement
         // Each label in turn looks again, now that it knows its neighbours; then those without room push others aside.
         for (var pass = 0; pass < 2; pass++)
         {
-            foreach (var label in all.Where(l => l.Set is null || l.Cost > 9).ToList())
+            foreach (var label in all.Where(l => l.Set is null || (l.Cost > 9 && !l.Stays)).ToList())
             {
                 Remove(label);
                 Settle(label);
@@ -109,6 +119,9 @@ internal sealed class LabelPlacement
 
         return [.. all.Where(l => l.Set is null)];
     }
+
+    /// <summary>How many labels have no room, or lines that run over the words of others.</summary>
+    public int Strained(IEnumerable<Label> labels) => labels.Count(l => l.Set is not { } set || set.Lines.Any(line => LineCost(line.A, line.B, l) >= LineOverWords));
 
     private void Settle(Label label)
     {
@@ -280,14 +293,14 @@ internal sealed class LabelPlacement
                     if (thing.Seen == look || thing.IsGone || thing.Owner == label)
                         continue;
                     thing.Seen = look;
-                    if (thing.Kind == Occupant.Background || !line.Overlaps(thing.Room))
+                    if (thing.Kind == Occupant.Background || thing.Of == label.Of || !line.Overlaps(thing.Room))
                         continue;
                     cost += thing.Kind switch
                     {
                         Occupant.Words => LineOverWords,
                         Occupant.Symbol => LineOverSymbol,
-                        Occupant.Pipe => LineOverPipe * (thing.Stroke is { } s && IsAlong(a, b, s.A, s.B) ? 4 : 1),
-                        _ => thing.Stroke is { } other && IsAlong(a, b, other.A, other.B) ? LineOverLine * 3 : LineOverLine,
+                        Occupant.Pipe => LineOverPipe * (thing.Stroke is { } s && IsAlong(a, b, s.A, s.B, 0.4) ? 3 : 1),
+                        _ => thing.Stroke is { } other && IsAlong(a, b, other.A, other.B, 0.05) ? LineOverLine * 3 : LineOverLine,
                     };
                 }
             }
@@ -297,5 +310,5 @@ internal sealed class LabelPlacement
     }
 
     /// <summary>Whether two strokes that touch run along each other.</summary>
-    private static bool IsAlong(Spot a, Spot b, Spot c, Spot d) => Math.Abs(Math.Sin(a.AngleTo(b) - c.AngleTo(d))) < 0.05;
+    private static bool IsAlong(Spot a, Spot b, Spot c, Spot d, double sine) => Math.Abs(Math.Sin(a.AngleTo(b) - c.AngleTo(d))) < sine;
 }

@@ -8,10 +8,11 @@ namespace Rootgap.Sheets;
 internal static class SheetSplit
 {
     /// <summary>What a cut at a shop weld or a branch weighs against sheets of unequal size (share of all).</summary>
-    private const double AtShopWeld = 0.3, AtBranch = 0.15;
+    private const double AtShopWeld = 0.3, AtBranch = 0.15, Fewest = 45;
 
     /// <summary>Groups of ids, each at most about <paramref name="most"/> labels, in line order.</summary>
-    public static List<HashSet<string>> Of(Fabrication f, double most)
+    /// <param name="isTooFull">What turns out too full on paper is cut in two once more.</param>
+    public static List<HashSet<string>> Of(Fabrication f, double most, Func<HashSet<string>, bool> isTooFull)
     {
         var graph = new Graph(f);
         var groups = new List<List<int>>();
@@ -30,6 +31,23 @@ internal static class SheetSplit
 
         if (small.Count > 0)
             groups.Add(small);
+        for (var round = 0; round < 2; round++)
+        {
+            var before = groups;
+            groups = [];
+            foreach (var group in before)
+            {
+                // A few labels on a sheet of their own do not make it clearer.
+                if (graph.Weight(group) > Fewest && isTooFull([.. group.Select(graph.IdOf)]))
+                    graph.Part(group, Math.Max(Fewest, graph.Weight(group) * 0.7), groups);
+                else
+                    groups.Add(group);
+            }
+
+            if (groups.Count == before.Count)
+                break;
+        }
+
         return [.. groups.OrderBy(g => g.Min()).Select(g => g.Select(graph.IdOf).ToHashSet(StringComparer.Ordinal))];
     }
 

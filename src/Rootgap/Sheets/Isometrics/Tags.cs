@@ -85,7 +85,7 @@ internal sealed class TagBlock
                     var anchor = anchors[a];
                     var reach = clear + radius;
                     var centre = anchor.Moved(x * (reach + edge), y * (reach + edge));
-                    var cost = (radius * 0.4) + (a * 0.4) + (w % 2 * 0.1);
+                    var cost = (radius * 0.5) + (a * 0.4) + (w % 2 * 0.1);
                     yield return new(cost, [new(centre, Width / 2, Height / 2, 0)],
                         [(anchor.Moved(x * clear, y * clear), anchor.Moved(x * reach, y * reach))], (r * 1000) + w);
                 }
