@@ -197,7 +197,7 @@ internal sealed class IsometricLabels
 
     /// <summary>The listed item that goes with a part or a joint without being drawn: studs, stub ends, pads.</summary>
     private MaterialItem? Beside(string id, Ware ware) =>
-        line.Fabrication.Materials.FirstOrDefault(m => m.Item is { } i && i.Words.Ware == ware && m.UsedBy.Contains(id))?.Item;
+        line.Fabrication.Materials.FirstOrDefault(m => m.Item is { } i && i.Words.Ware == ware && m.UsedBy.Contains(id, StringComparer.Ordinal))?.Item;
 
     /// <summary>The place in the file of the stub-in whose pad lies at a branch weld; null where there is none.</summary>
     private string? PadOf(Joint joint)

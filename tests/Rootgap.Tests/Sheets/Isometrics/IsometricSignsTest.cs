@@ -21,7 +21,7 @@ public class IsometricSignsTest
     public void A_skew_leg_has_its_components_its_true_length_and_hatched_planes()
     {
         var sheet = Line("flange", "{go: north, by: 1200, to: elbow}", "{go: {north: 600, up: 600}, to: elbow}", "{go: north, by: 900, to: flange}");
-        Assert.Superset(new HashSet<string>(["600 N", "600 up", "848.5 true", "1200", "900"]), Words(sheet).ToHashSet());
+        Assert.Superset(new HashSet<string>(["600 N", "600 up", "848.5 true", "1200", "900"], StringComparer.Ordinal), Words(sheet).ToHashSet(StringComparer.Ordinal));
         Assert.True(sheet.Strokes.Count(s => s.Class.EndsWith("planes", StringComparison.Ordinal)) > 5, "no hatching");
     }
 
@@ -30,7 +30,7 @@ public class IsometricSignsTest
     public void A_rolled_leg_has_all_three_components()
     {
         var sheet = Line("flange", "{go: north, by: 1200, to: elbow}", "{go: {north: 700, east: 420, up: 560}, to: elbow}", "{go: north, by: 900, to: flange}");
-        Assert.Superset(new HashSet<string>(["700 N", "420 E", "560 up", "989.9 true"]), Words(sheet).Select(w => w.Replace("990", "989.9", StringComparison.Ordinal)).ToHashSet());
+        Assert.Superset(new HashSet<string>(["700 N", "420 E", "560 up", "989.9 true"], StringComparer.Ordinal), Words(sheet).Select(w => w.Replace("990", "989.9", StringComparison.Ordinal)).ToHashSet(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -45,10 +45,10 @@ public class IsometricSignsTest
     {
         var sheet = Line("flange", "{go: north, by: 1500, to: elbow}", "{go: up, by: 1500, to: elbow, end: field}", "{go: east, by: 2000, to: flange, end: final-fit}");
         string Shape(string kind) => string.Join(' ', sheet.Strokes.Where(s => s.Class.EndsWith("joint " + kind, StringComparison.Ordinal)).GroupBy(s => s.Id).First().Select(s => s.IsFill ? "fill" : "line"));
-        Assert.Equal(3, new HashSet<string>([Shape("shop"), Shape("field"), Shape("final-fit")]).Count);
+        Assert.Equal(3, new HashSet<string>([Shape("shop"), Shape("field"), Shape("final-fit")], StringComparer.Ordinal).Count);
         Assert.Contains("final fit +100", Words(sheet));
-        var legend = sheet.Words.Where(w => w.Class.StartsWith("legend", StringComparison.Ordinal)).Select(w => w.Text).ToHashSet();
-        Assert.Superset(new HashSet<string>(["shop weld", "field weld", "final-fit weld, with the extra left on"]), legend);
+        var legend = sheet.Words.Where(w => w.Class.StartsWith("legend", StringComparison.Ordinal)).Select(w => w.Text).ToHashSet(StringComparer.Ordinal);
+        Assert.Superset(new HashSet<string>(["shop weld", "field weld", "final-fit weld, with the extra left on"], StringComparer.Ordinal), legend);
     }
 
     [Fact]
@@ -65,7 +65,7 @@ public class IsometricSignsTest
                   - {go: up, by: 1450, to: elbow}
                   - {go: east, by: 3000, to: flange}
             """));
-        Assert.Superset(new HashSet<string>(["continues on OTHER-7", "W 8000  N 250", "EL +900", "EL +2350", "W 5000  N 250"]), Words(sheet).ToHashSet());
+        Assert.Superset(new HashSet<string>(["continues on OTHER-7", "W 8000  N 250", "EL +900", "EL +2350", "W 5000  N 250"], StringComparer.Ordinal), Words(sheet).ToHashSet(StringComparer.Ordinal));
         Assert.Contains(sheet.Strokes, s => s.Class.EndsWith("flow", StringComparison.Ordinal));
     }
 
@@ -152,7 +152,7 @@ public class IsometricSignsTest
         }
 
         // It is cut where the welds are made at site, and such a weld is on both sheets.
-        var cut = packet.Fabrication.Route.Joints.Where(j => sheets.Count(s => s.Ids.Contains(j.Id)) > 1).ToList();
+        var cut = packet.Fabrication.Route.Joints.Where(j => sheets.Count(s => s.Ids.Contains(j.Id, StringComparer.Ordinal)) > 1).ToList();
         Assert.All(cut, j => Assert.Equal(Rootgap.Drawings.WeldPlace.Field, j.Place));
         Assert.Equal(sheets.Count - 1, cut.Count);
     }
@@ -175,8 +175,8 @@ public class IsometricSignsTest
         var f = packet.Fabrication;
         var figure = Isometric.Of(f, f.Spools[0], 180, 120);
         var sheet = new SheetReader(SvgWriter.Write(new Scene(new Paper("figure", 180, 120), figure.Marks)));
-        var words = sheet.Words.Select(w => w.Text).ToHashSet();
-        Assert.Superset(new HashSet<string>(["1-A", "1-B", "1500"]), words);
+        var words = sheet.Words.Select(w => w.Text).ToHashSet(StringComparer.Ordinal);
+        Assert.Superset(new HashSet<string>(["1-A", "1-B", "1500"], StringComparer.Ordinal), words);
         Assert.DoesNotContain("2-A", words);
         // Source: the sum by hand with root gap 0: 1500 from the elbow's centre less the next elbow's take-off of 229 (ASME B16.9, NPS 6 long radius).
         Assert.Contains("1271", words);
@@ -212,8 +212,8 @@ public class IsometricSignsTest
         Assert.All(svg, s => Assert.DoesNotContain("NaN", s, StringComparison.Ordinal));
         var sheets = svg.Select(s => new SheetReader(s)).ToList();
         Assert.All(sheets, s => Assert.Equal(s.Ids.Count, s.Ids.Distinct(StringComparer.Ordinal).Count()));
-        var words = sheets.SelectMany(s => s.Words).Select(w => w.Text).ToHashSet();
-        Assert.Superset(packet.Fabrication.Route.Joints.Select(j => j.Id).Concat(packet.Fabrication.Cuts.Select(c => c.Piece)).ToHashSet(), words);
+        var words = sheets.SelectMany(s => s.Words).Select(w => w.Text).ToHashSet(StringComparer.Ordinal);
+        Assert.Superset(packet.Fabrication.Route.Joints.Select(j => j.Id).Concat(packet.Fabrication.Cuts.Select(c => c.Piece)).ToHashSet(StringComparer.Ordinal), words);
         foreach (var spool in packet.Fabrication.Spools)
             Assert.NotEmpty(Isometric.Of(packet.Fabrication, spool, 150, 90).Marks);
     }
