@@ -10,7 +10,9 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     SheetCommand.Create(),
     ModelCommand.Create(),
     TemplateCommand.Create(),
+    CutCommand.Create(),
     TablesCommand.Create(),
+    FitCommand.Create(),
 };
 
 var parsed = root.Parse(args);

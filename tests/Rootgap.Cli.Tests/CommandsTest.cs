@@ -86,7 +86,7 @@ public class CommandsTest
         var call = shop.Run("packet", "a.yaml", "b.yaml", "c.yaml", "--out", "packet");
         Assert.Equal(3, call.Exit);
         using var packet = JsonDocument.Parse(File.ReadAllText(shop.At("packet", "packet.json")));
-        Assert.Equal(["A-1", "C-1"], packet.RootElement.GetProperty("drawings").EnumerateArray().Select(d => d.GetProperty("drawing").GetString()));
+        Assert.Equal(["A-1", "C-1"], packet.RootElement.GetProperty("drawings").EnumerateArray().Select(d => d.GetProperty("drawing").GetString()!), StringComparer.Ordinal);
     }
 
     [Theory]
@@ -102,7 +102,7 @@ public class CommandsTest
         var call = shop.Run(arguments.Split(' '));
         Assert.Equal((64, ""), (call.Exit, call.Out));
         Assert.Contains("--help", call.Error, StringComparison.Ordinal);
-        Assert.Equal(["a.yaml"], Directory.EnumerateFileSystemEntries(shop.Folder).Select(Path.GetFileName));
+        Assert.Equal(["a.yaml"], Directory.EnumerateFileSystemEntries(shop.Folder).Select(f => Path.GetFileName(f)), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -176,9 +176,9 @@ public class CommandsTest
         var two = shop.Run(2, "packet", "job", "--out", "two");
         Assert.Equal(one.Exit, two.Exit);
         Assert.Equal(one.Out.Replace(" one:", " two:", StringComparison.Ordinal), two.Out);
-        var files = Directory.EnumerateFiles(shop.At("one")).Select(Path.GetFileName).Order(StringComparer.Ordinal).ToList();
-        Assert.Equal(files, Directory.EnumerateFiles(shop.At("two")).Select(Path.GetFileName).Order(StringComparer.Ordinal));
-        Assert.All(files, f => Assert.True(File.ReadAllBytes(shop.At("one", f!)).AsSpan().SequenceEqual(File.ReadAllBytes(shop.At("two", f!))), f));
+        var files = Directory.EnumerateFiles(shop.At("one")).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal).ToList();
+        Assert.Equal(files, Directory.EnumerateFiles(shop.At("two")).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal), StringComparer.Ordinal);
+        Assert.All(files, f => Assert.True(File.ReadAllBytes(shop.At("one", f)).AsSpan().SequenceEqual(File.ReadAllBytes(shop.At("two", f))), f));
     }
 
     [Fact]
@@ -194,6 +194,6 @@ public class CommandsTest
         var call = shop.Run("check", "c.yaml", "job", "--json");
         Assert.Equal(0, call.Exit);
         using var json = JsonDocument.Parse(call.Out);
-        Assert.Equal(["C", "Z", "B"], json.RootElement.GetProperty("drawings").EnumerateArray().Select(d => d.GetProperty("drawing").GetString()));
+        Assert.Equal(["C", "Z", "B"], json.RootElement.GetProperty("drawings").EnumerateArray().Select(d => d.GetProperty("drawing").GetString()!), StringComparer.Ordinal);
     }
 }

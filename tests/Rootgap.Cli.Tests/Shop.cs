@@ -28,6 +28,7 @@ public sealed class Shop : IDisposable
         var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "Rootgap.Cli.dll"), .. arguments])
         {
             WorkingDirectory = Folder,
+            UseShellExecute = false,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
             StandardOutputEncoding = Encoding.UTF8,

@@ -17,6 +17,12 @@ public static class Given
         return Packets.Packet.Of(reading.Drawing!);
     }
 
+    public static NominalSize Size(string text)
+    {
+        Assert.True(NominalSize.TryParse(text, out var size), text);
+        return size;
+    }
+
     /// <summary>One run in inches, without root gaps unless the shop says otherwise: as handbooks reckon.</summary>
     public static Packet Inches(string line, string start, params string[] legs) => Run("in", line, "root gap: 0", start, legs);
 

@@ -175,7 +175,7 @@ class Answer:
         kind, cls = line['flange'], line['class']
         self.t('flange ' + kind, 'length through hub', nps, cls=cls)       # one that is in no table can't be had
         how = {'WN': 'butt', 'SO': 'fillet', 'SW': 'socket', 'TH': 'threaded', 'LJ': 'butt'}[kind]
-        if item in self.measured:
+        if item in self.measured and kind != 'SO':
             return how, self.real(how, self.measured[item], nps)
         if kind == 'LJ':
             return how, self.t('stub end', 'F long', nps)
@@ -589,8 +589,9 @@ class Answer:
             raise Unbuildable('no table of small valves')
         if item in self.measured and ends != 'flanged':
             return Port(ends, self.measured[item]), {'ends': ends, 'half': self.measured[item]}
-        v = {'ends': ends, 'half': f2f / 2, 'gasket': self.gasket(line, nps)}
+        v = {'ends': ends, 'half': f2f / 2}
         if ends == 'flanged':
+            v['gasket'] = self.gasket(line, nps)
             how, off = self.flange_takeoff(line, nps)
             return Port(how, f2f / 2 + v['gasket'] + off), v
         if ends == 'butt':

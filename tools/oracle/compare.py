@@ -5,6 +5,10 @@
 import collections, json, math, sys
 
 
+# Stops that are right here: the lists are drawn short, and what is thrown at random runs through itself.
+EXPECTED = ('quantity-short', 'pipe-listed-short', 'stud-number', 'runs-through-another', 'branch-on-fitting', 'piece-longer-than-stock')
+
+
 def at(p): return [p['east'], p['north'], p['up']]
 def far(a, b): return math.sqrt(sum((x - y) ** 2 for x, y in zip(a, b)))
 
@@ -109,7 +113,7 @@ def compare(mine, theirs, say, tolerance=0.01):
     for where, name in mine.get('names', {}).items():
         if named.get(where) != name:
             say('spool name', f'{where} mine {name} theirs {named.get(where)}')
-    stops = [f for f in theirs['findings'] if f['severity'] == 'stop' and f['rule'] != 'piece-longer-than-stock']
+    stops = [f for f in theirs['findings'] if f['severity'] == 'stop' and f['rule'] not in EXPECTED]
     if stops:
         say('stop ' + stops[0]['rule'], f"line {stops[0].get('line')} {stops[0]['message']}")
     studs = sum(b['count'] for b in theirs['bolting'])

@@ -355,6 +355,29 @@ def inch_of(s):
     return sum(float(p) if '/' not in p else float(p.split('/')[0]) / float(p.split('/')[1]) for p in s.split())
 
 
+def corner(rnd, number):
+    """Distances within and just beyond half a millimetre of fitting to fitting; a weld marked by the leg before, the leg after, or both."""
+    units = rnd.choice(['mm', 'in'])
+    nps = rnd.choice(BIG[:9])
+    column = 1 if units == 'in' else 0
+    scale = 25.4 if units == 'in' else 1
+    a = TABLES.rows[('elbow 90 LR', 'A', nps, '', '', '')][column] * scale
+    c = TABLES.rows[('tee', 'C', nps, '', '', '')][column] * scale
+    gap = rnd.choice([3.2, 1.6, 2.4])
+    ignored = rnd.random() < 0.3
+    off = rnd.choice([-0.49, -0.3, 0, 0, 0.2, 0.49, 0.51, 2 * gap, 2 * gap + 1, 40])
+    by = a + c + (0 if ignored else gap) + off
+    mark = rnd.choice(['', ', end: field', ', end: shop'])
+    one, two = rnd.choice([('', ''), (', end: field', ''), ('', ', begin: field'), (', end: final-fit', ''), ('', ', begin: final-fit'), (', end: field', ', begin: field')])
+    w, s = rnd.sample(['east', 'north', 'up'], 2)
+    return '\n'.join([f'drawing: K-{number}', f'units: {units}', f'line: {{size: {nps}, schedule: STD}}',
+        f'shop: {{root gap: {gap} mm, makeup gap: {"ignored" if ignored else "counted"}, shrinkage: {rnd.choice([0, 1.6])} mm}}', 'runs:',
+        '  - run: main', f'    start: {{to: {rnd.choice(["flange", "weld", "open", "cap"])}}}', '    legs:',
+        f'      - {{go: {w}, by: 2500 mm, to: weld{one}}}', f'      - {{go: {w}, by: 1900 mm, to: elbow{two}}}',
+        f'      - {{go: {s}, by: {by:.4f} mm, to: tee, branch: {w}, name: N1{mark}}}', f'      - {{go: {s}, by: 1 m, to: {rnd.choice(["weld", "flange", "cap"])}}}',
+        '  - run: b', '    start: {from: N1}', '    legs:', f'      - {{go: {w}, by: {rnd.choice([900, 1200])} mm, to: flange{rnd.choice(["", ", begin: field", ", begin: final-fit, end: final-fit"])}}}']) + '\n', {}
+
+
 def loop(rnd, number):
     """Two branches of one header, joined by a run that ends at the second: a closed loop."""
     d = Drawing(rnd, number)
@@ -420,8 +443,9 @@ def restyle(text, rnd):
 def make(seed, number):
     """A drawing's text, its companion files, its answer: or None where the throw can't be built."""
     rnd = random.Random(seed)
-    if rnd.random() < 0.05:
-        made = loop(rnd, number)
+    throw = rnd.random()
+    if throw < 0.08:
+        made = loop(rnd, number) if throw < 0.05 else corner(rnd, number)
         if made is None: return None
         text, files = made
     else:
@@ -453,6 +477,8 @@ def main():
                 why, text, files = made
                 name = f'u{seed:07}.yaml'
                 text = text.replace(text.split('\n')[0], f'drawing: U-{seed}', 1)
+                text = text.replace(f'shop: shop-{n}.yaml', f'shop: shop-u{seed}.yaml')
+                files = {fname.replace(f'shop-{n}', f'shop-u{seed}'): body for fname, body in files.items()}
                 for fname, body in {**files, name: text}.items():
                     with open(os.path.join(folder, fname), 'w', encoding='utf-8', newline='') as f: f.write(body)
                 refused[name] = why

@@ -21,7 +21,7 @@ internal static class SheetCommand
         var format = new Option<string>("--format") { Description = "svg (one file a sheet), pdf (one file a drawing) or png (one file a sheet).", DefaultValueFactory = _ => "pdf" };
         format.AcceptOnlyFromAmong(Formats);
         var folder = new Option<string>("--out") { Description = "Folder for the sheets.", Required = true };
-        var spool = new Option<string?>("--spool") { Description = "Only this spool." };
+        var spool = new Option<string?>("--spool") { Description = "Only this spool: its isometric alone, then its sheet." };
         var paper = PaperOption.Create("A4", "A3", "Letter", "Tabloid");
         var json = JsonOption.Create();
         var command = new Command("sheet", "Write the isometric sheets of drawings.\n\nExample: rootgap sheet samples/hatchery --format svg --out sheets") { drawings, format, folder, paper, spool, json };
@@ -120,7 +120,7 @@ internal static class SheetCommand
         var job = packet.ToJob(paper);
         IReadOnlyList<Page> pages = spool is null
             ? IsometricPages.Of(job, withLists: true)
-            : [.. packet.Fabrication.Spools.Where(s => s.Name == spool).Select(s => IsometricPages.Of(job, s))];
+            : [.. packet.Fabrication.Spools.Where(s => s.Name == spool).SelectMany(s => ShopPages.Of(job, s).Prepend(IsometricPages.Of(job, s)))];
         var scenes = new Booklet(drawing.Number, pages).Scenes().ToList();
         var name = string.Concat((spool is null ? drawing.Number : $"{drawing.Number}-{spool}").Select(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_' or '.' ? c : '_'));
         return new(file, text, packet, [], [.. Write(scenes, name, format)]);

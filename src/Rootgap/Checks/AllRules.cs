@@ -124,7 +124,6 @@ internal static class AllRules
         new SpoolTooWide(),
         new SpoolWithoutFreeEnd(),
         new StudLength(),
-        new StudNumber(),
         new StudsMissing(),
         new TerminalNotLocated(),
         new TestPressureLow(),

@@ -8,13 +8,15 @@ namespace Rootgap.Checks;
 
 /// <summary>What a row of the material list is used for: a component, or a piece of pipe.</summary>
 /// <param name="Name">As in the standard tables: <c>elbow 90 LR</c>, <c>flange WN</c>, <c>pipe</c>.</param>
+/// <param name="Line">What its leg is made of.</param>
+/// <param name="RunLine">What the run is made of where no leg says otherwise.</param>
 /// <param name="IsStated">The drawing itself names the row for it.</param>
-internal readonly record struct ItemUse(Ware Ware, string Name, NominalSize Size, NominalSize Size2, Line Line, WorkPoint? Drawn, SourceRow Source, bool IsStated);
+internal readonly record struct ItemUse(Ware Ware, string Name, NominalSize Size, NominalSize Size2, Line Line, Line RunLine, WorkPoint? Drawn, SourceRow Source, bool IsStated);
 
 /// <summary>A rule that holds the material list against the drawing, use by use; it is silent where the drawing has no list.</summary>
 /// <remarks>
 /// Where every use of a row speaks against it, the row is wrong and the finding stands there. Where only some do, or where a leg says something else than
-/// the drawing's line and the row agrees with the line, those legs are wrong and the findings stand at them.
+/// its run and the row agrees with the run, those legs are wrong and the findings stand at them.
 /// </remarks>
 public abstract class ItemRule : Rule
 {
@@ -31,8 +33,12 @@ public abstract class ItemRule : Rule
     /// <summary>What speaks against the row, as in "class 300 listed, 150 drawn"; null where nothing does.</summary>
     private protected abstract string? Against(MaterialItem item, in ItemUse use, Route route);
 
-    /// <summary>Whether a row agrees with what the drawing's line says, so that a leg that differs from it stands alone.</summary>
-    private protected virtual bool AgreesWithLine(MaterialItem item, in ItemUse use, Route route) => Against(item, use with { Line = route.Drawing.Line with { Size = use.Size } }, route) is null;
+    /// <summary>The change that brings the row to what is drawn; null where it is not mechanical.</summary>
+    private protected virtual Change? ChangeOf(MaterialItem item, in ItemUse use) => null;
+
+    /// <summary>Whether the leg itself says what the row speaks against, while the row agrees with the run: then the leg stands alone.</summary>
+    private protected virtual bool LegStandsAlone(MaterialItem item, in ItemUse use, Route route) =>
+        LegKey.Length > 0 && use.Source.Has(LegKey) && Against(item, use with { Line = use.RunLine with { Size = use.Size } }, route) is null;
 
     public sealed override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -43,13 +49,13 @@ public abstract class ItemRule : Rule
         foreach (var c in route.Components)
         {
             if (c.Item is { } item)
-                Hold(item, new(c.Ware, c.Name, c.Size, c.Size2, c.Line, c.Drawn, c.Source, !c.IsItemGuessed));
+                Hold(item, new(c.Ware, c.Name, c.Size, c.Size2, c.Line, route.Runs[c.Run].Run.Line, c.Drawn, c.Source, !c.IsItemGuessed));
         }
 
         foreach (var p in route.Pipes)
         {
             if (p.Item is { } item)
-                Hold(item, new(Ware.Pipe, "pipe", p.Size, default, p.Line, null, route.Runs[p.Run].Run.Legs[p.FirstLeg].Source, !p.IsItemGuessed));
+                Hold(item, new(Ware.Pipe, "pipe", p.Size, default, p.Line, route.Runs[p.Run].Run.Line, null, route.Runs[p.Run].Run.Legs[p.FirstLeg].Source, !p.IsItemGuessed));
         }
 
         return against is null ? [] : Told(route, against);
@@ -73,14 +79,16 @@ public abstract class ItemRule : Rule
             foreach (var p in route.Pipes)
                 all += ReferenceEquals(p.Item, item) ? 1 : 0;
             var wrong = against.Count(a => ReferenceEquals(a.Item, item));
-            var legStandsAlone = LegKey.Length > 0 && use.Source.Has(LegKey) && AgreesWithLine(item, use, route);
-            var row = wrong == all && !legStandsAlone ? item.Source : use.Source;
+            var row = wrong == all && !LegStandsAlone(item, use, route) ? item.Source : use.Source;
             if (!told.Add(row.Path + says))
                 continue;
             var key = row != use.Source ? Key : LegKey.Length > 0 && row.Has(LegKey) ? LegKey : row.Has("item") ? "item" : "to";
             findings.Add(Found(row, key, row == item.Source
                 ? FormattableString.Invariant($"Item {item.Item}, {item.What}: {says}.")
-                : FormattableString.Invariant($"The {use.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise));
+                : FormattableString.Invariant($"The {use.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise) with
+            {
+                Change = row == item.Source ? ChangeOf(item, use) : null,
+            });
         }
 
         return findings;

@@ -48,6 +48,9 @@ public readonly record struct Vector(double X, double Y, double Z)
         }
     }
 
+    // The record's own text would print Unit, whose text prints its Unit, without end.
+    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"({X:0.###}, {Y:0.###}, {Z:0.###})");
+
     /// <summary>The part of this vector square to the unit direction <paramref name="axis"/>.</summary>
     public Vector SquareTo(Vector axis) => this - (axis * Dot(axis));
 

@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.IO.Compression;
 using System.Text;
-using System.Text.RegularExpressions;
 using MiniExcelLibs;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
@@ -33,7 +32,7 @@ public sealed record CutRow(
 }
 
 /// <summary>Writes the cut list as CSV and XLSX.</summary>
-public static partial class CutListFiles
+public static class CutListFiles
 {
     public const string CsvHeader = "drawing,revision,piece,spool,item,size,schedule,material,length mm,length ft-in,extra mm,saddle mm besides,start end,finish end,mass kg,sum";
 
@@ -61,19 +60,19 @@ public static partial class CutListFiles
     {
         using var made = new ZipArchive(from, ZipArchiveMode.Read, leaveOpen: true);
         using var copy = new ZipArchive(to, ZipArchiveMode.Create, leaveOpen: true);
+        var link = LinkOf(Text(made.GetEntry(Workbook)!));
         foreach (var part in made.Entries)
         {
             var entry = copy.CreateEntry(part.FullName);
             entry.LastWriteTime = EarliestInZip;
-            using var source = part.Open();
             using var target = entry.Open();
-            if (part.FullName is "xl/workbook.xml" or "xl/_rels/workbook.xml.rels")
+            if (part.FullName is Workbook or "xl/_rels/workbook.xml.rels")
             {
-                using var reader = new StreamReader(source);
-                target.Write(Encoding.UTF8.GetBytes(RandomLink().Replace(reader.ReadToEnd(), "sheet1")));
+                target.Write(Encoding.UTF8.GetBytes(Text(part).Replace(link, "sheet1", StringComparison.Ordinal)));
             }
             else
             {
+                using var source = part.Open();
                 source.CopyTo(target);
             }
         }
@@ -81,8 +80,21 @@ public static partial class CutListFiles
 
     private static readonly DateTimeOffset EarliestInZip = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
-    [GeneratedRegex("R[0-9a-f]{32}", RegexOptions.CultureInvariant | RegexOptions.NonBacktracking)]
-    private static partial Regex RandomLink();
+    private const string Workbook = "xl/workbook.xml";
+
+    private static string Text(ZipArchiveEntry part)
+    {
+        using var reader = new StreamReader(part.Open());
+        return reader.ReadToEnd();
+    }
+
+    /// <summary>Name of the link from the workbook to its one sheet.</summary>
+    private static string LinkOf(string workbook)
+    {
+        const string Key = "r:id=\"";
+        var from = workbook.IndexOf(Key, StringComparison.Ordinal) + Key.Length;
+        return workbook[from..workbook.IndexOf('"', from)];
+    }
 
     private static void Save(Stream stream, IEnumerable<CutRow> rows) => stream.SaveAs(
         rows.Select(r => new Dictionary<string, object?>(StringComparer.Ordinal)

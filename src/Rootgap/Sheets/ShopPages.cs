@@ -36,6 +36,9 @@ public static class ShopPages
         .. Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title), job.Paper)),
     ];
 
+    /// <summary>The sheet of one spool: its isometric, its views with their dimensions, and its lists.</summary>
+    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => SpoolPages.One(job, spool);
+
     private static IReadOnlyList<Page> Cover(ShopJob job)
     {
         var drawing = job.Drawing;

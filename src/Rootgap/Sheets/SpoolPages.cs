@@ -6,17 +6,43 @@ using Rootgap.Routes;
 
 namespace Rootgap.Sheets;
 
-/// <summary>One sheet a spool: a view, its pieces, joints, mass and box.</summary>
+/// <summary>The sheets of one spool: what it looks like, its pieces and parts, true-scale views, what to measure, how flanges and branches are turned, its joints.</summary>
 internal static class SpoolPages
 {
-    public static IEnumerable<Page> Of(ShopJob job) => job.Fabrication.Spools.SelectMany(s => One(job, s));
+    private const double WriteIn = 9;
 
-    private static IReadOnlyList<Page> One(ShopJob job, Spool spool)
+    private static readonly TextStyle Dense = TextStyle.Small with { Height = 3 };
+
+    public static IEnumerable<Page> Of(ShopJob job)
+    {
+        var fitting = new FitUp.FitJoints(job.Fabrication);
+        return job.Fabrication.Spools.SelectMany(s => One(job, s).Concat(FitUpPages.Of(job, fitting, s)));
+    }
+
+    internal static IReadOnlyList<Page> One(ShopJob job, Spool spool)
     {
         var f = job.Fabrication;
         var block = job.Block($"Spool {spool.Name}");
         var flow = new Flow(job.Paper, block);
-        flow.Figure(Isometric.Of(f, spool, flow.Width, 120));
+        flow.Figure(Isometric.Of(f, spool, flow.Width, spool.Components.Count + spool.Cuts.Count > 5 ? 110 : 85));
+        KeyFigures(flow, f, spool);
+        Pieces(flow, f, spool);
+        var subject = new ViewSubject(f, spool);
+        var (views, keyedList) = ViewSheet.Of(subject, flow.Width, block.Content(job.Paper).Height, flow.Remaining - 4);
+        flow.Figure(views);
+        if (keyedList.Count > 0)
+            flow.Paragraph("No room on the views: " + string.Join("; ", keyedList) + ".", TextStyle.Small);
+        flow.Together(x => CheckDimensions(x, f, spool, subject));
+        Flanges(flow, f, spool, subject);
+        flow.Together(x => Turns(x, PartTurn.Of(f, spool), job.Drawing.Units));
+        TakeOffs(flow, spool, job.Drawing.Units);
+        Joints(flow, f, spool);
+        AfterWelding(flow, job, spool);
+        return flow.Pages;
+    }
+
+    private static void KeyFigures(Flow flow, Fabrication f, Spool spool)
+    {
         flow.Fields(4,
             new Field("Mass", Wording.Kg(spool.Mass), "kg"),
             new Field("Box east x north x up", $"{Wording.Mm(spool.Box.X)} x {Wording.Mm(spool.Box.Y)} x {Wording.Mm(spool.Box.Z)}", "mm"),
@@ -24,25 +50,116 @@ internal static class SpoolPages
             new Field("Paint / content", $"{(spool.PaintArea / 1e6).ToString("0.00", CultureInfo.InvariantCulture)} m² / {(spool.Content / 1e6).ToString("0.0", CultureInfo.InvariantCulture)} l"));
         if (spool.Unweighed.Count > 0)
             flow.Paragraph($"Not in the mass: {string.Join(", ", spool.Unweighed.Select(id => Wording.NameOf(f, id)))}. Take it from the maker's sheet before lifting.", TextStyle.Strong);
+    }
+
+    private static void Pieces(Flow flow, Fabrication f, Spool spool)
+    {
+        static string Item(MaterialItem? item, bool isGuessed) => item is null ? "–" : item.Item.ToString(CultureInfo.InvariantCulture) + (isGuessed ? " *" : "");
         flow.Table(new Table(
-            ["Piece", "NPS", new("Saw, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
+            ["Piece", "Item", "NPS", new("Saw, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Cuts.Select(c => new Row(
-                new Cell(c.Piece) { Bold = true }, c.Pipe.Size.ToString(), new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
-                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {Wording.Mm(c.Saddle)} saddle in it" : "")}", "", Cell.Box()))) { RowHeight = 9, WhenEmpty = "no pipe" });
+                new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), c.Pipe.Size.ToString(), new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
+                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {Wording.Mm(c.Saddle)} saddle in it" : "")}", "", Cell.Box()) { Id = $"piece-{c.Piece}" })) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no pipe" });
         flow.Table(new Table(
             ["Part", "Item", new("What", ColumnWidth.Share()), "NPS", new("kg", Anchor.End), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Components.Select(c => new Row(
-                new Cell(c.Id) { Bold = true }, c.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) + (c.IsItemGuessed ? " *" : "") : "–", Wording.Of(c), Wording.Size(c),
-                f.Masses.TryGetValue(c.Id, out var m) ? Wording.Kg(m.Kg) : "?", "", Cell.Box()))) { RowHeight = 9, WhenEmpty = "no fittings" });
+                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), Wording.Of(c), Wording.Size(c),
+                f.Masses.TryGetValue(c.Id, out var m) ? Wording.Kg(m.Kg) : "?", "", Cell.Box()) { Id = $"part-{c.Id}" })) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no fittings" });
+    }
+
+    private static void CheckDimensions(Flow flow, Fabrication f, Spool spool, ViewSubject subject)
+    {
+        var units = subject.Units;
+        var checks = CheckDimension.Of(f, spool, subject.Ends);
+        if (checks.Count == 0)
+            return;
+        var (tolerance, source) = CheckDimension.ToleranceOf(f, spool);
+        var hasExtra = checks.Any(c => c.HasExtra);
+        flow.Heading("Check dimensions, from end to end", 2);
+        flow.Paragraph(string.Join("; ", subject.Ends.Select(e => $"{e.Name}: {e.Says}, facing {BoltCircle.NameOf(e.Face)}{(e.Extra > 0 ? $" (+ {LengthText.In(units, e.Extra)} extra)" : "")}")) + ". Middle to middle. "
+            + (tolerance > 0 ? $"Tolerance ± {LengthText.In(units, tolerance)} each, not adding up ({source})." : $"{source} gives no single figure for this size: agree the tolerance first.")
+            + (hasExtra ? " Where final-fit extra stands on an end, the last figure is what the tape reads before trimming." : ""), TextStyle.Small);
         flow.Table(new Table(
-            ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(18)), new("Welded", ColumnWidth.Of(18)), new("Checked", ColumnWidth.Of(18))],
+            ["From – to", new("E / W", Anchor.End), new("N / S", Anchor.End), new("Up / down", Anchor.End), new("Straight", Anchor.End), .. hasExtra ? new Column[] { new("With extra", Anchor.End) } : [], new("±", Anchor.End), new("Measured", ColumnWidth.Share())],
+            checks.Select(c => new Row([
+                new Cell($"{c.From.Name} – {c.To.Name}") { Bold = true },
+                Toward(c.Way.X, "E", "W"), Toward(c.Way.Y, "N", "S"), Toward(c.Way.Z, "up", "down"),
+                new Cell(LengthText.In(units, c.Way.Length)) { Bold = true },
+                .. hasExtra ? new Cell[] { c.HasExtra ? LengthText.In(units, c.InShop.Length) : "" } : [],
+                c.Tolerance > 0 ? LengthText.In(units, c.Tolerance) : "agree", ""]) { Class = "check" })) { RowHeight = WriteIn, Style = Dense });
+
+        Cell Toward(double mm, string plus, string minus) => Math.Abs(mm) < 0.05 ? "0" : $"{LengthText.In(units, Math.Abs(mm))} {(mm > 0 ? plus : minus)}";
+    }
+
+    private static void Flanges(Flow flow, Fabrication f, Spool spool, ViewSubject subject)
+    {
+        var circles = spool.Components.Where(c => c.Ware == Ware.Flange).Select(c => (Flange: c, Circle: BoltCircle.Of(f, c))).ToList();
+        if (circles.Count == 0)
+            return;
+        const int Across = 2;
+        const double Gap = 6;
+        var width = (flow.Width - (Gap * (Across - 1))) / Across;
+        flow.Heading("Bolt holes, looking at the face", 2);
+        foreach (var row in circles.Where(c => c.Circle is not null).Chunk(Across))
+        {
+            var figures = row.Select(c => c.Circle!.ToFigure(subject.Ends.FirstOrDefault(e => e.At == Body.ContactFace(c.Flange).At)?.Name ?? "", width)).ToList();
+            var canvas = new Canvas();
+            for (var i = 0; i < figures.Count; i++)
+                canvas.Place(figures[i], new(i * (width + Gap), 0));
+            flow.Figure(canvas.ToFigure(flow.Width, figures.Max(x => x.Height)));
+        }
+
+        var unknown = circles.Where(c => c.Circle is null).Select(c => c.Flange.Id).ToList();
+        if (unknown.Count > 0)
+            flow.Paragraph($"No hole line can be given for {string.Join(", ", unknown)}: the face is neither upright nor level and the drawing names no line (holes from:), or the standard has no such flange. Ask before welding.", TextStyle.Strong);
+    }
+
+    private static void Turns(Flow flow, IReadOnlyList<PartTurn> turns, Units units)
+    {
+        if (turns.Count == 0)
+            return;
+        flow.Heading("Turned about the pipe", 2);
+        var hasLast = turns.Any(t => t.AgainstLast is not null);
+        flow.Table(new Table(
+            ["Part", new("What", ColumnWidth.Share()), "Looking", "From", new("Degrees", Anchor.End), "Which way", new("Round the pipe", Anchor.End), .. hasLast ? new Column[] { "Elbow before" } : []],
+            turns.Select(t => new Row(
+                new Cell(t.Part) { Bold = true }, t.What, BoltCircle.NameOf(t.Looking), Math.Abs(t.Looking.Z) > 0.98 ? "north" : "top",
+                new Cell(Angles.ToDegrees(Math.Abs(t.Roll)).ToString("0.0", CultureInfo.InvariantCulture)) { Bold = true },
+                Math.Abs(t.Roll) < 1e-6 || Math.PI - Math.Abs(t.Roll) < 1e-6 ? "–" : t.Roll > 0 ? "clockwise" : "anticlockwise",
+                LengthText.In(units, t.Round),
+                t.AgainstLast is not { } last ? "" : last.Angle < 1e-4 ? $"{last.Part}: in plane" : string.Create(CultureInfo.InvariantCulture, $"{last.Part}: {Angles.ToDegrees(last.Angle):0.0}° out")))) { Style = Dense });
+    }
+
+    private static void TakeOffs(Flow flow, Spool spool, Units units)
+    {
+        if (spool.Cuts.Count == 0)
+            return;
+        string Terms(IEnumerable<Term> terms) => string.Join(", ", terms.Where(t => Math.Abs(t.Mm) > 0.05).Select(t => $"{t.What} {LengthText.In(units, Math.Abs(t.Mm))}"));
+        string End(PipeEnd end) => end.TakeOff.Count > 0 ? Terms(end.TakeOff) : "–";
+        flow.Heading("Take-offs", 2);
+        flow.Table(new Table(
+            ["Piece", new("Work points", Anchor.End), new("Off at its start", ColumnWidth.Share()), new("Off at its end", ColumnWidth.Share()), new("Gaps and extra", ColumnWidth.Share()), new("Cut", Anchor.End)],
+            spool.Cuts.Select(c => new Row(
+                new Cell(c.Piece) { Bold = true },
+                LengthText.In(units, c.Sum.Where(t => t.Source == "drawing" && t.Mm > 0).Sum(t => t.Mm)),
+                End(c.Pipe.AtStart), End(c.Pipe.AtEnd),
+                string.Join(", ", c.Sum.Where(t => t.Source == "shop rule").Select(t => $"{(t.Mm < 0 ? "− " : "+ ")}{LengthText.In(units, Math.Abs(t.Mm))} {t.What}")),
+                new Cell(LengthText.In(units, c.Length)) { Bold = true }))) { Style = Dense });
+    }
+
+    private static void Joints(Flow flow, Fabrication f, Spool spool)
+    {
+        flow.Heading("Joints", 2);
+        flow.Table(new Table(
+            ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(20)), new("Welded", ColumnWidth.Of(20)), new("Checked", ColumnWidth.Of(23))],
             spool.Joints.Concat(spool.Ends).Select(j => new Row(
-                new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box()))) { RowHeight = 9, WhenEmpty = "no joints" });
-        flow.Table(new Table(
+                new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box()))) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no joints" });
+    }
+
+    private static void AfterWelding(Flow flow, ShopJob job, Spool spool) =>
+        flow.Heading("Work point to work point, before and after welding", 2).Table(new Table(
             ["Leg", new("As fitted, mm", Anchor.End), new("Butt welds", Anchor.End), new("After welding, mm", Anchor.End), new("Measured", ColumnWidth.Share())],
             spool.Lengths.Select(l => new Row(
                 string.Create(CultureInfo.InvariantCulture, $"{job.Drawing.Runs[l.Run].Name}, leg {l.Leg + 1}"), Wording.Mm(l.AsFitted), l.Welds.ToString(CultureInfo.InvariantCulture),
-                Math.Abs(l.High - l.Low) < 0.05 ? Wording.Mm(l.Low) : $"{Wording.Mm(l.Low)} to {Wording.Mm(l.High)}", ""))) { RowHeight = 9 });
-        return flow.Pages;
-    }
+                Math.Abs(l.High - l.Low) < 0.05 ? Wording.Mm(l.Low) : $"{Wording.Mm(l.Low)} to {Wording.Mm(l.High)}", ""))) { RowHeight = WriteIn, Style = Dense });
 }

@@ -12,18 +12,18 @@ public class BranchOnFittingTest
         {go: north, by: 1500, to: flange}
         """), "32.2 inside", "elbow");
 
-    // ASME B36.10M: NPS 2 is 60.3 mm over, half of it 30.2.
+    // ASME B16.11: NPS 2 class 3000 socket-weld elbow, centre to socket bottom 38 mm; with 1.6 off the bottom the pipe begins at 39.6. ASME B36.10M: NPS 1 is 33.4 mm over, half of it 16.7.
     [Fact]
-    public void A_hole_over_the_weld_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+    public void A_hole_over_a_socket_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
         {go: up, by: 1450, to: elbow}
-        {go: north, by: 250, to: outlet, size: 2, branch: up}
+        {go: north, by: 50, to: outlet, size: 1, branch: up, ends: socket}
         {go: north, by: 1500, to: flange}
-        """), "30.2", "17.8");
+        """, line: "size: 2, schedule: 80, class: 150, ends: socket"), "16.7");
 
     [Fact]
-    public void An_outlet_with_its_half_diameter_of_pipe_beside_it_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+    public void An_outlet_on_the_pipe_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
         {go: up, by: 1450, to: elbow}
-        {go: north, by: 263, to: outlet, size: 2, branch: up}
+        {go: north, by: 240, to: outlet, size: 2, branch: up}
         {go: north, by: 1500, to: flange}
         """));
 }

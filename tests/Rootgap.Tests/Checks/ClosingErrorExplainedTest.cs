@@ -13,12 +13,42 @@ public class ClosingErrorExplainedTest
         """), "2960", "2690", "digits");
 
     [Fact]
+    public void One_slip_that_two_places_show_is_told_once_at_its_leg() => Desk.Finds(Rule, "runs[0].legs[0]", """
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        runs:
+          - run: main
+            start: {to: flange, at: {up: 850}}
+            legs:
+              - {go: up, by: 7000, to: elbow}
+              - {go: north, by: 2000, to: tee, name: T, branch: up}
+              - {go: north, by: 1500, to: flange, at: {north: 3500, up: 1550}}
+          - run: side
+            start: {from: T}
+            legs:
+              - {go: up, by: 900, to: flange, at: {north: 2000, up: 2450}}
+        """, "700", "ten times");
+
+    [Fact]
     public void A_leg_turned_round_is_found() => Desk.Finds(Rule, "runs[0].legs[2]", Desk.Drawing("""
         {go: up, by: 1450, to: elbow}
         {go: north, by: 2690, to: elbow}
         {go: east, by: 1700, to: elbow}
         {go: up, by: 900, to: flange, at: {east: -1700, north: 2690, up: 2350}}
         """), "west");
+
+    [Fact]
+    public void A_start_stated_wrong_is_among_what_is_told() => Desk.Finds(Rule, "runs[0].start", """
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        runs:
+          - run: main
+            start: {to: flange, at: {up: 150}}
+            legs:
+              - {go: up, by: 1450, to: flange, at: {up: 1450}}
+        """, "up 0");
 
     [Fact]
     public void A_figure_ten_times_off_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""

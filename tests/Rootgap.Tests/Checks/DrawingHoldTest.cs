@@ -17,6 +17,12 @@ public class DrawingHoldTest
         """), "tbc");
 
     [Fact]
+    public void A_hold_point_is_an_inspection() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1450, to: elbow, note: HOLD POINT fit-up}
+        {go: north, by: 3200, to: flange}
+        """));
+
+    [Fact]
     public void Hold_as_an_ordinary_word_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
         {go: up, by: 1450, to: elbow, note: supports hold this leg}
         {go: north, by: 3200, to: flange}

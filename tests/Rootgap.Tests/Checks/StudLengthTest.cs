@@ -19,6 +19,20 @@ public class StudLengthTest
         """), "100 needed", "80 listed", "20 short");
 
     [Fact]
+    public void A_row_of_studs_that_no_joint_takes_is_found_though_another_fits() => Desk.Finds(Rule, "materials[5]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+          - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 100, quantity: 16}
+          - {item: 6, what: stud bolt, size: 3/4, length: 60, quantity: 4}
+        """), "60 listed", "40 short");
+
+    [Fact]
     public void Studs_too_long_are_found() => Desk.Finds(Rule, "materials[4]", Desk.Drawing("""
         {go: up, by: 1450, to: elbow}
         {go: north, by: 3200, to: flange}
@@ -30,6 +44,19 @@ public class StudLengthTest
           - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
           - {item: 5, what: stud bolt, size: 3/4, length: 140, quantity: 16}
         """), "40 too long");
+
+    [Fact]
+    public void Lap_joints_take_longer_studs() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+          - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 130, quantity: 16}
+        """, line: "size: 6, schedule: 40, class: 150, flange: LJ"));
 
     [Fact]
     public void Studs_one_step_longer_are_silent() => Desk.IsSilent(Rule, Desk.Drawing("""

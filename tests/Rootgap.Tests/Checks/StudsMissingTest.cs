@@ -31,6 +31,17 @@ public class StudsMissingTest
         """), "5/8", "3/4");
 
     [Fact]
+    public void A_list_of_what_is_welded_has_no_gaskets_and_no_studs() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+          - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+        """));
+
+    [Fact]
     public void A_list_with_the_studs_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
         {go: up, by: 1450, to: elbow}
         {go: north, by: 3200, to: flange}

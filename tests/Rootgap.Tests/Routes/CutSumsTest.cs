@@ -103,7 +103,7 @@ public class CutSumsTest
             """);
         Same([1000 + 700 + 800 + 500, 1000 - 84.15 - 44 - 3, 1000 - 84.15], Given.Lengths(packet));
         var header = packet.Fabrication.Cuts[0];
-        Assert.Equal(["leg 1, work point to outlet", "leg 2, work point to point", "leg 3, work point to stub-in", "leg 4, work point to work point"], header.Sum.Take(4).Select(t => t.What));
+        Assert.Equal(["leg 1, work point to outlet", "leg 2, work point to point", "leg 3, work point to stub-in", "leg 4, work point to work point"], header.Sum.Take(4).Select(t => t.What), StringComparer.Ordinal);
         Assert.Equal((0, 3), (header.Pipe.FirstLeg, header.Pipe.LastLeg));
     }
 

@@ -10,8 +10,8 @@ internal sealed class BranchOnFitting : Rule
 {
     public override string Name => "branch-on-fitting";
     public override Severity Severity => Severity.Stop;
-    public override string Says => "An outlet or a stub-in stands inside a fitting's take-off, or on the weld beside it.";
-    public override string Why => "It needs plain pipe around its hole; on an elbow or a flange its saddle does not fit, and its hole would cut the weld (common practice).";
+    public override string Says => "An outlet or a stub-in stands inside a fitting's take-off, or its hole in the socket, the thread or the slip-on flange beside it.";
+    public override string Why => "It needs plain pipe around its hole; on an elbow or a flange its saddle does not fit, and its hole would cut the joint (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -32,15 +32,15 @@ internal sealed class BranchOnFitting : Rule
                 var at = (run.Points[i + 1] - pipe.Start).Dot(pipe.Direction);
                 var (room, isAtStart) = at <= length / 2 ? (at, true) : (length - at, false);
                 var end = isAtStart ? pipe.AtStart : pipe.AtEnd;
-                // The gap belongs to the weld: room is told from the pipe's end.
-                if (room >= half || (room >= 0 && end.Kind is EndKind.Free or EndKind.Passing))
+                // Beside a butt weld the hole's distance is a rule of its own.
+                if (room >= half || (room >= 0 && (end.IsButt || end.Kind is EndKind.Free or EndKind.Passing)))
                     continue;
                 var beside = isAtStart ? pipe.FirstLeg == 0 ? "start of the run" : run.Run.Legs[pipe.FirstLeg - 1].To.Word : run.Run.Legs[pipe.LastLeg].To.Word;
                 yield return Found(leg.Source, isAtStart ? "by" : "to",
                     room < 0
                         ? FormattableString.Invariant($"This {leg.To.Word} stands {-room:0.#} inside the {beside} beside it: there is no pipe there.")
-                        : FormattableString.Invariant($"This NPS {size} {leg.To.Word} needs {half:0.#} of pipe to the end beside the {beside}, {room:0.#} drawn: its hole cuts the weld."),
-                    "Move the branch along the pipe, or mend the dimension.", "The branch is set on the fitting, or the hole is cut through the weld.", room < 0 ? null : Severity.Warn);
+                        : FormattableString.Invariant($"This NPS {size} {leg.To.Word} needs {half:0.#} of pipe to the end beside the {beside}, {room:0.#} drawn: its hole cuts the joint."),
+                    "Move the branch along the pipe, or mend the dimension.", "The branch is set on the fitting, or the hole is cut through the joint.", room < 0 ? null : Severity.Warn);
             }
         }
     }

@@ -8,8 +8,8 @@ namespace Rootgap.Checks;
 
 internal sealed class ClosingErrorExplained : Rule
 {
-    /// <summary>More legs than this along the axis of an error tell nothing.</summary>
-    private const int Few = 3;
+    /// <summary>More places than this that could explain an error tell nothing.</summary>
+    private const int Few = 5;
 
     public override string Name => "closing-error-explained";
     public override Severity Severity => Severity.Warn;
@@ -21,63 +21,79 @@ internal sealed class ClosingErrorExplained : Rule
         var route = fabrication.Route;
         if (route.Findings.Count == 0 || !route.Findings.Any(f => f.Rule is "does-not-close" or "elevation-does-not-close"))
             return [];
-        var told = new HashSet<SourceRow>();
+        var misses = Misses(route);
         var found = new List<Finding>();
+        while (misses.Count > 0)
+        {
+            // One wrong figure shows as the same miss at every place that is reached through it.
+            var error = misses[0].Error;
+            var same = misses.FindAll(m => (m.Error - error).Length <= Tolerance.Closing);
+            misses.RemoveAll(m => (m.Error - error).Length <= Tolerance.Closing);
+            var way = same[0].Way.FindAll(step => same.TrueForAll(m => m.Way.Contains(step)));
+            found.AddRange(Explained(way, error));
+        }
+
+        return found;
+    }
+
+    /// <summary>The ways that do not close, each with its error.</summary>
+    private static List<(Vector Error, List<Step> Way)> Misses(Route route)
+    {
+        var misses = new List<(Vector, List<Step>)>();
         for (var r = 0; r < route.Runs.Count; r++)
         {
             var run = route.Runs[r];
             for (var i = 0; i < run.Distances.Count; i++)
             {
                 var leg = run.Run.Legs[i];
-                if (leg.At is { } stated)
-                    Explain(run.Points[i + 1] - stated, Way(route, r, i + 1));
-                if (leg.To is TieInPoint tie && Host(route, tie.With) is { } host)
-                    Explain(run.Points[i + 1] - route.Runs[host.Run].Points[host.Station], Less(Way(route, r, i + 1), Way(route, host.Run, host.Station)));
+                if (leg.At is { } stated && run.Points[i + 1] - stated is var miss && miss.Length > Tolerance.Closing)
+                    misses.Add((miss, Way(route, r, i + 1)));
+                if (leg.To is TieInPoint tie && Host(route, tie.With) is { } host && run.Points[i + 1] - route.Runs[host.Run].Points[host.Station] is var gap && gap.Length > Tolerance.Closing)
+                    misses.Add((gap, Less(Way(route, r, i + 1), Way(route, host.Run, host.Station))));
             }
         }
 
-        return found;
-
-        void Explain(Vector error, List<Step> way)
-        {
-            if (error.Length <= Tolerance.Closing)
-                return;
-            var sure = new List<Finding>();
-            var along = new List<Finding>();
-            foreach (var step in way)
-            {
-                if (told.Contains(step.Leg.Source))
-                    continue;
-                if (Reading(step, error) is { } reading)
-                    sure.Add(reading);
-                else if (Figure(step, error) is { } figure)
-                    (figure.IsSlip ? sure : along).Add(figure.Finding);
-            }
-
-            var these = sure.Count > 0 ? sure : along;
-            if (these.Count > Few)
-                return;
-            foreach (var finding in these)
-                found.Add(finding);
-            foreach (var step in way)
-            {
-                if (these.Any(f => f.At == step.Leg.Source.Path))
-                    told.Add(step.Leg.Source);
-            }
-        }
+        return misses;
     }
 
-    /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error.</summary>
-    private readonly record struct Step(Leg Leg, Vector Direction, double Distance, int Sign);
+    private List<Finding> Explained(List<Step> way, Vector error)
+    {
+        var sure = new List<Finding>();
+        var along = new List<Finding>();
+        foreach (var step in way)
+        {
+            if (step.Leg is not { } leg)
+                along.Add(Start(step, error));
+            else if (Reading(leg, step, error) is { } reading)
+                sure.Add(reading);
+            else if (Figure(leg, step, error) is { } figure)
+                (figure.IsSlip ? sure : along).Add(figure.Finding);
+        }
+
+        var these = sure.Count > 0 ? sure : along;
+        if (these.Count > Few)
+            return [];
+        return these.Count == 1 ? these : these.ConvertAll(f => f with { Message = FormattableString.Invariant($"{f.Message[..^1]} (one of {these.Count} places that would).") });
+    }
+
+    /// <summary>Another place of the start that would close the way.</summary>
+    private Finding Start(Step step, Vector error)
+    {
+        var right = step.From - (error * step.Sign);
+        return Found(step.Source, "at", FormattableString.Invariant($"The legs from here do not close; a start at east {right.X:0.#}, north {right.Y:0.#}, up {right.Z:0.#} would close them."), "See the start's place on the drawing.");
+    }
+
+    /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error. Without a leg: the stated start of it all.</summary>
+    private readonly record struct Step(SourceRow Source, Leg? Leg, Point From, Vector Direction, double Distance, int Sign);
 
     /// <summary>Another of the six directions that would close the way.</summary>
-    private Finding? Reading(Step step, Vector error)
+    private Finding? Reading(Leg leg, Step step, Vector error)
     {
         foreach (var (axis, word) in Axes.Six)
         {
-            if (((step.Direction - axis) * (step.Distance * step.Sign) - error).Length > Tolerance.Closing || step.Leg.IsSkew)
+            if (((step.Direction - axis) * (step.Distance * step.Sign) - error).Length > Tolerance.Closing || leg.IsSkew)
                 continue;
-            return Found(step.Leg.Source, "go", FormattableString.Invariant($"The way does not close; with this leg of {step.Distance:0.#} going {word} it would."),
+            return Found(leg.Source, "go", FormattableString.Invariant($"The legs do not close; with this one of {step.Distance:0.#} going {word} it would."),
                 "See the direction on the drawing.", "The spool is made as its mirror image.");
         }
 
@@ -85,17 +101,17 @@ internal sealed class ClosingErrorExplained : Rule
     }
 
     /// <summary>Another length of this leg that would close the way, and whether it is this one by a slip of the pen.</summary>
-    private (Finding Finding, bool IsSlip)? Figure(Step step, Vector error)
+    private (Finding Finding, bool IsSlip)? Figure(Leg leg, Step step, Vector error)
     {
         var part = error.Dot(step.Direction);
-        if (error.SquareTo(step.Direction).Length > Tolerance.Closing || step.Leg.MakeUp)
+        if (error.SquareTo(step.Direction).Length > Tolerance.Closing || leg.MakeUp)
             return null;
         var closing = step.Distance - (part * step.Sign);
         if (closing <= 0)
             return null;
         var slip = Slip(step.Distance, closing);
-        return (Found(step.Leg.Source, "by",
-            FormattableString.Invariant($"The way does not close; {closing:0.#} here would close it, {step.Distance:0.#} drawn{(slip is null ? "" : $": {slip}")}."),
+        return (Found(leg.Source, "by",
+            FormattableString.Invariant($"The legs do not close; {closing:0.#} here would close it, {step.Distance:0.#} drawn{(slip is null ? "" : $": {slip}")}."),
             "See the figure on the drawing."), slip is not null);
     }
 
@@ -121,7 +137,9 @@ internal sealed class ClosingErrorExplained : Rule
         {
             var line = route.Runs[run];
             for (var i = station - 1; i >= 0; i--)
-                way.Add(new(line.Run.Legs[i], line.Directions[i], line.Distances[i], 1));
+                way.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1));
+            if (line.Run.Start is { At: not null, Source: var row })
+                way.Add(new(row, null, line.Points[0], Vector.Zero, 0, 1));
             if (line.Run.Start.From is not { } from || Host(route, from) is not { } host)
                 break;
             (run, station) = host;

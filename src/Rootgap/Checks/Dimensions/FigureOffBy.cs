@@ -13,7 +13,7 @@ public abstract class FigureOffBy : Rule
     private const double Offcut = 600;
 
     /// <summary>The list must be short by this share of what the other reading saves, or it is merely a little short.</summary>
-    private const double Substantial = 0.6;
+    private const double Substantial = 0.75;
 
     /// <summary>A leg this many times as long as the longest other one stands out.</summary>
     private const double StandsOut = 4;

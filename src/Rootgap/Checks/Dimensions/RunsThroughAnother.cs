@@ -24,6 +24,8 @@ internal sealed class RunsThroughAnother : Rule
         if (bodies.Count < 3)
             yield break;
         bodies.Sort(static (a, b) => a.Low.X.CompareTo(b.Low.X));
+        // Where a leg goes back along the one before, it lies in it: that is said already.
+        var turnsBack = route.Findings.Any(f => f.Rule == "turns-back-on-itself");
         Neighbours? joined = null;
         HashSet<(string, string)>? told = null;
         for (var i = 0; i < bodies.Count; i++)
@@ -35,7 +37,7 @@ internal sealed class RunsThroughAnother : Rule
                 if (a.Low.Y > b.High.Y || b.Low.Y > a.High.Y || a.Low.Z > b.High.Z || b.Low.Z > a.High.Z || a.Id == b.Id || !Overlap(a, b, out var apart))
                     continue;
                 joined ??= new(route);
-                if (joined.AreClose(a.Id, b.Id))
+                if (joined.AreClose(a.Id, b.Id) || (turnsBack && a.Run == b.Run && Math.Abs(a.Leg - b.Leg) <= 2))
                     continue;
                 var (first, second) = (a.Run, a.Leg).CompareTo((b.Run, b.Leg)) <= 0 ? (a, b) : (b, a);
                 if (!(told ??= []).Add((first.Row.Path, second.Row.Path)))

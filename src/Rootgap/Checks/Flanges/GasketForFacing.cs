@@ -6,7 +6,8 @@ namespace Rootgap.Checks;
 
 internal sealed class GasketForFacing : ItemRule
 {
-    private static readonly string[] Rings = ["RTJ", "RING JOINT", "RING-JOINT", "OCTAGONAL", "OVAL"];
+    private static readonly string[] Rings = ["RTJ", "RING JOINT", "RING-JOINT", "OCTAGONAL", "OVAL RING"];
+    private static readonly string[] FullFace = ["FULL FACE", "FULL-FACE", "FULLFACE"];
     private static readonly string[] Raised = ["SPIRAL", "GROOVED", "SERRATED", "FLAT", "SHEET", "FIBRE", "FIBER", "GRAPHITE", "PTFE", "RUBBER", "EPDM"];
 
     public override string Name => "gasket-for-facing";
@@ -22,7 +23,7 @@ internal sealed class GasketForFacing : ItemRule
         if (use.Ware != Ware.Gasket)
             return null;
         var isRing = Says(item, Rings);
-        var isFullFace = item.What.Contains("FULL", StringComparison.OrdinalIgnoreCase);
+        var isFullFace = Says(item, FullFace);
         var isRaised = !isFullFace && Says(item, Raised);
         var isWrong = use.Line.Facing switch
         {

@@ -27,5 +27,18 @@ internal sealed class ItemClass : ItemRule
         return drawn.Length > 0 && !Same(item.Class, drawn) ? $"class {item.Class} listed, {drawn} drawn" : null;
     }
 
-    private static bool Same(string listed, string drawn) => listed.AsSpan().Trim("CLASSclass.# LB lb").SequenceEqual(drawn.AsSpan().Trim("CLASSclass.# LB lb"));
+    /// <summary>Some gaskets are listed for two classes at once: 300/600.</summary>
+    private static bool Same(string listed, string drawn)
+    {
+        var wanted = Number(drawn);
+        foreach (var part in listed.AsSpan().SplitAny('/', ',', '-'))
+        {
+            if (Number(listed.AsSpan()[part]).SequenceEqual(wanted))
+                return true;
+        }
+
+        return false;
+    }
+
+    private static ReadOnlySpan<char> Number(ReadOnlySpan<char> text) => text.Trim("CLASclas.# LBlb");
 }

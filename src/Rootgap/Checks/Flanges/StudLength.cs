@@ -1,16 +1,17 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
 
 namespace Rootgap.Checks;
 
 internal sealed class StudLength : Rule
 {
     /// <summary>Studs come in steps of about 5 mm or a quarter inch, and tables differ by one step, mm.</summary>
-    private const double OneStep = 7;
+    private const double OneStep = 9;
 
     /// <summary>A stud that is longer by more than this stands out of its nuts too far, mm.</summary>
-    private const double TooLong = 13;
+    private const double TooLong = 16;
 
     public override string Name => "stud-length";
     public override Severity Severity => Severity.Stop;
@@ -22,23 +23,59 @@ internal sealed class StudLength : Rule
         var materials = fabrication.Route.Drawing.Materials;
         if (materials.Count == 0)
             yield break;
+        HashSet<NominalSize>? strays = null;
+        foreach (var item in materials)
+        {
+            // A row whose length no joint takes is wrong itself.
+            if (item.Words.Ware != Ware.StudBolt || item.Length is not { } listed || Nearest(fabrication.Bolting, item.Size, listed) is not { } set || IsLapJoint(fabrication, set) || !IsOff(listed, set.Length))
+                continue;
+            (strays ??= []).Add(item.Size);
+            yield return One(item.Source, "length", set, listed);
+        }
+
         HashSet<string>? told = null;
         foreach (var set in fabrication.Bolting)
         {
-            if (set.Length <= 0 || Nearest(materials, set) is not { Length: { } listed } item || !IsOff(listed, set.Length))
+            if (set.Length <= 0 || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || IsLapJoint(fabrication, set) || !IsOff(listed, set.Length) || !(told ??= []).Add(set.Joint.Source.Path))
                 continue;
-            var fitsAnother = fabrication.Bolting.Any(b => b.Size == item.Size && b.Length > 0 && !IsOff(listed, b.Length));
-            var row = fitsAnother ? set.Joint.Source : item.Source;
-            if (!(told ??= []).Add(row.Path))
-                continue;
-            var off = listed - set.Length;
-            yield return Found(row, fitsAnother ? "to" : "length",
-                FormattableString.Invariant($"Joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}: studs {set.Size} x {set.Length:0} needed, {listed:0} listed: {Math.Abs(off):0} {(off < 0 ? "short" : "too long")}."),
-                "List the length that the joint takes.", off < 0 ? "The nuts are not filled." : "The ends stick out of the nuts.", off < 0 ? null : Severity.Warn);
+            yield return One(set.Joint.Source, "to", set, listed);
         }
     }
 
+    private Finding One(SourceRow row, string key, BoltSet set, double listed)
+    {
+        var off = listed - set.Length;
+        return Found(row, key,
+            FormattableString.Invariant($"Joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}: studs {set.Size} x {set.Length:0} needed, {listed:0} listed: {Math.Abs(off):0} {(off < 0 ? "short" : "too long")}."),
+            "List the length that the joint takes.", off < 0 ? "The nuts are not filled." : "The ends stick out of the nuts.", off < 0 ? null : Severity.Warn);
+    }
+
+    /// <summary>Lap joints take longer studs by the two laps, whose thickness the drawing does not give.</summary>
+    private static bool IsLapJoint(Fabrication fabrication, BoltSet set)
+    {
+        foreach (var id in set.Joint.Between)
+        {
+            if (fabrication.Route.ComponentOf(id) is { Name: "flange LJ" })
+                return true;
+        }
+
+        return false;
+    }
+
     private static bool IsOff(double listed, double needed) => listed < needed - OneStep || listed > needed + TooLong;
+
+    /// <summary>The joint that takes studs of the size nearest in length to the listed ones.</summary>
+    private static BoltSet? Nearest(IReadOnlyList<BoltSet> sets, NominalSize size, double listed)
+    {
+        BoltSet? nearest = null;
+        foreach (var set in sets)
+        {
+            if (set.Size == size && set.Length > 0 && (nearest is null || Math.Abs(set.Length - listed) < Math.Abs(nearest.Length - listed)))
+                nearest = set;
+        }
+
+        return nearest;
+    }
 
     private static MaterialItem? Nearest(IReadOnlyList<MaterialItem> materials, BoltSet set)
     {

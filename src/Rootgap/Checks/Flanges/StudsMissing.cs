@@ -14,7 +14,8 @@ internal sealed class StudsMissing : Rule
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var materials = fabrication.Route.Drawing.Materials;
-        if (materials.Count == 0)
+        // A list with neither gaskets nor studs is the list of what is welded: loose parts stand on another.
+        if (!materials.Any(m => m.Words.Ware is Ware.Gasket or Ware.StudBolt))
             yield break;
         HashSet<string>? told = null;
         foreach (var set in fabrication.Bolting)

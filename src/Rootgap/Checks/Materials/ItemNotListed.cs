@@ -27,11 +27,14 @@ internal sealed class ItemNotListed : Rule
             if (states)
                 continue;
             var isLoose = row.What.StartsWith("gasket", StringComparison.Ordinal) || row.What.StartsWith("stud", StringComparison.Ordinal);
+            // Where the list has gaskets or studs, a missing one is told at its joint by a rule of its own.
+            if (isLoose && hasLoose)
+                continue;
             var size = row.Size2.IsNone ? row.Size.ToString() : $"{row.Size} x {row.Size2}";
             yield return Found(source, key, row.IsLength
                     ? Say($"Pipe NPS {size} is drawn ({row.Needed:0.##} m) and not in the material list.")
                     : Say($"{row.What}, size {size}, is drawn ({row.Needed:0}) and not in the material list."),
-                "Add a row to the list, or mend the row that was meant.", "It is missing on the day it is wanted.", isLoose && !hasLoose ? Severity.Note : Severity.Stop);
+                "Add a row to the list, or mend the row that was meant.", "It is missing on the day it is wanted.", isLoose ? Severity.Note : Severity.Stop);
         }
     }
 

@@ -30,6 +30,10 @@ internal sealed class ItemKind : ItemRule
         return isOther ? $"{item.What} listed, {use.Name} drawn" : null;
     }
 
+    /// <summary>A leg that names a radius or a flange type of its own is mostly the odd one.</summary>
+    private protected override bool LegStandsAlone(MaterialItem item, in ItemUse use, Route route) =>
+        use.Ware == Ware.Elbow && use.Source.Has("radius") || use.Ware == Ware.Flange && use.Source.Has("flange");
+
     private static bool IsOtherElbow(WareWords words, string name)
     {
         if (!name.StartsWith("elbow", StringComparison.Ordinal))

@@ -16,8 +16,26 @@ internal sealed class ItemSchedule : ItemRule
     {
         if (use.Ware is not (Ware.Pipe or Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap) || item.Schedule.Length == 0)
             return null;
-        return Walls.Step(item.Schedule, use.Line.Schedule, use.Size, route.Drawing.Units) is > 0 and var step
+        return Walls.Step(item.Schedule, use.Line.Schedule, use.Size, route.Drawing.Units) is > 0 and var step && (use.IsStated || !AnotherFits(item, use, route))
             ? FormattableString.Invariant($"schedule {item.Schedule} listed, {use.Line.Schedule} drawn, walls {step:0.##} apart")
             : null;
+    }
+
+    private protected override Change? ChangeOf(MaterialItem item, in ItemUse use) =>
+        use.Line.Schedule.Wall is null ? item.Source.Replace("schedule", use.Line.Schedule.Name, Say($"item {item.Item} is now schedule {use.Line.Schedule}")) : null;
+
+    /// <summary>Where the row was only guessed: another one of the same part has the wall under another name.</summary>
+    private static bool AnotherFits(MaterialItem item, in ItemUse use, Route route)
+    {
+        foreach (var other in route.Drawing.Materials)
+        {
+            if (!ReferenceEquals(other, item) && other.Words == item.Words && other.Size == item.Size && other.Size2 == item.Size2
+                && Walls.Step(other.Schedule, use.Line.Schedule, use.Size, route.Drawing.Units) is 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 }

@@ -36,7 +36,8 @@ internal sealed class DrawingHold : Rule
         }
 
         // A draughtsman's HOLD is in capitals; "hold" in a sentence is an ordinary word.
-        return HasWord(text, "HOLD", StringComparison.Ordinal) ? "HOLD" : null;
+        // A hold point is an inspection, and no hold.
+        return HasWord(text, "HOLD", StringComparison.Ordinal) && !HasWord(text, "HOLD POINT", StringComparison.OrdinalIgnoreCase) ? "HOLD" : null;
     }
 
     private static bool HasWord(string text, string word, StringComparison how)

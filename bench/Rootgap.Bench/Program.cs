@@ -1,0 +1,31 @@
+using System.Globalization;
+using BenchmarkDotNet.Running;
+using Rootgap.Bench.Cutting;
+using Rootgap.Bench.Packets;
+
+if (args is ["cutting-sets", var folder, .. var rest])
+{
+    PublishedSets.Run(folder, rest.Length > 0 ? double.Parse(rest[0], CultureInfo.InvariantCulture) : 10, rest.Length > 1 ? rest[1] : null, rest.Length > 2);
+    return 0;
+}
+
+if (args is ["cutting-jobs", var cuts, var jobs, var seconds])
+{
+    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture));
+    return 0;
+}
+
+if (args is ["cutting-limited", var tasks, var each])
+{
+    ShopJobs.RunLimited(int.Parse(tasks, CultureInfo.InvariantCulture), double.Parse(each, CultureInfo.InvariantCulture));
+    return 0;
+}
+
+if (args is ["packets", .. var options])
+{
+    BenchmarkSwitcher.FromTypes([typeof(PacketBench)]).Run(["--filter", "*", .. options]);
+    return 0;
+}
+
+Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
+return 64;

@@ -1,0 +1,261 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using Rootgap.Cutting;
+using Rootgap.Findings;
+using Rootgap.Packets;
+using Rootgap.Sheets;
+using Spectre.Console;
+
+namespace Rootgap.Cli.Commands;
+
+/// <summary><c>rootgap cut</c>: which bar gives which piece, over many drawings and one stock file.</summary>
+internal static class CutCommand
+{
+    private const long Largest = 256 << 20;
+
+    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, string[] Cut, string[] Spoiled, Paper Paper, bool Json);
+
+    public static Command Create()
+    {
+        var drawings = new Argument<string[]>("DRAWING") { Description = "Drawing files (YAML), packets (packet.json), or folders with drawing files.", Arity = ArgumentArity.ZeroOrMore };
+        var stock = new Option<string?>("--stock") { Description = "The stock file: lengths on hand, remnants, lengths to buy, rules (YAML, CSV or XLSX)." };
+        var folder = new Option<string?>("--out") { Description = "Folder for the plan: PDF, CSV, XLSX, JSON and the stock file after the cuts." };
+        var instance = new Option<string?>("--instance") { Description = "A plain cutting-stock instance instead of drawings: kinds, length of the bar, then a line 'length demand' each." };
+        var seconds = new Option<double>("--time") { Description = "Seconds for the search; the best plan so far and its bound are given when they are over.", DefaultValueFactory = _ => 10 };
+        seconds.Validators.Add(r =>
+        {
+            if (r.Tokens is [var token] && (!double.TryParse(token.Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var s) || !(s is > 0 and <= 86_400)))
+                r.AddError($"--time is a number of seconds above 0 and up to 86400, not {token.Value}.");
+        });
+        var after = new Option<string?>("--after") { Description = "An earlier cut.json of the same job: with --cut and --spoiled, what was cut stays and the rest is planned again." };
+        var cut = new Option<string[]>("--cut") { Description = "Marks of pieces that are cut and good.", AllowMultipleArgumentsPerToken = true };
+        var spoiled = new Option<string[]>("--spoiled") { Description = "Marks of pieces that were cut and spoiled.", AllowMultipleArgumentsPerToken = true };
+        var paper = PaperOption.Create();
+        var json = JsonOption.Create();
+        var command = new Command("cut", "Plan which bar gives which piece: fewest bars, then least cost, with a proof or a bound.\n\nExample: rootgap cut samples/hatchery --stock rack.yaml --out plan")
+        {
+            drawings, stock, folder, instance, seconds, after, cut, spoiled, paper, json,
+        };
+        command.Validators.Add(r =>
+        {
+            var hasInstance = r.GetResult(instance) is not null;
+            if (hasInstance && (r.GetResult(stock) is not null || r.GetResult(drawings) is { Tokens.Count: > 0 }))
+                r.AddError("Give either --instance or drawings with --stock, not both.");
+            else if (!hasInstance && r.GetResult(drawings) is not { Tokens.Count: > 0 })
+                r.AddError("Give drawings and --stock, or --instance.");
+            else if (!hasInstance && r.GetResult(stock) is null)
+                r.AddError("Give the stock file with --stock.");
+            else if (!hasInstance && r.GetResult(folder) is null && r.GetResult(json) is null)
+                r.AddError("Give the folder for the plan with --out, or ask for --json.");
+            if (r.GetResult(after) is null && (r.GetResult(cut) is { Tokens.Count: > 0 } || r.GetResult(spoiled) is { Tokens.Count: > 0 }))
+                r.AddError("--cut and --spoiled need the earlier plan: give it with --after.");
+        });
+        command.SetAction((result, stop) => Task.FromResult(Run(new Wanted(
+            result.GetValue(drawings) ?? [], result.GetValue(stock), result.GetValue(folder), result.GetValue(instance), result.GetValue(seconds), result.GetValue(after),
+            result.GetValue(cut) ?? [], result.GetValue(spoiled) ?? [], PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop)));
+        return command;
+    }
+
+    private static int Run(Wanted wanted, CancellationToken stop)
+    {
+        try
+        {
+            return wanted.Instance is { } file ? Instance(file, wanted, stop) : Job(wanted, stop);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine($"A file cannot be read or written: {e.Message}");
+            return ExitCode.Unreadable;
+        }
+    }
+
+    private static int Instance(string file, Wanted wanted, CancellationToken stop)
+    {
+        PlainInstance instance;
+        try
+        {
+            instance = PlainInstance.Parse(Encoding.UTF8.GetString(Bytes(file)));
+        }
+        catch (FormatException e)
+        {
+            Console.Error.WriteLine($"{file}: {e.Message}");
+            return ExitCode.Unreadable;
+        }
+
+        var solution = instance.Solve(TimeSpan.FromSeconds(wanted.Seconds), TimeProvider.System, stop);
+        if (wanted.Json)
+            Print(json => CuttingPlanJson.Write(json, solution));
+        else
+        {
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{solution.Bars} bars, {(solution.Proven ? "proven best" : $"no plan has fewer than {solution.Bound}")}, {solution.Seconds:0.000} s"));
+            foreach (var pattern in solution.Patterns)
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{pattern.Count,6} x  {string.Join(" + ", pattern.Cuts.Select(c => c.Count == 1 ? c.Length.ToString(CultureInfo.InvariantCulture) : string.Create(CultureInfo.InvariantCulture, $"{c.Count} x {c.Length}")))}"));
+        }
+
+        return ExitCode.Done;
+    }
+
+    private static int Job(Wanted wanted, CancellationToken stop)
+    {
+        var log = wanted.Json ? Console.Error : Console.Out;
+        var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
+        if (PiecesOf(wanted.Drawings, printer) is not { } pieces)
+            return ExitCode.Unreadable;
+        var bytes = Bytes(wanted.Stock!);
+        var reading = RackReader.Read(bytes, wanted.Stock!);
+        if (reading.Rack is not { } rack)
+        {
+            printer.Know(wanted.Stock!, Encoding.UTF8.GetString(bytes));
+            printer.Print(reading.Errors);
+            return ExitCode.Unreadable;
+        }
+
+        if (wanted.After is { } earlier)
+        {
+            try
+            {
+                var recut = Recut.After(Encoding.UTF8.GetString(Bytes(earlier)), pieces, rack, wanted.Cut, wanted.Spoiled);
+                if (recut.Unknown.Count > 0)
+                {
+                    Console.Error.WriteLine($"{earlier}: the plan has no piece {string.Join(", ", recut.Unknown)}.");
+                    return ExitCode.Unreadable;
+                }
+
+                (pieces, rack) = ([.. recut.Pieces], recut.Rack);
+            }
+            catch (FormatException e)
+            {
+                Console.Error.WriteLine($"{earlier}: {e.Message}");
+                return ExitCode.Unreadable;
+            }
+        }
+
+        var plan = CuttingPlanner.Plan(rack.Rule(pieces), rack, TimeSpan.FromSeconds(wanted.Seconds), TimeProvider.System, Progress(), stop);
+        printer.Print(plan.Findings);
+        if (wanted.Out is { } folder)
+        {
+            Save(folder, plan, rack, wanted.Paper);
+            log.WriteLine($"The plan is in {folder}: cut.pdf, cut.json, cut.csv, cut.xlsx, rack-after.yaml, rack-after.csv");
+        }
+
+        if (wanted.Json)
+            Print(json => CuttingPlanJson.Write(json, plan, ThisProgram.Version));
+        else
+            Show(plan);
+        return plan.Unplaced.Count > 0 || plan.Findings.Any(f => f.Severity == Severity.Stop) ? ExitCode.Stop
+            : plan.Findings.Any(f => f.Severity == Severity.Warn) ? ExitCode.Warn
+            : ExitCode.Done;
+    }
+
+    private static List<Piece>? PiecesOf(string[] names, FindingPrinter printer)
+    {
+        var packets = names.Where(n => n.EndsWith(".json", StringComparison.OrdinalIgnoreCase) && File.Exists(n)).ToList();
+        var files = DrawingFiles.Find(names.Except(packets, StringComparer.Ordinal), out var missing);
+        if (missing.Count > 0 || files.Count + packets.Count == 0)
+        {
+            DrawingArgument.Refuse(files, missing);
+            return null;
+        }
+
+        var pieces = new List<Piece>();
+        var good = true;
+        foreach (var packet in packets)
+        {
+            try
+            {
+                pieces.AddRange(Pieces.OfPacket(Encoding.UTF8.GetString(Bytes(packet)), packet));
+            }
+            catch (FormatException e)
+            {
+                Console.Error.WriteLine(e.Message);
+                good = false;
+            }
+        }
+
+        foreach (var file in files)
+        {
+            var (text, reading) = DrawingFiles.Read(file);
+            if (reading.Drawing is { } drawing)
+            {
+                pieces.AddRange(Pieces.Of(Packet.Of(drawing).Fabrication, drawing.Number));
+                continue;
+            }
+
+            printer.Know(file, text);
+            printer.Print(reading.Errors);
+            good = false;
+        }
+
+        return good ? pieces : null;
+    }
+
+    private static void Save(string folder, CuttingPlan plan, Rack rack, Paper paper)
+    {
+        Directory.CreateDirectory(folder);
+        using (var stream = File.Create(Path.Combine(folder, "cut.json")))
+        using (var json = new Utf8JsonWriter(stream, JsonOption.Writing with { Indented = true }))
+            CuttingPlanJson.Write(json, plan, ThisProgram.Version);
+        using (var csv = new StreamWriter(Path.Combine(folder, "cut.csv")))
+            CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan));
+        using (var csv = new StreamWriter(Path.Combine(folder, "rack-after.csv")))
+            CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan.RackAfter));
+        using (var yaml = new StreamWriter(Path.Combine(folder, "rack-after.yaml")))
+            CuttingPlanTables.Yaml(yaml, rack, plan);
+        using (var xlsx = File.Create(Path.Combine(folder, "cut.xlsx")))
+            CuttingPlanTables.Xlsx(xlsx, plan);
+        using (var pdf = File.Create(Path.Combine(folder, "cut.pdf")))
+            new Booklet("Cutting plan", CuttingPages.Of(plan, paper)).WritePdf(pdf);
+    }
+
+    // On a terminal only: what is being planned, and how good the plan in hand is.
+    private static Action<CuttingProgress>? Progress()
+    {
+        if (Console.IsErrorRedirected)
+            return null;
+        var last = "";
+        return p =>
+        {
+            var line = string.Create(CultureInfo.InvariantCulture, $"\r{p.Group} of {p.Groups}: {p.Pipe}, {(p.Bars is { } bars ? $"{bars} bars, no fewer than {p.LeastBars}" : "looking for a plan")}");
+            if (line == last)
+                return;
+            Console.Error.Write(line.PadRight(Math.Max(line.Length, last.Length)) + (p.Group == p.Groups && p.Bars == p.LeastBars ? "\n" : ""));
+            last = line;
+        };
+    }
+
+    private static void Show(CuttingPlan plan)
+    {
+        var table = new Spectre.Console.Table().Border(TableBorder.Simple);
+        table.AddColumn("Pipe");
+        foreach (var heading in (string[])["Bars", "No fewer than", "Pieces", "Used, m", "Waste, %", "Plans"])
+            table.AddColumn(new TableColumn(heading).RightAligned());
+        table.AddColumn("Verdict");
+        foreach (var g in plan.Groups)
+        {
+            table.AddRow(
+                Markup.Escape(g.Pipe.ToString()), Number(g.NewBars), Number(g.LeastBars), Number(g.Bars.Sum(b => b.Pieces.Count)), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), Number(g.Plans), g.Verdict);
+        }
+
+        AnsiConsole.Write(table);
+        foreach (var (pipe, length, count) in plan.Purchases)
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"buy {count} x {length:0.##} mm of {pipe}"));
+        foreach (var (piece, why) in plan.Unplaced)
+            Console.WriteLine($"not placed: {piece.FullName} ({piece.Pipe}): {why}");
+    }
+
+    private static string Number(int n) => n.ToString(CultureInfo.InvariantCulture);
+
+    private static byte[] Bytes(string file) =>
+        new FileInfo(file).Length <= Largest ? File.ReadAllBytes(file) : throw new IOException($"{file} is larger than 256 MB: is this the right file?");
+
+    private static void Print(Action<Utf8JsonWriter> write)
+    {
+        using (var output = Console.OpenStandardOutput())
+        using (var json = new Utf8JsonWriter(output, JsonOption.Writing))
+            write(json);
+        Console.WriteLine();
+    }
+}

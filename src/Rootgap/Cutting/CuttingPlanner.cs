@@ -1,0 +1,146 @@
+using System.Globalization;
+using Rootgap.Cutting.Solver;
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.Cutting;
+
+/// <summary>How far a plan has come: group by group, and how good the plan in hand is.</summary>
+public readonly record struct CuttingProgress(int Group, int Groups, PipeKind Pipe, int? Bars, int LeastBars);
+
+/// <summary>Plans which bar gives which piece.</summary>
+/// <remarks>
+/// The engine has no clock: a caller who wants a time limit gives one. Without it the search goes on until each group is settled, which
+/// for some hundred different lengths may be long. Two runs that are not cut short give the same plan.
+/// </remarks>
+public static class CuttingPlanner
+{
+    /// <summary>Longest length taken for real, mm: anything longer is a slip of the pen.</summary>
+    internal const double Longest = 1_000_000;
+
+    public static CuttingPlan Plan(
+        IReadOnlyList<Piece> pieces, Rack rack, TimeSpan limit, TimeProvider? clock = null, Action<CuttingProgress>? progress = null, CancellationToken stop = default)
+    {
+        var effort = new Effort(clock, limit, stop);
+        var unplaced = new List<UnplacedPiece>();
+        var findings = new List<Finding>();
+        var stock = new List<StockBar>();
+        foreach (var bar in rack.Bars)
+        {
+            if (bar.Length is > 0 and <= Longest)
+                stock.Add(bar);
+            else
+                findings.Add(Say("stock-length", Severity.Warn, bar.Id, $"The bar {bar.Id} is given as {Mm(bar.Length)} mm long: it is left out.", "Give its length in millimetres, above 0."));
+        }
+
+        var good = new List<Piece>();
+        var names = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var piece in pieces)
+        {
+            if (!(piece.Length is > 0 and <= Longest))
+                unplaced.Add(new(piece, $"its length is {Mm(piece.Length)} mm: a piece has a length above 0"));
+            else
+                good.Add(piece);
+            if (!names.Add(piece.FullName))
+                findings.Add(Say("piece-twice", Severity.Warn, piece.FullName, $"The mark {piece.FullName} stands on two pieces: both are cut.", "Give each piece of a drawing its own mark, or leave the second out."));
+        }
+
+        var byPipe = stock.GroupBy(b => b.Pipe).ToDictionary(g => g.Key, g => g.ToList());
+        var groups = new List<(PipeKind Pipe, List<Piece> Pieces, List<StockBar> Bars)>();
+        foreach (var group in good.GroupBy(p => p.Pipe).OrderBy(g => g.Key))
+        {
+            var pipe = group.Key;
+            if (Match(pipe, byPipe, out var why) is not { } kind)
+            {
+                unplaced.AddRange(group.Select(p => new UnplacedPiece(p, why)));
+                continue;
+            }
+
+            if (kind != pipe)
+                findings.Add(Say("material-not-given", Severity.Note, pipe.ToString(), $"The pieces of {pipe} name no material; the rack's only one, {kind.Material}, is used.", "Give the material in the drawing when this is not meant."));
+            groups.Add((kind, [.. group], byPipe[kind]));
+        }
+
+        // Pieces without a material may have joined those that name it.
+        var merged = groups.GroupBy(g => g.Pipe).Select(g => (Pipe: g.Key, Pieces: g.SelectMany(x => x.Pieces).ToList(), g.First().Bars)).OrderBy(g => g.Pipe).ToList();
+        var planned = new Dictionary<PipeKind, CutGroup>();
+        var used = new Dictionary<StockBar, int>(ReferenceEqualityComparer.Instance);
+        var done = 0;
+        foreach (var (pipe, wanted, bars) in merged.OrderBy(g => g.Pieces.Count).ThenBy(g => g.Pipe))
+        {
+            var left = merged.Count - done;
+            var share = effort.Part(left == 1 ? 0.97 : Math.Min(0.97, 1.6 / left));
+            var number = ++done;
+            var group = GroupPlanner.Plan(pipe, wanted, bars, rack.Rules, share, unplaced, findings,
+                (found, least) => progress?.Invoke(new(number, merged.Count, pipe, found, least)));
+            if (group.Bars.Count > 0)
+                planned[pipe] = group;
+            foreach (var bar in group.Bars)
+                used[bar.Stock] = used.GetValueOrDefault(bar.Stock) + 1;
+            progress?.Invoke(new(number, merged.Count, pipe, group.NewBars, group.LeastBars));
+        }
+
+        CutGroup[] result = [.. planned.OrderBy(g => g.Key).Select(g => g.Value)];
+        return new CuttingPlan(result, [.. unplaced.OrderBy(u => u.Piece.Pipe).ThenBy(u => u.Piece.FullName, StringComparer.Ordinal)], rack.Rules)
+        {
+            Findings = findings,
+            RackAfter = After(rack.Bars, result, used),
+        };
+    }
+
+    internal static Finding Say(string rule, Severity severity, string at, string message, string remedy) => new(rule, severity, at, default, message, remedy);
+
+    internal static string Mm(double mm) => !double.IsFinite(mm) ? "no number of" : LengthText.Rounded(mm, 2).ToString("0.##", CultureInfo.InvariantCulture);
+
+    // The rack's pipe for these pieces: the same; or, where the pieces name no material, the only one of that size and schedule.
+    private static PipeKind? Match(PipeKind pipe, Dictionary<PipeKind, List<StockBar>> stock, out string why)
+    {
+        why = "";
+        if (stock.ContainsKey(pipe))
+            return pipe;
+        var same = stock.Keys.Where(k => k.Size == pipe.Size && k.Schedule == pipe.Schedule).Order().ToList();
+        if (pipe.Material.Length == 0 && same.Count == 1)
+            return same[0];
+        var size = stock.Keys.Where(k => k.Size == pipe.Size).Order().ToList();
+        why = same.Count > 0
+            ? pipe.Material.Length == 0
+                ? $"its material is not given, and the stock has NPS {pipe.Size} schedule {pipe.Schedule} in {string.Join(", ", same.Select(k => k.Material))}"
+                : $"the stock has NPS {pipe.Size} schedule {pipe.Schedule} only in {string.Join(", ", same.Select(k => k.Material.Length == 0 ? "unnamed material" : k.Material))}, not in {pipe.Material}"
+            : size.Count > 0
+                ? $"the stock has NPS {pipe.Size} only in schedule {string.Join(", ", size.Select(k => k.Schedule).Distinct(StringComparer.Ordinal))}, not in {pipe.Schedule}{SameWall(pipe, size)}"
+                : $"the stock has no pipe of NPS {pipe.Size}";
+        return null;
+    }
+
+    // Two names of one wall, such as 40 and STD up to NPS 10 (ASME B36.10M): not taken for each other, but said.
+    private static string SameWall(PipeKind pipe, List<PipeKind> others)
+    {
+        if (!NominalSize.TryParse(pipe.Size, out var size) || Standards.Pipes.Wall(size, pipe.Schedule) is not { } wall)
+            return "";
+        var twin = others.Find(k => Standards.Pipes.Wall(size, k.Schedule) is { } w && w.Mm == wall.Mm);
+        return twin is null ? "" : $" (of the same wall: write {pipe.Schedule} in the stock file if it may be used)";
+    }
+
+    private static List<StockBar> After(IReadOnlyList<StockBar> before, CutGroup[] groups, Dictionary<StockBar, int> used)
+    {
+        var after = new List<StockBar>();
+        var names = new HashSet<string>(before.Select(b => b.Id), StringComparer.OrdinalIgnoreCase);
+        foreach (var bar in before)
+        {
+            if (bar.Source == StockSource.Buy || bar.Quantity is not { } quantity)
+                after.Add(bar);
+            else if (quantity - used.GetValueOrDefault(bar) is > 0 and var left)
+                after.Add(bar with { Quantity = left });
+        }
+
+        foreach (var bar in groups.SelectMany(g => g.Bars).Where(b => b.KeptRemnant > 0))
+        {
+            var name = $"{bar.Name}-R";
+            for (var n = 2; !names.Add(name); n++)
+                name = string.Create(CultureInfo.InvariantCulture, $"{bar.Name}-R{n}");
+            after.Add(bar.Stock with { Id = name, Length = Math.Floor(bar.KeptRemnant * 100) / 100, Quantity = 1, Source = StockSource.Remnant });
+        }
+
+        return after;
+    }
+}

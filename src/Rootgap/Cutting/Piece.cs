@@ -1,0 +1,148 @@
+using System.Globalization;
+using System.Text.Json;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+
+namespace Rootgap.Cutting;
+
+/// <summary>One piece of pipe to be cut from stock.</summary>
+/// <param name="Id">The mark on the piece, such as <c>1-A</c>; unique in its drawing.</param>
+/// <param name="Drawing">The drawing's number.</param>
+/// <param name="Pipe">What pipe it is.</param>
+/// <param name="Length">Finished length, mm.</param>
+public sealed record Piece(string Id, string Drawing, PipeKind Pipe, double Length)
+{
+    /// <summary>The spool it belongs to; empty where it has none.</summary>
+    public string Spool { get; init; } = "";
+
+    /// <summary>Only from a bar of this heat; empty: from any.</summary>
+    public string Heat { get; init; } = "";
+
+    /// <summary>Pieces with the same word here must all come from one heat; empty: no such rule.</summary>
+    public string OneHeat { get; init; } = "";
+
+    /// <summary>Ends that are bevelled, threaded or faced: each loses the rules' facing loss.</summary>
+    public int FacedEnds { get; init; }
+
+    /// <summary>Lower is cut sooner. Default 0.</summary>
+    public int Priority { get; init; }
+
+    /// <summary>Drawing and mark: the piece's name among the pieces of a whole job.</summary>
+    public string FullName => Drawing.Length == 0 ? Id : $"{Drawing} {Id}";
+}
+
+/// <summary>What makes two lengths of pipe the same ware: nothing is ever cut from a bar of another.</summary>
+/// <param name="Size">Nominal size as the trade writes it: <c>6</c>, <c>1-1/2</c>.</param>
+/// <param name="Schedule"><c>40</c>, <c>STD</c>, <c>10S</c>, or a wall such as <c>7.11 mm</c>.</param>
+/// <param name="Material">Grade; empty where it is not known.</param>
+public sealed record PipeKind(string Size, string Schedule, string Material) : IComparable<PipeKind>
+{
+    /// <summary>Spellings made equal: DN150 is 6, "Sch 40" is 40, a106-b is A106-B.</summary>
+    public static PipeKind Of(string size, string schedule, string material)
+    {
+        var word = schedule.Trim().ToUpperInvariant();
+        foreach (var start in (string[])["SCHEDULE", "SCH.", "SCH"])
+        {
+            if (word.StartsWith(start, StringComparison.Ordinal))
+            {
+                word = word[start.Length..].Trim();
+                break;
+            }
+        }
+
+        return new(NominalSize.TryParse(size, out var known) ? known.ToString() : size.Trim(), word, material.Trim().ToUpperInvariant());
+    }
+
+    public int CompareTo(PipeKind? other)
+    {
+        if (other is null)
+            return 1;
+        var size = Inches(Size).CompareTo(Inches(other.Size));
+        if (size == 0)
+            size = string.CompareOrdinal(Size, other.Size);
+        if (size == 0)
+            size = string.CompareOrdinal(Schedule, other.Schedule);
+        return size != 0 ? size : string.CompareOrdinal(Material, other.Material);
+    }
+
+    public static bool operator <(PipeKind a, PipeKind b) => a.CompareTo(b) < 0;
+    public static bool operator >(PipeKind a, PipeKind b) => a.CompareTo(b) > 0;
+    public static bool operator <=(PipeKind a, PipeKind b) => a.CompareTo(b) <= 0;
+    public static bool operator >=(PipeKind a, PipeKind b) => a.CompareTo(b) >= 0;
+
+    public override string ToString() => $"NPS {Size} schedule {Schedule}{(Material.Length > 0 ? " " + Material : "")}";
+
+    private static double Inches(string size) => NominalSize.TryParse(size, out var known) ? known.Inches : double.MaxValue;
+}
+
+/// <summary>Takes the pieces from fabricated drawings and from packets.</summary>
+public static class Pieces
+{
+    /// <summary>The cut pieces of one drawing.</summary>
+    public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing) => fabrication.Cuts.Select(c =>
+        new Piece(c.Piece, drawing, PipeKind.Of(c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material), c.Length)
+        {
+            Spool = c.Spool,
+            FacedEnds = Faced(c.AtStart.Word) + Faced(c.AtEnd.Word),
+        });
+
+    /// <summary>The cut pieces of every drawing in a packet.json.</summary>
+    /// <exception cref="FormatException">The text is no packet, with what is wrong and where.</exception>
+    public static List<Piece> OfPacket(string json, string file)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(json);
+            if (document.RootElement.ValueKind != JsonValueKind.Object || !document.RootElement.TryGetProperty("drawings", out var drawings) || drawings.ValueKind != JsonValueKind.Array)
+                throw new FormatException($"{file}: this is no packet: it has no list \"drawings\".");
+            var pieces = new List<Piece>();
+            var d = 0;
+            foreach (var drawing in drawings.EnumerateArray())
+            {
+                var number = Text(drawing, "drawing");
+                var c = 0;
+                if (drawing.TryGetProperty("cuts", out var cuts) && cuts.ValueKind == JsonValueKind.Array)
+                {
+                    foreach (var cut in cuts.EnumerateArray())
+                        pieces.Add(Read(cut, number, string.Create(CultureInfo.InvariantCulture, $"{file}: drawings[{d}].cuts[{c++}]")));
+                }
+
+                d++;
+            }
+
+            return pieces;
+        }
+        catch (JsonException e)
+        {
+            throw new FormatException(string.Create(CultureInfo.InvariantCulture, $"{file}:{(e.LineNumber ?? 0) + 1}: this is not JSON: {e.Message}"), e);
+        }
+    }
+
+    private static Piece Read(JsonElement cut, string drawing, string where)
+    {
+        var id = Text(cut, "piece");
+        if (id.Length == 0)
+            throw new FormatException($"{where} has no \"piece\".");
+        if (!cut.TryGetProperty("length", out var length) || length.ValueKind != JsonValueKind.Number)
+            throw new FormatException($"{where} (piece {id}) has no \"length\" in millimetres.");
+        var faced = 0;
+        if (cut.TryGetProperty("ends", out var ends) && ends.ValueKind == JsonValueKind.Array)
+        {
+            foreach (var end in ends.EnumerateArray())
+                faced += end.ValueKind == JsonValueKind.String ? Faced(end.GetString()!) : 0;
+        }
+
+        return new Piece(id, drawing, PipeKind.Of(Text(cut, "size"), Text(cut, "schedule"), Text(cut, "material")), length.GetDouble())
+        {
+            Spool = Text(cut, "spool"),
+            Heat = Text(cut, "heat"),
+            FacedEnds = faced,
+        };
+    }
+
+    private static int Faced(string end) => end is "bevel" or "threaded" ? 1 : 0;
+
+    private static string Text(JsonElement element, string key) => element.ValueKind == JsonValueKind.Object && element.TryGetProperty(key, out var value)
+        ? value.ValueKind switch { JsonValueKind.String => value.GetString()!.Trim(), JsonValueKind.Number => value.GetRawText(), _ => "" }
+        : "";
+}

@@ -1,0 +1,133 @@
+namespace Rootgap.Cutting;
+
+/// <summary>Where a length of pipe comes from.</summary>
+public enum StockSource
+{
+    /// <summary>A full length on the rack, with mill ends.</summary>
+    OnHand,
+
+    /// <summary>A length that can be bought, as many as wanted, with mill ends.</summary>
+    Buy,
+
+    /// <summary>What an earlier job left: its ends are cut already.</summary>
+    Remnant,
+
+    /// <summary>A bar of the plan now being cut: pieces were taken from it, the rest is to be used.</summary>
+    Begun,
+}
+
+/// <summary>Lengths of pipe to cut from: one bar, or several that are alike.</summary>
+/// <param name="Id">The bar's mark; unique on the rack.</param>
+/// <param name="Pipe">What pipe it is.</param>
+/// <param name="Length">Full length, mm.</param>
+/// <param name="Quantity">Bars to be had; null: as many as wanted (lengths that can be bought).</param>
+/// <param name="Source">Where it comes from.</param>
+public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quantity, StockSource Source)
+{
+    /// <summary>Heat number; empty where it is not known. Bars without one may each be of another heat.</summary>
+    public string Heat { get; init; } = "";
+
+    /// <summary>Cost a metre; null where none is given.</summary>
+    public double? Cost { get; init; }
+
+    /// <summary>Multiplies the cost when plans are compared: under 1 is used rather, over 1 rather not. Default 1.</summary>
+    public double Preference { get; init; } = 1;
+}
+
+/// <summary>What a plan is judged by.</summary>
+public enum CuttingAim
+{
+    Bars,
+    Cost,
+    Remnants,
+    SetUps,
+}
+
+/// <summary>The shop's rules for cutting. Every one has a default with its reason.</summary>
+public sealed record CuttingRules
+{
+    /// <summary>Width of the saw cut, mm. Default 3 (common practice for a band saw or an abrasive wheel).</summary>
+    public double Kerf { get; init; } = 3;
+
+    /// <summary>Cut off each mill end of a full length, mm. Default 0: mill ends are used as they are unless the shop trims them.</summary>
+    public double EndTrim { get; init; }
+
+    /// <summary>Lost at each end of a piece that is bevelled, threaded or faced, mm. Default 0: the machine bevels to the finished length.</summary>
+    public double FacingLoss { get; init; }
+
+    /// <summary>Shortest remnant worth keeping, mm. Default 300 (common practice: the shortest that a saw's vice and a later job can use).</summary>
+    public double ShortestRemnant { get; init; } = 300;
+
+    /// <summary>What a metre of remnant is worth beside a metre of new pipe, 0 to 1. Default 0.5 (common practice: it may wait long for its job).</summary>
+    public double RemnantValue { get; init; } = 0.5;
+
+    /// <summary>Most different plans a size; null: no limit.</summary>
+    public int? MostPlans { get; init; }
+
+    /// <summary>Pieces of one spool come from one heat. Default no: the codes ask for the heat to be known, not to be one.</summary>
+    public bool SpoolFromOneHeat { get; init; }
+
+    /// <summary>What is best, the first first. Default: fewest bars, least cost, largest remnants, fewest set-ups.</summary>
+    public IReadOnlyList<CuttingAim> Order { get; init; } = [CuttingAim.Bars, CuttingAim.Cost, CuttingAim.Remnants, CuttingAim.SetUps];
+
+    /// <summary>Cost comes before bars.</summary>
+    public bool IsCostFirst => Order.Index().FirstOrDefault(o => o.Item is CuttingAim.Bars or CuttingAim.Cost).Item == CuttingAim.Cost;
+}
+
+/// <summary>A rule for some pieces: by mark, by spool or by drawing.</summary>
+/// <param name="Drawing">Drawing's number; empty: any.</param>
+/// <param name="Spool">Spool; empty: any.</param>
+/// <param name="Piece">Piece's mark; empty: any.</param>
+public sealed record PieceRule(string Drawing, string Spool, string Piece)
+{
+    /// <summary>Only from this heat.</summary>
+    public string Heat { get; init; } = "";
+
+    /// <summary>The pieces meant here come from one heat.</summary>
+    public bool OneHeat { get; init; }
+
+    /// <summary>Lower is cut sooner.</summary>
+    public int? Priority { get; init; }
+
+    /// <summary>The pieces are cut already and drop out.</summary>
+    public bool IsCut { get; init; }
+
+    public bool Means(Piece piece) =>
+        (Drawing.Length == 0 || Drawing.Equals(piece.Drawing, StringComparison.OrdinalIgnoreCase))
+        && (Spool.Length == 0 || Spool.Equals(piece.Spool, StringComparison.OrdinalIgnoreCase))
+        && (Piece.Length == 0 || Piece.Equals(piece.Id, StringComparison.OrdinalIgnoreCase));
+}
+
+/// <summary>The stock file: what can be cut from, and by which rules.</summary>
+public sealed record Rack(IReadOnlyList<StockBar> Bars, CuttingRules Rules)
+{
+    public IReadOnlyList<PieceRule> PieceRules { get; init; } = [];
+
+    /// <summary>The pieces with the rack's rules upon them; those cut already left out.</summary>
+    public List<Piece> Rule(IEnumerable<Piece> pieces)
+    {
+        var result = new List<Piece>();
+        foreach (var piece in pieces)
+        {
+            var ruled = Rules.SpoolFromOneHeat && piece.Spool.Length > 0 ? piece with { OneHeat = $"spool {piece.Spool} of {piece.Drawing}" } : piece;
+            var cut = false;
+            foreach (var (i, rule) in PieceRules.Index())
+            {
+                if (!rule.Means(piece))
+                    continue;
+                cut |= rule.IsCut;
+                ruled = ruled with
+                {
+                    Heat = rule.Heat.Length > 0 ? rule.Heat : ruled.Heat,
+                    OneHeat = rule.OneHeat ? $"rule {i + 1} of the stock file" : ruled.OneHeat,
+                    Priority = rule.Priority ?? ruled.Priority,
+                };
+            }
+
+            if (!cut)
+                result.Add(ruled);
+        }
+
+        return result;
+    }
+}

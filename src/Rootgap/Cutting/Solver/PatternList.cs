@@ -1,0 +1,87 @@
+namespace Rootgap.Cutting.Solver;
+
+/// <summary>
+/// All patterns that a plan of given quality can contain: those whose contents are worth, at the prices of a certificate, no less than
+/// the bar's worth minus what the whole plan can spare.
+/// </summary>
+internal static class PatternList
+{
+    /// <summary>The patterns of one type of bar, or null when there are more than <paramref name="most"/> or the search takes too long.</summary>
+    public static List<Pattern>? Worthy(PackingProblem problem, int type, long[] prices, long least, int most, Effort effort)
+    {
+        var kinds = Enumerable.Range(0, problem.Kinds).Where(i => 0 < problem.Demand[i] && problem.Fits(type, i))
+            .OrderByDescending(i => (double)prices[i] / problem.Length[i]).ThenBy(i => i).ToArray();
+        var shortest = kinds.Length == 0 ? 0 : kinds.Min(i => problem.Length[i]);
+        var list = new List<Pattern>();
+        var take = new int[problem.Kinds];
+        var steps = 1_500_000L;
+        return Walk(0, problem.Capacity[type], 0) ? list : null;
+
+        bool Walk(int j, long room, long worth)
+        {
+            if (--steps < 0 || ((steps & 0xFFFF) == 0 && effort.Spent))
+            {
+                return false;
+            }
+
+            if (j == kinds.Length || room < shortest)
+            {
+                return least <= worth ? Keep(room) : true;
+            }
+
+            // The best still to come: fractional filling with the kinds from j on.
+            double bound = worth;
+            var left = room;
+            for (var q = j; q < kinds.Length && 0 < left; q++)
+            {
+                var i = kinds[q];
+                var t = Math.Min((double)problem.Demand[i], (double)left / problem.Length[i]);
+                bound += t * prices[i];
+                if (t < problem.Demand[i])
+                {
+                    break;
+                }
+
+                left -= problem.Demand[i] * problem.Length[i];
+            }
+
+            if (bound + 2 < least)
+            {
+                return true;
+            }
+
+            var kind = kinds[j];
+            for (var t = (int)Math.Min(problem.Demand[kind], room / problem.Length[kind]); t >= 0; t--)
+            {
+                take[kind] = t;
+                if (!Walk(j + 1, room - (t * problem.Length[kind]), worth + (t * prices[kind])))
+                {
+                    return false;
+                }
+            }
+
+            take[kind] = 0;
+            return true;
+        }
+
+        bool Keep(long room)
+        {
+            var used = new List<int>();
+            for (var i = 0; i < take.Length; i++)
+            {
+                if (0 < take[i])
+                {
+                    used.Add(i);
+                }
+                
+                if (take[i] < problem.Demand[i] && problem.Length[i] <= room && problem.Fits(type, i))
+                {
+                    return true; // another pattern of this list holds one piece more
+                }
+            }
+
+            list.Add(new Pattern(type, [.. used], [.. used.Select(i => take[i])]));
+            return list.Count < most;
+        }
+    }
+}

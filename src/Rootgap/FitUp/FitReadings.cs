@@ -1,0 +1,214 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.FitUp;
+
+/// <summary>One reading of a readings file with its place.</summary>
+public sealed record FitEntry(Taken Taken, Place Where);
+
+/// <summary>A readings file as far as it could be read, with all that is wrong with it.</summary>
+/// <param name="Joint">The joint that the file names; empty where it names none.</param>
+/// <param name="SetUp">The set-up that it was read in; null where it does not say.</param>
+/// <param name="Mark">Distance of the marks, mm; null where it does not say.</param>
+/// <param name="Held">The part that was held; empty where it does not say.</param>
+/// <param name="Entries">The readings, in order.</param>
+/// <param name="Errors">What could not be read.</param>
+public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)? SetUp, double? Mark, string Held, IReadOnlyList<FitEntry> Entries, IReadOnlyList<Finding> Errors)
+{
+    private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow"];
+    private static readonly string[] EntryKeys = ["read", "at", "mm", "deg", "degrees", "along", "across", "station", "sd"];
+    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal"];
+
+    /// <summary>Reads a readings file, or a record of a joint: of several measurements in a list the last one counts.</summary>
+    public static FitReadings Read(string text, string file)
+    {
+        var errors = new ReadingErrors();
+        void Error(Place where, string message, string remedy) => errors.Add("bad-reading", where, "", message, remedy);
+        var root = YamlTree.Read(text, file, Error);
+        if (root is YamlList { Items: [.., var last] })
+            root = last;
+        if (root is not YamlMap map)
+        {
+            if (errors.Count == 0)
+                Error(root?.Where ?? new(file, 1, 1, 2), "A readings file is written as keys and values.", "Begin with `joint: W3` and `readings:` with one line a reading.");
+            return new("", null, null, "", [], errors.InOrder);
+        }
+        foreach (var (key, _) in map.Pairs)
+        {
+            if (!Keys.Contains(key.Value, StringComparer.Ordinal))
+                Error(key.Where, $"A readings file has no key \"{key.Value}\".", Near(key.Value, Keys));
+        }
+        (Attitude, double)? setUp = null;
+        if (Word(map, "set-up") is { } attitude && (setUp = Rootgap.FitUp.SetUp.Parse(attitude)) is null)
+            Error(map["set-up"]!.Where, $"\"{attitude}\" is not a set-up.", "It is one of: on end, level, rolled, or rolled with degrees such as rolled 270.");
+        List<FitEntry> entries = [];
+        if (map["readings"] is YamlList list)
+        {
+            foreach (var node in list.Items)
+                Entry(node, entries, Error);
+        }
+        else
+        {
+            Error(map["readings"]?.Where ?? map.Where, "There is no list of readings.", "Write `readings:` and under it a line such as `- {read: tape, at: 3, mm: 612.5}`.");
+        }
+        return new(Word(map, "joint") ?? "", setUp, Number(map, "mark", Error), Word(map, "held") ?? "", entries, errors.InOrder);
+    }
+
+    /// <summary>What is wrong with the readings at this joint: a reading that does not exist there or cannot be; null where nothing is.</summary>
+    public static (string Message, string Remedy)? Wrong(Taken taken, StandingJoint joint)
+    {
+        var (reading, value) = (taken.Reading, taken.Value);
+        if (reading is Reading.Gap or Reading.HiLo ? reading.WhyNot(joint) is not null : CannotBe(reading, joint))
+            return ($"There is no {reading.Text} at {joint.Joint.Name}: {reading.WhyNot(joint) ?? "it has nothing to be read on"}.", "Take one of the readings on its card: `rootgap fit` without readings lists them.");
+        if (reading.IsAngle)
+        {
+            return Math.PI / 2 < Math.Abs(value)
+                ? (Text($"A {reading.Text} of {Angles.ToDegrees(value):0.##} degrees cannot be."), "A slope lies between -90 and 90 degrees to the horizontal.")
+                : null;
+        }
+        if (value < 0 && reading is not (Reading.HiLo or Reading.Gap))
+            return (Text($"A {reading.Text} of {value:0.##} mm cannot be."), "Write the distance without a minus sign.");
+        if (reading is Reading.Gap or Reading.HiLo && 100 < Math.Abs(value))
+            return (Text($"A {reading.Text} of {value:0.##} mm cannot be read with a gauge."), "Is the decimal point in its place?");
+        if (reading is Reading.Tape or Reading.Diagonal or Reading.Plumb && joint.Joint.SpoolReach + 50 < value)
+            return (Text($"A {reading.Text} of {value:0.##} mm is longer than the whole spool ({joint.Joint.SpoolReach:0} mm)."), Text($"It should be about {reading.Measure(joint, PoseError.None):0.#}: is the decimal point in its place?"));
+        return null;
+    }
+
+    // Geometry that the reading needs is not there. A line of sight that is blocked by drawing is left to the fitter, who took the reading.
+    private static bool CannotBe(Reading reading, StandingJoint joint) => reading switch
+    {
+        Reading.Tape t => joint.Joint.Far is null || !joint.MarkExists(t.At),
+        Reading.Plumb p => joint.Joint.Far is null || !joint.MarkExists(p.At),
+        Reading.Height h => h.At is not null && joint.Joint.Far is null,
+        Reading.Scale or Reading.Holes or Reading.FlatLevel or Reading.FaceLevelAlong or Reading.FaceLevelAcross => reading.WhyNot(joint) is not null and not "the parts stand in the scale's way",
+        Reading.Diagonal => joint.Joint.Far is null,
+        _ => false,
+    };
+
+    /// <summary>A reading by its words, for a prompt; null where they are none.</summary>
+    public static Reading? Find(string name, int? at, double? station, string? way) => name switch
+    {
+        "gap" when at is { } q => new Reading.Gap(q),
+        "hi-lo" when at is { } q => new Reading.HiLo(q),
+        "tape" when at is { } q => new Reading.Tape(q),
+        "plumb" when at is { } q => new Reading.Plumb(q),
+        "diagonal" when at is { } q => new Reading.Diagonal(q),
+        "height" => new Reading.Height(at),
+        "scale to pipe" when station is { } s => new Reading.Scale(s),
+        "face level" => way == "across" ? new Reading.FaceLevelAcross() : new Reading.FaceLevelAlong(),
+        "holes" => new Reading.Holes(),
+        "flat level" => new Reading.FlatLevel(),
+        _ => null,
+    };
+
+    private static void Entry(YamlNode node, List<FitEntry> entries, Action<Place, string, string> error)
+    {
+        if (node is not YamlMap map)
+        {
+            error(node.Where, "A reading is written {read: tape, at: 3, mm: 612.5}.", "Put the reading into braces.");
+            return;
+        }
+        var before = entries.Count;
+        var bad = false;
+        void Error(Place where, string message, string remedy)
+        {
+            bad = true;
+            error(where, message, remedy);
+        }
+        foreach (var (key, _) in map.Pairs)
+        {
+            if (!EntryKeys.Contains(key.Value, StringComparer.Ordinal))
+                Error(key.Where, $"A reading has no key \"{key.Value}\".", Near(key.Value, EntryKeys));
+        }
+        if (Word(map, "read") is not { } word)
+        {
+            Error(map.Where, "This reading does not say what was read.", "Add `read:` with one of: " + string.Join(", ", Words) + ".");
+            return;
+        }
+        var name = Words.FirstOrDefault(w => w.Equals(word, StringComparison.OrdinalIgnoreCase));
+        if (name is null)
+        {
+            Error(map["read"]!.Where, $"\"{word}\" is not a reading.", Near(word, Words));
+            return;
+        }
+        var sd = Number(map, "sd", Error);
+        if (sd is <= 0)
+            Error(map["sd"]!.Where, "A spread is greater than 0.", "Write how well it was read: one standard deviation.");
+        if (name == "face level")
+        {
+            foreach (var way in (string[])["along", "across"])
+            {
+                if (Number(map, way, Error) is { } degrees)
+                    entries.Add(new(new(Find(name, null, null, way)!, Angles.ToRadians(degrees), sd is { } s ? Angles.ToRadians(s) : null), map[way]!.Where));
+            }
+            if (entries.Count == before && !bad)
+                Error(map.Where, "This face level has no value.", "Write `along:` or `across:` with degrees.");
+            return;
+        }
+        if (name == "scale to pipe")
+        {
+            if ((Number(map, "station", Error) ?? Number(map, "at", Error)) is not { } station)
+                Error(map.Where, "This scale has no station.", "Write `station:` with the distance back from the weld, mm.");
+            else if (Value(map, name, Error) is { } mm)
+                entries.Add(new(new(new Reading.Scale(station), mm, sd), map.Where));
+            return;
+        }
+        var at = Clock(map, Error);
+        if (bad)
+            return;
+        if (Find(name, at, null, null) is not { } reading)
+        {
+            Error(map.Where, $"This {name} has no clock position.", "Add `at:` with 12, 3, 6 or 9.");
+            return;
+        }
+        var angle = Number(map, "deg", Error) ?? Number(map, "degrees", Error);
+        if (reading.IsAngle && angle is { } d)
+            entries.Add(new(new(reading, Angles.ToRadians(d), sd is { } s ? Angles.ToRadians(s) : null), map.Where));
+        else if (reading.IsAngle)
+            Error(map.Where, $"This reading of {name} has no value.", "Write `deg:` with the level's reading in degrees.");
+        else if (Value(map, name, Error) is { } mm)
+            entries.Add(new(new(reading, mm, sd), (map["mm"] ?? map).Where));
+    }
+
+    private static double? Value(YamlMap map, string name, Action<Place, string, string> error)
+    {
+        if (map["mm"] is not null)
+            return Number(map, "mm", error);
+        error(map.Where, $"This {name} has no value.", "Write `mm:` with the reading.");
+        return null;
+    }
+
+    private static int? Clock(YamlMap map, Action<Place, string, string> error)
+    {
+        if (map["at"] is not YamlText { IsEmpty: false } text)
+            return null;
+        if (int.TryParse(text.Value, NumberStyles.None, CultureInfo.InvariantCulture, out var at) && StandingJoint.Clock.Contains(at))
+            return at;
+        error(text.Where, $"There is no mark at \"{text.Value}\" o'clock.", "Readings are taken at 12, 3, 6 and 9 o'clock.");
+        return null;
+    }
+
+    private static string? Word(YamlMap map, string key) => map[key] is YamlText { IsEmpty: false } text ? text.Value.Trim() : null;
+
+    private static double? Number(YamlMap map, string key, Action<Place, string, string> error)
+    {
+        switch (map[key])
+        {
+            case null or YamlText { IsEmpty: true }:
+                return null;
+            case YamlText text when double.TryParse(text.Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && Math.Abs(number) < 1e6:
+                return number;
+            case var node:
+                error(node.Where, $"\"{(node as YamlText)?.Value ?? key}\" is not a number.", "Write a number such as 612.5.");
+                return null;
+        }
+    }
+
+    private static string Near(string word, string[] words) =>
+        Nearest.To(word, words) is { } near ? $"Did you mean \"{near}\"?" : "It is one of: " + string.Join(", ", words) + ".";
+
+    private static string Text(FormattableString s) => FormattableString.Invariant(s);
+}

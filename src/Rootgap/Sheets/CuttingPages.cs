@@ -1,0 +1,139 @@
+using System.Globalization;
+using Rootgap.Cutting;
+using Rootgap.Measure;
+
+namespace Rootgap.Sheets;
+
+/// <summary>The cutting plan on paper: what to fetch and to buy, then bar by bar, to scale, with the place of each cut from the bar's end and boxes to tick.</summary>
+public static class CuttingPages
+{
+    public static IReadOnlyList<Page> Of(CuttingPlan plan, Paper paper)
+    {
+        var block = new TitleBlock("Cutting plan", "", "Cutting plan") { Notice = plan.Unplaced.Count > 0 ? "NOT ALL PIECES ARE PLACED" : "" };
+        var flow = new Flow(paper, block);
+        Summary(flow, plan);
+        foreach (var group in plan.Groups)
+        {
+            flow.PageBreak();
+            flow.Heading(group.Pipe.ToString());
+            flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
+                $"{group.NewBars} {(group.NewBars == 1 ? "bar" : "bars")}, {group.Verdict}. Steel used {group.Used / 1000:0.0} m, waste {group.WastePercent:0.0} %, {group.Plans} different {(group.Plans == 1 ? "plan" : "plans")}."));
+            var longest = group.Bars.Max(b => b.Stock.Length);
+            foreach (var bar in group.Bars)
+                flow.Together(f => Bar(f, bar, longest, plan.Rules));
+        }
+
+        return flow.Pages;
+    }
+
+    private static void Summary(Flow flow, CuttingPlan plan)
+    {
+        var rules = plan.Rules;
+        flow.Fields(4,
+            new Field("Kerf, counted at every cut", Mm(rules.Kerf), "mm"),
+            new Field("Trim at each mill end", Mm(rules.EndTrim), "mm"),
+            new Field("Loss at a bevelled end", Mm(rules.FacingLoss), "mm"),
+            new Field("Remnants kept from", Mm(rules.ShortestRemnant), "mm"));
+        flow.Table(new Table(
+            [new("Pipe", ColumnWidth.Share()), new("Bars", Anchor.End), new("No fewer than", Anchor.End), new("Used, m", Anchor.End), new("Waste, %", Anchor.End), new("Verdict", ColumnWidth.Of(52))],
+            plan.Groups.Select(g => new Row(
+                new Cell(g.Pipe.ToString()) { Bold = true }, Whole(g.NewBars), Whole(g.LeastBars), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), g.Verdict))) { WhenEmpty = "nothing to cut" });
+        if (plan.Purchases.Any())
+        {
+            flow.Heading("To buy", 2);
+            flow.Table(new Table(
+                [new("Pipe", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("How many", Anchor.End), "Done"],
+                plan.Purchases.Select(b => new Row(b.Pipe.ToString(), Mm(b.Length), Whole(b.Count), Cell.Box()))));
+        }
+
+        if (plan.Unplaced.Count > 0)
+        {
+            flow.Heading("Not placed", 2);
+            flow.Table(new Table(
+                [new("Piece", ColumnWidth.Of(34)), new("Pipe", ColumnWidth.Of(46)), new("Length, mm", Anchor.End), new("Why", ColumnWidth.Share())],
+                plan.Unplaced.Select(u => new Row(new Cell(u.Piece.FullName) { Bold = true }, u.Piece.Pipe.ToString(), Mm(u.Piece.Length), u.Why))));
+        }
+
+        foreach (var finding in plan.Findings)
+            flow.Paragraph($"{finding.Message} {finding.Remedy}");
+        flow.Heading("At the saw", 2);
+        flow.Bullets(
+            "Measure every cut from the same end of the bar: the places printed count the kerf. One tape for the whole job.",
+            "Write the heat number on the piece and on what is left of the bar before cutting.",
+            "A piece spoiled: tick what is good, and have the rest planned again; what was cut stays.");
+        flow.Warning("Support the bar on both sides of the cut and keep it from rolling. Eye and ear protection; gloves off near a turning blade. Abrasive cutting and grinding are hot work: the site's rules and permit say where and how.", "Safety");
+    }
+
+    private static void Bar(Flow flow, CutBar bar, double longest, CuttingRules rules)
+    {
+        flow.Heading(string.Create(CultureInfo.InvariantCulture, $"Bar {bar.Name}: {LengthText.Rounded(bar.Stock.Length, 1):0.#} mm{Where(bar.Stock)}"), 3);
+        flow.Figure(Drawn(bar, longest, flow.Width, rules));
+        var rows = bar.Pieces.Index().Select(p => new Row(
+            Whole(p.Index + 1), new Cell(p.Item.Piece.Id) { Bold = true }, p.Item.Piece.Drawing, new Cell(Mm(p.Item.Piece.Length)) { Bold = true }, Mm(p.Item.From), new Cell(Mm(p.Item.To)) { Bold = true }, Cell.Box())).ToList();
+        if (bar.Pieces[0].From > 0)
+            rows.Insert(0, new Row("", "trim the mill end", "", "", "0.0", new Cell(Mm(bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
+        rows.Add(new Row("", bar.KeptRemnant > 0 ? "remnant: keep" : bar.Remnant > 0 ? "scrap" : "nothing left", "", Mm(bar.Remnant), "", "", Cell.Box()));
+        flow.Table(new Table(
+            [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(30)), new("Drawing", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("From, mm", Anchor.End), new("Cut at, mm", Anchor.End), "Done"], rows));
+        flow.Fields(3, new Field("Heat number", bar.Stock.Heat), new Field("Cut by, date"), new Field("Heat number moved to pieces and rest"));
+        flow.Space(4);
+    }
+
+    private static string Where(StockBar stock) => stock.Source switch
+    {
+        StockSource.OnHand => ", from the rack",
+        StockSource.Buy => ", to buy",
+        StockSource.Remnant => ", a remnant",
+        _ => ", begun already",
+    };
+
+    // The bar from its measuring end, pieces to scale with their marks; what is lost to the saw is black, what is left is crossed.
+    private static Figure Drawn(CutBar bar, double longest, double width, CuttingRules rules)
+    {
+        const double top = 1, height = 10, below = 5;
+        var scale = (width - 2) / longest;
+        var canvas = new Canvas();
+        double X(double mm) => 1 + (mm * scale);
+        canvas.Rectangle(new Box(X(0), top, bar.Stock.Length * scale, height), LineStyle.Medium);
+        foreach (var (piece, from, to) in bar.Pieces)
+        {
+            var box = new Box(X(from), top, (to - from) * scale, height);
+            canvas.Rectangle(box, LineStyle.Thick);
+            var style = TextStyle.Strong.Fitting(piece.Id, Math.Max(box.Width - 1.5, 0.1));
+            if (1.8 <= style.Height)
+                canvas.Text(piece.Id, box.Centre.X, box.Centre.Y + (style.Height / 2), style, Anchor.Middle);
+            else if (TextStyle.Strong.Fitting(piece.Id, height - 1.5) is { Height: >= 1.6 } upright && upright.Height + 0.4 <= box.Width)
+                canvas.Text(piece.Id, new Spot(box.Centre.X + (upright.Height / 2), top + height - 0.75), upright, Anchor.Start, -Math.PI / 2);
+        }
+
+        var end = bar.Stock.Length - (bar.Stock.Source == StockSource.Remnant ? 0 : rules.EndTrim);
+        if (bar.Remnant > 0)
+        {
+            var rest = new Box(X(end - bar.Remnant), top, bar.Remnant * scale, height);
+            canvas.Line(rest.Left, rest.Top, rest.Right, rest.Bottom, LineStyle.Thin);
+            canvas.Line(rest.Left, rest.Bottom, rest.Right, rest.Top, LineStyle.Thin);
+        }
+
+        // Places of the cuts, where there is room for them; all of them stand in the table.
+        var free = 0.0;
+        var text = TextStyle.Small;
+        foreach (var (_, _, to) in bar.Pieces)
+        {
+            var words = Mm(to);
+            var half = text.Width(words) / 2;
+            var at = Math.Min(X(to), width - half);
+            canvas.Line(X(to), top + height, X(to), top + height + 1.2, LineStyle.Thin);
+            if (at - half < free)
+                continue;
+            canvas.Text(words, at, top + height + 1.6 + text.Height, text, Anchor.Middle);
+            free = at + half + 1.5;
+        }
+
+        return canvas.ToFigure(width, top + height + below);
+    }
+
+    private static string Mm(double mm) => LengthText.Rounded(mm, 1).ToString("0.0", CultureInfo.InvariantCulture);
+
+    private static string Whole(int n) => n.ToString(CultureInfo.InvariantCulture);
+}

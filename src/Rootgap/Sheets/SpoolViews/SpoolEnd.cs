@@ -1,0 +1,111 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>An end of a spool that a tape can be held to: the middle of a flange's face, of a pipe's end or of a fitting's end.</summary>
+/// <param name="Name"><c>E1</c>, <c>E2</c> ... along the line.</param>
+/// <param name="Says">What it is, in words.</param>
+/// <param name="At">As it will be when the spool is built in, mm.</param>
+/// <param name="Face">Unit vector out of the spool.</param>
+/// <param name="Extra">Final-fit extra that stands beyond it in the shop, mm.</param>
+/// <param name="Part">Id of the component or pipe whose end it is.</param>
+internal sealed record SpoolEnd(string Name, string Part, string Says, Point At, Vector Face, double Extra)
+{
+    /// <summary>Where the tape is held in the shop, extra included.</summary>
+    public Point InShop => At + (Face * Extra);
+
+    public static IReadOnlyList<SpoolEnd> Of(Fabrication f, Spool spool)
+    {
+        var ends = new List<SpoolEnd>();
+        var joints = spool.Joints.Concat(spool.Ends).ToList();
+        foreach (var c in spool.Components)
+        {
+            if (c.Ware == Ware.Flange)
+            {
+                var face = Body.ContactFace(c);
+                Add(c.Id, $"face of flange {c.Id}", face.At, face.Face, 0);
+                continue;
+            }
+
+            var closed = c.Ports.Select(p => p.At).ToList();
+            foreach (var port in c.Ports)
+            {
+                // A port is an end where no shop joint of this spool stands nearest to it.
+                var joint = joints.Where(j => j.Between.Contains(c.Id) && closed.MinBy(at => at.To(j.At)) == port.At).MinBy(j => j.At.To(port.At));
+                if (joint is null || !spool.Joints.Contains(joint))
+                    Add(c.Id, joint is null ? $"end of {c.Id}, {Wording.Of(c)}" : $"end of {c.Id}, {Wording.Of(c)}, at {joint.Id}", port.At, port.Face, 0);
+            }
+
+            if (c.Ware == Ware.Cap)
+                Add(c.Id, $"crown of cap {c.Id}", c.WorkPoint, -c.Ports[0].Face, 0);
+        }
+
+        foreach (var cut in spool.Cuts)
+        {
+            var pipe = cut.Pipe;
+            PipeEnd(cut, pipe.Start, -pipe.Direction, pipe.AtStart, pipe.ExtraAtStart);
+            PipeEnd(cut, pipe.End, pipe.Direction, pipe.AtEnd, pipe.ExtraAtEnd);
+        }
+
+        return [.. ends.Select((e, i) => e with { Name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"E{i + 1}") })];
+
+        void Add(string part, string says, Point at, Vector face, double extra) => ends.Add(new("", part, says, at, face, extra));
+
+        void PipeEnd(Cut cut, Point at, Vector face, PipeEnd kind, bool hasExtra)
+        {
+            var other = at == cut.Pipe.Start ? cut.Pipe.End : cut.Pipe.Start;
+            var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id) && j.At.To(at) <= j.At.To(other) && (kind.Kind == EndKind.SetOn || j.Kind != JointKind.Branch)).MinBy(j => j.At.To(at));
+            if (kind.Kind == EndKind.Free || joint is null)
+                Add(cut.Pipe.Id, $"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
+            else if (!spool.Joints.Contains(joint))
+                Add(cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
+        }
+    }
+}
+
+/// <summary>What the tape must read between two ends of a spool.</summary>
+internal sealed record CheckDimension(SpoolEnd From, SpoolEnd To, double Tolerance, string ToleranceSource)
+{
+    /// <summary>Ends up to which every pair is measured; with more, each is measured from the two that lie farthest apart.</summary>
+    private const int EveryPairUpTo = 4;
+
+    /// <summary>From end to end as built in.</summary>
+    public Vector Way => To.At - From.At;
+
+    /// <summary>From end to end as it lies in the shop.</summary>
+    public Vector InShop => To.InShop - From.InShop;
+
+    public bool HasExtra => From.Extra > 0 || To.Extra > 0;
+
+    public static IReadOnlyList<CheckDimension> Of(Fabrication f, Spool spool, IReadOnlyList<SpoolEnd> ends)
+    {
+        var (tolerance, source) = ToleranceOf(f, spool);
+        var pairs = new List<(SpoolEnd A, SpoolEnd B)>();
+        for (var i = 0; i < ends.Count; i++)
+        {
+            for (var k = i + 1; k < ends.Count; k++)
+                pairs.Add((ends[i], ends[k]));
+        }
+
+        if (ends.Count > EveryPairUpTo)
+        {
+            var farthest = pairs.MaxBy(p => p.A.At.To(p.B.At));
+            pairs.RemoveAll(p => p.A != farthest.A && p.B != farthest.A && p.A != farthest.B && p.B != farthest.B);
+        }
+
+        return [.. pairs.Select(p => new CheckDimension(p.A, p.B, tolerance, source))];
+    }
+
+    /// <summary>Linear tolerance of fabrication, mm, end to end, not adding up: the shop's own, or PFI ES-3 by the largest size; 0 where neither has one.</summary>
+    internal static (double Mm, string Source) ToleranceOf(Fabrication f, Spool spool)
+    {
+        if (f.Route.Drawing.Shop.LinearTolerance is { } own)
+            return (own, "the shop's rules");
+        var sizes = spool.Cuts.Select(c => c.Pipe.Size).Concat(spool.Components.Select(c => c.Size)).ToList();
+        var largest = sizes.Count == 0 ? 0 : sizes.Max(s => s.Inches);
+        return (largest <= 10 ? 3 : largest <= 24 ? 5 : largest <= 36 ? 6 : 0, "PFI ES-3");
+    }
+}

@@ -1,0 +1,236 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>A spool seen square on from one side, to scale: pipe in double line, centrelines, joints, names and dimensions.</summary>
+internal sealed class SpoolView
+{
+    private const double Caption = 6;
+
+    /// <summary>Parts whose centrelines are as near to the reader as this don't hide one another, mm.</summary>
+    private const double SameDepth = 5;
+
+    /// <summary>What a view needs round its picture, mm: room for names, and more where a chain of dimensions runs.</summary>
+    private const double NameRoom = 14, OverAllRoom = 19, ChainRoom = 29;
+
+    private static readonly LineStyle Outline = LineStyle.Medium;
+    private static readonly LineStyle Centre = new(0.18, Dash.Chain);
+    private static readonly TextStyle CaptionStyle = TextStyle.Strong with { Height = 3 };
+    private static readonly TextStyle Small = TextStyle.Small;
+    private static readonly TextStyle Name = TextStyle.Small with { Bold = true };
+
+    private readonly ViewSubject subject;
+    private readonly IReadOnlyList<Silhouette> real;
+
+    public SpoolView(ViewSubject subject, Sight sight)
+    {
+        (this.subject, Sight) = (subject, sight);
+        real = [.. subject.Bodies.Select(b => Silhouette.Of(b, sight, Placement.None)).OrderBy(s => s.Depth)];
+        var spots = real.SelectMany(s => s.Covers).SelectMany(c => c).Concat(subject.Stations.Select(sight.Of)).ToList();
+        var (left, top) = (spots.Min(s => s.X), spots.Min(s => s.Y));
+        Extent = new(left, top, spots.Max(s => s.X) - left, spots.Max(s => s.Y) - top);
+        HiddenJoints = [.. subject.Joints.Where(j => IsHidden(sight.Of(j.At), sight.Depth(j.At), j.Between)).Select(j => j.Id)];
+    }
+
+    public Sight Sight { get; }
+
+    /// <summary>The room it takes in real millimetres.</summary>
+    public Box Extent { get; }
+
+    /// <summary>Joints that lie behind other parts.</summary>
+    public IReadOnlyCollection<string> HiddenJoints { get; }
+
+    /// <summary>Whether the chain of dimensions across (or up) is drawn in this view; the other views show the length over all.</summary>
+    public bool ChainsAcross { get; init; }
+
+    public bool ChainsUp { get; init; }
+
+    /// <summary>Pipe and fittings that are seen in true length, mm.</summary>
+    public double TrueLength => subject.Centrelines().Sum(l => (l.To - l.From).Length * (Math.Abs((l.To - l.From).Unit.Dot(Sight.Toward)) < 0.02 ? 1 : 0));
+
+    /// <summary>Room on paper at a scale, 1 : <paramref name="n"/>.</summary>
+    public (double Width, double Height) SizeAt(double n) =>
+        (Math.Max(CaptionStyle.Width(Sight.Title) + 24, (Extent.Width / n) + LeftRoom + NameRoom), (Extent.Height / n) + Caption + NameRoom + (ChainsAcross ? ChainRoom : OverAllRoom));
+
+    private double LeftRoom => ChainsUp ? ChainRoom : OverAllRoom;
+
+    /// <summary>Draws it at a scale, 1 : <paramref name="n"/>.</summary>
+    /// <param name="named">Names that stand in a view already; those placed here are added.</param>
+    /// <param name="unplaced">Figures of dimensions for which there was no room.</param>
+    public Figure Draw(double n, double width, HashSet<string> named, List<string> unplaced)
+    {
+        var (_, height) = SizeAt(n);
+        var spare = width - (Extent.Width / n) - LeftRoom - NameRoom;
+        var place = new Placement(1 / n, 0, 0, 1 / n, LeftRoom + (spare / 2) - (Extent.Left / n), Caption + NameRoom - (Extent.Top / n));
+        var canvas = new Canvas();
+        var room = new Box(0, Caption, width, height - Caption);
+        var letters = new Lettering(room);
+        canvas.Text(Sight.Title, new(0, Small.Height + 1), CaptionStyle);
+        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"1 : {n:0.##}"), new(width, Small.Height + 1), CaptionStyle, Anchor.End);
+        Spot On(Point p) => place.Of(Sight.Of(p));
+
+        var shapes = subject.Bodies.Select(b => Silhouette.Of(b, Sight, place)).OrderBy(s => s.Depth).ToList();
+        foreach (var group in shapes)
+        {
+            canvas.Group(null, "part " + group.Part, g => group.Draw(g, Outline));
+            foreach (var cover in group.Covers)
+                letters.BlockPipe(cover);
+        }
+
+        foreach (var (part, from, to) in subject.Centrelines())
+        {
+            var (a, b) = (On(from), On(to));
+            if (a.To(b) > 0.5 && !IsHidden(Sight.Of(from.Toward(to, 0.5)), Sight.Depth(from.Toward(to, 0.5)), [part]))
+                canvas.Line(a, b, Centre);
+        }
+
+        var visible = subject.Joints.Where(j => !HiddenJoints.Contains(j.Id)).ToList();
+        foreach (var joint in visible)
+            canvas.Group($"{Sight.Key}-{joint.Id}", "weld " + (joint.Kind == JointKind.Bolted ? "bolted" : joint.Place switch { WeldPlace.Shop => "shop", WeldPlace.Field => "field", _ => "final-fit" }), g => Mark(g, joint, On(joint.At)));
+        Mass(canvas, letters, On(subject.Spool.CentreOfMass), named);
+
+        var picture = new Box(place.Of(new(Extent.Left, Extent.Top)).X, place.Of(new(Extent.Left, Extent.Top)).Y, Extent.Width / n, Extent.Height / n);
+        var chains = new DimensionChains(canvas, letters, subject.Units, unplaced);
+        chains.Across([.. subject.Stations.Select(s => (Sight.Of(s).X, On(s)))], picture.Bottom, ChainsAcross, Sight.Title);
+        chains.Up([.. subject.Stations.Select(s => (-Sight.Of(s).Y, On(s)))], picture.Left, ChainsUp, Sight.Title);
+        foreach (var (from, to) in subject.Legs)
+        {
+            var way = (to - from).Unit;
+            if (Math.Abs(way.Dot(Sight.Toward)) < 0.005 && Math.Abs(way.Dot(Sight.Right)) > 0.02 && Math.Abs(way.Dot(Sight.Up)) > 0.02)
+                chains.Along(On(from), On(to), from.To(to), Sight.Title);
+        }
+
+        foreach (var cut in subject.Spool.Cuts)
+            NamePiece(canvas, letters, cut, On, n, named);
+        foreach (var joint in visible)
+        {
+            if (Put(canvas, letters, joint.Id, Name, On(joint.At), 2.6, frame: false))
+                named.Add(joint.Id);
+        }
+
+        foreach (var end in subject.Ends)
+        {
+            if (!IsHidden(Sight.Of(end.At), Sight.Depth(end.At), [end.Part]) && Put(canvas, letters, end.Name, Name, On(end.InShop), 3, frame: true))
+                named.Add(end.Name);
+        }
+
+        foreach (var c in subject.Spool.Components)
+        {
+            var at = c.Ware == Ware.Elbow && c is { Radius: { } radius, Turn: { } turn, Ports: [var a, var b] }
+                ? a.At.Toward(b.At, 0.5).Toward(c.WorkPoint, 0.5)
+                : c.Ports.Count > 1 && c.Ware is not Ware.Tee ? c.Ports[0].At.Toward(c.Ports[1].At, 0.5) : c.WorkPoint;
+            if (!IsHidden(Sight.Of(at), Sight.Depth(at), [c.Id]) && Put(canvas, letters, c.Id, Small, On(at), 2.6, frame: false))
+                named.Add(c.Id);
+        }
+
+        return canvas.ToFigure(width, height);
+    }
+
+    private bool IsHidden(Spot at, double depth, IReadOnlyList<string> own) =>
+        real.Any(s => !own.Contains(s.Part) && s.Covering(at) && s.DepthAt(at) > depth + SameDepth);
+
+    /// <summary>A joint's mark: shop welds a dot, field welds an open circle with a cross, final-fit welds that in a second ring; bolted joints none.</summary>
+    private static void Mark(Canvas canvas, Joint joint, Spot at)
+    {
+        if (joint.Kind == JointKind.Bolted)
+        {
+            canvas.Fill(Shape.Circle(at, 0.4));
+            return;
+        }
+
+        if (joint.Place == WeldPlace.Shop)
+        {
+            canvas.Fill(Shape.Circle(at, 0.95));
+            return;
+        }
+
+        var style = new LineStyle(0.4, Dash.Solid, joint.Place == WeldPlace.FinalFit ? Ink.Accent : Ink.Black);
+        if (joint.Place == WeldPlace.FinalFit)
+            canvas.Fill(Shape.Circle(at, 2.3), Ink.White).Circle(at, 2.3, style);
+        canvas.Fill(Shape.Circle(at, 1.5), Ink.White).Circle(at, 1.5, style);
+        foreach (var angle in new[] { Math.PI / 4, 3 * Math.PI / 4 })
+            canvas.Line(at.Polar(-1.5, angle), at.Polar(1.5, angle), style);
+    }
+
+    private static void Mass(Canvas canvas, Lettering letters, Spot at, HashSet<string> named)
+    {
+        const double R = 2;
+        canvas.Group(null, "centre of mass", g =>
+        {
+            g.Fill(Shape.Circle(at, R), Ink.White).Circle(at, R, LineStyle.Thin);
+            foreach (var from in new[] { 0.0, Math.PI })
+                g.Fill(Shape.From(at).ArcTo(at, R, from, Math.PI / 2).Close());
+        });
+        letters.BlockWords(Convex.Slab(at, 2 * R, 2 * R, 0));
+        if (named.Add("centre of mass"))
+            PutFrom(canvas, letters, "centre of mass", Small, at, R + 1, R);
+    }
+
+    private void NamePiece(Canvas canvas, Lettering letters, Cut cut, Func<Point, Spot> on, double n, HashSet<string> named)
+    {
+        var (start, end) = (cut.Pipe.Start, cut.Pipe.End);
+        var (a, b) = (on(start), on(end));
+        var (width, height, radius) = (Name.Width(cut.Piece), Name.Height, cut.Pipe.Outside / 2 / n);
+        var isSeen = new[] { 0.5, 0.35, 0.65, 0.2, 0.8 }.Where(t => !IsHidden(Sight.Of(start.Toward(end, t)), Sight.Depth(start.Toward(end, t)), [cut.Pipe.Id])).ToList();
+        if (isSeen.Count == 0)
+            return;
+        var seats = new List<Seat>();
+        if (a.To(b) > width + 2)
+        {
+            var turn = Upright(a.AngleTo(b));
+            var off = radius + 0.9 + (height / 2);
+            foreach (var t in isSeen)
+            {
+                seats.Add(new(a.Toward(b, t).Polar(-off, turn + (Math.PI / 2)), turn, Math.Abs(t - 0.5)));
+                seats.Add(new(a.Toward(b, t).Polar(off, turn + (Math.PI / 2)), turn, 0.2 + Math.Abs(t - 0.5)));
+            }
+        }
+
+        foreach (var t in isSeen)
+            seats.AddRange(Lettering.Round(a.Toward(b, t), width, height, 3).Select(s => s with { Cost = s.Cost + 3 }));
+        if (letters.Take(width, height, seats) is not { } seat)
+            return;
+        Write(canvas, cut.Piece, Name, seat, 0.6);
+        named.Add(cut.Piece);
+    }
+
+    private static bool Put(Canvas canvas, Lettering letters, string text, TextStyle style, Spot at, double gap, bool frame)
+    {
+        var (width, height) = (style.Width(text) + (frame ? 1.6 : 0), style.Height + (frame ? 1.6 : 0));
+        if (letters.Take(width, height, Lettering.Round(at, width, height, gap)) is not { } seat)
+            return false;
+        if (frame)
+            canvas.Rectangle(new(seat.Centre.X - (width / 2), seat.Centre.Y - (height / 2), width, height), LineStyle.Thin);
+        Write(canvas, text, style, seat, 0);
+        return true;
+    }
+
+    private static void PutFrom(Canvas canvas, Lettering letters, string text, TextStyle style, Spot at, double gap, double standOff)
+    {
+        if (letters.Take(style.Width(text), style.Height, Lettering.Round(at, style.Width(text), style.Height, gap)) is { } seat)
+            Write(canvas, text, style, seat with { Leader = (at.Toward(seat.Leader!.Value.To, standOff / at.To(seat.Leader.Value.To)), seat.Leader.Value.To) }, 0);
+    }
+
+    private static void Write(Canvas canvas, string text, TextStyle style, Seat seat, double dot)
+    {
+        if (seat.Leader is { } leader && leader.From.To(leader.To) > 1)
+        {
+            canvas.Line(leader.From, leader.To.Toward(leader.From, Math.Min(0.4, 0.2 / leader.From.To(leader.To))), LineStyle.Thin);
+            if (dot > 0)
+                canvas.Fill(Shape.Circle(leader.From, dot));
+        }
+
+        canvas.Text(text, seat.Centre.Polar(style.Height / 2, seat.Turn + (Math.PI / 2)), style, Anchor.Middle, seat.Turn);
+    }
+
+    /// <summary>The angle at which words along a line can be read from below or from the right.</summary>
+    internal static double Upright(double angle)
+    {
+        var turn = Math.IEEERemainder(angle, Math.PI);
+        return turn >= (Math.PI / 2) - 1e-6 ? turn - Math.PI : turn;
+    }
+}

@@ -1,0 +1,112 @@
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+
+namespace Rootgap.Sheets;
+
+/// <summary>The true-scale views of a spool, set out on one piece of paper: which ones, how large, where.</summary>
+internal static class ViewSheet
+{
+    /// <summary>Scales 1 : n (ISO 5455 and those between that are usual in pipe shops, common practice).</summary>
+    private static readonly double[] Scales = [1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 500, 1000, 2000, 5000];
+
+    private const double Gap = 4;
+
+    /// <summary>The views as one figure no wider than <paramref name="width"/>, and what found no room in any of them.</summary>
+    /// <param name="height">Height of a whole page, mm.</param>
+    /// <param name="left">Height that is left on the page: used where it costs nothing in scale.</param>
+    public static (Figure Figure, IReadOnlyList<string> KeyedList) Of(ViewSubject subject, double width, double height, double left)
+    {
+        var (f, spool) = (subject.Fabrication, subject.Spool);
+        var views = Choose(subject);
+        var (scale, rows) = Fit(views, width, views.Count == 1 ? height * 0.55 : height);
+        if (left > 60 && Fit(views, width, left) is var inPlace && inPlace.Scale <= scale)
+            rows = inPlace.Rows;
+        var named = new HashSet<string>(StringComparer.Ordinal);
+        var unplaced = new List<string>();
+        var canvas = new Canvas();
+        var top = 0.0;
+        foreach (var row in rows)
+        {
+            var sizes = row.Select(v => v.SizeAt(scale)).ToList();
+            var spare = Math.Max(0, width - sizes.Sum(s => s.Width) - (Gap * (row.Count - 1))) / row.Count;
+            var x = 0.0;
+            for (var i = 0; i < row.Count; i++)
+            {
+                canvas.Place(row[i].Draw(scale, sizes[i].Width + spare, named, unplaced), new(x, top));
+                x += sizes[i].Width + spare + Gap;
+            }
+
+            top += sizes.Max(s => s.Height) + Gap;
+        }
+
+        foreach (var cut in spool.Cuts.Where(c => !named.Contains(c.Piece)))
+            unplaced.Add($"{cut.Piece}: NPS {cut.Pipe.Size}, {LengthText.In(subject.Units, cut.SawLength)}");
+        foreach (var joint in subject.Joints.Where(j => !named.Contains(j.Id)))
+            unplaced.Add($"{joint.Id}: {Wording.Between(f, joint)}");
+        foreach (var end in subject.Ends.Where(e => !named.Contains(e.Name)))
+            unplaced.Add($"{end.Name}: {end.Says}");
+        foreach (var c in spool.Components.Where(c => !named.Contains(c.Id)))
+            unplaced.Add($"{c.Id}: {Wording.Of(c)} NPS {Wording.Size(c)}");
+        return (canvas.ToFigure(width, top - Gap), unplaced);
+    }
+
+    /// <summary>The view with most in true length and least hidden first; then as many more as show something new.</summary>
+    internal static IReadOnlyList<SpoolView> Choose(ViewSubject subject)
+    {
+        var lines = subject.Centrelines().ToList();
+        var all = Sight.All.Select(s => new SpoolView(subject, s)).ToList();
+        var joint = Math.Max(1, lines.Sum(l => l.From.To(l.To)) / Math.Max(1, subject.Joints.Count) / 2);
+        var first = all.MaxBy(v => v.TrueLength - (v.HiddenJoints.Count * joint) + (v.Sight == Sight.Plan ? 1 : 0))!;
+        var chosen = new List<SpoolView> { first };
+        var seen = lines.Select(l => IsTrue(l, first)).ToArray();
+        var hidden = first.HiddenJoints.ToHashSet(StringComparer.Ordinal);
+        while (chosen.Count < 3)
+        {
+            double Gain(SpoolView v) => lines.Where((l, i) => !seen[i] && IsTrue(l, v)).Sum(l => l.From.To(l.To)) + (hidden.Count(id => !v.HiddenJoints.Contains(id)) * joint) - (v.HiddenJoints.Count * joint * 0.1);
+            var next = all.Where(v => chosen.TrueForAll(c => Math.Abs(c.Sight.Toward.Dot(v.Sight.Toward)) < 0.5)).MaxBy(Gain);
+            if (next is null || Gain(next) < 1)
+                break;
+            chosen.Add(next);
+            for (var i = 0; i < seen.Length; i++)
+                seen[i] |= IsTrue(lines[i], next);
+            hidden.IntersectWith(next.HiddenJoints);
+        }
+
+        // A chain of dimensions is drawn once for each of east, north and up: in the first view that shows it.
+        var chained = new List<Vector>();
+        bool Claim(Vector axis)
+        {
+            if (chained.Exists(c => Math.Abs(c.Dot(axis)) > 0.5))
+                return false;
+            chained.Add(axis);
+            return true;
+        }
+
+        return [.. chosen.Select(v => new SpoolView(subject, v.Sight) { ChainsAcross = Claim(v.Sight.Right), ChainsUp = Claim(v.Sight.Up) })];
+    }
+
+    private static bool IsTrue((string Part, Point From, Point To) line, SpoolView view) =>
+        Math.Abs((line.To - line.From).Unit.Dot(view.Sight.Toward)) < 0.02;
+
+    /// <summary>The largest scale at which some setting out fits, with the rows of that setting out.</summary>
+    private static (double Scale, IReadOnlyList<IReadOnlyList<SpoolView>> Rows) Fit(IReadOnlyList<SpoolView> views, double width, double height)
+    {
+        IReadOnlyList<IReadOnlyList<SpoolView>>[] ways = views.Count switch
+        {
+            1 => [[views]],
+            2 => [[[views[0]], [views[1]]], [views]],
+            _ => [[[views[0]], [views[1]], [views[2]]], [[views[0]], [views[1], views[2]]], [[views[0], views[1]], [views[2]]], [[views[0], views[2]], [views[1]]], [views]],
+        };
+        foreach (var scale in Scales)
+        {
+            var fitting = ways.Where(rows =>
+                rows.All(r => r.Sum(v => v.SizeAt(scale).Width) + (Gap * (r.Count - 1)) <= width) && Height(rows, scale) <= height).MinBy(rows => Height(rows, scale));
+            if (fitting is not null)
+                return (scale, fitting);
+        }
+
+        return (Scales[^1], ways[0]);
+
+        static double Height(IReadOnlyList<IReadOnlyList<SpoolView>> rows, double scale) => rows.Sum(r => r.Max(v => v.SizeAt(scale).Height)) + (Gap * (rows.Count - 1));
+    }
+}

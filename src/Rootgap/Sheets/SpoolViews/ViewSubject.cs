@@ -1,0 +1,99 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>What the views of one spool show: its solids, its ends, and the places that are dimensioned.</summary>
+internal sealed class ViewSubject
+{
+    public ViewSubject(Fabrication f, Spool spool)
+    {
+        (Fabrication, Spool) = (f, spool);
+        Bodies = Body.Of(f, spool);
+        Ends = SpoolEnd.Of(f, spool);
+        Stations = [.. StationsOf(f, spool).Concat(Ends.Select(e => e.At)).Distinct()];
+        Legs = [.. LegsOf(f, spool, Stations)];
+        Units = f.Route.Drawing.Units;
+    }
+
+    public Fabrication Fabrication { get; }
+    public Spool Spool { get; }
+    public Units Units { get; }
+    public IReadOnlyList<Body> Bodies { get; }
+    public IReadOnlyList<SpoolEnd> Ends { get; }
+
+    /// <summary>Places between which a fitter measures: work points, faces, ends.</summary>
+    public IReadOnlyList<Point> Stations { get; }
+
+    /// <summary>Legs whose two ends are both stations of this spool.</summary>
+    public IReadOnlyList<(Point From, Point To)> Legs { get; }
+
+    public IReadOnlyList<Joint> Joints => field ??= [.. Spool.Joints.Concat(Spool.Ends)];
+
+    /// <summary>Outside radius of the pipe at a joint, mm.</summary>
+    public double RadiusAt(Joint joint) => Body.RadiusOf(joint.Size, Units);
+
+    /// <summary>Stretches of centreline, each of a part.</summary>
+    public IEnumerable<(string Part, Point From, Point To)> Centrelines()
+    {
+        foreach (var cut in Spool.Cuts)
+        {
+            var (start, end) = Body.ReachOf(Fabrication, cut);
+            yield return (cut.Pipe.Id, start, end);
+        }
+
+        foreach (var c in Spool.Components)
+        {
+            if (c.Ware is Ware.Elbow or Ware.Tee)
+            {
+                foreach (var port in c.Ports)
+                    yield return (c.Id, port.At, c.WorkPoint);
+            }
+            else if (c.Ports.Count > 1)
+            {
+                yield return (c.Id, c.Ports[0].At, c.Ports[1].At);
+            }
+        }
+    }
+
+    private static IEnumerable<Point> StationsOf(Fabrication f, Spool spool)
+    {
+        foreach (var c in spool.Components)
+        {
+            switch (c.Ware)
+            {
+                case Ware.Flange:
+                    yield return Body.ContactFace(c).At;
+                    break;
+                case Ware.Reducer:
+                    yield return c.Ports[0].At;
+                    yield return c.Ports[1].At;
+                    break;
+                default:
+                    yield return c.WorkPoint;
+                    break;
+            }
+        }
+
+        // Places on a pipe that goes through: branches set on it and points that are only dimensioned.
+        foreach (var pipe in spool.Cuts.Select(c => c.Pipe))
+        {
+            var line = f.Route.Runs[pipe.Run];
+            for (var leg = pipe.FirstLeg; leg < pipe.LastLeg; leg++)
+                yield return line.Points[leg + 1];
+        }
+    }
+
+    private static IEnumerable<(Point From, Point To)> LegsOf(Fabrication f, Spool spool, IReadOnlyList<Point> stations)
+    {
+        foreach (var l in spool.Lengths)
+        {
+            var line = f.Route.Runs[l.Run];
+            var (from, to) = (line.Points[l.Leg], line.Points[l.Leg + 1]);
+            if (stations.Any(s => s.To(from) < 0.1) && stations.Any(s => s.To(to) < 0.1))
+                yield return (from, to);
+        }
+    }
+}
