@@ -71,7 +71,7 @@ internal sealed class IsometricLabels
         if (mm > 1 && (leg.IsWhole || mm > 20))
         {
             var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : Length(leg.Distance) + " over the match line";
-            if (isSkew && leg.IsWhole)
+            if (leg.IsWhole && (isSkew || (drawn.Slope != 0 && Length(mm) != Length(mm / Math.Sqrt(1 + (drawn.Slope * drawn.Slope))))))
                 text += " true";
             Dimension(id, $"{place}: {text}", on, text);
         }

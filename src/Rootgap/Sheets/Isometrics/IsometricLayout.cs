@@ -11,6 +11,9 @@ internal sealed class IsometricLayout
     /// <summary>Most trials of the search: some milliseconds.</summary>
     private const int MostTrials = 1500;
 
+    /// <summary>A view is turned only for more than this: less than one crossing.</summary>
+    private const double Fair = 60;
+
     private readonly PaperLoops loops;
 
     private IsometricLayout(DrawnLine line, IsometricView view)
@@ -36,23 +39,27 @@ internal sealed class IsometricLayout
     /// <summary>The line within a room of paper; the smaller the <see cref="SymbolScale"/>, the less it fits.</summary>
     public static IsometricLayout Of(DrawnLine line, Box room)
     {
-        IsometricLayout? best = null;
-        double[]? lengths = null;
-        var least = double.MaxValue;
-        foreach (var view in IsometricView.All)
+        var (usual, lengths, cost) = Laid(line, IsometricView.All[0], room, search: true);
+        if (cost > Fair)
         {
-            var layout = new IsometricLayout(line, view);
-            var x = layout.loops.Close([.. layout.Legs.Select(l => l.Wanted)], -1)!;
             // The usual view stays unless another is clearly better.
-            var cost = layout.Cost(x, room) + layout.FoldsBack() + (view.Quarter == 0 ? 0 : 90);
-            if (cost < least)
-                (least, best, lengths) = (cost, layout, x);
-            if (view.Quarter == 0 && cost < 60)
-                break;
+            var other = IsometricView.All.Skip(1).Select(v => Laid(line, v, room, search: false)).MinBy(l => l.Cost);
+            var searched = other.Layout.Search(other.Lengths, room);
+            if (other.Layout.Cost(searched, room) + other.Layout.FoldsBack() + Fair < cost)
+                (usual, lengths) = (other.Layout, searched);
         }
 
-        best!.Settle(best.Search(lengths!, room), room);
-        return best;
+        usual.Settle(lengths, room);
+        return usual;
+    }
+
+    private static (IsometricLayout Layout, double[] Lengths, double Cost) Laid(DrawnLine line, IsometricView view, Box room, bool search)
+    {
+        var layout = new IsometricLayout(line, view);
+        var x = layout.loops.Close([.. layout.Legs.Select(l => l.Wanted)], -1)!;
+        if (search)
+            x = layout.Search(x, room);
+        return (layout, x, layout.Cost(x, room) + layout.FoldsBack());
     }
 
     /// <summary>Stretches and shortens legs while that brings parts of the line away from each other.</summary>
