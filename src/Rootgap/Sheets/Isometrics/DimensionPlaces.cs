@@ -117,11 +117,10 @@ internal sealed class DimensionPlaces(Spot a, Spot b, double offA, double offB, 
             Add(new(-way.X, -way.Y), 0);
         }
 
-        if (ways.Count < 4)
-        {
-            Add(new(-uy, ux), 1);
-            Add(new(uy, -ux), 1);
-        }
+        // Square to the leg on paper where neither axis is free; a skew leg has no plane of its own anyway.
+        var square = ways.Count < 4 ? 1 : 7;
+        Add(new(-uy, ux), square);
+        Add(new(uy, -ux), square);
 
         return [.. ways.OrderBy(x => x.Item3)];
     }

@@ -12,7 +12,10 @@ internal sealed class IsometricLayout
     private const int MostTrials = 1500;
 
     /// <summary>A view is turned only for more than this: less than one crossing.</summary>
-    private const double Fair = 60;
+    private const double Fair = 50;
+
+    /// <summary>What a leg costs that is e times as long, or as short, as it wants to be.</summary>
+    private const double Strain = 5;
 
     private readonly PaperLoops loops;
 
@@ -113,7 +116,7 @@ internal sealed class IsometricLayout
             (left, right) = (Math.Min(left, Math.Min(from[i].X, to[i].X)), Math.Max(right, Math.Max(from[i].X, to[i].X)));
             (top, bottom) = (Math.Min(top, Math.Min(from[i].Y, to[i].Y)), Math.Max(bottom, Math.Max(from[i].Y, to[i].Y)));
             var strain = Math.Log(x[i] / leg.Wanted);
-            cost += strain * strain;
+            cost += Strain * strain * strain;
         }
 
         for (var i = 0; i < n; i++)
