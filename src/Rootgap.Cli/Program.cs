@@ -7,6 +7,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     CheckCommand.Create(),
     CompareCommand.Create(),
     PacketCommand.Create(),
+    SheetCommand.Create(),
     ModelCommand.Create(),
     TemplateCommand.Create(),
     CutCommand.Create(),
