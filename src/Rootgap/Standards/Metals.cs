@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 
 namespace Rootgap.Standards;
@@ -8,11 +9,26 @@ public static class Metals
     private static readonly Lazy<(string Key, double Number)[]> Known = new(() =>
         [.. StandardTable.Rows("metals").Select(r => (Key: Plain(r.Item), Number: r.Figure)).OrderByDescending(r => r.Key.Length).ThenBy(r => r.Key, StringComparer.Ordinal)]);
 
+    /// <summary>Answers given before: a job has few materials, asked for at every weld.</summary>
+    private static readonly ConcurrentDictionary<string, double?> Answered = new(StringComparer.Ordinal);
+
+    private const int MostAnswers = 1000;
+
     /// <summary>The P-number of a material such as <c>A106-B</c> (5.1 stands for 5A, 15.5 for 15E); null where the table does not know it.</summary>
     public static double? PNumber(string material)
     {
         if (material.Length == 0)
             return null;
+        if (Answered.TryGetValue(material, out var known))
+            return known;
+        var number = Search(material);
+        if (Answered.Count < MostAnswers)
+            Answered[material] = number;
+        return number;
+    }
+
+    private static double? Search(string material)
+    {
         var plain = Plain(material);
         foreach (var (key, number) in Known.Value)
         {

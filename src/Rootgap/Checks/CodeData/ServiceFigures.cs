@@ -39,6 +39,11 @@ internal static class ServiceFigures
         return double.TryParse(span[..length], NumberStyles.Float, CultureInfo.InvariantCulture, out number) ? span[length..].Trim().ToString().ToLowerInvariant() : null;
     }
 
+    /// <summary>Temperature and rating by class, in the order of the table.</summary>
+    private static readonly Lazy<Dictionary<string, (double Celsius, double Bar)[]>> Ratings = new(() => StandardTable.Rows("ratings")
+        .GroupBy(r => r.Class, StringComparer.Ordinal)
+        .ToDictionary(g => g.Key, g => g.Select(r => (double.Parse(r.Attribute.Split(' ')[2], CultureInfo.InvariantCulture), r.Figure)).ToArray(), StringComparer.Ordinal));
+
     /// <summary>
     /// Rating of a flange class of group 1.1 (carbon steel) at a temperature, bar, between two rows in proportion as ASME B16.5 2.1 allows;
     /// null where the class or the temperature is not in the table.
@@ -46,15 +51,12 @@ internal static class ServiceFigures
     public static double? Rating(string @class, double celsius)
     {
         var (lowT, low, highT, high) = (double.NaN, 0.0, double.NaN, 0.0);
-        foreach (var row in StandardTable.Rows("ratings"))
+        foreach (var (t, bar) in Ratings.Value.GetValueOrDefault(@class, []))
         {
-            if (row.Class != @class)
-                continue;
-            var t = double.Parse(row.Attribute.Split(' ')[2], CultureInfo.InvariantCulture);
             if (t <= celsius)
-                (lowT, low) = (t, row.Figure);
+                (lowT, low) = (t, bar);
             if (t >= celsius && double.IsNaN(highT))
-                (highT, high) = (t, row.Figure);
+                (highT, high) = (t, bar);
         }
 
         // Below 38 degrees the rating stays (to -29, ASME B16.5 2.1.3).
