@@ -24,7 +24,7 @@ internal static class SpoolPages
         var f = job.Fabrication;
         var block = job.Block($"Spool {spool.Name}");
         var flow = new Flow(job.Paper, block);
-        flow.Figure(PlainIsometric.Of(f, spool, flow.Width, spool.Components.Count + spool.Cuts.Count > 5 ? 105 : 80));
+        flow.Figure(Isometric.Of(f, spool, flow.Width, spool.Components.Count + spool.Cuts.Count > 5 ? 110 : 85));
         KeyFigures(flow, f, spool);
         Pieces(flow, f, spool);
         var subject = new ViewSubject(f, spool);
@@ -77,7 +77,7 @@ internal static class SpoolPages
         var hasExtra = checks.Any(c => c.HasExtra);
         flow.Heading("Check dimensions, from end to end", 2);
         flow.Paragraph(string.Join("; ", subject.Ends.Select(e => $"{e.Name}: {e.Says}, facing {BoltCircle.NameOf(e.Face)}{(e.Extra > 0 ? $" (+ {LengthText.In(units, e.Extra)} extra)" : "")}")) + ". Middle to middle. "
-            + (tolerance > 0 ? $"Tolerance ± {LengthText.In(units, tolerance)} each, not adding up ({source})." : $"{source} gives no single figure for this size: agree the tolerance first.")
+            + $"Tolerance ± {LengthText.In(units, tolerance)} each, not adding up ({source})."
             + (hasExtra ? " Where final-fit extra stands on an end, the last figure is what the tape reads before trimming." : ""), TextStyle.Small);
         flow.Table(new Table(
             ["From – to", new("E / W", Anchor.End), new("N / S", Anchor.End), new("Up / down", Anchor.End), new("Straight", Anchor.End), .. hasExtra ? new Column[] { new("With extra", Anchor.End) } : [], new("±", Anchor.End), new("Measured", ColumnWidth.Share())],
@@ -86,7 +86,7 @@ internal static class SpoolPages
                 Toward(c.Way.X, "E", "W"), Toward(c.Way.Y, "N", "S"), Toward(c.Way.Z, "up", "down"),
                 new Cell(LengthText.In(units, c.Way.Length)) { Bold = true },
                 .. hasExtra ? new Cell[] { c.HasExtra ? LengthText.In(units, c.InShop.Length) : "" } : [],
-                c.Tolerance > 0 ? LengthText.In(units, c.Tolerance) : "agree", ""]) { Class = "check" })) { RowHeight = WriteIn, Style = Dense });
+                LengthText.In(units, c.Tolerance), ""]) { Class = "check" })) { RowHeight = WriteIn, Style = Dense });
 
         Cell Toward(double mm, string plus, string minus) => Math.Abs(mm) < 0.05 ? "0" : $"{LengthText.In(units, Math.Abs(mm))} {(mm > 0 ? plus : minus)}";
     }

@@ -45,14 +45,19 @@ public class BoltCircleTest
     }
 
     [Fact]
-    public void A_turned_flange_is_turned_right_handed_about_its_face_and_the_level_reads_the_turn()
+    public void A_turned_flange_at_the_end_of_a_run_is_turned_clockwise_for_who_looks_at_it_and_the_level_reads_the_turn()
     {
-        // Right-handed about a face that looks at the reader is anticlockwise for him: the left pin of the top pair comes down, the right one goes up.
+        // Clockwise: the left pin of the top pair goes up, the right one comes down.
         var circle = Circle(Line("north", ", holes: 10"));
         var ten = 10 * Math.PI / 180;
-        Assert.Contains(FromUp(Drawn(circle)), a => Math.Abs(a - ((Pitch / 2) - ten)) < 1e-3);
-        Assert.Equal(-ten, circle.LevelReading, 1e-9);
-        Assert.Contains("right pin higher", circle.Reading, StringComparison.Ordinal);
+        Assert.Contains(FromUp(Drawn(circle)), a => Math.Abs(a - ((Pitch / 2) + ten)) < 1e-3);
+        Assert.Equal(ten, circle.LevelReading, 1e-9);
+        Assert.Contains("left pin higher", circle.Reading, StringComparison.Ordinal);
+        // The fit-up card of the same flange reckons its holes by itself.
+        var packet = Line("north", ", holes: 10");
+        var flange = packet.Fabrication.Route.Components.First(c => c.Ware == Ware.Flange);
+        var between = new Rootgap.FitUp.FitJoints(packet.Fabrication).HolesOf(flange.Id)!.Between;
+        Assert.Contains(circle.Holes, h => Math.Abs(h.AngleTo(between) - (Pitch / 2)) < 1e-9);
     }
 
     [Theory]

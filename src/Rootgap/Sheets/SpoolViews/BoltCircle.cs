@@ -80,9 +80,8 @@ internal sealed record BoltCircle
         var drawn = flange.Drawn switch { FlangePoint p => p.Holes, FlangedJointPoint p => p.Holes, ValvePoint p => p.Holes, _ => HoleOrientation.Straddle };
         var face = Body.ContactFace(flange).Face;
         var count = (int)holes.Figure;
-        // Two flanges that mate have their holes in the same places: both turn about the way of the line. An end flange turns about its own face.
-        var about = flange.Drawn is FlangePoint || flange.Leg < 0 ? face : f.Route.Runs[flange.Run].Directions[flange.Leg];
-        var turn = flange.HoleTurn * (about.Dot(face) < 0 ? -1 : 1);
+        // The turn is counted about the first port, so that two flanges that mate have their holes in the same places.
+        var turn = flange.HoleTurn * (flange.Ports[0].Face.Dot(face) < 0 ? -1 : 1);
         return new BoltCircle
         {
             Flange = flange,

@@ -1,5 +1,6 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
+using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Routes;
 
@@ -34,7 +35,7 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
             foreach (var port in c.Ports)
             {
                 // A port is an end where no shop joint of this spool stands nearest to it.
-                var joint = joints.Where(j => j.Between.Contains(c.Id) && closed.MinBy(at => at.To(j.At)) == port.At).MinBy(j => j.At.To(port.At));
+                var joint = joints.Where(j => j.Between.Contains(c.Id, StringComparer.Ordinal) && closed.MinBy(at => at.To(j.At)) == port.At).MinBy(j => j.At.To(port.At));
                 if (joint is null || !spool.Joints.Contains(joint))
                     Add(c.Id, joint is null ? $"end of {c.Id}, {Wording.Of(c)}" : $"end of {c.Id}, {Wording.Of(c)}, at {joint.Id}", port.At, port.Face, 0);
             }
@@ -57,7 +58,7 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
         void PipeEnd(Cut cut, Point at, Vector face, PipeEnd kind, bool hasExtra)
         {
             var other = at == cut.Pipe.Start ? cut.Pipe.End : cut.Pipe.Start;
-            var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id) && j.At.To(at) <= j.At.To(other) && (kind.Kind == EndKind.SetOn || j.Kind != JointKind.Branch)).MinBy(j => j.At.To(at));
+            var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id, StringComparer.Ordinal) && j.At.To(at) <= j.At.To(other) && (kind.Kind == EndKind.SetOn || j.Kind != JointKind.Branch)).MinBy(j => j.At.To(at));
             if (kind.Kind == EndKind.Free || joint is null)
                 Add(cut.Pipe.Id, $"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
             else if (!spool.Joints.Contains(joint))
@@ -99,13 +100,13 @@ internal sealed record CheckDimension(SpoolEnd From, SpoolEnd To, double Toleran
         return [.. pairs.Select(p => new CheckDimension(p.A, p.B, tolerance, source))];
     }
 
-    /// <summary>Linear tolerance of fabrication, mm, end to end, not adding up: the shop's own, or PFI ES-3 by the largest size; 0 where neither has one.</summary>
+    /// <summary>Linear tolerance of fabrication, mm, end to end, not adding up: the shop's own, or that of the largest size.</summary>
     internal static (double Mm, string Source) ToleranceOf(Fabrication f, Spool spool)
     {
         if (f.Route.Drawing.Shop.LinearTolerance is { } own)
-            return (own, "the shop's rules");
+            return (own, "the shop's own rule");
         var sizes = spool.Cuts.Select(c => c.Pipe.Size).Concat(spool.Components.Select(c => c.Size)).ToList();
-        var largest = sizes.Count == 0 ? 0 : sizes.Max(s => s.Inches);
-        return (largest <= 10 ? 3 : largest <= 24 ? 5 : largest <= 36 ? 6 : 0, "PFI ES-3");
+        var limit = FitTolerance.Length(sizes.Count == 0 ? 0 : sizes.Max(s => s.Inches));
+        return (limit.Value, Wording.Source(limit.Source));
     }
 }

@@ -33,7 +33,7 @@ internal sealed class SpoolView
         var spots = real.SelectMany(s => s.Covers).SelectMany(c => c).Concat(subject.Stations.Select(sight.Of)).ToList();
         var (left, top) = (spots.Min(s => s.X), spots.Min(s => s.Y));
         Extent = new(left, top, spots.Max(s => s.X) - left, spots.Max(s => s.Y) - top);
-        HiddenJoints = [.. subject.Joints.Where(j => IsHidden(sight.Of(j.At), sight.Depth(j.At), j.Between)).Select(j => j.Id)];
+        HiddenJoints = subject.Joints.Where(j => IsHidden(sight.Of(j.At), sight.Depth(j.At), j.Between)).Select(j => j.Id).ToHashSet(StringComparer.Ordinal);
     }
 
     public Sight Sight { get; }
@@ -42,7 +42,7 @@ internal sealed class SpoolView
     public Box Extent { get; }
 
     /// <summary>Joints that lie behind other parts.</summary>
-    public IReadOnlyCollection<string> HiddenJoints { get; }
+    public IReadOnlySet<string> HiddenJoints { get; }
 
     /// <summary>Whether the chain of dimensions across (or up) is drawn in this view; the other views show the length over all.</summary>
     public bool ChainsAcross { get; init; }
@@ -131,7 +131,7 @@ internal sealed class SpoolView
     }
 
     private bool IsHidden(Spot at, double depth, IReadOnlyList<string> own) =>
-        real.Any(s => !own.Contains(s.Part) && s.Covering(at) && s.DepthAt(at) > depth + SameDepth);
+        real.Any(s => !own.Contains(s.Part, StringComparer.Ordinal) && s.Covering(at) && s.DepthAt(at) > depth + SameDepth);
 
     /// <summary>A joint's mark: shop welds a dot, field welds an open circle with a cross, final-fit welds that in a second ring; bolted joints none.</summary>
     private static void Mark(Canvas canvas, Joint joint, Spot at)
