@@ -20,6 +20,8 @@ internal sealed class BarSearch(PackingProblem task, Effort effort, Action<Searc
     private const int ManyKinds = 500; // beyond, filling is tried hard before the relaxation
     private const int MostKinds = 1500; // beyond, the relaxation is too large
 
+    private const int LargeBasis = 300; // beyond, a basis is too large to keep many of
+
     private readonly Knapsack knapsack = new();
     private BarCounts counts = null!; // made when the search starts
     private Packing? best;
@@ -227,7 +229,7 @@ internal sealed class BarSearch(PackingProblem task, Effort effort, Action<Searc
         }
 
         // Every pattern that a plan with these bars can contain, when they are few enough to be listed.
-        var list = guide is null ? null : Listed(n, guide, share);
+        var list = guide is null || LargeBasis < problem.Kinds ? null : Listed(n, guide, share);
         Certificate[] prices = guide is null ? [.. counts.Certificates] : [.. counts.Certificates, guide];
         for (var go = 0; go < 12 && !share.Spent; go++)
         {
@@ -280,6 +282,17 @@ internal sealed class BarSearch(PackingProblem task, Effort effort, Action<Searc
 
     private bool Dived(int[] n, Effort share, int tries, int from, int solves)
     {
+        if (LargeBasis < problem.Kinds)
+        {
+            // Second thoughts keep a basis for each bar fixed: with many lengths only the straight way down is taken.
+            if (0 < from)
+            {
+                return false;
+            }
+
+            tries = 1;
+        }
+
         var dive = new Dive(problem, n, share, solves);
         if (dive.Run(lp!, tries, from))
         {

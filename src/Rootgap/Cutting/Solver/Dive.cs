@@ -87,7 +87,8 @@ internal sealed class Dive(PackingProblem problem, int[] bars, Effort effort, in
         var second = 0; // second thoughts: a pattern that the relaxation refuses at once is none
         for (var q = 0; q < fractions.Length && second <= doubts; q++)
         {
-            var child = lp.Branch();
+            // Without second thoughts there is nothing to come back to.
+            var child = !patient && second == doubts ? lp : lp.Branch();
             child.Fix(fractions[q].Pattern, 1);
             if (!Promising(child, fixedBars + 1))
             {
