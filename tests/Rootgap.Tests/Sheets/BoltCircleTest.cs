@@ -56,7 +56,7 @@ public class BoltCircleTest
         // The fit-up card of the same flange reckons its holes by itself.
         var packet = Line("north", ", holes: 10");
         var flange = packet.Fabrication.Route.Components.First(c => c.Ware == Ware.Flange);
-        var between = new FitUp.FitJoints(packet.Fabrication).HolesOf(flange.Id)!.Between;
+        var between = new Rootgap.FitUp.FitJoints(packet.Fabrication).HolesOf(flange.Id)!.Between;
         Assert.Contains(circle.Holes, h => Math.Abs(h.AngleTo(between) - (Pitch / 2)) < 1e-9);
     }
 
