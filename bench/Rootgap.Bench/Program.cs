@@ -9,13 +9,23 @@ if (args is ["cutting-sets", var folder, .. var rest])
     return 0;
 }
 
+if (args is ["cutting-jobs", var cuts, var jobs, var seconds])
+{
+    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture));
+    return 0;
+}
+
+if (args is ["cutting-limited", var tasks, var each])
+{
+    ShopJobs.RunLimited(int.Parse(tasks, CultureInfo.InvariantCulture), double.Parse(each, CultureInfo.InvariantCulture));
+    return 0;
+}
+
 if (args is ["packets", .. var options])
 {
     BenchmarkSwitcher.FromTypes([typeof(PacketBench)]).Run(["--filter", "*", .. options]);
     return 0;
 }
 
-if (args is ["fuzz", var a, var b]) { Fuzz.Run(int.Parse(a, CultureInfo.InvariantCulture), int.Parse(b, CultureInfo.InvariantCulture)); return 0; }
-
-Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]]");
+Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
 return 64;

@@ -12,8 +12,9 @@ internal static class FileMending
     public sealed record Written(string File, string Copy, byte[] Before, IReadOnlyList<Change> Made);
 
     /// <summary>Makes the changes of a drawing's findings; those of a shop or material file beside it too. What is accepted stays.</summary>
+    /// <param name="already">What was written before in this run: its copies are the old files, and no more are made.</param>
     /// <exception cref="IOException">A file cannot be written.</exception>
-    public static IReadOnlyList<Written> Mend(string drawing, IReadOnlyList<Finding> findings)
+    public static List<Written> Mend(string drawing, IReadOnlyList<Finding> findings, IReadOnlyList<Written> already)
     {
         var written = new List<Written>();
         foreach (var changes in findings.Where(f => f is { Change: not null, AcceptedBecause: null }).Select(f => f.Change!).GroupBy(c => PathOf(drawing, c.At.File), StringComparer.Ordinal))
@@ -34,10 +35,12 @@ internal static class FileMending
             var (mended, made) = Mending.Apply(text, changes);
             if (made.Count == 0)
                 continue;
-            var copy = CopyName(changes.Key);
-            File.Copy(changes.Key, copy);
+            var first = already.FirstOrDefault(w => w.File == changes.Key);
+            var copy = first?.Copy ?? CopyName(changes.Key);
+            if (first is null)
+                File.Copy(changes.Key, copy);
             Write(changes.Key, hasMark ? [.. Encoding.UTF8.Preamble, .. Strict.GetBytes(mended)] : Strict.GetBytes(mended));
-            written.Add(new(changes.Key, copy, before, made));
+            written.Add(new(changes.Key, copy, first?.Before ?? before, made));
         }
 
         return written;
@@ -48,6 +51,8 @@ internal static class FileMending
     {
         foreach (var one in written)
         {
+            if (!File.Exists(one.Copy))
+                continue;
             Write(one.File, one.Before);
             File.Delete(one.Copy);
         }

@@ -6,7 +6,7 @@ using Rootgap.Sheets;
 namespace Rootgap.Cli;
 
 /// <summary>The folder of a packet while it is written, drawing by drawing: nothing is held but the rows of the cut list, which a workbook needs at its end.</summary>
-internal sealed class PacketFolder(string folder) : IDisposable
+internal sealed class PacketFolder(string folder, bool withSheets) : IDisposable
 {
     public const string JsonName = "packet.json";
     private const string CsvName = "cut-list.csv";
@@ -45,11 +45,11 @@ internal sealed class PacketFolder(string folder) : IDisposable
         json.Dispose();
         jsonFile!.Dispose();
         csv!.Dispose();
-        pdf!.Dispose();
-        pdfFile!.Dispose();
+        pdf?.Dispose();
+        pdfFile?.Dispose();
         using var xlsx = File.Create(Path.Combine(folder, XlsxName));
         CutListFiles.Xlsx(xlsx, rows);
-        Files.AddRange([PdfName, JsonName, CsvName, XlsxName]);
+        Files.AddRange(withSheets ? [PdfName, JsonName, CsvName, XlsxName] : [JsonName, CsvName, XlsxName]);
     }
 
     public void Dispose()
@@ -68,8 +68,12 @@ internal sealed class PacketFolder(string folder) : IDisposable
         jsonFile = File.Create(Path.Combine(folder, JsonName));
         json = new Utf8JsonWriter(jsonFile, JsonOption.Writing);
         PacketJson.Begin(json, ThisProgram.Version);
-        pdfFile = File.Create(Path.Combine(folder, PdfName));
-        pdf = new PdfWriter(pdfFile, "Shop packet");
+        if (withSheets)
+        {
+            pdfFile = File.Create(Path.Combine(folder, PdfName));
+            pdf = new PdfWriter(pdfFile, "Shop packet");
+        }
+
         csv = new StreamWriter(Path.Combine(folder, CsvName)) { NewLine = "\n" };
         csv.WriteLine(CutListFiles.CsvHeader);
     }

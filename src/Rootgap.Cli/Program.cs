@@ -7,6 +7,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     CheckCommand.Create(),
     CompareCommand.Create(),
     PacketCommand.Create(),
+    SheetCommand.Create(),
     ModelCommand.Create(),
     TemplateCommand.Create(),
     CutCommand.Create(),
@@ -23,4 +24,13 @@ if (parsed.Errors.Count > 0)
     return ExitCode.Usage;
 }
 
-return parsed.Invoke();
+try
+{
+    return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+}
+catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException)
+{
+    Console.Error.WriteLine($"A file could not be read or written: {e.Message}");
+    Console.Error.WriteLine("  do: look at the name given with --out, whether the disk is full, and whether you may write there. Nothing that was there before is changed but what is named above.");
+    return ExitCode.Unreadable;
+}

@@ -21,6 +21,9 @@ public static class Gens
     /// <summary>A drawing, as a sketch that can be moved, turned and written backwards.</summary>
     public static readonly Gen<Sketch> Sketches = Gen.Byte.Array[160].Select(b => SketchMaking.Of(new Choices(b)));
 
+    /// <summary>A drawing of up to sixty legs, for whoever lays out paper.</summary>
+    public static readonly Gen<Sketch> LongSketches = Gen.Byte.Array[1200].Select(b => SketchMaking.Of(new Choices(b), 60));
+
     public static readonly Gen<Vector> Displacements =
         Gen.Select(Gen.Int[-9000, 9000], Gen.Int[-9000, 9000], Gen.Int[-9000, 9000], (x, y, z) => new Vector(x, y, z));
 }
@@ -181,13 +184,13 @@ internal static class SketchMaking
 {
     private static readonly Vector[] Axes = [Vector.East, Vector.North, Vector.Up, -Vector.East, -Vector.North, -Vector.Up];
 
-    public static Sketch Of(Choices c)
+    public static Sketch Of(Choices c, int mostLegs = 7)
     {
         var units = c.Of(Units.Millimetres, Units.Inches);
         var size = c.Below(Gens.Sizes.Length);
         var start = c.Of("flange", "open", "weld", "cap");
         var sketch = new Sketch(units, Gens.Sizes[size], c.Of("40", "80", "STD"), c.Of("150", "300", "600"), start, new(0, 0, 0), []);
-        var count = 1 + c.Below(7);
+        var count = 1 + c.Below(mostLegs);
         var legs = new List<SketchLeg>();
         var direction = c.Of(Axes);
         // The two axes of a skew leg; null on a straight one.

@@ -89,7 +89,7 @@ internal sealed record GeneratedFile(string Path, string Text)
     {
         var text = new StringBuilder("# The desk check's rules\n\n").Append(Notice)
             .Append("`rootgap check` looks for these before any steel is cut. A `stop` can't be built as drawn; a `warn` wants a look; a `note` informs.\n")
-            .Append("A drawing can accept a finding, with its reason: `accept: [{rule: NAME, at: runs[0].legs[2], why: the reason}]`.\n\n")
+            .Append("A drawing can accept a finding, with its reason: `accept: [{rule: NAME, at: leg 3 of main, why: the reason}]`. The finding stays on the cover sheet with the reason.\n\n")
             .Append("| rule | at most | looks for |\n|---|---|---|\n");
         foreach (var rule in DeskCheck.Rules)
             text.Append(CultureInfo.InvariantCulture, $"| [{rule.Name}](rules/{rule.Name}.md) | {Word(rule.Severity)} | {Cell(rule.Says)} |\n");
@@ -97,7 +97,7 @@ internal sealed record GeneratedFile(string Path, string Text)
     }
 
     private static string Page(Rule rule) =>
-        $"# {rule.Name}\n\n{Notice}**{Word(rule.Severity)}** - {rule.Says}\n\n{rule.Why}\n\n[All rules](../rules.md)\n";
+        $"# {rule.Name}\n\n{Notice}**{Word(rule.Severity)}** - {rule.Says}\n\n{rule.Why}\n\nIf it is meant so, the drawing says why: `accept: [{{rule: {rule.Name}, why: the reason}}]`; with `at: leg 3 of main` for one place only.\n\n[All rules](../rules.md)\n";
 
     private static string Tables()
     {

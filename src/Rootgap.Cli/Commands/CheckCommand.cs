@@ -21,11 +21,13 @@ internal static class CheckCommand
         return command;
     }
 
+    private const int MostPasses = 5;
+
     /// <summary>One drawing, checked.</summary>
     private sealed record Checked(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Findings)
     {
         /// <summary>What was written to mend it, and what could not be.</summary>
-        public IReadOnlyList<FileMending.Written> Written { get; init; } = [];
+        public List<FileMending.Written> Written { get; init; } = [];
 
         public string Refused { get; init; } = "";
     }
@@ -64,13 +66,20 @@ internal static class CheckCommand
         var before = Check(file);
         try
         {
-            var written = FileMending.Mend(file, before.Findings);
-            if (written.Count == 0)
-                return before;
-            var after = Check(file);
-            // A remedy that makes it worse is taken back.
-            if (Graveness(after) <= Graveness(before))
-                return after with { Written = written };
+            // One remedy may call for the next: more extra wants more pipe.
+            List<FileMending.Written> written = [];
+            var now = before;
+            for (var pass = 0; pass < MostPasses; pass++)
+            {
+                var more = FileMending.Mend(file, now.Findings, written);
+                if (more.Count == 0)
+                    break;
+                written.AddRange(more);
+                now = Check(file);
+            }
+
+            if (Obstacles(now) <= Obstacles(before))
+                return now with { Written = written };
             FileMending.TakeBack(written);
             return before with { Refused = "the remedies would have made it worse and were taken back" };
         }
@@ -80,8 +89,9 @@ internal static class CheckCommand
         }
     }
 
-    private static int Graveness(Checked one) =>
-        (one.Packet is null ? 1_000_000 : 0) + one.Findings.Where(f => f.AcceptedBecause is null).Sum(f => f.Severity switch { Severity.Stop => 1000, Severity.Warn => 1, _ => 0 });
+    /// <summary>How much keeps the file from being read, or from being built.</summary>
+    private static int Obstacles(Checked one) =>
+        (one.Packet is null ? 1_000_000 : 0) + one.Findings.Count(f => f is { AcceptedBecause: null, Severity: Severity.Stop });
 
     private static int Print(IEnumerable<Checked> all, bool asJson, Utf8JsonWriter sarif)
     {
@@ -111,8 +121,10 @@ internal static class CheckCommand
             {
                 foreach (var change in written.Made)
                     Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{written.File}:{change.At.Line}: changed: {change.Says}."));
-                Console.Out.WriteLine($"{written.File}: the file as it was is {written.Copy}.");
             }
+
+            foreach (var written in one.Written.DistinctBy(w => w.File, StringComparer.Ordinal))
+                Console.Out.WriteLine($"{written.File}: the file as it was is {written.Copy}.");
 
             if (one.Refused.Length > 0)
                 Console.Out.WriteLine($"{one.File}: {one.Refused}.");

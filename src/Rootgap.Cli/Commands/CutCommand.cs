@@ -52,9 +52,10 @@ internal static class CutCommand
             if (r.GetResult(after) is null && (r.GetResult(cut) is { Tokens.Count: > 0 } || r.GetResult(spoiled) is { Tokens.Count: > 0 }))
                 r.AddError("--cut and --spoiled need the earlier plan: give it with --after.");
         });
-        command.SetAction((result, stop) => Task.FromResult(Run(new Wanted(
+        // On a thread of its own, so that Ctrl-C reaches the search: it then gives the best plan so far.
+        command.SetAction((result, stop) => Task.Run(() => Run(new Wanted(
             result.GetValue(drawings) ?? [], result.GetValue(stock), result.GetValue(folder), result.GetValue(instance), result.GetValue(seconds), result.GetValue(after),
-            result.GetValue(cut) ?? [], result.GetValue(spoiled) ?? [], PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop)));
+            result.GetValue(cut) ?? [], result.GetValue(spoiled) ?? [], PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop), CancellationToken.None));
         return command;
     }
 

@@ -6,13 +6,14 @@ using Rootgap.Findings;
 using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Packets;
+using Rootgap.Sheets;
 
 namespace Rootgap.Cli.Commands;
 
 /// <summary><c>rootgap fit</c>: what every reading at a joint should be, and what readings that are off mean.</summary>
 internal static class FitCommand
 {
-    private sealed record Request(string Drawing, string Joint, string? Readings, string? SetUp, double? Mark, bool Flip, bool Ask, bool Keep, bool Json);
+    private sealed record Request(string Drawing, string Joint, string? Readings, string? SetUp, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, bool Json);
 
     public static Command Create()
     {
@@ -24,13 +25,14 @@ internal static class FitCommand
         var flip = new Option<bool>("--flip") { Description = "Hold the other part." };
         var ask = new Option<bool>("--ask") { Description = "Type the readings at a prompt, one after the other." };
         var noRecord = new Option<bool>("--no-record") { Description = "Do not add the readings to the joint's record beside the drawing." };
+        var card = new Option<string?>("--card") { Description = "Write the joint's card to this file, as .svg, .pdf or .png." };
         var json = JsonOption.Create();
         var command = new Command("fit", "What each reading at a joint should be; with readings, where the part is and what to do.\n\nExample: rootgap fit line.yaml --joint W3 --readings w3.yaml")
         {
-            drawing, joint, readings, setUp, mark, flip, ask, noRecord, json,
+            drawing, joint, readings, setUp, mark, flip, ask, noRecord, card, json,
         };
         command.SetAction(r => Run(new(
-            r.GetValue(drawing)!, r.GetValue(joint)!, r.GetValue(readings), r.GetValue(setUp), r.GetValue(mark), r.GetValue(flip), r.GetValue(ask), !r.GetValue(noRecord), r.GetValue(json))));
+            r.GetValue(drawing)!, r.GetValue(joint)!, r.GetValue(readings), r.GetValue(setUp), r.GetValue(mark), r.GetValue(flip), r.GetValue(ask), !r.GetValue(noRecord), r.GetValue(card), r.GetValue(json))));
         return command;
     }
 
@@ -81,6 +83,9 @@ internal static class FitCommand
         var tolerance = fitting.Limits(weld, joint);
         var targets = Targets.Of(standing, tolerance);
 
+        if (request.Card is { } to && WriteCard(to, packet, fitting, weld, standing, tolerance, targets) is { } refused)
+            return Refuse(ExitCode.Usage, refused);
+
         IReadOnlyList<Taken>? taken = null;
         if (file is not null)
         {
@@ -114,6 +119,33 @@ internal static class FitCommand
         if (found is not null && taken is { Count: > 0 } && request.Keep)
             Keep(request.Drawing, weld.Id, FitRecord.Entry(standing, taken, found, say, drawing.Number, drawing.Revision, DateTimeOffset.Now));
         return !packet.IsBuildable ? ExitCode.Stop : found is { Within: false } ? ExitCode.Warn : ExitCode.Done;
+    }
+
+    // The card as it stands in the packet, but for the set-up, which is the one asked for.
+    private static string? WriteCard(string file, Packet packet, FitJoints fitting, Routes.Joint weld, StandingJoint standing, FitTolerance tolerance, IReadOnlyList<Target> targets)
+    {
+        var joint = standing.Joint;
+        var cards = packet.Fabrication.Spools.Where(s => s.Joints.Contains(weld)).SelectMany(s => FitUpPages.Cards(fitting, packet.Fabrication, s)).ToList();
+        var planned = cards.Find(c => c.Step.Joint.Name == weld.Id);
+        var step = (planned?.Step ?? new FitStep(1, joint, standing.SetUp, 0, CanRoll: false, joint.New.Mass, [])) with { Joint = joint, SetUp = standing.SetUp };
+        var job = new FitUpJob(step, Math.Max(1, cards.Count), standing, tolerance, targets, FitUpPages.Names(packet.Fabrication, joint));
+        var scene = FitUpCard.Scene(job);
+        switch (Path.GetExtension(file).ToUpperInvariant())
+        {
+            case ".SVG":
+                File.WriteAllText(file, SvgWriter.Write(scene));
+                return null;
+            case ".PDF":
+                using (var pdf = File.Create(file))
+                    PdfWriter.Write(pdf, scene.Title, [scene]);
+                return null;
+            case ".PNG":
+                using (var png = File.Create(file))
+                    PngWriter.Write(scene, 150, png);
+                return null;
+            default:
+                return $"{file}: a card is written as .svg, .pdf or .png.";
+        }
     }
 
     private static string NoSuchJoint(string name, Packet packet, FitJoints fitting)

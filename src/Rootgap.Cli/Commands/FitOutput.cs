@@ -63,9 +63,9 @@ internal static class FitOutput
     private static void Place(Utf8JsonWriter json, string name, double x, double y, double z)
     {
         json.WriteStartObject(name);
-        json.WriteNumber("east", Math.Round(x, 6));
-        json.WriteNumber("north", Math.Round(y, 6));
-        json.WriteNumber("up", Math.Round(z, 6));
+        json.WriteNumber("east", Math.Round(x, 6) + 0.0);
+        json.WriteNumber("north", Math.Round(y, 6) + 0.0);
+        json.WriteNumber("up", Math.Round(z, 6) + 0.0);
         json.WriteEndObject();
     }
 
@@ -117,7 +117,7 @@ internal static class FitOutput
         Write(json, "change", Remedy.Change(joint, found.Error));
         Number(json, "roll round pipe", Remedy.RollAround(joint, found.Error));
         json.WriteStartArray("again");
-        foreach (var taken in found.Again)
+        foreach (var taken in found.Again.Concat(found.Alike))
         {
             json.WriteStartObject();
             Names(json, taken.Reading);

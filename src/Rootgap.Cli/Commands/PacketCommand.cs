@@ -16,16 +16,17 @@ internal static class PacketCommand
         var drawings = DrawingArgument.Create();
         var folder = new Option<string>("--out") { Description = "Folder for the packet.", Required = true };
         var paper = PaperOption.Create();
+        var dataOnly = new Option<bool>("--data-only") { Description = "Write packet.json and the cut lists, and no sheets: for thousands of drawings." };
         var json = JsonOption.Create();
-        var command = new Command("packet", "Write the shop packet: cut lengths with their sums, joints, spools, material check, as paper and as data.\n\nExample: rootgap packet samples/hatchery --out packet") { drawings, folder, paper, json };
-        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)));
+        var command = new Command("packet", "Write the shop packet: cut lengths with their sums, joints, spools, material check, as paper and as data.\n\nExample: rootgap packet samples/hatchery --out packet") { drawings, folder, paper, dataOnly, json };
+        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, result.GetValue(dataOnly) ? null : PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)));
         return command;
     }
 
     /// <summary>One drawing worked through: its part of packet.json and of the lists.</summary>
     private sealed record Done(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Errors, byte[] Json, CutRow[] Cuts, IReadOnlyList<Scene> Sheets);
 
-    private static int Run(string[] names, string folder, Paper paper, bool asJson)
+    private static int Run(string[] names, string folder, Paper? paper, bool asJson)
     {
         var files = DrawingFiles.Find(names, out var missing);
         if (DrawingArgument.Refuse(files, missing))
@@ -33,7 +34,7 @@ internal static class PacketCommand
         var exit = ExitCode.Done;
         var log = asJson ? Console.Error : Console.Out;
         var printer = FindingPrinter.ForConsole(log, asJson ? Console.IsErrorRedirected : Console.IsOutputRedirected);
-        using var packet = new PacketFolder(folder);
+        using var packet = new PacketFolder(folder, withSheets: paper is not null);
         foreach (var done in DrawingRun.Each(files, file => Work(file, paper)))
         {
             printer.Know(done.File, done.Text);
@@ -77,7 +78,7 @@ internal static class PacketCommand
         PacketJson.End(json);
     }
 
-    private static Done Work(string file, Paper paper)
+    private static Done Work(string file, Paper? paper)
     {
         var (text, reading) = DrawingFiles.Read(file);
         if (reading.Drawing is not { } drawing)
@@ -86,7 +87,7 @@ internal static class PacketCommand
         var buffer = new ArrayBufferWriter<byte>(32 << 10);
         using (var json = new Utf8JsonWriter(buffer, JsonOption.Writing))
             PacketJson.Write(json, packet);
-        var sheets = new Booklet(drawing.Number, ShopPages.Of(packet.ToJob(paper))).Section();
+        var sheets = paper is null ? [] : new Booklet(drawing.Number, ShopPages.Of(packet.ToJob(paper))).Section();
         return new(file, text, packet, [], buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], [.. sheets]);
     }
 }

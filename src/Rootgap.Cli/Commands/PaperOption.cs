@@ -6,16 +6,22 @@ namespace Rootgap.Cli.Commands;
 /// <summary><c>--paper</c>: what the printer holds.</summary>
 internal static class PaperOption
 {
-    public static Option<string> Create()
+    /// <summary>For packets and templates: the sizes that every office prints.</summary>
+    public static Option<string> Create() => Create("A4", "Letter");
+
+    /// <param name="names">The sizes to choose from, the usual one first.</param>
+    public static Option<string> Create(params string[] names)
     {
-        var option = new Option<string>("--paper") { Description = "Paper of the sheets: A4 or Letter.", DefaultValueFactory = _ => "A4" };
+        var option = new Option<string>("--paper") { Description = $"Paper of the sheets: {Or(names)}.", DefaultValueFactory = _ => names[0] };
         option.Validators.Add(result =>
         {
-            if (result.Tokens is [var token] && (Paper.Find(token.Value) is not { } paper || paper is not { Name: "A4" or "Letter" }))
-                result.AddError($"--paper is A4 or Letter, not {token.Value}.");
+            if (result.Tokens is [var token] && !(Paper.Find(token.Value) is { } paper && names.Contains(paper.Name, StringComparer.Ordinal)))
+                result.AddError($"--paper is {Or(names)}, not {token.Value}.");
         });
         return option;
     }
+
+    private static string Or(string[] names) => string.Join(", ", names[..^1]) + " or " + names[^1];
 
     public static Paper Of(string name) => Paper.Find(name)!;
 }

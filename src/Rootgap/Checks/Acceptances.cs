@@ -1,3 +1,4 @@
+using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
@@ -7,16 +8,18 @@ namespace Rootgap.Checks;
 /// <summary>Holds the findings against what the drawing accepts. An accepted finding stays, with its reason; an acceptance that finds nothing is told.</summary>
 internal static class Acceptances
 {
-    public static void Settle(List<Finding> findings, IReadOnlyList<Acceptance> accepted)
+    public static void Settle(List<Finding> findings, Drawing drawing)
     {
+        var accepted = drawing.Accepted;
         if (accepted.Count == 0)
             return;
+        var paths = accepted.Select(a => PathOf(a.At, drawing)).ToArray();
         var used = new bool[accepted.Count];
         for (var i = 0; i < findings.Count; i++)
         {
             for (var a = 0; a < accepted.Count; a++)
             {
-                if (!Covers(accepted[a], findings[i]))
+                if (!Covers(accepted[a].Rule, paths[a], findings[i]))
                     continue;
                 used[a] = true;
                 findings[i] = findings[i] with { AcceptedBecause = findings[i].AcceptedBecause ?? accepted[a].Why };
@@ -31,8 +34,37 @@ internal static class Acceptances
     }
 
     /// <summary>An acceptance covers its place and everything inside it: a run's covers all its legs.</summary>
-    private static bool Covers(Acceptance a, Finding finding) =>
-        a.Rule == finding.Rule && (a.At.Length == 0 || finding.At == a.At || (finding.At.StartsWith(a.At, StringComparison.Ordinal) && finding.At[a.At.Length] is '.' or '['));
+    private static bool Covers(string rule, string path, Finding finding) =>
+        rule == finding.Rule && (path.Length == 0 || finding.At == path || (finding.At.StartsWith(path, StringComparison.Ordinal) && finding.At[path.Length] is '.' or '['));
+
+    /// <summary>The path of a place named as a person would: <c>leg 3 of main</c>, <c>start of main</c>, <c>item 4</c>; anything else is a path already.</summary>
+    private static string PathOf(string at, Drawing drawing)
+    {
+        var words = at.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        if (words is ["item", var number])
+        {
+            for (var i = 0; i < drawing.Materials.Count; i++)
+            {
+                if (Say(drawing.Materials[i].Item) == number)
+                    return drawing.Materials[i].Source.Path;
+            }
+        }
+
+        var of = at.IndexOf(" of ", StringComparison.Ordinal);
+        if (of < 0 || drawing.Runs.FirstOrDefault(r => r.Name == at[(of + 4)..].Trim().Trim('"')) is not { } run)
+            return at;
+        if (at[..of].Trim() == "start")
+            return run.Start.Source.Path;
+        for (var i = 0; i < run.Legs.Count; i++)
+        {
+            if (at[..of].Trim() == "leg " + Say(i + 1))
+                return run.Legs[i].Source.Path;
+        }
+
+        return at;
+    }
+
+    private static string Say(int number) => number.ToString(CultureInfo.InvariantCulture);
 }
 
 /// <summary>An acceptance with a name that no rule has.</summary>
@@ -52,7 +84,7 @@ internal sealed class AcceptUnknownRule : Rule
             var near = Nearest.To(accepted.Rule, DeskCheck.Rules.Select(r => r.Name));
             yield return Found(accepted.Source, "rule", $"There is no rule \"{accepted.Rule}\".", near is null ? "Write the name that stands in brackets behind the finding." : $"Did you mean \"{near}\"?") with
             {
-                Change = near is null ? null : accepted.Source.Replace("rule", near, $"\"{accepted.Rule}\" is now \"{near}\""),
+                Change = Nearest.OnlyTo(accepted.Rule, [.. DeskCheck.Rules.Select(r => r.Name)]) is null ? null : accepted.Source.Replace("rule", near!, $"\"{accepted.Rule}\" is now \"{near}\""),
             };
         }
     }

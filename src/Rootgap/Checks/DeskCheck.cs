@@ -16,7 +16,7 @@ public static class DeskCheck
         var findings = new List<Finding>();
         foreach (var rule in Rules)
             findings.AddRange(rule.Check(fabrication));
-        Acceptances.Settle(findings, fabrication.Route.Drawing.Accepted);
+        Acceptances.Settle(findings, fabrication.Route.Drawing);
         return
         [
             .. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal),

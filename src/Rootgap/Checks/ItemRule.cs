@@ -33,6 +33,9 @@ public abstract class ItemRule : Rule
     /// <summary>What speaks against the row, as in "class 300 listed, 150 drawn"; null where nothing does.</summary>
     private protected abstract string? Against(MaterialItem item, in ItemUse use, Route route);
 
+    /// <summary>The change that brings the row to what is drawn; null where it is not mechanical.</summary>
+    private protected virtual Change? ChangeOf(MaterialItem item, in ItemUse use) => null;
+
     /// <summary>Whether the leg itself says what the row speaks against, while the row agrees with the run: then the leg stands alone.</summary>
     private protected virtual bool LegStandsAlone(MaterialItem item, in ItemUse use, Route route) =>
         LegKey.Length > 0 && use.Source.Has(LegKey) && Against(item, use with { Line = use.RunLine with { Size = use.Size } }, route) is null;
@@ -82,7 +85,10 @@ public abstract class ItemRule : Rule
             var key = row != use.Source ? Key : LegKey.Length > 0 && row.Has(LegKey) ? LegKey : row.Has("item") ? "item" : "to";
             findings.Add(Found(row, key, row == item.Source
                 ? FormattableString.Invariant($"Item {item.Item}, {item.What}: {says}.")
-                : FormattableString.Invariant($"The {use.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise));
+                : FormattableString.Invariant($"The {use.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise) with
+            {
+                Change = row == item.Source ? ChangeOf(item, use) : null,
+            });
         }
 
         return findings;

@@ -90,7 +90,7 @@ public static class CuttingPlanner
 
     internal static Finding Say(string rule, Severity severity, string at, string message, string remedy) => new(rule, severity, at, default, message, remedy);
 
-    internal static string Mm(double mm) => LengthText.Rounded(mm, 2).ToString("0.##", CultureInfo.InvariantCulture);
+    internal static string Mm(double mm) => !double.IsFinite(mm) ? "no number of" : LengthText.Rounded(mm, 2).ToString("0.##", CultureInfo.InvariantCulture);
 
     // The rack's pipe for these pieces: the same; or, where the pieces name no material, the only one of that size and schedule.
     private static PipeKind? Match(PipeKind pipe, Dictionary<PipeKind, List<StockBar>> stock, out string why)
@@ -107,9 +107,18 @@ public static class CuttingPlanner
                 ? $"its material is not given, and the stock has NPS {pipe.Size} schedule {pipe.Schedule} in {string.Join(", ", same.Select(k => k.Material))}"
                 : $"the stock has NPS {pipe.Size} schedule {pipe.Schedule} only in {string.Join(", ", same.Select(k => k.Material.Length == 0 ? "unnamed material" : k.Material))}, not in {pipe.Material}"
             : size.Count > 0
-                ? $"the stock has NPS {pipe.Size} only in schedule {string.Join(", ", size.Select(k => k.Schedule).Distinct(StringComparer.Ordinal))}, not in {pipe.Schedule}"
+                ? $"the stock has NPS {pipe.Size} only in schedule {string.Join(", ", size.Select(k => k.Schedule).Distinct(StringComparer.Ordinal))}, not in {pipe.Schedule}{SameWall(pipe, size)}"
                 : $"the stock has no pipe of NPS {pipe.Size}";
         return null;
+    }
+
+    // Two names of one wall, such as 40 and STD up to NPS 10 (ASME B36.10M): not taken for each other, but said.
+    private static string SameWall(PipeKind pipe, List<PipeKind> others)
+    {
+        if (!NominalSize.TryParse(pipe.Size, out var size) || Standards.Pipes.Wall(size, pipe.Schedule) is not { } wall)
+            return "";
+        var twin = others.Find(k => Standards.Pipes.Wall(size, k.Schedule) is { } w && w.Mm == wall.Mm);
+        return twin is null ? "" : $" (of the same wall: write {pipe.Schedule} in the stock file if it may be used)";
     }
 
     private static List<StockBar> After(IReadOnlyList<StockBar> before, CutGroup[] groups, Dictionary<StockBar, int> used)

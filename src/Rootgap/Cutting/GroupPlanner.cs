@@ -290,7 +290,7 @@ internal sealed class GroupPlanner
 
         // Bars with the same cuts beside each other; those with urgent pieces first.
         var waiting = byKind.ToDictionary(k => k.Key, k => new Queue<Part>(k.Value.OrderBy(p => p.Pieces.Min(x => x.Priority)).ThenBy(p => p.Pieces[0].FullName, StringComparer.Ordinal)));
-        var supply = types.ConvertAll(t => new Queue<(string Name, StockBar Row)>(Names(t)));
+        var supply = types.ConvertAll(t => Names(t).GetEnumerator()); // lengths to buy have no end
         var bars = new List<CutBar>();
         foreach (var (pattern, times) in shaped.Bars.OrderBy(b => b.Pattern.Type).ThenByDescending(b => b.Times).ThenByDescending(b => b.Pattern.Used(problem)))
         {
@@ -303,7 +303,8 @@ internal sealed class GroupPlanner
                         inside.Add(waiting[kinds[pattern.Kinds[i]]].Dequeue());
                 }
 
-                var (name, row) = supply[pattern.Type].Dequeue();
+                supply[pattern.Type].MoveNext();
+                var (name, row) = supply[pattern.Type].Current;
                 bars.Add(Bar(name, row, inside));
             }
         }

@@ -15,7 +15,7 @@ public sealed record RackReading(Rack? Rack, IReadOnlyList<Finding> Errors);
 public static class RackReader
 {
     /// <summary>Rows that a stock file may have: more are no rack but a catalogue.</summary>
-    public const int MostRows = 250_000;
+    public const int MostRows = 100_000;
 
     private static readonly Shape Rules = new("rules",
         new("kerf", Drawings.Kind.Length, "Width of the saw cut."),

@@ -200,7 +200,7 @@ internal static class DrawingShape
 
     public static readonly Shape Accept = new("accepted finding",
         new("rule", Kind.Text, "Name of the rule.", IsRequired: true),
-        new("at", Kind.Text, "Path, such as runs[0].legs[2]; left out for the whole drawing."),
+        new("at", Kind.Text, "The place: leg 3 of main, start of main, item 4, or a path in quotes such as \"runs[0].legs[2]\"; left out for the whole drawing."),
         new("why", Kind.Text, "The reason; it stays on the cover sheet.", IsRequired: true));
 
     public static readonly Shape Drawing = new("drawing",

@@ -63,7 +63,7 @@ internal sealed class Fields
                 continue;
             var near = Nearest.To(key.Value, shape.Names);
             errors.Add("unknown-key", key.Where, path, $"A {shape.Name} has no key \"{key.Value}\".",
-                near is null ? $"Its keys are: {string.Join(", ", shape.Names)}." : $"Did you mean \"{near}\"?", ReadingErrors.Spelling(key.Where, key.Value, near));
+                near is null ? $"Its keys are: {string.Join(", ", shape.Names)}." : $"Did you mean \"{near}\"?", ReadingErrors.Spelling(key.Where, key.Value, Nearest.OnlyTo(key.Value, [.. shape.Names])));
         }
 
         foreach (var key in shape.Keys)
@@ -109,7 +109,7 @@ internal sealed class Fields
 
         var near = Nearest.To(text, words);
         var where = map[key]!.Where;
-        errors.Add("unknown-word", where, Path, $"\"{text}\" is not a {key} here.", (near is null ? "" : $"Did you mean \"{near}\"? ") + $"It is one of: {string.Join(", ", words)}.", ReadingErrors.Spelling(where, text, near));
+        errors.Add("unknown-word", where, Path, $"\"{text}\" is not a {key} here.", (near is null ? "" : $"Did you mean \"{near}\"? ") + $"It is one of: {string.Join(", ", words)}.", ReadingErrors.Spelling(where, text, Nearest.OnlyTo(text, [.. words])));
         return null;
     }
 

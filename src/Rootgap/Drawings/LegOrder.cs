@@ -81,7 +81,7 @@ internal static class RunNames
                 var near = Findings.Nearest.To(name, named.Keys);
                 errors.Add("unknown-name", source[key], source.Path, $"No tee, outlet or stub-in is named \"{name}\".",
                     near is not null ? $"Did you mean \"{near}\"?" : named.Count > 0 ? $"The names are: {string.Join(", ", named.Keys)}." : "Add `name:` to the leg where the branch stands.",
-                    ReadingErrors.Spelling(source[key], name, near));
+                    ReadingErrors.Spelling(source[key], name, Findings.Nearest.OnlyTo(name, named.Keys)));
             }
             else if (!taken.TryAdd(name, source.Path))
             {

@@ -264,7 +264,7 @@ internal ref struct PlainYaml
     {
         if (depth > Deepest)
             return null;
-        var map = new YamlMap(PlaceFrom(line, Column, 0), []);
+        var map = new YamlMap(PlaceFrom(line, Column, 0), []) { IsInBraces = true };
         at++;
         while (SkipInFlow())
         {

@@ -17,6 +17,7 @@ internal static class Bolts
     {
         var units = route.Drawing.Units;
         var sets = new List<BoltSet>();
+        var at = 0;
         foreach (var joint in route.Joints)
         {
             if (joint.Kind != JointKind.Bolted || joint.ByOthers || joint.SharesStuds)
@@ -27,7 +28,8 @@ internal static class Bolts
                 continue;
             }
 
-            var flange = route.Components.First(c => c.Id == joint.Between[0]);
+            // Joints and components are both in line order, so the search goes on where the last one ended.
+            var flange = Next(route.Components, joint.Between[0], ref at);
             var attribute = flange.Line.Facing == Facing.RingJoint ? "length RTJ" : "length RF";
             var row = StandardTable.Find("studs", "stud", attribute, joint.Size, @class: joint.Class);
             var length = row?.In(units) ?? 0;
@@ -38,5 +40,12 @@ internal static class Bolts
         }
 
         return sets;
+    }
+
+    private static Component Next(IReadOnlyList<Component> components, string id, ref int at)
+    {
+        while (components[at % components.Count].Id != id)
+            at++;
+        return components[at % components.Count];
     }
 }

@@ -85,7 +85,7 @@ internal static class MaterialCheck
     {
         foreach (var item in route.Drawing.Materials)
         {
-            var mine = uses.Where(u => u.Item == item).ToList();
+            var mine = uses.FindAll(u => ReferenceEquals(u.Item, item));
             var isLength = item.Words.Ware == Ware.Pipe;
             yield return new MaterialRow
             {

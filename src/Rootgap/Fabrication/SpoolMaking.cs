@@ -10,15 +10,49 @@ internal static class SpoolMaking
 {
     private const int ArcPoints = 8;
 
+    /// <param name="ids">All parts that belong to spools, in line order.</param>
     public static List<Spool> All(
-        Route route, Dictionary<string, string> spoolOf, List<Cut> cuts, Dictionary<string, (double Kg, string Source)> masses)
+        Route route, List<string> ids, Dictionary<string, string> spoolOf, List<Cut> cuts, Dictionary<string, (double Kg, string Source)> masses)
     {
-        var names = route.Components.Where(c => !c.IsLoose).Select(c => (c.Run, Leg: (double)c.Leg, c.Id))
-            .Concat(route.Pipes.Select(p => (p.Run, Leg: p.FirstLeg - 0.5, p.Id)))
-            .OrderBy(p => p.Run).ThenBy(p => p.Leg).Select(p => spoolOf[p.Id]).Distinct(StringComparer.Ordinal);
-        var components = route.Components.Where(c => !c.IsLoose).ToLookup(c => spoolOf[c.Id], StringComparer.Ordinal);
-        var pieces = cuts.ToLookup(c => c.Spool, StringComparer.Ordinal);
-        return [.. names.Select(name => One(route, name, [.. components[name]], [.. pieces[name]], spoolOf, masses))];
+        var order = new List<Parts>();
+        var byName = new Dictionary<string, Parts>(StringComparer.Ordinal);
+        foreach (var id in ids)
+        {
+            if (!byName.ContainsKey(spoolOf[id]))
+                order.Add(byName[spoolOf[id]] = new(spoolOf[id]));
+        }
+
+        foreach (var c in route.Components)
+        {
+            if (!c.IsLoose)
+                byName[spoolOf[c.Id]].Components.Add(c);
+        }
+
+        foreach (var cut in cuts)
+            byName[cut.Spool].Cuts.Add(cut);
+        foreach (var joint in route.Joints)
+        {
+            Parts? last = null;
+            foreach (var id in joint.Between)
+            {
+                if (spoolOf.TryGetValue(id, out var name) && byName[name] is var parts && parts != last)
+                {
+                    (joint is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? parts.Shop : parts.Ends).Add(joint);
+                    last = parts;
+                }
+            }
+        }
+
+        return [.. order.Select(parts => One(route, parts, masses))];
+    }
+
+    /// <summary>What a spool is made of, while it is gathered.</summary>
+    private sealed record Parts(string Name)
+    {
+        public List<Component> Components { get; } = [];
+        public List<Cut> Cuts { get; } = [];
+        public List<Joint> Shop { get; } = [];
+        public List<Joint> Ends { get; } = [];
     }
 
     /// <summary>Outside diameter and wall of the tube of which a component is made, mm.</summary>
@@ -29,9 +63,9 @@ internal static class SpoolMaking
         return (outside, wall);
     }
 
-    private static Spool One(
-        Route route, string name, Component[] components, Cut[] cuts, Dictionary<string, string> spoolOf, Dictionary<string, (double Kg, string Source)> masses)
+    private static Spool One(Route route, Parts parts, Dictionary<string, (double Kg, string Source)> masses)
     {
+        var (components, cuts) = (parts.Components, parts.Cuts);
         var units = route.Drawing.Units;
         var mass = 0.0;
         var moment = Vector.Zero;
@@ -64,15 +98,13 @@ internal static class SpoolMaking
             content += Math.PI / 4 * inside * inside * path;
         }
 
-        var joints = route.Joints.Where(j => j.Between.Any(id => spoolOf.GetValueOrDefault(id) == name)).ToList();
-        var shop = joints.Where(j => j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted }).ToList();
         return new Spool
         {
-            Name = name,
+            Name = parts.Name,
             Components = components,
             Cuts = cuts,
-            Joints = shop,
-            Ends = [.. joints.Except(shop)],
+            Joints = parts.Shop,
+            Ends = parts.Ends,
             Mass = mass,
             Unweighed = unweighed,
             CentreOfMass = mass > 0 ? Point.Origin + (moment / mass) : box.From,
@@ -80,7 +112,7 @@ internal static class SpoolMaking
             BoxTo = box.To,
             PaintArea = paint,
             Content = content,
-            Lengths = Lengths(route, components, cuts, shop),
+            Lengths = Lengths(route, components, cuts, parts.Shop),
         };
 
         void Add(double kg, Point at)
@@ -126,13 +158,23 @@ internal static class SpoolMaking
     }
 
     /// <summary>Each leg's stretch that lies in this spool, with the butt welds on it.</summary>
-    private static List<SpoolLength> Lengths(Route route, Component[] components, Cut[] cuts, List<Joint> shop)
+    private static List<SpoolLength> Lengths(Route route, List<Component> components, List<Cut> cuts, List<Joint> shop)
     {
         var rule = route.Drawing.Shop.Shrinkage;
         var lengths = new List<SpoolLength>();
-        var legs = components.Where(c => c.Leg >= 0).Select(c => (c.Run, c.Leg))
-            .Concat(cuts.SelectMany(c => Enumerable.Range(c.Pipe.FirstLeg, c.Pipe.LastLeg - c.Pipe.FirstLeg + 1).Select(l => (c.Pipe.Run, Leg: l))))
-            .Distinct().Order();
+        var legs = new SortedSet<(int Run, int Leg)>();
+        foreach (var c in components)
+        {
+            if (c.Leg >= 0)
+                legs.Add((c.Run, c.Leg));
+        }
+
+        foreach (var cut in cuts)
+        {
+            for (var i = cut.Pipe.FirstLeg; i <= cut.Pipe.LastLeg; i++)
+                legs.Add((cut.Pipe.Run, i));
+        }
+
         foreach (var (run, leg) in legs)
         {
             var welds = shop.Count(j => j is { Kind: JointKind.Butt } && j.Run == run && j.Leg == leg);

@@ -29,7 +29,7 @@ public static class Spooling
             SpoolOf = spoolOf,
             Masses = masses,
             Cuts = cuts,
-            Spools = SpoolMaking.All(route, spoolOf, cuts, masses),
+            Spools = SpoolMaking.All(route, groups.Ids, spoolOf, cuts, masses),
             Bolting = bolting,
             Materials = MaterialCheck.Of(route, cuts, bolting),
         };
@@ -45,19 +45,31 @@ public static class Spooling
 
         public Groups(Route route)
         {
-            var parts = route.Components.Where(c => !c.IsLoose).Select(c => (c.Run, Leg: (double)c.Leg, c.Id))
-                .Concat(route.Pipes.Select(p => (p.Run, Leg: p.FirstLeg - 0.5, p.Id)));
-            foreach (var (_, _, id) in parts.OrderBy(p => p.Run).ThenBy(p => p.Leg))
+            // Components and pipes are each in line order already: a pipe comes before what stands at the end of its first leg.
+            var pipe = 0;
+            foreach (var c in route.Components)
             {
-                parent[id] = id;
-                Ids.Add(id);
+                if (c.IsLoose)
+                    continue;
+                for (; pipe < route.Pipes.Count && (route.Pipes[pipe].Run < c.Run || (route.Pipes[pipe].Run == c.Run && route.Pipes[pipe].FirstLeg <= c.Leg)); pipe++)
+                    Add(route.Pipes[pipe].Id);
+                Add(c.Id);
             }
+
+            for (; pipe < route.Pipes.Count; pipe++)
+                Add(route.Pipes[pipe].Id);
 
             foreach (var joint in route.Joints)
             {
                 if (joint is { Place: WeldPlace.Shop, Between: [var a, var b] } && joint.Kind != JointKind.Bolted)
                     parent[RootOf(a)] = RootOf(b);
             }
+        }
+
+        private void Add(string id)
+        {
+            parent[id] = id;
+            Ids.Add(id);
         }
 
         public string RootOf(string id)

@@ -8,6 +8,9 @@ namespace Rootgap.Fabricating;
 /// <summary>The templates that a drawing needs: for each stub-in and each cut elbow.</summary>
 public static class Templates
 {
+    /// <summary>A branch that leans flatter than this on its header has no template: its cut would run on for metres (along the header, for ever), and the desk check stops it.</summary>
+    private const double FlattestLean = Math.PI / 12;
+
     public static IEnumerable<Template> Of(Fabrication f)
     {
         foreach (var cut in f.Cuts)
@@ -31,10 +34,13 @@ public static class Templates
     {
         if (HeaderOf(f.Route, cut.Pipe) is not { } header)
             return null;
+        var lean = LeanOf(header.Direction, cut.Pipe);
+        if (Math.Sin(lean) < Math.Sin(FlattestLean))
+            return null;
         var contact = cut.Pipe.Inside / 2;
         var headerOutside = Outside(f, header.Size);
         return Template.Fits(headerOutside / 2, contact, 0)
-            ? Template.BranchEnd($"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}", headerOutside, cut.Pipe.Outside, contact, LeanOf(header.Direction, cut.Pipe), 0)
+            ? Template.BranchEnd($"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}", headerOutside, cut.Pipe.Outside, contact, lean, 0)
             : null;
     }
 

@@ -25,6 +25,8 @@ public static class Weight
     {
         var density = Density(c.Line.Material);
         var perLength = Pipes.MassPerLength(outside, wall, density);
+        if (Forged(c, outside, wall, density, units) is { } forged)
+            return forged;
         return c.Ware switch
         {
             Ware.Elbow when c is { Radius: not null, Turn: not null } => (perLength * Path(c, outside) * ElbowShare, "geometry: a tube along the bend"),
@@ -38,6 +40,21 @@ public static class Weight
             Ware.Gasket => null,
             _ => (perLength * Path(c, outside), "geometry: a tube"),
         };
+    }
+
+    /// <summary>
+    /// A socket-weld or threaded fitting (ASME B16.11) as a tube of its own body: round the socket by the bore and the body's wall, round the thread by the band; null for any other part.
+    /// </summary>
+    private static (double Kg, string Source)? Forged(Component c, double outside, double wall, double density, Units units)
+    {
+        if (!c.Name.StartsWith("SW ", StringComparison.Ordinal) && !c.Name.StartsWith("TH ", StringComparison.Ordinal))
+            return null;
+        double? Value(string attribute) => StandardTable.Find("forged", c.Name, attribute, c.Size, @class: c.Line.FittingClass)?.In(units);
+        var body = Value("band diameter") ?? (Value("socket bore max") + (2 * Value("body wall")));
+        if (body is not { } diameter || diameter <= outside)
+            return null;
+        var length = c.Ports.Sum(p => p.At.To(c.WorkPoint));
+        return (Pipes.MassPerLength(diameter, (diameter - outside + (2 * wall)) / 2, density) * length, "estimate: a tube of the fitting's body (ASME B16.11)");
     }
 
     /// <summary>An elbow against the tube along its bend: published lists run from 0 to 5 % above it, the throat being thicker.</summary>

@@ -15,8 +15,13 @@ public static class Mending
         }
 
         // From the back, so that the places before stay true.
+        var isWindows = text.Contains("\r\n", StringComparison.Ordinal);
         for (var i = stretches.Count - 1; i >= 0; i--)
-            text = string.Concat(text.AsSpan(0, stretches[i].From), stretches[i].Change.NewText, text.AsSpan(stretches[i].To));
+        {
+            var written = stretches[i].Change.NewText;
+            text = string.Concat(text.AsSpan(0, stretches[i].From), isWindows ? written.Replace("\n", "\r\n", StringComparison.Ordinal) : written, text.AsSpan(stretches[i].To));
+        }
+
         return (text, [.. stretches.Select(s => s.Change)]);
     }
 

@@ -20,6 +20,15 @@ public static class Nearest
         return best;
     }
 
+    /// <summary>The nearest candidate where no other is as near: what may be written into a file unasked.</summary>
+    public static string? OnlyTo(string word, IReadOnlyCollection<string> candidates)
+    {
+        if (To(word, candidates) is not { } best)
+            return null;
+        var fewest = Slips(word, best);
+        return candidates.Any(c => c != best && Slips(word, c) <= fewest) ? null : best;
+    }
+
     /// <summary>Insertions, deletions, replacements and swaps of neighbours between two words, case aside (optimal string alignment).</summary>
     private static int Slips(string a, string b)
     {

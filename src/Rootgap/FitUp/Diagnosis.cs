@@ -17,20 +17,24 @@ public sealed record Taken(Reading Reading, double Value, double? Sd = null)
 /// <param name="Sd">One standard deviation of each component, mm and radians, in the order of <see cref="PoseError.Names"/>.</param>
 /// <param name="Unseen">Components that the readings do not see: standard deviation over half of what was thought likely beforehand.</param>
 /// <param name="Within">The error found is inside the limits, as far as it is seen.</param>
-/// <param name="Again">Readings that do not agree with the others, worst first: take them again.</param>
+/// <param name="Again">Readings that do not agree with the others, worst first: left out, and to be taken again.</param>
+/// <param name="Alike">Readings that could be the wrong ones just as well: to be taken again too.</param>
 /// <param name="Next">The reading not yet taken that would show most; none when enough is seen.</param>
 /// <param name="Doubtful">What is left does not fit together, and no single reading explains it.</param>
 /// <param name="Residuals">Reading minus what the error found explains, in the readings' order; mm or radians.</param>
 public sealed record Diagnosis(
     PoseError Error, IReadOnlyList<double> Sd, IReadOnlyList<int> Unseen, bool Within,
-    IReadOnlyList<Taken> Again, Reading? Next, bool Doubtful, IReadOnlyList<double> Residuals)
+    IReadOnlyList<Taken> Again, IReadOnlyList<Taken> Alike, Reading? Next, bool Doubtful, IReadOnlyList<double> Residuals)
 {
     // A reading is doubted when leaving it out improves the fit by more than its own 3.3 standard deviations squared (one in a thousand by chance).
     private const double Doubt = 3.3 * 3.3;
 
+    // Two readings explain a contradiction alike unless one is twenty times as likely: 2 ln 20.
+    private const double Alikeness = 6;
+
     public static Diagnosis Of(StandingJoint joint, FitTolerance tolerance, IReadOnlyList<Taken> taken, IReadOnlyList<Target> targets)
     {
-        var (kept, again) = SetAside(joint, taken);
+        var (kept, again, alike) = SetAside(joint, taken);
         var fit = Solve(joint, kept, Pull.WhereBlind);
         var spread = fit.Spread;
         List<int> unseen = [];
@@ -47,7 +51,7 @@ public sealed record Diagnosis(
         }
         var residuals = taken.Select(t => t.Value - t.Reading.Measure(joint, fit.Error)).ToList();
         return new Diagnosis(
-            fit.Error, sd, unseen, tolerance.Holds(Seen(fit.Error, unseen)), again,
+            fit.Error, sd, unseen, tolerance.Holds(Seen(fit.Error, unseen)), again, alike,
             BestNext(joint, tolerance, fit, fit.WithPrior, unseen, kept, targets), Disagree(joint, kept), residuals);
     }
 
@@ -71,30 +75,39 @@ public sealed record Diagnosis(
     }
 
     // Readings are set aside one at a time, the one whose loss mends most, while the rest still contradict each other.
-    private static (List<Taken> Kept, List<Taken> Again) SetAside(StandingJoint joint, IReadOnlyList<Taken> taken)
+    private static (List<Taken> Kept, List<Taken> Again, List<Taken> Alike) SetAside(StandingJoint joint, IReadOnlyList<Taken> taken)
     {
         List<Taken> kept = [.. taken];
         List<Taken> again = [];
+        List<Taken> alike = [];
+        var mended = new double[taken.Count];
         while (3 <= kept.Count && again.Count < Math.Max(1, taken.Count / 4))
         {
             var all = Solve(joint, kept, Pull.Everywhere);
             var gains = Gains(joint, kept, all);
             var (worst, gain) = (-1, 0.0);
+            Array.Fill(mended, 0);
             for (var i = 0; i < kept.Count; i++)
             {
                 // The straight-line guess says which are worth solving again.
                 if (gains[i] < Doubt / 2)
                     continue;
                 var without = Solve(joint, [.. kept.Where((_, k) => k != i)], Pull.Everywhere).Misfit;
-                if (gain < all.Misfit - without)
-                    (worst, gain) = (i, all.Misfit - without);
+                mended[i] = all.Misfit - without;
+                if (gain < mended[i])
+                    (worst, gain) = (i, mended[i]);
             }
             if (worst < 0 || gain < Doubt)
                 break;
             again.Add(kept[worst]);
+            for (var i = 0; i < kept.Count; i++)
+            {
+                if (i != worst && Doubt <= mended[i] && gain - Alikeness < mended[i])
+                    alike.Add(kept[i]);
+            }
             kept.RemoveAt(worst);
         }
-        return (kept, again);
+        return (kept, again, [.. alike.Except(again)]);
     }
 
     // A sum of squares beyond its mean by over 3.3 of its own standard deviations (chi-squared, by Wilson and Hilferty).

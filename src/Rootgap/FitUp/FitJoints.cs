@@ -122,7 +122,7 @@ public sealed class FitJoints
     {
         // Of two pipes, the header is the one that runs through: the weld is far from both its ends.
         var header = joint.Between.Where(pipes.ContainsKey).MaxBy(id => Math.Min(pipes[id].Start.To(joint.At), pipes[id].End.To(joint.At)))!;
-        var branch = joint.Between.First(id => id != header);
+        var branch = joint.Between.FirstOrDefault(id => id != header) ?? header;
         var pipe = pipes[header];
         var to = EndAt(branch, joint.At);
         var a = -to.Face;
@@ -197,7 +197,19 @@ public sealed class FitJoints
 
     // The free face of a tee is its branch, or, where the branch is welded, the first end of its run.
     private static Port Exit(Component c, Port entry) =>
-        c.Ware == Ware.Tee && c.Ports.Count == 3 && c.Ports[2] != entry ? c.Ports[2] : c.Ports.First(p => p != entry);
+        c.Ware == Ware.Tee && c.Ports.Count == 3 && c.Ports[2] != entry ? c.Ports[2] : Other(c, entry);
+
+    // An end that is not this one; of a part that a bad drawing has crushed to nothing, the last.
+    private static Port Other(Component c, Port port)
+    {
+        foreach (var other in c.Ports)
+        {
+            if (other != port)
+                return other;
+        }
+
+        return c.Ports[^1];
+    }
 
     /// <summary>Outside diameter of a component at one of its ends, mm; a flange's outside diameter.</summary>
     public double OutsideAt(Component c, Port face) => c.Ware switch
@@ -246,7 +258,7 @@ public sealed class FitJoints
         var c = components[id];
         if (c.Ports.Count < 2)
             return (FitTurn.Straight, new FitFace(c.WorkPoint, -exit.Face, outside));
-        var entry = c.Ware == Ware.Tee ? Opposite(c, exit) ?? c.Ports.First(p => p != exit) : c.Ports.First(p => p != exit);
+        var entry = c.Ware == Ware.Tee ? Opposite(c, exit) ?? Other(c, exit) : Other(c, exit);
         var onward = -entry.Face;
         var angle = onward.AngleTo(exit.Face);
         return (
@@ -258,7 +270,7 @@ public sealed class FitJoints
     {
         foreach (var joint in jointsOf[held])
         {
-            var other = joint.Between.First(id => id != held);
+            var other = joint.Between.FirstOrDefault(id => id != held) ?? held;
             if (joint.At.To(at) < 50 && pipes.TryGetValue(other, out var pipe))
                 return pipe.Start.To(pipe.End);
         }

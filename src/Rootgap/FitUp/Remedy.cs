@@ -32,6 +32,8 @@ public static class Remedy
             var off = doubt.Value - doubt.Reading.Measure(joint, found.Error);
             say.Add(Text($"The readings contradict each other: the {doubt.Reading.Text} is {Show(doubt.Reading, Math.Abs(off))} {(off < 0 ? "less" : "more")} than the others allow. Take the {doubt.Reading.Text} again; what follows leaves it out."));
         }
+        if (found.Alike.Count > 0)
+            say.Add(Text($"The {Join(found.Alike.Select(t => t.Reading.Text))} could be the wrong one as well: take {(found.Alike.Count == 1 ? "it" : "them")} again too."));
         if (found.Again.Count == 0 && found.Doubtful)
             say.Add("The readings do not agree with each other better than chance would have it, and no single one explains it: take them all again.");
         var e = Seen(found);

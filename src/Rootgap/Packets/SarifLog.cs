@@ -31,7 +31,7 @@ public static class SarifLog
             json.WriteString("id", rule.Name);
             Text(json, "shortDescription", rule.Says);
             Text(json, "fullDescription", rule.Why);
-            Text(json, "help", $"{rule.Says} {rule.Why} To accept a finding, give the reason in the drawing: accept: [{{rule: {rule.Name}, at: ..., why: ...}}].");
+            Text(json, "help", $"{rule.Says} {rule.Why} To accept a finding, give the reason in the drawing: accept: [{{rule: {rule.Name}, at: leg 3 of main, why: the reason}}].");
             json.WriteStartObject("defaultConfiguration");
             json.WriteString("level", Level(rule.Severity));
             json.WriteEndObject();

@@ -73,9 +73,17 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
         var turn = s.Next is { } next ? s.Direction.AngleTo(next) : Math.PI / 2;
         var is90 = Math.Abs(turn - (Math.PI / 2)) <= Tolerance.Turn;
         var is45 = Math.Abs(turn - (Math.PI / 4)) <= Tolerance.Turn;
+        var isSlope = s.Next is { } way && (Slope.IsSlight(s.Direction) || Slope.IsSlight(way));
         if (turn >= Math.PI - Tolerance.Turn)
         {
             Stop(s, "turns-back-on-itself", "to", "The next leg goes straight back along this one.", "Mend the direction of this leg or the next; a return bend is two elbows.");
+        }
+        else if (isSlope && turn > (Math.PI / 2) + Tolerance.Turn && turn <= (Math.PI / 2) + Slope.Slight)
+        {
+            // A riser into a falling line: a stock elbow is set, and the welds take the slope up.
+            is90 = true;
+            findings.Add(new("turn-over-90", Severity.Note, s.Source.Path, s.Source["to"],
+                string.Create(CultureInfo.InvariantCulture, $"With the slope the line turns by {Angles.ToDegrees(turn):0.##} degrees here; a stock elbow turns 90."), "Take the slope up in the two welds."));
         }
         else if (turn > (Math.PI / 2) + Tolerance.Turn)
         {
@@ -84,7 +92,7 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
         }
 
         if (s.Line.Ends != FittingEnds.Butt)
-            return SmallElbow(s, is90, is45, turn);
+            return SmallElbow(s, is90, is45, isSlope, turn);
 
         var radiusName = p.Radius switch { ElbowRadius.Short => "SR", ElbowRadius.ThreeD => "3D", ElbowRadius.FiveD => "5D", _ => "LR" };
         double radius;
@@ -131,16 +139,22 @@ internal sealed class Fitting(Drawing drawing, Catalogue book, List<Finding> fin
         string.Create(CultureInfo.InvariantCulture, $"cut elbow take-off, {radius:0.0#} x tan({Angles.ToDegrees(turn):0.##}/2)"), -radius * Math.Tan(Math.Min(turn, 2.9) / 2), source);
 
     /// <summary>A socket-weld or threaded elbow: ASME B16.11 has 90 and 45 only, and they cannot be cut.</summary>
-    private Station SmallElbow(Situation s, bool is90, bool is45, double turn)
+    private Station SmallElbow(Situation s, bool is90, bool is45, bool isSlope, double turn)
     {
         var prefix = s.Line.Ends == FittingEnds.Socket ? "SW" : "TH";
-        var name = is45 ? $"{prefix} elbow 45" : $"{prefix} elbow 90";
-        if (!is90 && !is45)
+        if (!is90 && !is45 && isSlope && (Math.Abs(turn - (Math.PI / 2)) <= Slope.Slight || Math.Abs(turn - (Math.PI / 4)) <= Slope.Slight))
+        {
+            is45 = turn < Math.PI / 3;
+            findings.Add(new("odd-turn-in-forged-fitting", Severity.Note, s.Source.Path, s.Source["to"],
+                string.Create(CultureInfo.InvariantCulture, $"With the slope the line turns by {Angles.ToDegrees(turn):0.##} degrees here; the forged elbow turns {(is45 ? 45 : 90)}."), "Take the slope up in the two joints."));
+        }
+        else if (!is90 && !is45)
         {
             Stop(s, "odd-turn-in-forged-fitting", "to", string.Create(CultureInfo.InvariantCulture, $"The line turns by {Angles.ToDegrees(turn):0.##} degrees: socket-weld and threaded elbows turn 90 or 45 and cannot be cut."),
                 "Make the turn 90 or 45, or use a butt-weld elbow (ends: butt).");
         }
 
+        var name = is45 ? $"{prefix} elbow 45" : $"{prefix} elbow 90";
         var part = new Part(Ware.Elbow, name, s.Size) { Turn = turn };
         var item = Item(s, part, out var stated);
         var (end, face) = SmallEnd(s, name, item, s.Size);

@@ -55,9 +55,6 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
     /// <summary>How near a drawn distance must come to fitting on fitting for there to be no pipe, mm.</summary>
     private const double MadeUp = 0.5;
 
-    /// <summary>How far off square a branch on a sloped run may be drawn, being upright: the fitter sets it square to the run.</summary>
-    private const double SlopedBranch = 3 * Math.PI / 180;
-
     private readonly PlacedRun?[] placed = new PlacedRun?[drawing.Runs.Count];
     private readonly Fitting fitting = new(drawing, book, findings);
 
@@ -204,7 +201,10 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             return;
         if (leg.To is TeePoint { EnterBranch: true })
         {
-            if (Math.Abs(direction.AngleTo(n) - (Math.PI / 2)) > Tolerance.Turn)
+            var offSquare = Math.Abs(direction.AngleTo(n) - (Math.PI / 2));
+            if (offSquare > Tolerance.Turn && offSquare <= Slope.Slight && (Slope.IsSlight(direction) || Slope.IsSlight(n)))
+                Sloped(leg.Source, "to", offSquare, "Set the tee square to one of the two lines, and take the slope up in the welds.");
+            else if (offSquare > Tolerance.Turn)
                 Stop("branch-not-square", leg.Source, "to", "A tee entered by its branch turns the line square: the next leg does not leave square to this one.", "Mend the direction of the next leg.");
             return;
         }
@@ -231,11 +231,9 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         var off = Math.Abs(direction.AngleTo(branch) - (Math.PI / 2));
         if (off <= Tolerance.Turn)
             return;
-        if (off <= SlopedBranch && leg.Slope != 0)
+        if (off <= Slope.Slight && leg.Slope != 0)
         {
-            findings.Add(new("branch-on-slope", Severity.Note, leg.Source.Path, leg.Source["branch"],
-                string.Create(CultureInfo.InvariantCulture, $"The run slopes, so this branch stands {Angles.ToDegrees(off):0.##} degrees off square to it when it points as drawn."),
-                "Set the branch square to the run or upright, as the drawing wants it."));
+            Sloped(leg.Source, "branch", off, "Set the branch square to the run or upright, as the drawing wants it.");
             return;
         }
 
@@ -250,12 +248,21 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             "Give a branch direction square to the run.");
     }
 
+    private void Sloped(SourceRow row, string key, double off, string remedy) => findings.Add(new("branch-on-slope", Severity.Note, row.Path, row[key],
+        string.Create(CultureInfo.InvariantCulture, $"With the slope, branch and run stand {Angles.ToDegrees(off):0.##} degrees off square or off their axis here."), remedy));
+
     private void CheckLeaving(Run run, PlacedRun host, int station, Vector direction)
     {
         var branch = host.BranchDirection(station);
         var off = branch.AngleTo(direction);
         if (off <= Tolerance.Turn || branch == Vector.Zero)
             return;
+        if (off <= Slope.Slight && Slope.IsSlight(direction))
+        {
+            Sloped(run.Legs[0].Source, run.Legs[0].Slope > 0 ? "rise" : "fall", off, "Roll the fitting about the header by as much, or take the slope up in the first weld.");
+            return;
+        }
+
         Stop("run-leaves-wrong-way", run.Legs[0].Source, "go",
             string.Create(CultureInfo.InvariantCulture, $"This run leaves \"{run.Start.From}\" {Angles.ToDegrees(off):0.##} degrees away from where its free end points."),
             "Mend the direction of this leg, or of the branch.");
@@ -274,7 +281,9 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         var leg = run.Run.Legs[^1];
         CheckClosing(leg, "with", run.Points[^1] - host.Points[run.TiesTo.Station], $"\"{((TieInPoint)leg.To).With}\" stands");
         var off = (-host.BranchDirection(run.TiesTo.Station)).AngleTo(run.Directions[^1]);
-        if (off > Tolerance.Turn)
+        if (off > Tolerance.Turn && off <= Slope.Slight && Slope.IsSlight(run.Directions[^1]))
+            Sloped(leg.Source, leg.Slope > 0 ? "rise" : "fall", off, "Roll the fitting about the header by as much, or take the slope up in the last weld.");
+        else if (off > Tolerance.Turn)
             Stop("run-leaves-wrong-way", leg.Source, "go", string.Create(CultureInfo.InvariantCulture, $"This leg comes to the branch {Angles.ToDegrees(off):0.##} degrees away from its axis."), "Mend the direction of this leg, or of the branch.");
         if (run.Sizes[^1] != host.Stations[run.TiesTo.Station].BranchSize)
             Stop("size-changes-without-reducer", leg.Source, "with", $"The run comes with NPS {run.Sizes[^1]}, and the branch is NPS {host.Stations[run.TiesTo.Station].BranchSize}.", "Put a reducer on the run, or mend a size.");

@@ -51,7 +51,7 @@ public static class CuttingPages
         {
             flow.Heading("Not placed", 2);
             flow.Table(new Table(
-                ["Piece", "Pipe", new("Length, mm", Anchor.End), new("Why", ColumnWidth.Share())],
+                [new("Piece", ColumnWidth.Of(34)), new("Pipe", ColumnWidth.Of(46)), new("Length, mm", Anchor.End), new("Why", ColumnWidth.Share())],
                 plan.Unplaced.Select(u => new Row(new Cell(u.Piece.FullName) { Bold = true }, u.Piece.Pipe.ToString(), Mm(u.Piece.Length), u.Why))));
         }
 
@@ -71,6 +71,8 @@ public static class CuttingPages
         flow.Figure(Drawn(bar, longest, flow.Width, rules));
         var rows = bar.Pieces.Index().Select(p => new Row(
             Whole(p.Index + 1), new Cell(p.Item.Piece.Id) { Bold = true }, p.Item.Piece.Drawing, new Cell(Mm(p.Item.Piece.Length)) { Bold = true }, Mm(p.Item.From), new Cell(Mm(p.Item.To)) { Bold = true }, Cell.Box())).ToList();
+        if (bar.Pieces[0].From > 0)
+            rows.Insert(0, new Row("", "trim the mill end", "", "", "0.0", new Cell(Mm(bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
         rows.Add(new Row("", bar.KeptRemnant > 0 ? "remnant: keep" : bar.Remnant > 0 ? "scrap" : "nothing left", "", Mm(bar.Remnant), "", "", Cell.Box()));
         flow.Table(new Table(
             [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(30)), new("Drawing", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("From, mm", Anchor.End), new("Cut at, mm", Anchor.End), "Done"], rows));

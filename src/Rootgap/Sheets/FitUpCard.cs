@@ -166,7 +166,8 @@ public static class FitUpCard
                 continue;
             var most = Shown(widest.Reading, widest.Allow);
             canvas.Text(widest.Reading.IsAngle ? Text($"±{most:0.00}°") : Text($"±{most:0.0}"), box.Right, y + 4.3, Fine with { Bold = true }, Anchor.End);
-            if (cells.OfType<Target>().Max(t => t.AtSpoolEnd) is >= 0.5 and var end)
+            // Of one kind the reading that shows the error best counts.
+            if (cells.OfType<Target>().Select(t => t.AtSpoolEnd).Where(v => 0.5 <= v).DefaultIfEmpty().Min() is > 0 and var end)
                 canvas.Text(Text($"{(widest.Reading.IsAngle ? "0.1°" : "1")} → {end:0}"), box.Right, y + 8.2, Fine, Anchor.End);
         }
         canvas.Line(box.Left, body.Top + (rows.Count * height), box.Right, body.Top + (rows.Count * height), LineStyle.Thin);

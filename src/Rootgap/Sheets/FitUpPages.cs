@@ -16,15 +16,17 @@ public static class FitUpPages
         {
             var standing = new StandingJoint(step.Joint, step.SetUp);
             var limits = fitting.Limits(welds[step.Joint.Name], step.Joint);
-            var names = new Dictionary<string, string>(StringComparer.Ordinal)
-            {
-                [step.Joint.Held.Id] = Wording.NameOf(f, step.Joint.Held.Id),
-                [step.Joint.New.Id] = Wording.NameOf(f, step.Joint.New.Id),
-            };
-            cards.Add(new(step, steps.Count, standing, limits, Targets.Of(standing, limits), names));
+            cards.Add(new(step, steps.Count, standing, limits, Targets.Of(standing, limits), Names(f, step.Joint)));
         }
         return cards;
     }
+
+    /// <summary>What the parts of a joint are called on the other sheets.</summary>
+    public static IReadOnlyDictionary<string, string> Names(Fabrication f, FitJoint joint) => new Dictionary<string, string>(StringComparer.Ordinal)
+    {
+        [joint.Held.Id] = Wording.NameOf(f, joint.Held.Id),
+        [joint.New.Id] = Wording.NameOf(f, joint.New.Id),
+    };
 
     public static IEnumerable<Page> Of(ShopJob job, FitJoints fitting, Spool spool)
     {

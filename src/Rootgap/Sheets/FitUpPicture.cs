@@ -7,7 +7,7 @@ namespace Rootgap.Sheets;
 /// <summary>A joint in its set-up as the fitter sees it: both parts, clock positions, marks, and the lines that are measured. Not to scale along the held pipe.</summary>
 internal sealed class FitUpPicture
 {
-    // The fitter stands at 3 o'clock, a little behind the weld, and looks down on it.
+    // The fitter stands beside the pipe, a little behind the weld, and looks down on it.
     private const double Aside = -20 * Math.PI / 180, Above = 24 * Math.PI / 180;
     private const double Label = 6;
 
@@ -255,6 +255,7 @@ internal sealed class FitUpPicture
         var style = TextStyle.Small with { Bold = true };
         canvas.Text(nameOf(j.Held), On(heldEnd.Toward(j.Centre, 0.3)).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
         canvas.Text(nameOf(j.New), On(j.New.Centre).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
-        canvas.Text("seen from 3 o'clock; not to scale along the pipe", box.Left + 1.5, box.Bottom - 1.5, TextStyle.Small with { Ink = Ink.Grey });
+        var from = StandingJoint.Clock.MaxBy(at => joint.Q(at).Dot(toward));
+        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock; not to scale along the pipe"), box.Left + 1.5, box.Bottom - 1.5, TextStyle.Small with { Ink = Ink.Grey });
     }
 }

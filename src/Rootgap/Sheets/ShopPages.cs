@@ -22,18 +22,22 @@ public sealed record ShopJob(Fabrication Fabrication, IReadOnlyList<Finding> Fin
     };
 }
 
-/// <summary>The shop packet on paper, in the order the job is done: cover, material check, cut list, joint list, a sheet a spool, and the templates in true size.</summary>
+/// <summary>The shop packet on paper, in the order the job is done: cover, isometric, material check, cut list, joint list, a sheet a spool, and the templates in true size.</summary>
 public static class ShopPages
 {
     public static IReadOnlyList<Page> Of(ShopJob job) =>
     [
         .. Cover(job),
+        .. IsometricPages.Of(job, withLists: false),
         .. Materials(job),
         .. CutList(job),
         .. JointList(job),
         .. SpoolPages.Of(job),
         .. Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title), job.Paper)),
     ];
+
+    /// <summary>The sheet of one spool: its isometric, its views with their dimensions, and its lists.</summary>
+    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => SpoolPages.One(job, spool);
 
     private static IReadOnlyList<Page> Cover(ShopJob job)
     {

@@ -24,7 +24,7 @@ internal static class SpoolPages
         var f = job.Fabrication;
         var block = job.Block($"Spool {spool.Name}");
         var flow = new Flow(job.Paper, block);
-        flow.Figure(PlainIsometric.Of(f, spool, flow.Width, spool.Components.Count + spool.Cuts.Count > 5 ? 105 : 80));
+        flow.Figure(Isometric.Of(f, spool, flow.Width, spool.Components.Count + spool.Cuts.Count > 5 ? 110 : 85));
         KeyFigures(flow, f, spool);
         Pieces(flow, f, spool);
         var subject = new ViewSubject(f, spool);

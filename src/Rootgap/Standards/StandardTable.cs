@@ -70,7 +70,13 @@ public static class StandardTable
         return $"{standard} has no {asked}{(nearest.Length > 0 ? $"; nearest: {nearest}" : "")}";
     }
 
-    private readonly record struct Key(string Item, string Attribute, NominalSize Nps, NominalSize Nps2, string Schedule, string Class);
+    private readonly record struct Key(string Item, string Attribute, NominalSize Nps, NominalSize Nps2, string Schedule, string Class)
+    {
+        /// <summary>From the sizes and a few letters: the names differ in their length and ends, and a full hash of four texts would take most of a look-up.</summary>
+        public override int GetHashCode() => ((((((((((Nps.Eighths * 397) ^ Nps2.Eighths) * 31) ^ Ends(Item)) * 31) ^ Ends(Attribute)) * 31) ^ Ends(Schedule)) * 31) ^ Ends(Class)) & int.MaxValue;
+
+        private static int Ends(string text) => text.Length == 0 ? 0 : (text.Length << 12) ^ (text[0] << 6) ^ text[^1] ^ (text[text.Length / 2] << 3);
+    }
 
     /// <summary>One CSV file, held as rows and by key.</summary>
     private sealed class File

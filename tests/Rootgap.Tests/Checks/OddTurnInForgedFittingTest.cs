@@ -22,4 +22,11 @@ public class OddTurnInForgedFittingTest
         {go: north, by: 1450, to: elbow}
         {go: {north: 866.0254, east: 500}, to: flange}
         """));
+
+    [Fact]
+    public void A_socket_weld_elbow_from_a_drop_into_a_falling_line_is_no_more_than_a_note() =>
+        Assert.Equal(Rootgap.Findings.Severity.Note, Desk.Finds(Rule, "runs[0].legs[0]", Desk.Drawing("""
+        {go: down, by: 1450, to: elbow}
+        {go: north, by: 3000, fall: 1:100, to: flange}
+        """, line: "size: 2, schedule: 80, class: 150, ends: socket")).Severity);
 }

@@ -37,4 +37,21 @@ public class RunLeavesWrongWayTest
             legs:
               - {go: up, by: 1000, to: flange}
         """);
+
+    [Fact]
+    public void A_run_that_leaves_on_a_slope_is_told_as_a_slope() => Desk.IsSilent(Rule, """
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        runs:
+          - run: main
+            start: {to: flange}
+            legs:
+              - {go: north, by: 1500, to: tee, name: T1, branch: east}
+              - {go: north, by: 1500, to: flange}
+          - run: side
+            start: {from: T1}
+            legs:
+              - {go: east, rise: 1:50, by: 1000, to: flange}
+        """);
 }

@@ -16,4 +16,11 @@ public class TurnOver90Test
         {go: up, by: 1450, to: elbow}
         {go: north, by: 3200, to: flange}
         """));
+
+    [Fact]
+    public void A_riser_into_a_falling_line_is_no_more_than_a_note() =>
+        Assert.Equal(Rootgap.Findings.Severity.Note, Desk.Finds(Rule, "runs[0].legs[0]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3000, fall: 1:100, to: flange}
+        """)).Severity);
 }

@@ -51,7 +51,7 @@ public class BruteForceTest
             Assert.Equal((first, second), (used.Sum(n => (long)n), used.Select((n, k) => n * problem.Second[k]).Sum()));
             Assert.Equal((first, second), (result.First, result.Second));
         },
-        iter: 400, threads: 1);
+        iter: 5000, threads: 1);
 
     // Each piece in turn into every open bar or a new one of every type.
     private static (long First, long Second) Best(PackingProblem problem)
@@ -112,7 +112,7 @@ public class BruteForceTest
                     Assert.True(MostWorth(problem, k, c.Prices, 0, problem.Capacity[k]) <= c.Worth[k]);
             }
         },
-        iter: 200, threads: 1);
+        iter: 500, threads: 1);
 
     private static long MostWorth(PackingProblem problem, int type, long[] prices, int i, long room)
     {

@@ -4,6 +4,7 @@ using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.Packets;
+using Rootgap.Sheets;
 
 namespace Rootgap.Tests.Drawings;
 
@@ -90,7 +91,7 @@ public class MutationTest
 
     [Fact]
     public void Whatever_a_file_has_become_it_is_answered_with_a_packet_or_with_errors_in_their_places() =>
-        Mutants.Sample(Answer, iter: 10_000);
+        Mutants.Sample(text => Answer(text, sheets: text.Length % 12 == 0), iter: 10_000);
 
     [Theory]
     [InlineData("[", 20_000)]
@@ -121,8 +122,46 @@ public class MutationTest
         Answer(text + "drawing: X\n");
     }
 
+    /// <summary>A stub-in's run that goes along its header has no end of its saddle: its template must not be drawn for ever.</summary>
+    [Theory]
+    [InlineData("east")]
+    [InlineData("west")]
+    [InlineData("{east: 1000, north: 1}")]
+    public void A_branch_along_its_header_is_answered_and_has_no_template(string go)
+    {
+        var drawing = DrawingReader.Read($$"""
+            drawing: X
+            line: {size: 8, schedule: 40}
+            runs:
+            - {run: main, start: {to: open}, legs: [{go: east, by: 900, to: stub-in, branch: north, size: 6, name: A}, {go: east, by: 900, to: open}]}
+            - {run: b, start: {from: A}, legs: [{go: {{go}}, by: 900, to: open}]}
+            """, "x.yaml").Drawing!;
+        var packet = Packet.Of(drawing);
+        Assert.False(packet.IsBuildable);
+        Assert.Empty(Rootgap.Fabricating.Templates.Of(packet.Fabrication));
+    }
+
+    /// <summary>Fittings that no standard has measure nothing: both ends of such a part are one, and the sheets are drawn all the same.</summary>
+    [Fact]
+    public void A_part_of_no_length_is_answered() =>
+        Answer("""
+            drawing: X
+            line: {size: 1/8, schedule: 40}
+            runs:
+            - run: main
+              start: {to: weld}
+              legs:
+              - {go: east, by: 900, to: valve, kind: ball, ends: butt}
+              - {go: east, by: 900, to: elbow}
+              - {go: west, by: 900, to: elbow}
+              - {go: {east: 1, up: 1}, by: makeup, to: elbow}
+              - {go: {west: 1, down: 1}, by: makeup, to: flange}
+            """);
+
     /// <summary>Throws where a text is not answered: errors with places, or a packet whose file can be written and read.</summary>
-    private static void Answer(string text)
+    private static void Answer(string text) => Answer(text, sheets: true);
+
+    private static void Answer(string text, bool sheets)
     {
         var reading = DrawingReader.Read(text, "m.yaml", Beside);
         if (reading.Drawing is not { } drawing)
@@ -134,6 +173,8 @@ public class MutationTest
 
         var packet = Packet.Of(drawing);
         Assert.All(packet.Findings, f => Assert.True(f.Message.Length > 0));
+        if (sheets)
+            Assert.NotEmpty(ShopPages.Of(packet.ToJob(Paper.A4)));
         using var written = new MemoryStream();
         using (var json = new Utf8JsonWriter(written))
         {

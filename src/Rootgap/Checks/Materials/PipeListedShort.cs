@@ -38,7 +38,7 @@ internal sealed class PipeListedShort : Rule
                 continue;
             var isShortAnyway = all < fitted - Rounding;
             var enough = Say($"{Math.Ceiling(Math.Round(needed * 10, 6)) / 10:0.0} m");
-            yield return Found(item.Source, "quantity", Say($"Item {item.Item}, pipe: {needed:0.00} m needed ({cuts} pieces {fitted:0.00}, final-fit extra {extra:0.00}, saw cuts {saw:0.00}), {all:0.00} m listed: {needed - all:0.00} m short."),
+            yield return Found(item.Source, "quantity", Say($"Item {item.Item}, pipe: {needed:0.00} m needed ({cuts} {(cuts == 1 ? "piece" : "pieces")} {fitted:0.00}{(extra > 0 ? Say($", final-fit extra {extra:0.00}") : "")}, saw cuts {saw:0.000}), {all:0.00} m listed: {needed - all:0.00} m short."),
                 $"List at least {enough}.", "The last piece cannot be cut.", isShortAnyway ? Severity.Stop : Severity.Warn) with
             {
                 Change = item.Source.Has("unit") || all > listed ? null : item.Source.Replace("quantity", enough, Say($"item {item.Item}: quantity {listed:0.##} m is now {enough}")),

@@ -23,4 +23,7 @@ internal sealed class FlangeBore : ItemRule
             ? FormattableString.Invariant($"bored for schedule {item.Bore}, the pipe is {use.Line.Schedule}: a step of {step:0.##} inside")
             : null;
     }
+
+    private protected override Change? ChangeOf(MaterialItem item, in ItemUse use) =>
+        use.Line.Schedule.Wall is null ? item.Source.Replace("bore", use.Line.Schedule.Name, Say($"item {item.Item} is now bored for schedule {use.Line.Schedule}")) : null;
 }

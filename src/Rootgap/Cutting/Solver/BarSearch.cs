@@ -17,6 +17,9 @@ internal sealed record SearchResult(Packing? Best, long First, long Second, bool
 internal sealed class BarSearch(PackingProblem task, Effort effort, Action<SearchResult>? progress = null)
 {
     private readonly PackingProblem problem = task.WithoutIdleBars();
+    private const int ManyKinds = 500; // beyond, filling is tried hard before the relaxation
+    private const int MostKinds = 1500; // beyond, the relaxation is too large
+
     private readonly Knapsack knapsack = new();
     private BarCounts counts = null!; // made when the search starts
     private Packing? best;
@@ -177,6 +180,25 @@ internal sealed class BarSearch(PackingProblem task, Effort effort, Action<Searc
         }
 
         var share = last ? effort : effort.Part(0.5);
+        if (ManyKinds < problem.Kinds)
+        {
+            // So many different lengths fill the bars almost without waste; the relaxation would take long and say little.
+            var half = share.Part(0.6);
+            for (var go = 0; go < 5 && !half.Spent; go++)
+            {
+                if (fill.Pack(problem.Demand, n, 4, half, seed: 11 + go, steps: 4000 << go) is { } filled)
+                {
+                    Offer(new Packing(filled));
+                    return Verdict.Packed;
+                }
+            }
+
+            if (MostKinds < problem.Kinds)
+            {
+                return Verdict.Unknown;
+            }
+        }
+
         var relaxed = Relax(n, share);
         if (relaxed == Verdict.RuledOut || lp is null)
         {

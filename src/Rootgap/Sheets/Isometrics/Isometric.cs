@@ -1,0 +1,94 @@
+using Rootgap.Fabricating;
+
+namespace Rootgap.Sheets;
+
+/// <summary>Isometric pictures: of a whole drawing, of a part of it, or of one spool.</summary>
+public static class Isometric
+{
+    private const double ListLine = 4.2;
+
+    /// <summary>One spool alone, as large as the room allows, with every leg's length, its joints, items and pieces.</summary>
+    public static Figure Of(Fabrication fabrication, Spool spool, double width, double height)
+    {
+        HashSet<string> ids = [.. spool.Components.Select(c => c.Id), .. spool.Cuts.Select(c => c.Pipe.Id)];
+        return Of(DrawnLine.Of(fabrication, ids), width, height, EmptyMarks).Figure;
+    }
+
+    /// <summary>What the marks of an isometric mean, in rows of the given width.</summary>
+    public static Figure Legend(double width) => IsometricLegend.Of(width);
+
+    internal static readonly IReadOnlyDictionary<string, string> EmptyMarks = new Dictionary<string, string>(StringComparer.Ordinal);
+
+    /// <summary>A picture with what it is judged by.</summary>
+    /// <param name="Labels">How many labels it has.</param>
+    /// <param name="Listed">Labels for which there was no room: they stand in a list in the picture's lower left corner.</param>
+    /// <param name="Strained">How many labels have no room, or only such that words and lines cross.</param>
+    /// <param name="Scale">1 where all symbols have the size they should have; smaller where the line is too long for the room.</param>
+    internal sealed record Picture(Figure Figure, int Labels, IReadOnlyList<string> Listed, int Strained, double Scale)
+    {
+        /// <summary>Symbols may be made this much smaller, and this share of the labels be strained, before a picture counts as too full.</summary>
+        private const double SmallestSymbols = 0.8, MostStrained = 0.04;
+
+        public bool IsTooFull => Listed.Count > 0 || Scale < SmallestSymbols || Strained > MostStrained * Labels;
+    }
+
+    /// <param name="marks">What to write at joints where the sheet ends.</param>
+    internal static Picture Of(DrawnLine line, double width, double height, IReadOnlyDictionary<string, string> marks)
+    {
+        var picture = Try(line, width, height, marks, 0);
+        return picture.Listed.Count > 0 ? Try(line, width, height, marks, picture.Listed.Count + 1) : picture;
+    }
+
+    private static Picture Try(DrawnLine line, double width, double height, IReadOnlyDictionary<string, string> marks, int listLines)
+    {
+        var zone = new Box(1, 1, width - 2, height - 2 - (listLines * ListLine));
+        var (across, down) = (Math.Min(26, zone.Width * 0.13), Math.Min(19, zone.Height * 0.13));
+        var layout = IsometricLayout.Of(line, zone.Inset(across, down));
+        var placement = new LabelPlacement(zone);
+        var compass = Compass(layout, zone);
+        placement.Block(new Slab(new Box(compass.X - 17, compass.Y - 14, 34, 24)));
+        var drawing = IsometricDrawing.Of(line, layout, placement, marks);
+        var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, marks);
+        var left = placement.Set(labels);
+        var canvas = new Canvas();
+        canvas.Group(null, "planes", g =>
+        {
+            foreach (var box in boxes)
+                box.Draw(g);
+        });
+        canvas.Group(null, "compass", g => Symbols.Compass(g, compass, layout.View));
+        foreach (var label in labels)
+        {
+            if (label.Set is { } set && label.Difficulty >= 90)
+                label.Draw(canvas, set);
+        }
+
+        foreach (var mark in drawing.Canvas.Marks)
+            canvas.Add(mark);
+        foreach (var label in labels)
+        {
+            if (label.Set is { } set && label.Difficulty < 90)
+                label.Draw(canvas, set);
+        }
+
+        var listed = left.Select(l => l.InWords).ToList();
+        if (listed.Count > 0)
+        {
+            canvas.Group(null, "list", g =>
+            {
+                g.Text("No room in the picture for:", 2, zone.Bottom + ListLine - 0.5, TextStyle.Small with { Bold = true });
+                for (var i = 0; i < listed.Count; i++)
+                    g.Text(listed[i], 2, zone.Bottom + ((i + 2) * ListLine) - 0.5, TextStyle.Small.Fitting(listed[i], width - 4));
+            });
+        }
+
+        return new(canvas.ToFigure(width, height), labels.Count, listed, placement.Strained(labels), layout.SymbolScale);
+    }
+
+    /// <summary>The compass stands in the corner that is farthest from the line, the upper ones first.</summary>
+    private static Spot Compass(IsometricLayout layout, Box zone)
+    {
+        Spot[] corners = [new(zone.Right - 18, zone.Top + 16), new(zone.Left + 18, zone.Top + 16), new(zone.Right - 18, zone.Bottom - 12), new(zone.Left + 18, zone.Bottom - 12)];
+        return corners.Select((c, i) => (Corner: c, Far: Math.Min(60, layout.Legs.Min(l => Strokes.Distance(c, l.Start, l.End))) - (i * 5))).MaxBy(c => c.Far).Corner;
+    }
+}

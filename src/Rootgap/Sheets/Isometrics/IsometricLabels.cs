@@ -1,0 +1,385 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>All that is written on an isometric: each label with the places it can take.</summary>
+internal sealed class IsometricLabels
+{
+    private readonly DrawnLine line;
+    private readonly IsometricLayout layout;
+    private readonly IsometricDrawing drawing;
+    private readonly LabelPlacement placement;
+    private readonly IReadOnlyDictionary<string, string> marks;
+    private readonly List<Label> labels = [];
+    private readonly List<SkewBox> boxes = [];
+    private readonly Spot middle;
+
+    private IsometricLabels(DrawnLine line, IsometricLayout layout, IsometricDrawing drawing, LabelPlacement placement, IReadOnlyDictionary<string, string> marks)
+    {
+        (this.line, this.layout, this.drawing, this.placement, this.marks) = (line, layout, drawing, placement, marks);
+        middle = new(layout.Legs.Average(l => (l.Start.X + l.End.X) / 2), layout.Legs.Average(l => (l.Start.Y + l.End.Y) / 2));
+    }
+
+    private Units Units => line.Route.Drawing.Units;
+
+    /// <param name="marks">Where the sheet ends: what to say, by joint.</param>
+    public static (IReadOnlyList<Label> Labels, IReadOnlyList<SkewBox> Boxes) Of(
+        DrawnLine line, IsometricLayout layout, IsometricDrawing drawing, LabelPlacement placement, IReadOnlyDictionary<string, string> marks)
+    {
+        var all = new IsometricLabels(line, layout, drawing, placement, marks);
+        all.Flow();
+        foreach (var leg in layout.Legs)
+            all.Leg(leg);
+        all.JointLabels();
+        all.ComponentLabels();
+        all.Pieces();
+        all.Spools();
+        all.Ends();
+        all.Levels();
+        return (all.labels, all.boxes);
+    }
+
+    /// <summary>A length as on a drawing: no decimals where there are none.</summary>
+    private string Length(double mm)
+    {
+        var text = LengthText.In(Units, mm);
+        return Units == Units.Millimetres && text.EndsWith(".0", StringComparison.Ordinal) ? text[..^2] : text;
+    }
+
+    private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, bool arrow = false, string @class = "label") =>
+        labels.Add(new Label(key, () => block.Round(anchors, clear), difficulty,
+            (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow))) { InWords = inWords });
+
+    // --- legs
+
+    private void Leg(LegOnPaper on)
+    {
+        var leg = on.Leg;
+        if (leg.Leg < 0)
+            return;
+        var run = line.Route.Runs[leg.Run].Run;
+        var id = SheetId.OfLeg(leg.Run, leg.Leg);
+        var drawn = run.Legs[leg.Leg];
+        var mm = leg.DimensionTo - leg.DimensionFrom;
+        var vector = leg.Direction * leg.Distance;
+        var isSkew = drawn.Slope == 0 && SkewBox.IsNeeded(vector);
+        var place = string.Create(CultureInfo.InvariantCulture, $"{run.Name}, leg {leg.Leg + 1}");
+        if (mm > 1 && (leg.IsWhole || mm > 20))
+        {
+            var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : Length(leg.Distance) + " over the match line";
+            if (leg.IsWhole && (isSkew || (drawn.Slope != 0 && Length(mm) != Length(mm / Math.Sqrt(1 + (drawn.Slope * drawn.Slope))))))
+                text += " true";
+            Dimension(id, $"{place}: {text}", on, text);
+        }
+
+        if (isSkew)
+            Skew(id, place, on, vector);
+        else if (drawn.Slope != 0)
+            Slope(id, place, on, drawn);
+        else if (SkewBox.Components(vector) is { Count: > 1 } parts)
+            Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, arrow: true);
+    }
+
+    private void Dimension(string id, string inWords, LegOnPaper on, string text)
+    {
+        var places = new DimensionPlaces(on.On(0), on.On(on.Length), Off(on, on.Leg.DimensionFrom), Off(on, on.Leg.DimensionTo), text, layout.View, middle);
+        labels.Add(new Label(id, places.All, 100 - Math.Min(30, on.Length * 0.3),
+            (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at))) { InWords = inWords, Stays = true });
+    }
+
+    /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
+    private double Off(LegOnPaper on, double at) =>
+        on.Leg.Parts.Any(p => p.Component is { Ware: Ware.Valve or Ware.Flange or Ware.Gasket or Ware.Reducer or Ware.Cap } && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
+            ? (Symbols.HalfHigh * layout.SymbolScale) + 0.9 : 1.3;
+
+    private void Skew(string id, string place, LegOnPaper on, Vector vector)
+    {
+        var parts = SkewBox.Components(vector);
+        var unseen = parts;
+        if (on.Leg.IsWhole && layout.View.Share(on.Leg.Direction) > 0.3)
+        {
+            var box = SkewBox.Of(on, layout.View, Obstruction);
+            boxes.Add(box);
+            foreach (var (a, b, mm, word) in box.Edges)
+            {
+                placement.Block(a, b, 0.2, Occupant.Line);
+                Edge($"{id}-{word}", place, a, b, $"{Length(mm)} {word}");
+            }
+
+            foreach (var (a, b) in box.HatchLines)
+                placement.Block(a, b, 0.1, Occupant.Background);
+            unseen = [.. parts.Where(p => box.Edges.All(e => e.Word != p.Word))];
+        }
+
+        if (unseen.Count > 0)
+            Add(id + "-parts", place, new TagBlock([.. unseen.Select(p => (IReadOnlyList<Tag>)[new Tag($"{Length(p.Mm)} {p.Word}", Frame.None)])]), [on.On(on.Length / 2)], 0.8, 60, arrow: true);
+    }
+
+    /// <summary>How much of what is drawn an edge would run over.</summary>
+    private double Obstruction(Spot a, Spot b) => layout.Legs.Sum(l =>
+    {
+        if (Strokes.Crossing(a, b, l.Start, l.End) is { } c && c.First is > 0.02 and < 0.98)
+            return 2.0;
+        return Strokes.Distance(a.Toward(b, 0.5), l.Start, l.End) < 1.5 ? 5 : 0;
+    });
+
+    private void Edge(string id, string place, Spot a, Spot b, string text)
+    {
+        var block = new TagBlock([[new Tag(text, Frame.None)]]);
+        var style = TextStyle.Small;
+        var turn = DimensionPlaces.Upright(a.AngleTo(b));
+        var (half, up) = ((style.Width(text) / 2) + 0.2, new Spot(Math.Sin(turn), -Math.Cos(turn)));
+        IEnumerable<Candidate> Places()
+        {
+            foreach (var t in new[] { 0.5, 0.35, 0.65 })
+            {
+                foreach (var side in new[] { 2.3, -2.3 })
+                {
+                    var centre = a.Toward(b, t).Moved(up.X * side, up.Y * side);
+                    yield return new(t == 0.5 ? 0 : 0.5, [new(centre, half, 1.3, turn)], [], 0);
+                }
+            }
+
+            foreach (var c in block.Round([a.Toward(b, 0.5), a.Toward(b, 0.25), a.Toward(b, 0.75)], 0.5))
+                yield return c with { Cost = c.Cost + 12, Choice = 1 };
+        }
+
+        labels.Add(new Label(id, Places, 92, (canvas, at) => canvas.Group(id, "dimension", g =>
+        {
+            if (at.Choice == 1)
+                block.Draw(g, at, arrow: true);
+            else
+                g.Text(text, at.Words[0].Centre.Polar(1.25, turn + (Math.PI / 2)), style, Anchor.Middle, turn);
+        })) { InWords = $"{place}: {text}" });
+    }
+
+    private void Slope(string id, string place, LegOnPaper on, Leg drawn)
+    {
+        // A wedge, low where the line is low on the sheet.
+        var fallsAlong = on.Leg.Direction.Z < 0;
+        var wedge = (on.Unit.X > 0) == fallsAlong ? "◣" : "◢";
+        var text = string.Create(CultureInfo.InvariantCulture, $"{wedge} {(fallsAlong ? "fall" : "rise")} 1:{1 / Math.Abs(drawn.Slope):0.#}");
+        Add(id + "-slope", $"{place}: {text}", new TagBlock([[new Tag(text, Frame.None)]]), [on.On(on.Length / 2), on.On(on.Length * 0.3), on.On(on.Length * 0.7)], 0.8, 45, arrow: true);
+    }
+
+    // --- joints, components, pieces, spools
+
+    private void JointLabels()
+    {
+        foreach (var joint in line.Joints)
+        {
+            var j = joint.Joint;
+            var tags = new List<Tag> { new(j.Id, Frame.Stadium, j.Place != WeldPlace.Shop) };
+            if (j.Kind == JointKind.Bolted)
+            {
+                if (Gasket(j) is { } gasket)
+                    tags.Add(ItemTag(gasket.Item, gasket.Id));
+                if (Beside(j.Id, Ware.StudBolt) is { } stud)
+                    tags.Add(ItemTag(stud, ""));
+            }
+            else if (j.Place == WeldPlace.FinalFit)
+            {
+                tags.Add(new(line.Route.Drawing.Shop.FinalFitExtra > 0 ? $"final fit +{Length(line.Route.Drawing.Shop.FinalFitExtra)}" : "final fit", Frame.None, Bold: true, Ink.Accent));
+            }
+
+            if (j.Kind == JointKind.Branch && PadOf(j) is { } pad)
+                tags.AddRange([new("pad", Frame.None), .. Beside(pad, Ware.Pad) is { } item ? [ItemTag(item, "")] : Array.Empty<Tag>()]);
+            List<IReadOnlyList<Tag>> rows = [tags];
+            if (marks.TryGetValue(j.Id, out var mark))
+                rows.Add([new Tag(mark, Frame.None, Bold: true)]);
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, 72);
+        }
+    }
+
+    /// <summary>The listed item that goes with a part or a joint without being drawn: studs, stub ends, pads.</summary>
+    private MaterialItem? Beside(string id, Ware ware) =>
+        line.Fabrication.Materials.FirstOrDefault(m => m.Item is { } i && i.Words.Ware == ware && m.UsedBy.Contains(id, StringComparer.Ordinal))?.Item;
+
+    /// <summary>The place in the file of the stub-in whose pad lies at a branch weld; null where there is none.</summary>
+    private string? PadOf(Joint joint)
+    {
+        foreach (var run in line.Route.Runs)
+        {
+            for (var i = 0; i < run.Run.Legs.Count; i++)
+            {
+                if (run.Run.Legs[i].To is StubInPoint { HasPad: true } stub && run.Points[i + 1].To(joint.At) < 2000 && (joint.At - run.Points[i + 1]).SquareTo(stub.Branch.Unit).Length < 5)
+                    return run.Run.Legs[i].Source.Path;
+            }
+        }
+
+        return null;
+    }
+
+    private Component? Gasket(Joint joint) => line.Route.Components
+        .Where(c => c.Ware == Ware.Gasket && c.Run == joint.Run && c.Leg == joint.Leg && line.Ids.Contains(c.Id))
+        .OrderBy(c => c.Ports.Average(p => p.At.To(joint.At)))
+        .FirstOrDefault(c => c.Ports.Any(p => p.At.To(joint.At) <= joint.Gap + 1));
+
+    private static Tag ItemTag(MaterialItem? item, string id) => new(item is null ? id : item.Item.ToString(CultureInfo.InvariantCulture), Frame.Circle);
+
+    private void ComponentLabels()
+    {
+        var shown = line.Joints.Where(j => j.Joint.Kind == JointKind.Bolted).Select(j => Gasket(j.Joint)?.Id).OfType<string>().ToHashSet(StringComparer.Ordinal);
+        foreach (var c in line.Route.Components.Where(c => line.Ids.Contains(c.Id) && !shown.Contains(c.Id)))
+        {
+            var arms = drawing.Arms[c.Id].ToList();
+            if (arms.Count == 0)
+                continue;
+            var tags = new List<Tag> { ItemTag(c.Item, c.Id) };
+            var words = c.Ware switch
+            {
+                Ware.Reducer => Wording.Size(c) + (c.Drawn is ReducerPoint { IsEccentric: true, Flat: { } flat } ? ", flat " + Side(flat) : ""),
+                Ware.Elbow when c.Turn is { } turn && Math.Abs(turn - (Math.PI / 2)) > Tolerance.Turn => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(turn):0.##}°{(c.IsCut ? " cut" : "")}"),
+                Ware.Tee when !c.Size2.IsNone => Wording.Size(c),
+                Ware.Outlet => c.Size.ToString(),
+                _ => "",
+            };
+            if (words.Length > 0)
+                tags.Add(new(words, Frame.None));
+            if (Beside(c.Id, Ware.StubEnd) is { } stubEnd)
+                tags.Add(ItemTag(stubEnd, ""));
+            var (anchors, clear) = Anchors(c, arms);
+            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, arrow: c.Ware is Ware.Elbow or Ware.Tee);
+        }
+    }
+
+    private (IReadOnlyList<Spot> Anchors, double Clear) Anchors(Component c, List<IsometricDrawing.Arm> arms)
+    {
+        var k = layout.SymbolScale;
+        switch (c.Ware)
+        {
+            case Ware.Elbow when arms.Count == 2:
+                return ([drawing.Bend(arms[0], arms[1]).Middle], 0.8);
+            case Ware.Valve:
+                return ([arms[0].Near], 2.9 * k);
+            case Ware.Tee:
+                return ([arms[0].Near, .. arms.Select(a => a.Middle)], 0.8);
+            case Ware.Flange:
+                return ([arms[0].Far.Toward(arms[0].Near, 0.6)], 2 * k);
+            default:
+                return ([arms[0].Middle], 2.2 * k);
+        }
+    }
+
+    private static string Side(Vector flat)
+    {
+        var parts = SkewBox.Components(flat);
+        var word = parts.Count == 1 ? parts[0].Word : "as drawn";
+        return word switch { "up" => "top", "down" => "bottom", "N" => "north", "S" => "south", "E" => "east", "W" => "west", _ => word };
+    }
+
+    private void Pieces()
+    {
+        var sizes = new Dictionary<int, NominalSize>();
+        foreach (var cut in line.Fabrication.Cuts.Where(c => line.Ids.Contains(c.Pipe.Id)))
+        {
+            var arms = drawing.Arms[cut.Pipe.Id].ToList();
+            if (arms.Count == 0)
+                continue;
+            var tags = new List<Tag> { new(cut.Piece, Frame.None, Bold: true) };
+            if (cut.Pipe.Item is { } item)
+                tags.Insert(0, ItemTag(item, ""));
+            if (sizes.GetValueOrDefault(cut.Pipe.Run) != cut.Pipe.Size)
+            {
+                sizes[cut.Pipe.Run] = cut.Pipe.Size;
+                tags.Add(new($"NPS {cut.Pipe.Size}", Frame.None));
+            }
+
+            var longest = arms.OrderByDescending(a => a.From.To(a.To)).ToList();
+            var anchors = longest.SelectMany(a => new[] { a.Middle, a.From.Toward(a.To, 0.3), a.From.Toward(a.To, 0.7) }).ToList();
+            Add(cut.Piece, $"{cut.Piece}: {Wording.Mm(cut.Length)} mm", new TagBlock([tags]), anchors, 0.7, 50, arrow: true);
+        }
+    }
+
+    private void Spools()
+    {
+        foreach (var spool in line.Fabrication.Spools)
+        {
+            var anchors = spool.Cuts.Where(c => line.Ids.Contains(c.Pipe.Id)).SelectMany(c => drawing.Arms[c.Pipe.Id])
+                .OrderByDescending(a => a.From.To(a.To)).SelectMany(a => new[] { a.Middle, a.From.Toward(a.To, 0.25), a.From.Toward(a.To, 0.75) }).Take(9).ToList();
+            if (anchors.Count == 0)
+                anchors = [.. spool.Components.Where(c => line.Ids.Contains(c.Id)).SelectMany(c => drawing.Arms[c.Id]).Select(a => a.Middle).Take(4)];
+            if (anchors.Count > 0)
+                Add(SheetId.OfSpool(spool.Name), $"spool {spool.Name}", new TagBlock([[new Tag($"Spool {spool.Name}", Frame.Rectangle, Bold: true)]]), anchors, 0.7, 58, @class: "spool");
+        }
+    }
+
+    // --- the line as a whole
+
+    private void Ends()
+    {
+        for (var r = 0; r < line.Route.Runs.Count; r++)
+        {
+            var placed = line.Route.Runs[r];
+            if (placed.Run.Start.Ends is { } start && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == 0 && l.Leg.HasStart) is { } first)
+                End(SheetId.OfRun(r) + "-start", start, placed.Points[0], first.Start, new(-first.Unit.X, -first.Unit.Y));
+            if (placed.Run.Legs[^1].To is not TieInPoint && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == placed.Run.Legs.Count - 1 && l.Leg.HasEnd) is { } last)
+                End(SheetId.OfRun(r) + "-end", placed.Run.Legs[^1].To, placed.Points[^1], last.End, last.Unit);
+        }
+    }
+
+    private void End(string id, WorkPoint point, Point at, Spot on, Spot outward)
+    {
+        var words = point switch
+        {
+            WeldPoint { Continues: { } other } => "continues on " + other,
+            OpenPoint { Continues: { } other } => "continues on " + other,
+            WeldPoint => "existing line",
+            OpenPoint { Ends: var ends } => "open end, " + ends switch { OpenEnds.Bevel => "bevelled", OpenEnds.Plain => "plain", _ => "threaded" },
+            FlangePoint => "flange face",
+            CapPoint => "cap",
+            _ => "end",
+        };
+        List<IReadOnlyList<Tag>> rows =
+        [
+            [new Tag(words, Frame.None, Bold: words.StartsWith("continues", StringComparison.Ordinal))],
+            [new Tag($"{(at.X < 0 ? "W" : "E")} {Length(Math.Abs(at.X))}  {(at.Y < 0 ? "S" : "N")} {Length(Math.Abs(at.Y))}", Frame.None)],
+            [new Tag(Elevation(at.Z), Frame.None)],
+        ];
+        var anchor = on.Moved(outward.X * 1.5, outward.Y * 1.5);
+        Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, @class: "place");
+    }
+
+    private string Elevation(double z) => $"EL {(z < -0.05 ? "−" : "+")}{Length(Math.Abs(z))}";
+
+    /// <summary>The elevation wherever the line comes to a new level.</summary>
+    private void Levels()
+    {
+        foreach (var leg in layout.Legs)
+        {
+            if (leg.Leg.Leg < 0 || !leg.Leg.HasEnd || Math.Abs(leg.Leg.Direction.Z) < 0.1)
+                continue;
+            var placed = line.Route.Runs[leg.Leg.Run];
+            var next = leg.Leg.Leg + 1;
+            if (next >= placed.Directions.Count || Math.Abs(placed.Directions[next].Z) >= 0.1)
+                continue;
+            var point = placed.Points[next];
+            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, @class: "place");
+        }
+    }
+
+    /// <summary>Flow arrows on the longest pipe of each run and on every sixth leg.</summary>
+    private void Flow()
+    {
+        for (var r = 0; r < line.Route.Runs.Count; r++)
+        {
+            if (line.Route.Runs[r].Run.FlowsAlong is not { } along)
+                continue;
+            var pipes = layout.Legs.Where(l => l.Leg.Run == r && l.Leg.Leg >= 0).SelectMany(l => l.Leg.Parts.Where(p => p.Pipe is not null).Select(p => (Leg: l, Span: l.Of(p)))).Where(p => p.Span.To - p.Span.From > 11).ToList();
+            foreach (var group in pipes.GroupBy(p => p.Leg.Leg.Leg / 6))
+            {
+                var (leg, span) = group.MaxBy(p => p.Span.To - p.Span.From);
+                var at = leg.On(span.From + ((span.To - span.From) * 0.62));
+                var angle = Math.Atan2(leg.Unit.Y, leg.Unit.X) + (along ? 0 : Math.PI);
+                var (tip, k) = (at.Polar(2.2, angle), 4.4);
+                var back = tip.Polar(-k, angle);
+                drawing.Canvas.Group(null, "flow", g => g.Fill(Shape.Polygon(tip, back.Polar(1.7, angle + (Math.PI / 2)), back.Polar(1.7, angle - (Math.PI / 2)))));
+                placement.Block(Slab.Along(back, tip, 1.7));
+            }
+        }
+    }
+}

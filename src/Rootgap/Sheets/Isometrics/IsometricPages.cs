@@ -1,0 +1,169 @@
+using System.Globalization;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>The isometric of a drawing as sheets: on the smaller paper where it fits, on the larger one beside its lists, or on several with match lines.</summary>
+public static class IsometricPages
+{
+    /// <summary>Labels that the smaller paper, the larger paper beside its lists, and the larger paper alone can hold.</summary>
+    private const int OnSmall = 46, BesideLists = 105, OnLarge = 135;
+
+    private const double ListWidth = 118, Gap = 4;
+
+    /// <param name="withLists">Whether the lists follow on a sheet of their own where there is no room beside the picture.</param>
+    public static IReadOnlyList<Page> Of(ShopJob job, bool withLists)
+    {
+        var f = job.Fabrication;
+        var all = DrawnLine.Everything(f);
+        if (all.Count == 0)
+            return [];
+        var line = DrawnLine.Of(f, all);
+        var (small, large) = (job.Paper.Landscape, job.Paper.Larger.Landscape);
+        var count = Count(f);
+        if (count <= OnSmall && small != large && Single(job, small, line, null) is { } onSmall)
+            return [onSmall, .. withLists ? Lists(job) : []];
+        if (count <= BesideLists)
+        {
+            var lists = ListColumn(job, ListWidth);
+            if (lists.Height <= Zone(job, large, "Isometric", out _).Height && Single(job, large, line, lists) is { } beside)
+                return [beside];
+        }
+
+        if (count <= OnLarge && Single(job, large, line, null) is { } alone)
+            return [alone, .. withLists ? Lists(job) : []];
+        return [.. Several(job, large), .. withLists ? Lists(job) : []];
+    }
+
+    /// <summary>One spool alone on a sheet.</summary>
+    public static Page Of(ShopJob job, Spool spool)
+    {
+        var paper = job.Paper.Landscape;
+        var title = $"Isometric of spool {spool.Name}";
+        var zone = Zone(job, paper, title, out var legend);
+        return Draw(job, paper, title, Isometric.Of(job.Fabrication, spool, zone.Width, zone.Height), zone, legend, null);
+    }
+
+    private static int Count(Fabrication f) =>
+        f.Route.Components.Count + f.Route.Joints.Count + (2 * f.Cuts.Count) + f.Spools.Count + f.Route.Runs.Count;
+
+    private static Page? Single(ShopJob job, Paper paper, DrawnLine line, Figure? lists)
+    {
+        var zone = Zone(job, paper, "Isometric", out var legend);
+        if (lists is not null)
+            zone = zone with { Width = zone.Width - ListWidth - Gap };
+        var picture = Isometric.Of(line, zone.Width, zone.Height, Isometric.EmptyMarks);
+        return picture.IsTooFull ? null : Draw(job, paper, "Isometric", picture.Figure, zone, legend, lists);
+    }
+
+    private static List<Page> Several(ShopJob job, Paper paper)
+    {
+        var f = job.Fabrication;
+        var zone = Zone(job, paper, "Isometric 1 of 2", out var legend);
+        var groups = SheetSplit.Of(f, OnLarge, ids => Isometric.Of(DrawnLine.Of(f, ids), zone.Width, zone.Height, Isometric.EmptyMarks).IsTooFull);
+        return
+        [
+            .. groups.Select((ids, i) => Draw(
+                job, paper, groups.Count == 1 ? "Isometric" : string.Create(CultureInfo.InvariantCulture, $"Isometric {i + 1} of {groups.Count}"),
+                Isometric.Of(DrawnLine.Of(f, ids), zone.Width, zone.Height, Marks(f, groups, i)).Figure, zone, legend, null)),
+        ];
+    }
+
+    /// <summary>What stands at the joints where a sheet ends.</summary>
+    private static Dictionary<string, string> Marks(Fabrication f, List<HashSet<string>> groups, int own)
+    {
+        var marks = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var joint in f.Route.Joints.Where(j => j.Between.Any(groups[own].Contains)))
+        {
+            if (joint.Between.FirstOrDefault(id => !groups[own].Contains(id)) is { } other)
+                marks[joint.Id] = string.Create(CultureInfo.InvariantCulture, $"match line: isometric {groups.FindIndex(g => g.Contains(other)) + 1}");
+        }
+
+        return marks;
+    }
+
+    private static TitleBlock Block(ShopJob job, string title)
+    {
+        var line = job.Drawing.Line;
+        return job.Block(title) with
+        {
+            Fields =
+            [
+                new("Line", $"NPS {line.Size}, schedule {line.Schedule}"),
+                new("Material", line.Material.Length > 0 ? line.Material : "–"),
+                new("Flange class", line.Class.Length > 0 ? line.Class : "–"),
+                new("Fluid", job.Drawing.Service.Fluid.Length > 0 ? job.Drawing.Service.Fluid : "–"),
+                new("Lengths", job.Drawing.Units == Units.Inches ? "feet and inches" : "millimetres"),
+                new("Not to scale", "only figures count"),
+            ],
+        };
+    }
+
+    private static Box Zone(ShopJob job, Paper paper, string title, out Figure legend)
+    {
+        var area = Block(job, title).Content(paper);
+        legend = Isometric.Legend(area.Width);
+        return area with { Height = area.Height - legend.Height - 1 };
+    }
+
+    private static Page Draw(ShopJob job, Paper paper, string title, Figure figure, Box zone, Figure legend, Figure? lists) =>
+        Page.Draw(paper, Block(job, title), (canvas, area) =>
+        {
+            canvas.Group(null, "isometric", Placement.Move(zone.X, zone.Y), g =>
+            {
+                foreach (var mark in figure.Marks)
+                    g.Add(mark);
+            });
+            if (lists is not null)
+                canvas.Group(null, "lists", Placement.Move(area.Right - ListWidth, zone.Y), g =>
+                {
+                    foreach (var mark in lists.Marks)
+                        g.Add(mark);
+                });
+            canvas.Line(area.Left, zone.Bottom + 0.5, area.Right, zone.Bottom + 0.5, LineStyle.Thin);
+            canvas.Group(null, "legend", Placement.Move(area.X, area.Bottom - legend.Height), g =>
+            {
+                foreach (var mark in legend.Marks)
+                    g.Add(mark);
+            });
+        });
+
+    private static IReadOnlyList<Page> Lists(ShopJob job)
+    {
+        var flow = new Flow(job.Paper.Landscape, job.Block("Lists to the isometric"));
+        Lists(flow, job);
+        return flow.Pages;
+    }
+
+    private static Figure ListColumn(ShopJob job, double width) => Flow.Column(width, flow => Lists(flow, job));
+
+    /// <summary>The material list and the cut list, as they stand beside the picture.</summary>
+    private static void Lists(Flow flow, ShopJob job)
+    {
+        var f = job.Fabrication;
+        var style = TextStyle.Small;
+        if (f.Materials.Count > 0)
+        {
+            flow.Heading("Material", 3);
+            flow.Table(new Table(
+                ["Item", new("What", ColumnWidth.Share()), "Size", new("Needed", Anchor.End)],
+                f.Materials.Select(row => new Row(
+                    row.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) : "–",
+                    row.Item is { } listed ? string.Join(", ", new[] { listed.What, listed.Schedule, listed.Class, listed.Material }.Where(t => t.Length > 0)) : row.What,
+                    Wording.Size(row.Size, row.Size2),
+                    row.IsLength ? LengthText.Millimetres(row.Needed, 2) + " m" : row.Needed.ToString("0.##", CultureInfo.InvariantCulture)))) { Style = style });
+        }
+
+        if (f.Cuts.Count > 0)
+        {
+            flow.Heading("Pipe to cut", 3);
+            flow.Table(new Table(
+                ["Piece", "Item", "NPS", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Extra in it", ColumnWidth.Share())],
+                f.Cuts.Select(c => new Row(
+                    new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(),
+                    new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length), c.Extra > 0 ? Wording.Mm(c.Extra) + " final fit" : ""))) { Style = style });
+        }
+    }
+}

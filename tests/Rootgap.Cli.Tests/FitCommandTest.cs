@@ -1,0 +1,101 @@
+using System.Text.Json;
+
+namespace Rootgap.Cli.Tests;
+
+/// <summary><c>rootgap fit</c> as its user calls it.</summary>
+public class FitCommandTest
+{
+    private const string Readings = """
+        joint: W2
+        readings:
+          - {read: tape, at: 3, mm: 581.4}
+          - {read: tape, at: 9, mm: 577.4}
+          - {read: gap, at: 12, mm: 3.2}
+          - {read: gap, at: 3, mm: 4.1}
+          - {read: gap, at: 9, mm: 2.3}
+          - {read: face level, across: 0.1}
+        """;
+
+    [Fact]
+    public void Without_readings_the_targets_are_given_and_nothing_is_written()
+    {
+        using var shop = new Shop();
+        var call = shop.Run("fit", shop.Write("a.yaml", Shop.Drawing("A-1")), "--joint", "W2", "--set-up", "level", "--json");
+        Assert.Equal((0, ""), (call.Exit, call.Error));
+        using var json = JsonDocument.Parse(call.Out);
+        var root = json.RootElement;
+        Assert.Equal(("W2", "level", 300.0), (root.GetProperty("joint").GetString(), root.GetProperty("set-up").GetString(), root.GetProperty("mark").GetDouble()));
+        Assert.False(root.TryGetProperty("error", out _));
+        // ASME B16.9 mm column and B36.10M, NPS 6: 229 - 168.3 / 2.
+        Assert.All(root.GetProperty("targets").EnumerateArray().Where(t => t.GetProperty("read").GetString() == "scale to pipe"), t => Assert.Equal(144.85, t.GetProperty("mm").GetDouble(), 0.05));
+        Assert.Equal(["a.yaml"], Directory.EnumerateFiles(shop.Folder).Select(Path.GetFileName));
+    }
+
+    [Fact]
+    public void Readings_are_diagnosed_and_kept_beside_the_drawing_each_time()
+    {
+        using var shop = new Shop();
+        shop.Write("a.yaml", Shop.Drawing("A-1"));
+        shop.Write("w2.yaml", Readings);
+        string[] command = ["fit", "a.yaml", "--joint", "W2", "--set-up", "level", "--readings", "w2.yaml", "--json"];
+        var call = shop.Run(command);
+        Assert.Equal((1, ""), (call.Exit, call.Error));
+        using var json = JsonDocument.Parse(call.Out);
+        // The gap is 1.8 wider at 3 than at 9 o'clock on an inside of 154.1: swung by 0.67 degrees.
+        Assert.Equal(0.67, json.RootElement.GetProperty("error").GetProperty("ry").GetDouble(), 0.1);
+        Assert.False(json.RootElement.GetProperty("within").GetBoolean());
+        Assert.NotEmpty(json.RootElement.GetProperty("say").EnumerateArray());
+        var record = shop.At("a.W2.readings.yaml");
+        var first = File.ReadAllText(record);
+        shop.Run(command);
+        Assert.StartsWith(first, File.ReadAllText(record), StringComparison.Ordinal);
+        Assert.Equal(2, File.ReadAllLines(record).Count(l => l.StartsWith("- joint: W2", StringComparison.Ordinal)));
+        // The record is itself a readings file.
+        Assert.Equal(1, shop.Run("fit", "a.yaml", "--joint", "W2", "--readings", "a.W2.readings.yaml", "--no-record").Exit);
+        Assert.Equal(2, File.ReadAllLines(record).Count(l => l.StartsWith("- joint: W2", StringComparison.Ordinal)));
+    }
+
+    [Theory]
+    [InlineData("at: 3, mm: 581.4", "at: 8, mm: 581.4", "w2.yaml:3:", "no mark at \"8\"")]
+    [InlineData("at: 3, mm: 581.4", "at: 3, mm: 581400", "w2.yaml:3:", "longer than the whole spool")]
+    [InlineData("read: gap, at: 12", "read: gpa, at: 12", "w2.yaml:5:", "Did you mean \"gap\"")]
+    public void A_bad_reading_is_told_with_file_line_and_column(string good, string bad, string place, string says)
+    {
+        using var shop = new Shop();
+        shop.Write("a.yaml", Shop.Drawing("A-1"));
+        shop.Write("w2.yaml", Readings.Replace(good, bad, StringComparison.Ordinal));
+        var call = shop.Run("fit", "a.yaml", "--joint", "W2", "--readings", "w2.yaml");
+        Assert.Equal((3, ""), (call.Exit, call.Out));
+        Assert.Contains(place, call.Error, StringComparison.Ordinal);
+        Assert.Contains(says, call.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_unknown_joint_is_wrong_usage_and_the_nearest_is_named()
+    {
+        using var shop = new Shop();
+        var call = shop.Run("fit", shop.Write("a.yaml", Shop.Drawing("A-1")), "--joint", "W22");
+        Assert.Equal(64, call.Exit);
+        Assert.Contains("no joint W22", call.Error, StringComparison.Ordinal);
+        Assert.Contains("W1 to W4", call.Error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("card.svg", "<svg")]
+    [InlineData("card.pdf", "%PDF")]
+    public void A_card_is_written_in_the_form_its_name_asks_for(string name, string begins)
+    {
+        using var shop = new Shop();
+        Assert.Equal(0, shop.Run("fit", shop.Write("a.yaml", Shop.Drawing("A-1")), "--joint", "W2", "--card", name).Exit);
+        Assert.Contains(begins, File.ReadAllText(shop.At(name))[..400], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_set_up_that_does_not_exist_is_wrong_usage()
+    {
+        using var shop = new Shop();
+        var call = shop.Run("fit", shop.Write("a.yaml", Shop.Drawing("A-1")), "--joint", "W2", "--set-up", "upside down");
+        Assert.Equal(64, call.Exit);
+        Assert.Contains("is not a set-up", call.Error, StringComparison.Ordinal);
+    }
+}
