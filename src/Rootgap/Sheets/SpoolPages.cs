@@ -127,14 +127,18 @@ internal static class SpoolPages
                 new Cell(Angles.ToDegrees(Math.Abs(t.Roll)).ToString("0.0", CultureInfo.InvariantCulture)) { Bold = true },
                 Math.Abs(t.Roll) < 1e-6 || Math.PI - Math.Abs(t.Roll) < 1e-6 ? "–" : t.Roll > 0 ? "clockwise" : "anticlockwise",
                 LengthText.In(units, t.Round),
-                t.AgainstLast is not { } last ? "" : last.Angle < 1e-4 ? $"{last.Part}: in plane" : string.Create(CultureInfo.InvariantCulture, $"{last.Part}: {Angles.ToDegrees(last.Angle):0.0}° out")))) { Style = Dense });
+                t.AgainstLast is not { } last ? "" : last.Angle < 1e-4 ? $"{last.Part}: in plane" : string.Create(CultureInfo.InvariantCulture, $"{last.Part}: {Angles.ToDegrees(last.Angle):0.0}° out")))) { Style = TextStyle.Small, RowHeight = 6 });
     }
 
     private static void TakeOffs(Flow flow, Spool spool, Units units)
     {
         if (spool.Cuts.Count == 0)
             return;
-        string Terms(IEnumerable<Term> terms) => string.Join(", ", terms.Where(t => Math.Abs(t.Mm) > 0.05).Select(t => $"{t.What} {LengthText.In(units, Math.Abs(t.Mm))}"));
+        string Terms(IEnumerable<Term> terms) => string.Join(", ", terms.Where(t => Math.Abs(t.Mm) > 0.05 && t.Source != "shop rule").Select(t => $"{t.What} {LengthText.In(units, Math.Abs(t.Mm))}"));
+        // "2 × 3.2 root gap" rather than one at the start and one at the end.
+        string Rules(Cut cut) => string.Join(", ", cut.Sum.Where(t => t.Source == "shop rule")
+            .GroupBy(t => (What: t.What.Split(" at the ")[0], t.Mm))
+            .Select(g => string.Create(CultureInfo.InvariantCulture, $"{(g.Key.Mm < 0 ? "−" : "+")} {(g.Count() > 1 ? $"{g.Count()} × " : "")}{LengthText.In(units, Math.Abs(g.Key.Mm))} {g.Key.What}")));
         string End(PipeEnd end) => end.TakeOff.Count > 0 ? Terms(end.TakeOff) : "–";
         flow.Heading("Take-offs", 2);
         flow.Table(new Table(
@@ -143,7 +147,7 @@ internal static class SpoolPages
                 new Cell(c.Piece) { Bold = true },
                 LengthText.In(units, c.Sum.Where(t => t.Source == "drawing" && t.Mm > 0).Sum(t => t.Mm)),
                 End(c.Pipe.AtStart), End(c.Pipe.AtEnd),
-                string.Join(", ", c.Sum.Where(t => t.Source == "shop rule").Select(t => $"{(t.Mm < 0 ? "− " : "+ ")}{LengthText.In(units, Math.Abs(t.Mm))} {t.What}")),
+                Rules(c),
                 new Cell(LengthText.In(units, c.Length)) { Bold = true }))) { Style = Dense });
     }
 
@@ -161,5 +165,5 @@ internal static class SpoolPages
             ["Leg", new("As fitted, mm", Anchor.End), new("Butt welds", Anchor.End), new("After welding, mm", Anchor.End), new("Measured", ColumnWidth.Share())],
             spool.Lengths.Select(l => new Row(
                 string.Create(CultureInfo.InvariantCulture, $"{job.Drawing.Runs[l.Run].Name}, leg {l.Leg + 1}"), Wording.Mm(l.AsFitted), l.Welds.ToString(CultureInfo.InvariantCulture),
-                Math.Abs(l.High - l.Low) < 0.05 ? Wording.Mm(l.Low) : $"{Wording.Mm(l.Low)} to {Wording.Mm(l.High)}", ""))) { RowHeight = WriteIn, Style = Dense });
+                Math.Abs(l.High - l.Low) < 0.05 ? Wording.Mm(l.Low) : $"{Wording.Mm(l.Low)} to {Wording.Mm(l.High)}", ""))) { RowHeight = 8, Style = Dense });
 }

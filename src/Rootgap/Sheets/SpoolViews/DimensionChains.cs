@@ -24,7 +24,8 @@ internal sealed class DimensionChains(Canvas canvas, Lettering letters, Units un
     /// <summary>The true length of a leg that lies askew on paper, along it.</summary>
     public void Along(Spot a, Spot b, double length, string view)
     {
-        var text = LengthText.In(units, length) + " true";
+        var figure = LengthText.In(units, length);
+        var text = Fits(a, b, figure + " true") ? figure + " true" : figure;
         var width = Style.Width(text);
         var along = a.AngleTo(b);
         var turn = SpoolView.Upright(along);

@@ -90,7 +90,7 @@ internal sealed class SpoolView
 
         var visible = subject.Joints.Where(j => !HiddenJoints.Contains(j.Id)).ToList();
         foreach (var joint in visible)
-            canvas.Group($"{Sight.Key}-{joint.Id}", "weld " + (joint.Kind == JointKind.Bolted ? "bolted" : joint.Place switch { WeldPlace.Shop => "shop", WeldPlace.Field => "field", _ => "final-fit" }), g => Mark(g, joint, On(joint.At)));
+            canvas.Group($"{Sight.Key}-{joint.Id}", "weld " + (joint.Kind == JointKind.Bolted ? "bolted" : joint.Place switch { WeldPlace.Shop => "shop", WeldPlace.Field => "field", _ => "final-fit" }), g => Mark(g, joint, On(joint.At), Math.Clamp(subject.RadiusAt(joint) / n, 0.6, 0.95)));
         Mass(canvas, letters, On(subject.Spool.CentreOfMass), named);
 
         var picture = new Box(place.Of(new(Extent.Left, Extent.Top)).X, place.Of(new(Extent.Left, Extent.Top)).Y, Extent.Width / n, Extent.Height / n);
@@ -134,7 +134,7 @@ internal sealed class SpoolView
         real.Any(s => !own.Contains(s.Part, StringComparer.Ordinal) && s.Covering(at) && s.DepthAt(at) > depth + SameDepth);
 
     /// <summary>A joint's mark: shop welds a dot, field welds an open circle with a cross, final-fit welds that in a second ring; bolted joints none.</summary>
-    private static void Mark(Canvas canvas, Joint joint, Spot at)
+    private static void Mark(Canvas canvas, Joint joint, Spot at, double dot)
     {
         if (joint.Kind == JointKind.Bolted)
         {
@@ -144,7 +144,7 @@ internal sealed class SpoolView
 
         if (joint.Place == WeldPlace.Shop)
         {
-            canvas.Fill(Shape.Circle(at, 0.95));
+            canvas.Fill(Shape.Circle(at, dot));
             return;
         }
 

@@ -60,9 +60,12 @@ internal static class ViewSheet
         var chosen = new List<SpoolView> { first };
         var seen = lines.Select(l => IsTrue(l, first)).ToArray();
         var hidden = first.HiddenJoints.ToHashSet(StringComparer.Ordinal);
+        // East, north and up are all to be measured somewhere, even where nothing lies along them.
+        bool ShowsMissing(SpoolView v) => new[] { v.Sight.Right, v.Sight.Up }.Any(axis =>
+            chosen.TrueForAll(c => Math.Abs(c.Sight.Toward.Dot(axis)) > 0.5) && Spread(subject, axis) > 1);
         while (chosen.Count < 3)
         {
-            double Gain(SpoolView v) => lines.Where((l, i) => !seen[i] && IsTrue(l, v)).Sum(l => l.From.To(l.To)) + (hidden.Count(id => !v.HiddenJoints.Contains(id)) * joint) - (v.HiddenJoints.Count * joint * 0.1);
+            double Gain(SpoolView v) => lines.Where((l, i) => !seen[i] && IsTrue(l, v)).Sum(l => l.From.To(l.To)) + (hidden.Count(id => !v.HiddenJoints.Contains(id)) * joint) - (v.HiddenJoints.Count * joint * 0.1) + (ShowsMissing(v) ? joint : 0);
             var next = all.Where(v => chosen.TrueForAll(c => Math.Abs(c.Sight.Toward.Dot(v.Sight.Toward)) < 0.5)).MaxBy(Gain);
             if (next is null || Gain(next) < 1)
                 break;
@@ -83,6 +86,12 @@ internal static class ViewSheet
         }
 
         return [.. chosen.Select(v => new SpoolView(subject, v.Sight) { ChainsAcross = Claim(v.Sight.Right), ChainsUp = Claim(v.Sight.Up) })];
+    }
+
+    private static double Spread(ViewSubject subject, Vector axis)
+    {
+        var along = subject.Stations.Select(s => (s - Point.Origin).Dot(axis)).ToList();
+        return along.Max() - along.Min();
     }
 
     private static bool IsTrue((string Part, Point From, Point To) line, SpoolView view) =>
