@@ -36,7 +36,7 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
             {
                 // A port is an end where no shop joint of this spool stands nearest to it.
                 var joint = joints.Where(j => j.Between.Contains(c.Id, StringComparer.Ordinal) && closed.MinBy(at => at.To(j.At)) == port.At).MinBy(j => j.At.To(port.At));
-                if (joint is null || !spool.Joints.Contains(joint))
+                if (joint is null || IsEnd(joint))
                     Add(c.Id, joint is null ? $"end of {c.Id}, {Wording.Of(c)}" : $"end of {c.Id}, {Wording.Of(c)}, at {joint.Id}", port.At, port.Face, 0);
             }
 
@@ -53,6 +53,9 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
 
         return [.. ends.Select((e, i) => e with { Name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"E{i + 1}") })];
 
+        // A weld to what is not in this drawing is an end too, even where it is made in the shop.
+        bool IsEnd(Joint joint) => !spool.Joints.Contains(joint) || joint.Between.Count == 1;
+
         void Add(string part, string says, Point at, Vector face, double extra) => ends.Add(new("", part, says, at, face, extra));
 
         void PipeEnd(Cut cut, Point at, Vector face, PipeEnd kind, bool hasExtra)
@@ -61,7 +64,7 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
             var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id, StringComparer.Ordinal) && j.At.To(at) <= j.At.To(other) && (kind.Kind == EndKind.SetOn || j.Kind != JointKind.Branch)).MinBy(j => j.At.To(at));
             if (kind.Kind == EndKind.Free || joint is null)
                 Add(cut.Pipe.Id, $"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
-            else if (!spool.Joints.Contains(joint))
+            else if (IsEnd(joint))
                 Add(cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
         }
     }

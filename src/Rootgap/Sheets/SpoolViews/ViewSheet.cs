@@ -91,7 +91,7 @@ internal static class ViewSheet
     private static double Spread(ViewSubject subject, Vector axis)
     {
         var along = subject.Stations.Select(s => (s - Point.Origin).Dot(axis)).ToList();
-        return along.Max() - along.Min();
+        return along.Count == 0 ? 0 : along.Max() - along.Min();
     }
 
     private static bool IsTrue((string Part, Point From, Point To) line, SpoolView view) =>
