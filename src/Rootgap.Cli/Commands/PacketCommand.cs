@@ -87,7 +87,23 @@ internal static class PacketCommand
         var buffer = new ArrayBufferWriter<byte>(32 << 10);
         using (var json = new Utf8JsonWriter(buffer, JsonOption.Writing))
             PacketJson.Write(json, packet);
-        var sheets = paper is null ? [] : new Booklet(drawing.Number, ShopPages.Of(packet.ToJob(paper))).Section();
-        return new(file, text, packet, [], buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], [.. sheets]);
+        return new(file, text, packet, [], buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], paper is null ? [] : Sheets(packet, paper));
+    }
+
+    /// <summary>The sheets of a drawing. A fault of ours in drawing them must not cost the other drawings, nor this one's figures: a page says so in their place.</summary>
+    private static Scene[] Sheets(Packet packet, Paper paper)
+    {
+        try
+        {
+            return [.. new Booklet(packet.Drawing.Number, ShopPages.Of(packet.ToJob(paper))).Section()];
+        }
+        catch (Exception e) when (e is InvalidOperationException or ArgumentException or IndexOutOfRangeException or NullReferenceException or OverflowException)
+        {
+            var block = new TitleBlock(packet.Drawing.Number, packet.Drawing.Revision, "Sheets missing") { Notice = "NOT FOR FABRICATION" };
+            var page = new Flow(paper, block)
+                .Warning($"The sheets of this drawing could not be drawn: a fault in the program ({e.GetType().Name}: {e.Message}). Its figures are in packet.json and in the cut list.", "Sheets missing")
+                .Paragraph("Send the drawing file with this page to whoever looks after the program.");
+            return [.. new Booklet(packet.Drawing.Number, page.Pages).Section()];
+        }
     }
 }
