@@ -19,7 +19,7 @@ public class PacketBench
     private Fabrication _fabrication = null!;
     private Packet _packet = null!;
 
-    [Params("pump-suction", "recirculation", "drain")]
+    [Params("chilled-supply", "recirculation", "drain")]
     public string Sample { get; set; } = "";
 
     [GlobalSetup]
@@ -61,7 +61,7 @@ public class PacketBench
     private int Write(Packet packet)
     {
         _buffer.ResetWrittenCount();
-        using var json = new Utf8JsonWriter(_buffer);
+        using var json = new Utf8JsonWriter(_buffer, PacketJson.Writing);
         PacketJson.Write(json, packet);
         json.Flush();
         return _buffer.WrittenCount;

@@ -1,6 +1,6 @@
 using System.CommandLine;
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using Rootgap.Packets;
 
 namespace Rootgap.Cli.Commands;
 
@@ -40,7 +40,7 @@ internal static class DrawingArgument
 /// <summary><c>--json</c>: the result as JSON on standard output, and nothing else there.</summary>
 internal static class JsonOption
 {
-    public static JsonWriterOptions Writing { get; } = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    public static JsonWriterOptions Writing => PacketJson.Writing;
 
     public static Option<bool> Create() => new("--json") { Description = "Print the result as JSON on standard output and nothing else there." };
 }

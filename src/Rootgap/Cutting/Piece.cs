@@ -80,7 +80,7 @@ public static class Pieces
 {
     /// <summary>The cut pieces of one drawing.</summary>
     public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing) => fabrication.Cuts.Select(c =>
-        new Piece(c.Piece, drawing, PipeKind.Of(c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material), c.Length)
+        new Piece(c.Piece, drawing, PipeKind.Of(c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material), c.SawLength)
         {
             Spool = c.Spool,
             FacedEnds = Faced(c.AtStart.Word) + Faced(c.AtEnd.Word),
@@ -125,6 +125,8 @@ public static class Pieces
             throw new FormatException($"{where} has no \"piece\".");
         if (!cut.TryGetProperty("length", out var length) || length.ValueKind != JsonValueKind.Number)
             throw new FormatException($"{where} (piece {id}) has no \"length\" in millimetres.");
+        // A set-on end is sawn longer than its sum: the sides of the saddle reach below the header's top.
+        var saddle = cut.TryGetProperty("saddle", out var besides) && besides.ValueKind == JsonValueKind.Number ? besides.GetDouble() : 0;
         var faced = 0;
         if (cut.TryGetProperty("ends", out var ends) && ends.ValueKind == JsonValueKind.Array)
         {
@@ -132,7 +134,7 @@ public static class Pieces
                 faced += end.ValueKind == JsonValueKind.String ? Faced(end.GetString()!) : 0;
         }
 
-        return new Piece(id, drawing, PipeKind.Of(Text(cut, "size"), Text(cut, "schedule"), Text(cut, "material")), length.GetDouble())
+        return new Piece(id, drawing, PipeKind.Of(Text(cut, "size"), Text(cut, "schedule"), Text(cut, "material")), length.GetDouble() + saddle)
         {
             Spool = Text(cut, "spool"),
             Heat = Text(cut, "heat"),

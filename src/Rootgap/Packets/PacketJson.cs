@@ -1,3 +1,4 @@
+using System.Text.Encodings.Web;
 using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
@@ -19,6 +20,9 @@ public static class PacketJson
     private static readonly JsonEncodedText North = JsonEncodedText.Encode("north");
     private static readonly JsonEncodedText Up = JsonEncodedText.Encode("up");
     private static readonly JsonEncodedText Face = JsonEncodedText.Encode("face");
+
+    /// <summary>How our JSON is written: plain letters as they are, and no second look at a structure that the code fixes.</summary>
+    public static JsonWriterOptions Writing { get; } = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping, SkipValidation = true };
 
     /// <summary>Begins the file; one packet a drawing follows, then <see cref="End"/>.</summary>
     public static void Begin(Utf8JsonWriter json, string version)
