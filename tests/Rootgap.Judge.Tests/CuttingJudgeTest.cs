@@ -71,7 +71,7 @@ public class CuttingJudgeTest
         var solver = new CpSolver { StringParameters = "num_workers:1,random_seed:1,max_deterministic_time:4" };
         var status = solver.Solve(model);
         return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible
-            ? (status, (long)solver.ObjectiveValue, solver.BestObjectiveBound - 0.5)
+            ? (status, (long)Math.Round(solver.ObjectiveValue), solver.BestObjectiveBound - 0.5)
             : (status, long.MaxValue, 0);
     }
 }
