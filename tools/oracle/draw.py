@@ -111,9 +111,9 @@ class Drawing:
         runs = []
         first, nps = self.run('main', None, r.randint(2, 9))
         runs.append(first)
-        todo = [n for n in self.named]
-        r.shuffle(todo)
-        for name, way, br, loop in todo[:4]:
+        waiting = [n for n in self.named]
+        r.shuffle(waiting)
+        for name, way, br, loop in waiting[:4]:
             before = len(self.named)
             text, _ = self.run(f'r{len(runs)}', (name, way, br), r.randint(1, 4))
             del self.named[before:]
