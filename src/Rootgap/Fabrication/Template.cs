@@ -36,6 +36,9 @@ public sealed class Template
 
     public IReadOnlyList<string> Notes { get; }
 
+    /// <summary>The hole in the header under a branch, as laid flat round the header: (round from the header's line that faces the branch, along the header), mm, closed; empty for any other template.</summary>
+    public IReadOnlyList<(double Round, double Along)> Hole { get; private init; } = [];
+
     /// <summary>Greatest ordinate, mm.</summary>
     public double Deepest { get; }
 
@@ -77,7 +80,10 @@ public sealed class Template
                 ? "The line is where the inside edge of the branch bears on the header. Cut square to the pipe's wall along it, then bevel outward by the procedure; take nothing off the inside edge."
                 : "The line is where the outside of the branch meets the outside of the header. No allowance for the bevel is in it: bevel from the outside inward.",
             string.Create(CultureInfo.InvariantCulture, $"The end line lies {shortest:0.0} mm from the header's centreline, measured along the branch: there the sides reach deepest."),
-        ]);
+        ])
+        {
+            Hole = [.. HeaderHole(headerOutside, contact, lean, offset)],
+        };
     }
 
     /// <summary>The hole in the header under a set-on branch: (distance round the header's outside from the top line, distance along the header), mm, closed.</summary>

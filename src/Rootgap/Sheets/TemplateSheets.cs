@@ -25,7 +25,7 @@ public static class TemplateSheets
     private const int Fineness = 4;
 
     public static IReadOnlyList<Page> Of(Template template, TitleBlock block, Paper paper) =>
-        [.. Table(template, block, paper), .. Tiles(template, block, paper)];
+        [.. Table(template, block, paper), .. Strip(template, block, paper), .. Hole(template, block, paper)];
 
     /// <summary>The whole strip as one figure in true size, however large: for a plotter or the screen.</summary>
     public static Scene Whole(Template template)
@@ -57,24 +57,55 @@ public static class TemplateSheets
     private static string NameAt(Template template, int line) =>
         template.Marks.FirstOrDefault(m => Math.Abs((m.Angle * Template.Parts / (2 * Math.PI)) - (line % Template.Parts)) < 1e-9).Name ?? "";
 
-    private static IEnumerable<Page> Tiles(Template template, TitleBlock block, Paper paper)
+    private static IEnumerable<Page> Strip(Template template, TitleBlock block, Paper paper) =>
+        Tiles(template.Title, block, paper, template.Round + 8, Height(template) + 12, (canvas, corner, room) => DrawStrip(canvas, template, corner.Moved(4, 8), room));
+
+    /// <summary>The hole in the header, to be laid on it: one centreline round the header, one along it.</summary>
+    private static IEnumerable<Page> Hole(Template template, TitleBlock block, Paper paper)
+    {
+        if (template.Hole.Count == 0)
+            return [];
+        const double Room = 20;
+        var (left, right) = (template.Hole.Min(p => p.Round) - Room, template.Hole.Max(p => p.Round) + Room);
+        var (low, high) = (template.Hole.Min(p => p.Along) - Room, template.Hole.Max(p => p.Along) + Room);
+        return Tiles(template.Title + ": hole in the header", block, paper, right - left, high - low, (canvas, corner, room) =>
+        {
+            Spot On(double round, double along) => new(corner.X + round - left, corner.Y + high - along);
+            void Stroke(IEnumerable<Spot> spots, LineStyle style)
+            {
+                foreach (var part in Clip(spots, room))
+                    canvas.Polyline(part, style);
+            }
+
+            Stroke(template.Hole.Select(p => On(p.Round, p.Along)), LineStyle.Thick);
+            Stroke([On(left, 0), On(right, 0)], LineStyle.Thin with { Dash = Dash.Chain });
+            Stroke([On(0, low), On(0, high)], LineStyle.Thin with { Dash = Dash.Chain });
+            if (room.Holds(new(On(0, high).X, On(0, high).Y, 60, 8)))
+                canvas.Text("along the header", On(0, high).Moved(2, 5), TextStyle.Small);
+            if (room.Holds(new(On(left, 0).X, On(left, 0).Y - 8, 40, 8)))
+                canvas.Text("round", On(left, 0).Moved(2, -2), TextStyle.Small);
+        });
+    }
+
+    /// <summary>Pages that show a drawing in true size, part by part with overlap; the drawing is given where its upper left corner would be, and the room it may use.</summary>
+    private static IEnumerable<Page> Tiles(string title, TitleBlock block, Paper paper, double width, double height, Action<Canvas, Spot, Box> draw)
     {
         var landscape = paper.Landscape;
         // The foot of the tile keeps the control line.
-        var content = (block with { Title = template.Title }).Content(landscape);
+        var content = (block with { Title = title }).Content(landscape);
         var room = new Box(content.X, content.Y, content.Width, content.Height - 14);
         var (across, down) = (room.Width - Overlap, room.Height - Overlap);
-        var columns = Math.Max(1, (int)Math.Ceiling((template.Round + 8 - Overlap) / across));
-        var rows = Math.Max(1, (int)Math.Ceiling((Height(template) + 12 - Overlap) / down));
+        var columns = Math.Max(1, (int)Math.Ceiling((width - Overlap) / across));
+        var rows = Math.Max(1, (int)Math.Ceiling((height - Overlap) / down));
         for (var row = 0; row < rows; row++)
         {
             for (var column = 0; column < columns; column++)
             {
                 var (c, r) = (column, row);
-                var name = columns * rows == 1 ? template.Title : string.Create(CultureInfo.InvariantCulture, $"{template.Title}, tile {(row * columns) + column + 1} of {columns * rows}");
+                var name = columns * rows == 1 ? title : string.Create(CultureInfo.InvariantCulture, $"{title}, tile {(row * columns) + column + 1} of {columns * rows}");
                 yield return Page.Draw(landscape, block with { Title = name }, (canvas, area) =>
                 {
-                    DrawStrip(canvas, template, new Spot(room.X + 4 - (c * across), room.Y + 8 - (r * down)), room);
+                    draw(canvas, new Spot(room.X - (c * across), room.Y - (r * down)), room);
                     if (c > 0)
                         Match(canvas, room.X + Overlap, room);
                     if (c < columns - 1)

@@ -79,6 +79,21 @@ public class TemplateTest
     }
 
     [Fact]
+    public void A_branch_template_brings_the_hole_in_its_header_and_no_other_does()
+    {
+        Assert.NotEmpty(Template.BranchEnd("x", 168.3, 114.3, 51.1, Math.PI / 2, 0).Hole);
+        Assert.Empty(Template.Mitre("x", 168.3, 0.3).Hole);
+        // Every point of the hole lies on both cylinders: on the header's round, and at the branch's radius from its leaning axis.
+        var lean = Angles.ToRadians(60);
+        foreach (var (round, along) in Template.BranchEnd("x", 168.3, 114.3, 51.1, lean, 10).Hole)
+        {
+            var turn = round / 84.15;
+            var p = new Vector(along, 84.15 * Math.Sin(turn), 84.15 * Math.Cos(turn)) - new Vector(0, 10, 0);
+            Assert.Equal(51.1, p.SquareTo(new Vector(Math.Cos(lean), 0, Math.Sin(lean))).Length, 1e-6);
+        }
+    }
+
+    [Fact]
     public void The_hole_in_the_header_has_the_branchs_width_across_and_length_along()
     {
         var hole = Template.HeaderHole(168.3, 51.1, Math.PI / 2, 0).ToList();
