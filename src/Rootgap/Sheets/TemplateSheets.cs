@@ -91,8 +91,8 @@ public static class TemplateSheets
     private static IEnumerable<Page> Tiles(string title, TitleBlock block, Paper paper, double width, double height, Action<Canvas, Spot, Box> draw)
     {
         var landscape = paper.Landscape;
-        // The foot of the tile keeps the control line.
-        var content = (block with { Title = title }).Content(landscape);
+        // Room for the longest title that a tile can have; the foot of the tile keeps the control line.
+        var content = (block with { Title = title + ", tile 10 of 10" }).Content(landscape);
         var room = new Box(content.X, content.Y, content.Width, content.Height - 14);
         var (across, down) = (room.Width - Overlap, room.Height - Overlap);
         var columns = Math.Max(1, (int)Math.Ceiling((width - Overlap) / across));
