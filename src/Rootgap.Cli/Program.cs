@@ -13,6 +13,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     CutCommand.Create(),
     TablesCommand.Create(),
     FitCommand.Create(),
+    FitOrderCommand.Create(),
 };
 
 var parsed = root.Parse(args);
