@@ -38,8 +38,6 @@ internal static class Wording
 
     public static string Kg(double kg) => LengthText.Millimetres(kg, 1);
 
-    public static string MaterialLine(Line line) => string.Join(", ", new[] { $"schedule {line.Schedule}", line.Material }.Where(t => t.Length > 0));
-
     /// <summary>A table's source as it stands on a sheet: the standard and its table; where it was read stays in the tables.</summary>
     public static string Source(string source) => source.Split(';')[0];
 

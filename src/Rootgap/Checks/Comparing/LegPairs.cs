@@ -44,9 +44,6 @@ internal sealed class LegPairs
         return legOf[run][leg] >= 0 ? (runOf[run], legOf[run][leg]) : null;
     }
 
-    /// <summary>The old run that a new one is; null where it is new.</summary>
-    public int? OldRun(int run) => Array.IndexOf(runOf, run) is >= 0 and var old ? old : null;
-
     /// <summary>The cheapest way to turn the old legs into the new ones (edit distance), legs that stay paired.</summary>
     private static int[] Pair(RunLine old, RunLine @new)
     {

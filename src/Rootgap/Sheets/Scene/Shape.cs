@@ -58,8 +58,6 @@ public sealed class Shape
 
     public Shape LineTo(double x, double y) => LineTo(new Spot(x, y));
 
-    public Shape MoveTo(Spot to) => new(Segments.Add(new(Step.Move, to)));
-
     public Shape CurveTo(Spot control1, Spot control2, Spot to) => new(Segments.Add(new(Step.Curve, to, control1, control2)));
 
     /// <summary>A line to the arc's start where it is elsewhere, then the arc.</summary>

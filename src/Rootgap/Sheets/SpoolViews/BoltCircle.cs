@@ -43,8 +43,6 @@ internal sealed record BoltCircle
     /// <summary>Bolt diameter as the trade names it, inches.</summary>
     public required NominalSize Bolt { get; init; }
 
-    public bool IsUpright => Math.Abs(Face.Z) <= NearlyLevel;
-
     public bool IsLevel => Math.Abs(Face.Z) >= 1 - NearlyLevel;
 
     /// <summary>Unit vectors from the flange's centre to its holes.</summary>
