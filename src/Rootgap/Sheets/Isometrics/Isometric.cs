@@ -49,7 +49,7 @@ public static class Isometric
         placement.Block(new Slab(new Box(compass.X - 17, compass.Y - 14, 34, 24)));
         var drawing = IsometricDrawing.Of(line, layout, placement, marks);
         var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, marks);
-        var left = placement.Set(labels);
+        var left = placement.Set(labels, again: 2);
         var canvas = new Canvas();
         canvas.Group(null, "planes", g =>
         {

@@ -51,7 +51,7 @@ internal sealed class IsometricLabels
     }
 
     private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, bool arrow = false, string @class = "label") =>
-        labels.Add(new Label(key, () => block.Round(anchors, clear), difficulty,
+        labels.Add(new Label(key, block.Round(anchors, clear), difficulty,
             (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow))) { InWords = inWords });
 
     // --- legs
@@ -87,7 +87,7 @@ internal sealed class IsometricLabels
     private void Dimension(string id, string inWords, LegOnPaper on, string text)
     {
         var places = new DimensionPlaces(on.On(0), on.On(on.Length), Off(on, on.Leg.DimensionFrom), Off(on, on.Leg.DimensionTo), text, layout.View, middle);
-        labels.Add(new Label(id, places.All, 100 - Math.Min(30, on.Length * 0.3),
+        labels.Add(new Label(id, places.OrAtLeader(), 100 - Math.Min(30, on.Length * 0.3),
             (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at))) { InWords = inWords, Stays = true });
     }
 
@@ -132,28 +132,13 @@ internal sealed class IsometricLabels
         var block = new TagBlock([[new Tag(text, Frame.None)]]);
         var style = TextStyle.Small;
         var turn = DimensionPlaces.Upright(a.AngleTo(b));
-        var (half, up) = ((style.Width(text) / 2) + 0.2, new Spot(Math.Sin(turn), -Math.Cos(turn)));
-        IEnumerable<Candidate> Places()
+        var places = new LeaderAfter(new AlongEdge(a, b, turn, (style.Width(text) / 2) + 0.2), block.Round([a.Toward(b, 0.5), a.Toward(b, 0.25), a.Toward(b, 0.75)], 0.5), 12);
+        labels.Add(new Label(id, places, 92, (canvas, at) => canvas.Group(id, "dimension", g =>
         {
-            foreach (var t in new[] { 0.5, 0.35, 0.65 })
-            {
-                foreach (var side in new[] { 2.3, -2.3 })
-                {
-                    var centre = a.Toward(b, t).Moved(up.X * side, up.Y * side);
-                    yield return new(t == 0.5 ? 0 : 0.5, [new(centre, half, 1.3, turn)], [], 0);
-                }
-            }
-
-            foreach (var c in block.Round([a.Toward(b, 0.5), a.Toward(b, 0.25), a.Toward(b, 0.75)], 0.5))
-                yield return c with { Cost = c.Cost + 12, Choice = 1 };
-        }
-
-        labels.Add(new Label(id, Places, 92, (canvas, at) => canvas.Group(id, "dimension", g =>
-        {
-            if (at.Choice == 1)
+            if (at.AtLeader)
                 block.Draw(g, at, arrow: true);
             else
-                g.Text(text, at.Words[0].Centre.Polar(1.25, turn + (Math.PI / 2)), style, Anchor.Middle, turn);
+                g.Text(text, at.Words.Centre.Polar(1.25, turn + (Math.PI / 2)), style, Anchor.Middle, turn);
         })) { InWords = $"{place}: {text}" });
     }
 
