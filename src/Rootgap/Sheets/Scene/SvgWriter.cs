@@ -8,6 +8,10 @@ public static class SvgWriter
     /// <summary>The file as text, without an XML declaration, so that it can also stand inside a page of HTML.</summary>
     public static string Write(Scene scene) => Encoding.UTF8.GetString(Page(scene).Written);
 
+    /// <summary>The scene as a part of a page of HTML: it takes the width it is given, its ink is the page's own (<c>currentColor</c>, <c>--sheet</c> for
+    /// white and <c>--sheet-accent</c> for the accent), and marks state the row they were drawn from as <c>data-row</c>.</summary>
+    public static string ForScreen(Scene scene) => Encoding.UTF8.GetString(Screen(scene).Written);
+
     /// <summary>The file as UTF-8.</summary>
     public static void Write(Scene scene, Stream stream) => stream.Write(Page(scene).Written);
 
@@ -15,27 +19,45 @@ public static class SvgWriter
     {
         var svg = new Utf8Text();
         var (w, h) = (scene.Paper.Width, scene.Paper.Height);
-        svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"").Add(w).Add("mm\" height=\"").Add(h)
-            .Add("mm\" viewBox=\"0 0 ").Add(w).Add(' ').Add(h)
+        svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"").Add(w).Add("mm\" height=\"").Add(h).Add("mm\"");
+        Begin(svg, scene);
+        svg.Add("<rect class=\"paper\" width=\"").Add(w).Add("\" height=\"").Add(h).Add("\" fill=\"#ffffff\"/>\n");
+        return Marks(svg, scene, isScreen: false);
+    }
+
+    private static Utf8Text Screen(Scene scene)
+    {
+        var svg = new Utf8Text();
+        svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\"");
+        Begin(svg, scene);
+        return Marks(svg, scene, isScreen: true);
+    }
+
+    private static void Begin(Utf8Text svg, Scene scene)
+    {
+        svg.Add(" viewBox=\"0 0 ").Add(scene.Paper.Width).Add(' ').Add(scene.Paper.Height)
             .Add("\" xml:space=\"preserve\" fill=\"none\" stroke-linecap=\"round\" stroke-linejoin=\"round\" font-family=\"'DejaVu Sans Condensed', 'DejaVu Sans', sans-serif\"")
             .Add(" font-stretch=\"condensed\" style=\"font-kerning:none;font-variant-ligatures:none\">\n");
         if (scene.Title.Length > 0)
             svg.Add("<title>").AddEscaped(Wrapping.Printable(scene.Title)).Add("</title>\n");
-        svg.Add("<rect class=\"paper\" width=\"").Add(w).Add("\" height=\"").Add(h).Add("\" fill=\"#ffffff\"/>\n");
-        var page = new SvgPage(svg);
+    }
+
+    private static Utf8Text Marks(Utf8Text svg, Scene scene, bool isScreen)
+    {
+        var page = new SvgPage(svg, isScreen);
         foreach (var mark in scene.Marks)
             mark.DrawOn(page);
         return svg.Add("</svg>\n");
     }
 
-    private sealed class SvgPage(Utf8Text svg) : IBackEnd
+    private sealed class SvgPage(Utf8Text svg, bool isScreen) : IBackEnd
     {
         public void Draw(Stroke stroke)
         {
             var style = stroke.Style;
             Open("path", stroke).Add(" d=\"");
             Data(stroke.Shape);
-            svg.Add("\" stroke=\"").Add(style.Ink.ToString()).Add("\" stroke-width=\"").Add(style.Width);
+            svg.Add("\" stroke=\"").Add(Colour(style.Ink)).Add("\" stroke-width=\"").Add(style.Width);
             if (!style.Pattern.IsEmpty)
             {
                 svg.Add("\" stroke-dasharray=\"");
@@ -49,7 +71,7 @@ public static class SvgWriter
         {
             Open("path", fill).Add(" d=\"");
             Data(fill.Shape);
-            svg.Add("\" fill=\"").Add(fill.Ink.ToString()).Add("\"/>\n");
+            svg.Add("\" fill=\"").Add(Colour(fill.Ink)).Add("\"/>\n");
         }
 
         public void Draw(Text text)
@@ -65,7 +87,7 @@ public static class SvgWriter
                 svg.Add(" font-weight=\"bold\"");
             if (text.Anchor != Anchor.Start)
                 svg.Add(text.Anchor == Anchor.Middle ? " text-anchor=\"middle\"" : " text-anchor=\"end\"");
-            svg.Add(" fill=\"").Add(text.Style.Ink.ToString()).Add("\">").AddEscaped(text.Content).Add("</text>\n");
+            svg.Add(" fill=\"").Add(Colour(text.Style.Ink)).Add("\">").AddEscaped(text.Content).Add("</text>\n");
         }
 
         public void Draw(Group group)
@@ -83,6 +105,12 @@ public static class SvgWriter
             svg.Add("</g>\n");
         }
 
+        private string Colour(Ink ink) => !isScreen ? ink.ToString()
+            : ink == Ink.Black ? "currentColor"
+            : ink == Ink.White ? "var(--sheet, #ffffff)"
+            : ink == Ink.Accent ? "var(--sheet-accent, #b33000)"
+            : ink.ToString();
+
         private Utf8Text Open(string element, Mark mark)
         {
             svg.Add('<').Add(element);
@@ -90,6 +118,8 @@ public static class SvgWriter
                 svg.Add(" id=\"").AddEscaped(Wrapping.Printable(id)).Add('"');
             if (mark.Class is { } name)
                 svg.Add(" class=\"").AddEscaped(Wrapping.Printable(name)).Add('"');
+            if (isScreen && mark.Row is { } row)
+                svg.Add(" data-row=\"").AddEscaped(Wrapping.Printable(row)).Add('"');
             return svg;
         }
 
