@@ -1,0 +1,71 @@
+using Rootgap.App.Offline;
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Packets;
+
+namespace Rootgap.App.Jobs;
+
+/// <summary>A drawing of the job as it stands, worked out.</summary>
+/// <param name="Packet">Null where nothing of it could be understood. Made from as much as was understood where <see cref="Errors"/> are left.</param>
+/// <param name="Errors">What could not be read.</param>
+public sealed record OpenDrawing(string Path, string Text, Packet? Packet, IReadOnlyList<Finding> Errors)
+{
+    /// <summary>Errors first, then what the desk check found.</summary>
+    public IEnumerable<Finding> Findings => Errors.Concat(Packet?.Findings ?? []);
+
+    public bool IsWhole => Errors.Count == 0 && Packet is not null;
+
+    public string Number => Packet?.Drawing.Number ?? System.IO.Path.GetFileNameWithoutExtension(Path);
+}
+
+/// <summary>The job's drawings, each worked out once for each text.</summary>
+public sealed class OpenDrawings(LocalJob job)
+{
+    private readonly Dictionary<string, (string Text, object Beside, OpenDrawing Open)> known = new(StringComparer.Ordinal);
+
+    /// <summary>The drawing files of the job: text files that speak of a drawing; shop rules, racks and lists are not.</summary>
+    public IEnumerable<string> Paths => job.Paths.Where(p => IsYaml(p) && job.TextOf(p) is { } text && (IsDrawing(text) || job.Drafts.ContainsKey(p) && !IsRack(text)));
+
+    /// <summary>A drawing as it stands; null where the job has no such file, or it is no text.</summary>
+    public OpenDrawing? Of(string path)
+    {
+        if (job.TextOf(path) is not { } text)
+            return null;
+        // The files beside it are the record's: another record, another reading.
+        if (known.TryGetValue(path, out var before) && before.Text == text && ReferenceEquals(before.Beside, job.Record))
+            return before.Open;
+        var open = Read(path, text);
+        known[path] = (text, job.Record, open);
+        return open;
+    }
+
+    /// <summary>Works out a text that stands at a path, without keeping it.</summary>
+    public OpenDrawing Read(string path, string text)
+    {
+        var reading = DrawingReader.Read(text, path, beside => job.BytesOf(Beside(path, beside)));
+        return new(path, text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
+    }
+
+    /// <summary>The path of a file named in a drawing, beside that drawing.</summary>
+    public static string Beside(string path, string named)
+    {
+        var parts = path.Split('/')[..^1].ToList();
+        foreach (var part in named.Replace('\\', '/').Split('/'))
+        {
+            if (part == ".." && parts.Count > 0)
+                parts.RemoveAt(parts.Count - 1);
+            else if (part is not ("." or ".." or ""))
+                parts.Add(part);
+        }
+
+        return string.Join('/', parts);
+    }
+
+    private static bool IsYaml(string path) => path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase);
+
+    private static bool IsDrawing(string text) => Starts(text, "drawing:") || Starts(text, "runs:");
+
+    private static bool IsRack(string text) => Starts(text, "bars:") || Starts(text, "stock:") || Starts(text, "root gap:");
+
+    private static bool Starts(string text, string key) => text.StartsWith(key, StringComparison.Ordinal) || text.Contains("\n" + key, StringComparison.Ordinal);
+}

@@ -1,0 +1,55 @@
+using Rootgap.Measure;
+
+namespace Rootgap.App.Look;
+
+/// <summary>What the person at this browser chose: units shown, light, name. Kept in the browser; not part of the job.</summary>
+public sealed class Choices(PageScript page)
+{
+    public event Action? Changed;
+
+    /// <summary>How lengths are shown, at any time; files and facts keep theirs.</summary>
+    public Units Units { get; private set; }
+
+    /// <summary>"light", "dark", or empty: as the machine has it.</summary>
+    public string Light { get; private set; } = "";
+
+    /// <summary>Who works here; stands on every fact. Empty until told.</summary>
+    public string Who { get; private set; } = "";
+
+    public async Task OpenAsync()
+    {
+        Units = await page.Setting("units") == "in" ? Units.Inches : Units.Millimetres;
+        Light = await page.Setting("light") ?? "";
+        Who = await page.Setting("who") ?? "";
+        Changed?.Invoke();
+    }
+
+    public Task OtherUnits()
+    {
+        Units = Units == Units.Inches ? Units.Millimetres : Units.Inches;
+        Changed?.Invoke();
+        return page.Keep("units", Units == Units.Inches ? "in" : "mm");
+    }
+
+    public Task OtherLight() => SetLight(Light switch { "" => "dark", "dark" => "light", _ => "" });
+
+    public Task SetLight(string light)
+    {
+        Light = light;
+        Changed?.Invoke();
+        return page.SetLight(light);
+    }
+
+    public Task SetWho(string who)
+    {
+        Who = who.Trim();
+        Changed?.Invoke();
+        return page.Keep("who", Who);
+    }
+
+    /// <summary>A length, mm, as this person reads it: one decimal in millimetres, sixteenths in feet and inches.</summary>
+    public string Length(double mm) => Units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1);
+
+    /// <summary>The same with its unit.</summary>
+    public string LengthWithUnit(double mm) => Units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1) + " mm";
+}

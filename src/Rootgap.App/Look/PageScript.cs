@@ -1,0 +1,44 @@
+using Microsoft.AspNetCore.Components;
+using Microsoft.JSInterop;
+
+namespace Rootgap.App.Look;
+
+/// <summary>What the app asks of the page around it: files to the person, printing, settings of this browser. One call each, see wwwroot/js/page.js.</summary>
+public sealed class PageScript(IJSRuntime js)
+{
+    private Task<IJSObjectReference>? module;
+
+    private Task<IJSObjectReference> Module => module ??= js.InvokeAsync<IJSObjectReference>("import", "./js/page.js").AsTask();
+
+    public async Task<string?> Setting(string name) => await (await Module).InvokeAsync<string?>("setting", name);
+
+    public async Task Keep(string name, string? value) => await (await Module).InvokeVoidAsync("keep", name, value);
+
+    public async Task SetLight(string light) => await (await Module).InvokeVoidAsync("setLight", light);
+
+    /// <summary>Hands a file to the person, as the browser saves files.</summary>
+    public async Task Save(string name, string type, byte[] content)
+    {
+        using var stream = new DotNetStreamReference(new MemoryStream(content));
+        await (await Module).InvokeVoidAsync("save", name, type, stream);
+    }
+
+    /// <summary>Prints drawings (SVG), one a page; done when the browser's dialogue is closed.</summary>
+    public async Task Print(IReadOnlyList<string> drawings) => await (await Module).InvokeVoidAsync("printDrawings", drawings);
+
+    public async Task<bool> Watch<T>(DotNetObjectReference<T> told)
+        where T : class => await (await Module).InvokeAsync<bool>("watch", told);
+
+    /// <summary>Makes taps on an element's drawing known: <c>Tapped(row, id)</c>.</summary>
+    public async Task Drawing<T>(ElementReference host, DotNetObjectReference<T> told)
+        where T : class => await (await Module).InvokeVoidAsync("drawing", host, told);
+
+    /// <summary>Puts a drawing (SVG) into an element, past Blazor's comparing: it changes as a whole.</summary>
+    public async Task Put(ElementReference host, string drawing) => await (await Module).InvokeVoidAsync("put", host, drawing);
+
+    /// <summary>Marks the parts of a row, or one part by its id, in a drawing.</summary>
+    public async Task Mark(ElementReference host, string row, string id = "") => await (await Module).InvokeVoidAsync("mark", host, row, id);
+
+    /// <summary>Puts the cursor into a field by its id; false where there is none.</summary>
+    public async Task<bool> Focus(string id, bool selectAll = true) => await (await Module).InvokeAsync<bool>("focus", id, selectAll);
+}

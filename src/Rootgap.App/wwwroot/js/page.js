@@ -1,0 +1,68 @@
+// What the app asks of the page around it.
+
+export const setLight = light => {
+  if (light === 'dark' || light === 'light') {
+    document.documentElement.dataset.light = light;
+    localStorage.setItem('rootgap-light', light);
+  } else {
+    delete document.documentElement.dataset.light;
+    localStorage.removeItem('rootgap-light');
+  }
+};
+export const setting = name => localStorage.getItem('rootgap-' + name);
+export const keep = (name, value) => value === null || value === '' ? localStorage.removeItem('rootgap-' + name) : localStorage.setItem('rootgap-' + name, value);
+
+/** Hands a file to the person: the browser's own way of saving. */
+export const save = async (name, type, stream) => {
+  const bytes = await stream.arrayBuffer();
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([bytes], { type }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+};
+
+/** Shows SVG drawings one a page and prints them. */
+export const printDrawings = drawings => new Promise(done => {
+  const sheet = document.createElement('div');
+  sheet.className = 'print-only';
+  for (const drawing of drawings) {
+    const page = document.createElement('div');
+    page.className = 'print-page';
+    page.innerHTML = drawing;
+    sheet.appendChild(page);
+  }
+  document.body.appendChild(sheet);
+  window.addEventListener('afterprint', () => { sheet.remove(); done(); }, { once: true });
+  window.print();
+});
+
+/** The network coming and going, and this page being left: `told.Online(bool)`, `told.Leaving()`. */
+export const watch = told => {
+  addEventListener('online', () => told.invokeMethodAsync('Online', true));
+  addEventListener('offline', () => told.invokeMethodAsync('Online', false));
+  document.addEventListener('visibilitychange', () => { if (document.visibilityState === 'hidden') told.invokeMethodAsync('Leaving'); });
+  return navigator.onLine;
+};
+
+/** Puts drawing text into an element without asking Blazor to compare it; taps on parts are told as their ids. */
+export const drawing = (host, told) => {
+  host.addEventListener('click', e => {
+    const part = e.target.closest('[data-row],[id]');
+    if (part && host.contains(part) && part !== host) told.invokeMethodAsync('Tapped', part.dataset.row || '', part.id || '');
+  });
+};
+export const put = (host, text) => { host.innerHTML = text; };
+export const mark = (host, row, id) => {
+  for (const old of host.querySelectorAll('.chosen')) old.classList.remove('chosen');
+  if (row) for (const part of host.querySelectorAll(`[data-row="${CSS.escape(row)}"]`)) part.classList.add('chosen');
+  if (id) host.querySelector('#' + CSS.escape(id))?.classList.add('chosen');
+};
+export const focus = (id, all) => {
+  const field = document.getElementById(id);
+  if (!field) return false;
+  field.focus();
+  if (all && field.select) field.select();
+  field.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  return true;
+};

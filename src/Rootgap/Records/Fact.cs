@@ -1,0 +1,111 @@
+using Rootgap.FitUp;
+
+namespace Rootgap.Records;
+
+/// <summary>Something that was done or said, by whom and when. A fact is added, never changed; one that was wrong is withdrawn by another.</summary>
+/// <param name="Id">Its own name, made by whoever writes it: a random UUID in lower case, with or without hyphens. The same id is the same fact.</param>
+/// <param name="Who">Who did it, as people call them.</param>
+public abstract record Fact(string Id, string Who, DateTimeOffset When)
+{
+    /// <summary>UTC, whole milliseconds: what the written form can hold.</summary>
+    public DateTimeOffset When { get; } = new(When.UtcTicks - (When.UtcTicks % TimeSpan.TicksPerMillisecond), TimeSpan.Zero);
+
+    /// <summary>Keys that this version does not know, with their values as JSON: kept and passed on.</summary>
+    public IReadOnlyList<(string Key, string Json)> More { get; init; } = [];
+
+    /// <summary>The word for its kind in the written form.</summary>
+    public abstract string Kind { get; }
+}
+
+/// <summary>A drawing as a fact speaks of it. A fact is about the revision it was made on, and stays so when a later one comes.</summary>
+/// <param name="Revision">Empty where the drawing has none.</param>
+public readonly record struct DrawingRef(string Number, string Revision);
+
+/// <summary>A fact about one drawing.</summary>
+public abstract record DrawingFact(string Id, string Who, DateTimeOffset When, DrawingRef Drawing) : Fact(Id, Who, When)
+{
+    /// <summary>A word to whoever comes after; null where there is none.</summary>
+    public string? Note { get; init; }
+}
+
+/// <summary>A version of a file of the job.</summary>
+/// <param name="Path">Below the job's folder, with <c>/</c>: see <see cref="JobPath"/>.</param>
+/// <param name="Content">Its bytes; null where the file was taken away.</param>
+/// <param name="Bases">The versions it was made from: none for a new file, several where it brings them together.</param>
+public sealed record FileSaved(string Id, string Who, DateTimeOffset When, string Path, byte[]? Content, IReadOnlyList<string> Bases) : Fact(Id, Who, When)
+{
+    /// <summary>Largest file, bytes.</summary>
+    public const int Largest = 4 << 20;
+
+    public override string Kind => "file";
+
+    public bool IsRemoved => Content is null;
+
+    /// <summary>Its text; null where it is none (a workbook), or the file was taken away.</summary>
+    public string? Text => Content is null ? null : FactText.Of(Content);
+
+    public static FileSaved OfText(string id, string who, DateTimeOffset when, string path, string text, params IReadOnlyList<string> bases) =>
+        new(id, who, when, path, FactText.Bytes(text), bases);
+}
+
+/// <summary>A piece of pipe was cut.</summary>
+/// <param name="Piece">Its mark: <c>1-A</c>.</param>
+/// <param name="Heat">Heat number of the bar; null where nobody noted it.</param>
+/// <param name="Length">As measured, mm; null where it was cut as drawn.</param>
+public sealed record PieceCut(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Piece, string? Heat = null, double? Length = null)
+    : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "piece-cut";
+}
+
+/// <summary>The heat number of a fitting, flange or valve.</summary>
+/// <param name="Component">Its id in the packet: <c>E3</c>.</param>
+public sealed record HeatNoted(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Component, string Heat) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "heat";
+}
+
+/// <summary>What was read at a joint, all at one time.</summary>
+/// <param name="SetUp">The set-up's word: on end, level, rolled 270.</param>
+/// <param name="Held">Id of the part that was held.</param>
+/// <param name="Mark">Distance of the marks, mm; null for the usual one.</param>
+public sealed record ReadingsTaken(
+    string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Joint, string SetUp, string Held, double? Mark, IReadOnlyList<Taken> Readings) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "readings";
+}
+
+/// <summary>How far a joint has come.</summary>
+public enum Step
+{
+    Fitted,
+    Tacked,
+    Welded,
+    Checked,
+}
+
+/// <summary>A joint was fitted, tacked, welded or checked.</summary>
+public sealed record JointStep(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Joint, Step Step) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "joint-step";
+
+    /// <summary>The welder's stamp; null where nobody noted it.</summary>
+    public string? Welder { get; init; }
+
+    /// <summary>The welding procedure; null where nobody noted it.</summary>
+    public string? Procedure { get; init; }
+}
+
+/// <summary>A fact that was wrong. It stays to be seen and no longer counts. A withdrawal can be withdrawn too.</summary>
+/// <param name="Fact">Id of what is withdrawn.</param>
+public sealed record Withdrawn(string Id, string Who, DateTimeOffset When, string Fact, string Why) : Fact(Id, Who, When)
+{
+    public override string Kind => "withdrawn";
+}
+
+/// <summary>A fact of a kind that this version does not know: kept and passed on as it came.</summary>
+/// <param name="Json">The whole fact.</param>
+public sealed record UnknownFact(string Id, string Who, DateTimeOffset When, string Word, string Json) : Fact(Id, Who, When)
+{
+    public override string Kind => Word;
+}

@@ -1,0 +1,308 @@
+using System.Globalization;
+using System.Text.Json;
+using Rootgap.FitUp;
+using Rootgap.Measure;
+
+namespace Rootgap.Records;
+
+/// <summary>Reads one fact, key by key; stops at the first thing that is wrong and says what.</summary>
+internal sealed class FactReader(JsonElement element)
+{
+    private const int LongestWord = 200;
+    private const int LongestNote = 4000;
+    private const int MostReadings = 200;
+    private const int MostBases = 50;
+
+    private static readonly DrawingRef NoDrawing = new("", "");
+
+    private readonly HashSet<string> known = new(StringComparer.Ordinal) { "id", "fact", "who", "when" };
+
+    /// <summary>Where and what is wrong; null while nothing is.</summary>
+    public string? Wrong { get; private set; }
+
+    public Fact? Fact()
+    {
+        try
+        {
+            return Any();
+        }
+        catch (InvalidOperationException)
+        {
+            // Half of a surrogate pair, or bytes that are no UTF-8: JSON allows the one and lets the other pass until it is read.
+            return Fail("", "holds signs that are no text. Write it as UTF-8.");
+        }
+    }
+
+    private Fact? Any()
+    {
+        if (element.ValueKind != JsonValueKind.Object)
+            return Fail("", "is not a fact: a fact is an object with id, fact, who and when.");
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var property in element.EnumerateObject())
+        {
+            if (!seen.Add(property.Name))
+                return Fail(property.Name, "is written twice.");
+        }
+
+        var id = Id("id");
+        var kind = Word("fact");
+        var who = Word("who");
+        var when = When();
+        if (Wrong is not null)
+            return null;
+        var fact = Of(kind, id, who, when);
+        if (Wrong is not null || fact is null or UnknownFact)
+            return fact;
+        List<(string, string)> more = [.. element.EnumerateObject().Where(p => !known.Contains(p.Name)).Select(p => (p.Name, p.Value.GetRawText()))];
+        return more.Count > 0 ? fact with { More = more } : fact;
+    }
+
+    private Fact? Of(string kind, string id, string who, DateTimeOffset when)
+    {
+        switch (kind)
+        {
+            case "file":
+                return File(id, who, when);
+            case "piece-cut":
+                return new PieceCut(id, who, when, Drawing(), Word("piece"), MaybeWord("heat"), Length()) { Note = Note() };
+            case "heat":
+                return new HeatNoted(id, who, when, Drawing(), Word("component"), Word("heat")) { Note = Note() };
+            case "readings":
+                return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { Note = Note() };
+            case "joint-step":
+                return new JointStep(id, who, when, Drawing(), Word("joint"), Step()) { Welder = MaybeWord("welder"), Procedure = MaybeWord("procedure"), Note = Note() };
+            case "withdrawn":
+                return new Withdrawn(id, who, when, Id("withdraws"), Text("why", LongestNote, needed: false) ?? "");
+            default:
+                return new UnknownFact(id, who, when, kind, element.GetRawText());
+        }
+    }
+
+    private FileSaved? File(string id, string who, DateTimeOffset when)
+    {
+        var path = Word("path");
+        if (Wrong is null && JobPath.WhyNot(path) is { } why)
+            Fail("path", $"\"{path}\": {why}");
+        var removed = Get("removed") is { } r && r.ValueKind == JsonValueKind.True;
+        byte[]? content = null;
+        if (Get("text") is { } text)
+        {
+            if (text.ValueKind == JsonValueKind.String)
+                content = FactText.Bytes(text.GetString()!);
+            else
+                Fail("text", "is no text.");
+        }
+
+        if (Get("base64") is { } bytes)
+        {
+            if (content is not null)
+                Fail("base64", "stands beside text: a file has one content.");
+            else if (bytes.ValueKind != JsonValueKind.String || !bytes.TryGetBytesFromBase64(out content))
+                Fail("base64", "is no base64.");
+        }
+
+        if (Wrong is null && removed != content is null)
+            Fail("text", removed ? "stands beside removed: a file that is taken away has no content." : "is missing: write text, base64, or removed: true.");
+        if (FileSaved.Largest < content?.Length)
+            Fail("path", string.Create(CultureInfo.InvariantCulture, $"\"{path}\" has {content.Length} bytes; a file of a job has at most {FileSaved.Largest} (4 MB)."));
+        var bases = Bases(id);
+        return Wrong is null ? new(id, who, when, path, content, bases) : null;
+    }
+
+    private string[] Bases(string self)
+    {
+        List<string> ids = [];
+        switch (Get("base"))
+        {
+            case null or { ValueKind: JsonValueKind.Null }:
+                break;
+            case { ValueKind: JsonValueKind.Array } list:
+                if (MostBases < list.GetArrayLength())
+                    Fail("base", "names more versions than one file ever has at a time.");
+                else
+                    ids.AddRange(list.EnumerateArray().Select(e => Id("base", e)));
+                break;
+            case { } one:
+                ids.Add(Id("base", one));
+                break;
+        }
+
+        if (ids.Contains(self))
+            Fail("base", "is the version itself.");
+        return [.. ids.Distinct(StringComparer.Ordinal)];
+    }
+
+    private DrawingRef Drawing()
+    {
+        var number = Word("drawing");
+        var revision = Text("revision", LongestWord, needed: true);
+        return Wrong is null ? new(number, revision!) : NoDrawing;
+    }
+
+    private double? Length()
+    {
+        var length = Number("length");
+        if (length is <= 0 or > 1e6)
+            Fail("length", "is no length of a piece, in mm.");
+        return length;
+    }
+
+    private Step Step()
+    {
+        var word = Word("step");
+        foreach (var step in Enum.GetValues<Step>())
+        {
+            if (FactJson.WordOf(step) == word)
+                return step;
+        }
+
+        Fail("step", $"\"{word}\" is not one of fitted, tacked, welded, checked.");
+        return default;
+    }
+
+    private string SetUp()
+    {
+        var word = Word("set-up");
+        if (Wrong is null && FitUp.SetUp.Parse(word) is null)
+            Fail("set-up", $"\"{word}\" is not one of on end, level, rolled, or rolled with degrees such as rolled 270.");
+        return word;
+    }
+
+    private List<Taken> Readings()
+    {
+        List<Taken> taken = [];
+        if (Get("readings") is not { ValueKind: JsonValueKind.Array } list)
+        {
+            Fail("readings", "is no list of readings such as {\"read\": \"tape\", \"at\": 3, \"mm\": 612.5}.");
+            return taken;
+        }
+
+        if (MostReadings < list.GetArrayLength())
+            Fail("readings", "are more than anybody takes at one joint.");
+        var i = 0;
+        foreach (var item in list.EnumerateArray())
+        {
+            if (Wrong is null && One(item, string.Create(CultureInfo.InvariantCulture, $"readings[{i++}]")) is { } one)
+                taken.Add(one);
+        }
+
+        return taken;
+    }
+
+    private Taken? One(JsonElement item, string where)
+    {
+        if (item.ValueKind != JsonValueKind.Object || !item.TryGetProperty("read", out var word) || word.ValueKind != JsonValueKind.String)
+        {
+            Fail(where, "does not say what was read.");
+            return null;
+        }
+
+        double? Value(string key)
+        {
+            if (!item.TryGetProperty(key, out var value))
+                return null;
+            if (value.ValueKind == JsonValueKind.Number && value.TryGetDouble(out var number) && Math.Abs(number) < 1e6)
+                return number;
+            Fail($"{where}.{key}", "is not a number such as 612.5.");
+            return null;
+        }
+
+        var name = word.GetString()!;
+        int? at = Value("at") is { } position && StandingJoint.Clock.Contains((int)position) && position == (int)position ? (int)position : null;
+        if (at is null && item.TryGetProperty("at", out _))
+            Fail($"{where}.at", "is not a clock position: 12, 3, 6 or 9.");
+        var reading = FitReadings.Find(name, at, Value("station"), item.TryGetProperty("across", out _) ? "across" : "along");
+        if (reading is null)
+        {
+            Fail(where, $"\"{name}\" is not a reading, or its at or station is missing.");
+            return null;
+        }
+
+        var key = FactJson.UnitOf(reading);
+        if (Value(key) is not { } read)
+        {
+            Fail($"{where}.{key}", "is missing: it holds what was read.");
+            return null;
+        }
+
+        var sd = Value("sd");
+        if (sd is <= 0)
+            Fail($"{where}.sd", "is a spread and greater than 0.");
+        return reading.IsAngle ? new(reading, Angles.ToRadians(read), sd is { } s ? Angles.ToRadians(s) : null) : new(reading, read, sd);
+    }
+
+    private DateTimeOffset When()
+    {
+        var text = Word("when");
+        if (Wrong is not null)
+            return default;
+        // With its offset: a time without one is another moment on every machine.
+        if (text.Length > 10 && text[10] == 'T' && (text[^1] == 'Z' || text.AsSpan(11).IndexOfAny('+', '-') > 0)
+            && DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.None, out var when))
+            return when;
+        Fail("when", $"\"{text}\" is not a time such as 2026-11-25T15:00:00.000Z.");
+        return default;
+    }
+
+    private string Id(string key) => Id(key, Get(key));
+
+    // A random UUID, 32 hexadecimal digits in lower case, with or without its hyphens.
+    private string Id(string key, JsonElement? value)
+    {
+        if (value is { ValueKind: JsonValueKind.String } text && text.GetString()! is { Length: 32 or 36 } id
+            && Guid.TryParseExact(id, id.Length == 32 ? "N" : "D", out _) && !id.Any(char.IsAsciiLetterUpper))
+            return id;
+        Fail(key, value is null ? "is missing: write a random UUID in lower case." : "is not a UUID in lower case.");
+        return "";
+    }
+
+    private string Word(string key) => Text(key, LongestWord, needed: true) is { } text && (text.Trim().Length > 0 || Fail(key, "is empty.") is not null) ? text : "";
+
+    private string? MaybeWord(string key) => Text(key, LongestWord, needed: false);
+
+    private string? Note() => Text("note", LongestNote, needed: false);
+
+    private string? Text(string key, int longest, bool needed)
+    {
+        switch (Get(key))
+        {
+            case null or { ValueKind: JsonValueKind.Null }:
+                if (needed)
+                    Fail(key, "is missing.");
+                return null;
+            case { ValueKind: JsonValueKind.String } value when value.GetString()! is var text:
+                if (longest < text.Length)
+                    Fail(key, string.Create(CultureInfo.InvariantCulture, $"has {text.Length} characters; {longest} are enough."));
+                return text;
+            default:
+                Fail(key, "is not text.");
+                return null;
+        }
+    }
+
+    private double? Number(string key)
+    {
+        switch (Get(key))
+        {
+            case null or { ValueKind: JsonValueKind.Null }:
+                return null;
+            case { ValueKind: JsonValueKind.Number } value when value.TryGetDouble(out var number) && double.IsFinite(number):
+                return number;
+            default:
+                Fail(key, "is not a number.");
+                return null;
+        }
+    }
+
+    private JsonElement? Get(string key)
+    {
+        known.Add(key);
+        return element.TryGetProperty(key, out var value) ? value : null;
+    }
+
+    private Fact? Fail(string key, string what)
+    {
+        Wrong ??= key.Length > 0 ? $"{key} {what}" : $"This {what}";
+        return null;
+    }
+}
