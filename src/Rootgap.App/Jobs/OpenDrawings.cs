@@ -40,10 +40,13 @@ public sealed class OpenDrawings(LocalJob job)
     }
 
     /// <summary>Works out a text that stands at a path, without keeping it.</summary>
-    public OpenDrawing Read(string path, string text)
+    public OpenDrawing Read(string path, string text) => Read(DrawingText.Of(text, path));
+
+    /// <summary>Works out a text that is being written, without keeping it.</summary>
+    public OpenDrawing Read(DrawingText text)
     {
-        var reading = DrawingReader.Read(text, path, beside => job.BytesOf(Beside(path, beside)));
-        return new(path, text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
+        var reading = text.Read(beside => job.BytesOf(Beside(text.File, beside)));
+        return new(text.File, text.Text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
     }
 
     /// <summary>The path of a file named in a drawing, beside that drawing.</summary>

@@ -20,7 +20,7 @@ export function open(host, told) {
   controls.enableDamping = false;
   const loader = new GLTFLoader();
   let shown = null;
-  let chosen = '';
+  let chosen = new Set();
   let centre = null;
   let turn = 0;
 
@@ -49,7 +49,7 @@ export function open(host, told) {
     shown.traverse(n => {
       if (!n.isMesh) return;
       if (!n.userData.plain) n.userData.plain = n.material;
-      const isChosen = chosen !== '' && partOf(n) === chosen;
+      const isChosen = chosen.has(partOf(n));
       if (isChosen && n.material === n.userData.plain) {
         n.material = n.userData.plain.clone();
         n.material.color = chosenColour;
@@ -101,7 +101,7 @@ export function open(host, told) {
       if (mine !== turn) return;
       if (shown) {
         scene.remove(shown);
-        shown.traverse(n => { if (n.isMesh) { n.geometry.dispose(); n.material.dispose(); } });
+        shown.traverse(n => { if (n.isMesh) { n.geometry.dispose(); n.material.dispose(); n.userData.plain?.dispose(); } });
       }
       shown = made.scene;
       scene.add(shown);
@@ -109,8 +109,9 @@ export function open(host, told) {
       fit();
       paint();
     },
-    select(component) {
-      chosen = component || '';
+    /** Marks the parts with these ids. */
+    select(components) {
+      chosen = new Set(components);
       paint();
     },
     /** How many parts are shown, and where one of them stands in the picture: for tests. */
