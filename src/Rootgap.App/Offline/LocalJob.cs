@@ -131,10 +131,10 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     public byte[]? BytesOf(string path) => drafts.TryGetValue(path, out var draft) ? System.Text.Encoding.UTF8.GetBytes(draft.Text) : Saved(path)?.Content;
 
     /// <summary>The latest saved version of a file; null where there is none or it was taken away.</summary>
-    public FileSaved? Saved(string path) => Record.Files.TryGetValue(path, out var file) && file.Heads is [.., var last] && !last.IsRemoved ? last : null;
+    public FileSaved? Saved(string path) => Record.Files.TryGetValue(path, out var file) ? file.Latest : null;
 
     /// <summary>The files of the job, with drafts of new ones, in the order of their names.</summary>
-    public IEnumerable<string> Paths => Record.Files.Where(f => f.Value.Heads.Any(h => !h.IsRemoved)).Select(f => f.Key).Concat(drafts.Keys).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+    public IEnumerable<string> Paths => Record.Files.Where(f => f.Value.Latest is not null).Select(f => f.Key).Concat(drafts.Keys).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
 
     /// <summary>Keeps what is being written, at once: closing the tab loses nothing.</summary>
     public async Task SaveDraft(string path, string text)

@@ -12,7 +12,7 @@ namespace Rootgap.App.Offline;
 /// Sends what this browser has and the server lacks, then fetches what the server has and this browser lacks. A server that is not there is a
 /// normal state: everything stays here and is sent later. A fact sent twice counts once.
 /// </summary>
-public sealed class Sync(HttpClient http, LocalJob job, PageScript page)
+public sealed class Sync(HttpClient http, LocalJob job, PageScript page) : IDisposable
 {
     private const int Batch = 200;
     private const int BatchCharacters = 4_000_000;
@@ -20,11 +20,11 @@ public sealed class Sync(HttpClient http, LocalJob job, PageScript page)
     private static readonly TimeSpan Seldom = TimeSpan.FromSeconds(30);
 
     private readonly SemaphoreSlim turn = new(1, 1);
-    private readonly CancellationTokenSource wake = new();
     private TaskCompletionSource asked = new();
     private DotNetObjectReference<Sync>? self;
     private string token = "";
     private int failures;
+    private bool isClosed;
 
     public event Action? Changed;
 
@@ -54,7 +54,7 @@ public sealed class Sync(HttpClient http, LocalJob job, PageScript page)
         else
         {
             var kept = await job.Jobs();
-            var last = kept.FirstOrDefault(k => k.Id == known) ?? kept.FirstOrDefault();
+            var last = kept.FirstOrDefault(k => k.Id == known) ?? (kept.Count > 0 ? kept[0] : null);
             var id = last?.Id ?? Guid.CreateVersion7().ToString();
             await job.OpenAsync(id, last?.Name ?? "A job of this browser");
             await page.Keep("job", id);
@@ -125,9 +125,16 @@ public sealed class Sync(HttpClient http, LocalJob job, PageScript page)
         await Once();
     }
 
+    public void Dispose()
+    {
+        isClosed = true;
+        self?.Dispose();
+        turn.Dispose();
+    }
+
     private async Task Loop()
     {
-        while (!wake.IsCancellationRequested)
+        while (!isClosed)
         {
             var pause = failures < 4 ? Often : Seldom;
             await Task.WhenAny(asked.Task, Task.Delay(pause));

@@ -6,7 +6,14 @@ namespace Rootgap.Drawings;
 /// <summary>What came of reading a drawing file.</summary>
 /// <param name="Drawing">Null where the file has errors.</param>
 /// <param name="Errors">Every error of the file, in its order; empty where the drawing was read.</param>
-public sealed record DrawingReading(Drawing? Drawing, IReadOnlyList<Finding> Errors);
+public sealed record DrawingReading(Drawing? Drawing, IReadOnlyList<Finding> Errors)
+{
+    /// <summary>
+    /// The drawing as far as it is understood, for a picture while it is being written; the same as <see cref="Drawing"/> where there are no errors,
+    /// null where not even the line's size is known. Nothing may be built from it.
+    /// </summary>
+    public Drawing? Partial { get; init; } = Drawing;
+}
 
 /// <summary>Reads the drawing file. All errors are told in one go, each with its place, what was expected and the nearest valid word.</summary>
 public static class DrawingReader
@@ -17,17 +24,28 @@ public static class DrawingReader
     public static DrawingReading Read(string text, string file, Func<string, byte[]?>? beside = null)
     {
         var errors = new ReadingErrors();
-        var drawing = new Reading(file, beside, errors).Drawing(text);
-        return errors.Count > 0 || drawing is null ? new(null, errors.InOrder) : new(drawing, []);
+        var root = YamlTree.Read(text, file, (where, message, remedy) => errors.Add("not-yaml", where, "", message, remedy));
+        return Read(root, file, beside, errors);
+    }
+
+    /// <summary>Reads a tree; <paramref name="errors"/> holds what was found while making it.</summary>
+    internal static DrawingReading Read(YamlNode? root, string file, Func<string, byte[]?>? beside, ReadingErrors errors)
+    {
+        var reading = new Reading(file, beside, errors);
+        var drawing = reading.Drawing(root);
+        return errors.Count == 0 && drawing is not null ? new(drawing, []) : new(null, errors.InOrder) { Partial = reading.Partial is { } partial ? PartialDrawing.Of(partial) : null };
     }
 
     private sealed class Reading(string file, Func<string, byte[]?>? beside, ReadingErrors errors)
     {
+        private readonly List<Run> understood = [];
         private Units units;
 
-        public Drawing? Drawing(string text)
+        /// <summary>The drawing with all that was understood of it, before its runs are made to end well; null where the line is not known.</summary>
+        public Drawing? Partial { get; private set; }
+
+        public Drawing? Drawing(YamlNode? root)
         {
-            var root = YamlTree.Read(text, file, (where, message, remedy) => errors.Add("not-yaml", where, "", message, remedy));
             if (root is null)
             {
                 if (errors.Count == 0)
@@ -44,8 +62,9 @@ public static class DrawingReader
             var shop = ShopRulesReader.Read(top, file, beside, units, errors);
             var materials = MaterialListReader.Read(top, beside, units, errors);
             var runs = line is null ? [] : Runs(top, line);
-            var drawing = top.Text("drawing") is { Length: > 0 } number && line is not null
-                ? new Drawing
+            var number = top.Text("drawing") ?? "";
+            var all = line is null ? null
+                : new Drawing
                 {
                     Number = number,
                     Revision = top.Text("revision") ?? "",
@@ -58,12 +77,14 @@ public static class DrawingReader
                     Runs = runs,
                     Accepted = Accepted(top),
                     Source = top.Source,
-                }
-                : null;
+                };
+            var drawing = number.Length > 0 ? all : null;
             if (top.Has("drawing") && drawing is null && top.Text("drawing") is "")
                 top.Error("missing-key", "drawing", "The drawing has no number.", "Write the number from the title block.");
             if (drawing is not null)
                 RunNames.Check(drawing, errors);
+            if (all is not null && errors.Count > 0)
+                Partial = all with { Runs = understood };
             return drawing;
         }
 
@@ -97,10 +118,7 @@ public static class DrawingReader
             }
 
             if (!f.Has("schedule"))
-            {
                 f.Error("missing-key", "schedule", "The line has no schedule.", "Add `schedule:`, such as 40, STD or {wall: 7.11}.");
-                return null;
-            }
 
             var bare = new Line(size, new Schedule(""), "150", "", FlangeKind.WeldNeck, Facing.Raised, FittingEnds.Butt, "3000", null);
             return With(bare, f);
@@ -173,17 +191,21 @@ public static class DrawingReader
             var flow = f.Word("flow", ["along", "against"]);
             var start = f.Has("start") ? StartOf(f, path, line) : null;
             var legs = new List<Leg>();
+            var (areWhole, first) = (true, int.MaxValue);
             if (f.Node("legs") is YamlList list)
             {
                 if (list.Items.Count == 0)
                     f.Error("missing-key", "legs", "This run has no leg.", "Write one row a leg: {go: north, by: 1200, to: elbow}.");
                 for (var i = 0; i < list.Items.Count; i++)
                 {
-                    if (LegReader.Read(list.Items[i], $"{path}.legs[{i}]", i, i == list.Items.Count - 1, line, units, errors, node.Where, With) is { } leg)
+                    if (LegReader.Read(list.Items[i], $"{path}.legs[{i}]", i, i == list.Items.Count - 1, line, units, errors, node.Where, With, out var isWhole) is { } leg)
                         legs.Add(leg);
+                    else
+                        first = Math.Min(first, i);
+                    areWhole &= isWhole;
                 }
 
-                if (legs.Count == list.Items.Count && start is not null)
+                if (areWhole && start is not null)
                     LegOrder.Check(legs, errors);
             }
             else if (f.Has("legs"))
@@ -191,15 +213,17 @@ public static class DrawingReader
                 f.Error("wrong-type", "legs", "The legs are a list.", "Write one row a leg: - {go: north, by: 1200, to: elbow}.");
             }
 
-            return start is null ? null : new Run
+            var run = new Run
             {
                 Name = name,
-                Start = start,
+                Start = start ?? new(new OpenPoint(OpenEnds.Bevel, Continues: null), From: null, At: null, f.Source),
                 Legs = legs,
                 Line = line,
                 FlowsAlong = flow is null ? null : flow == "along",
                 Source = f.Source,
             };
+            understood.Add(first == int.MaxValue ? run : run with { Legs = [.. legs.TakeWhile(l => l.Index < first)] });
+            return start is null ? null : run;
         }
 
         private RunStart? StartOf(Fields run, string path, Line line)

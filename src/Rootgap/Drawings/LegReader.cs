@@ -8,9 +8,12 @@ internal static class LegReader
 {
     private static readonly string[] Terminal = ["flange", "weld", "cap", "open", "tie-in"];
 
+    /// <param name="isWhole">False where something is missing or not understood at the leg's end; it then ends at a plain weld, for a picture only.</param>
+    /// <returns>Null where the leg's direction or distance is not known.</returns>
     public static Leg? Read(
-        YamlNode node, string path, int index, bool isLast, Line line, Units units, ReadingErrors errors, Place parent, Func<Line, Fields, bool, Line> with)
+        YamlNode node, string path, int index, bool isLast, Line line, Units units, ReadingErrors errors, Place parent, Func<Line, Fields, bool, Line> with, out bool isWhole)
     {
+        isWhole = false;
         if (Fields.Open(node, DrawingShape.Leg, errors, units, path, parent) is not { } f)
             return null;
         var word = f.Word("to", DrawingShape.ToWords);
@@ -38,8 +41,9 @@ internal static class LegReader
         var takesSize = to is ReducerPoint or OutletPoint or StubInPoint or TeePoint { EnterBranch: true };
         var states = takesSize ? null : f.Size("size");
         var at = f.PlaceAt("at");
-        if (go is null || to is null || (distance is null && !makeUp && !isSkew))
+        if (go is null || (distance is null && !makeUp && !isSkew))
             return null;
+        isWhole = to is not null;
         return new Leg
         {
             Index = index,
@@ -48,7 +52,7 @@ internal static class LegReader
             By = distance,
             MakeUp = makeUp,
             Slope = slope,
-            To = to,
+            To = to ?? new WeldPoint(Continues: null),
             Begin = begin,
             End = end,
             Spool = f.Text("spool"),

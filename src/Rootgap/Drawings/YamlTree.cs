@@ -5,7 +5,11 @@ using YamlDotNet.Core.Events;
 namespace Rootgap.Drawings;
 
 /// <summary>A node of a YAML file with its place, so that every error can point at it.</summary>
-internal abstract record YamlNode(Place Where);
+internal abstract record YamlNode(Place Where)
+{
+    /// <summary>Line and column just past the end, where that is on another line; 0 otherwise.</summary>
+    public (int Line, int Column) End { get; init; }
+}
 
 internal sealed record YamlText(Place Where, string Value, bool Quoted) : YamlNode(Where)
 {
@@ -42,7 +46,11 @@ internal static class YamlTree
 
     /// <summary>The root node, or null with an error that says where the YAML itself breaks.</summary>
     public static YamlNode? Read(string text, string file, Action<Place, string, string> error) =>
-        PlainYaml.Read(text, file) ?? ReadAny(text, file, error);
+        PlainYaml.Read(WithoutReturns(text), file) ?? ReadAny(text, file, error);
+
+    /// <summary>The text with lines ended by a line feed alone and without a byte order mark: no place in it changes.</summary>
+    private static string WithoutReturns(string text) =>
+        text.AsSpan().IndexOfAny('\r', '\ufeff') < 0 ? text : (text.StartsWith('\ufeff') ? text[1..] : text).Replace("\r\n", "\n", StringComparison.Ordinal);
 
     /// <summary>The library's reading, for all that is not plain.</summary>
     internal static YamlNode? ReadAny(string text, string file, Action<Place, string, string> error)
@@ -118,7 +126,7 @@ internal static class YamlTree
             {
                 case Scalar s:
                     Next();
-                    return Remember(s, new YamlText(where, s.Value, s.Style is ScalarStyle.SingleQuoted or ScalarStyle.DoubleQuoted));
+                    return Remember(s, new YamlText(where, s.Value, s.Style is ScalarStyle.SingleQuoted or ScalarStyle.DoubleQuoted) { End = s.End.Line == s.Start.Line ? default : ((int)s.End.Line, (int)s.End.Column) });
                 case SequenceStart start:
                     var list = new YamlList(where, []);
                     Remember(start, list);

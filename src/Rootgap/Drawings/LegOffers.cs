@@ -1,0 +1,193 @@
+using System.Globalization;
+using Rootgap.Measure;
+using Rootgap.Standards;
+
+namespace Rootgap.Drawings;
+
+/// <summary>What fits in a leg's fields, seen from the rows before it.</summary>
+internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow row)
+{
+    private readonly WrittenRun written = text.Runs[run];
+    private readonly NominalSize size = Offers.SizeAt(text, run, leg);
+
+    private bool IsLast => leg >= written.Legs.Count - 1;
+
+    private bool IsMadeUp => row["by"].Equals("makeup", StringComparison.OrdinalIgnoreCase);
+
+    public IEnumerable<Offer> All()
+    {
+        var to = row["to"];
+        var offers = new List<Offer> { Go(), By(), To() };
+        switch (to)
+        {
+            case "tee":
+                offers.AddRange([Branch(isRequired: row["enter"] != "branch"), Name(), Offers.Of(DrawingShape.Leg, "branch size", size.IsNone ? null : size.ToString(), BranchSizes("reducing tee")), Offers.WithUsual(DrawingShape.Leg, "enter")]);
+                if (row["enter"] == "branch")
+                {
+                    offers.RemoveAll(o => o.Key is "branch" or "branch size");
+                    offers.Add(Size(s => s >= size, isRequired: false));
+                }
+
+                break;
+            case "outlet" or "stub-in":
+                offers.AddRange([Branch(isRequired: true), Size(s => s <= size, isRequired: true), Name()]);
+                break;
+            case "reducer":
+                offers.AddRange([Offers.Of(DrawingShape.Leg, "size", words: BranchSizes("reducer")) with { IsRequired = true }, Offers.Of(DrawingShape.Leg, "kind", "concentric", DrawingShape.ReducerKinds)]);
+                if (row["kind"] == "eccentric")
+                    offers.Add(Offers.Of(DrawingShape.Leg, "flat"));
+                break;
+            case "valve":
+                offers.Add(Offers.Of(DrawingShape.Leg, "kind", words: DrawingShape.ValveKinds) with { IsRequired = true });
+                break;
+            case "tie-in":
+                offers.Add(Offers.Of(DrawingShape.Leg, "with", words: Offers.FreeNames(text, row["with"]), kind: OfferKind.Choice) with { IsRequired = true });
+                break;
+        }
+
+        if (to.Length > 0)
+            offers.AddRange(Details(to).Where(d => !offers.Exists(o => o.Key == d.Key)).ToList());
+        return [.. offers, .. Offers.Unfitting(DrawingShape.Leg, row, offers.Select(o => o.Key))];
+    }
+
+    private Offer Go()
+    {
+        var before = leg > 0 && leg <= written.Legs.Count ? written.Legs[leg - 1] : null;
+        string[] words = [.. DrawingShape.Directions];
+        string? usual = null;
+        if (before is not null && IsWord(before["go"]))
+        {
+            var axis = Axis(before["go"]);
+            words = before["to"] switch
+            {
+                "elbow" => [.. words.Where(w => Axis(w) != axis)],
+                "tee" when before["enter"] == "branch" => [.. words.Where(w => Axis(w) != axis)],
+                "" => [.. words.Where(w => w == before["go"] || Axis(w) != axis)],
+                _ => [before["go"]],
+            };
+        }
+        else if (before is not null && before["to"] is not ("elbow" or "" or "tee") && before["go"].Length > 0)
+        {
+            words = [before["go"]];
+        }
+        else if (leg == 0 && written.Start["from"] is { Length: > 0 } from && text.Runs.SelectMany(r => r.Legs).FirstOrDefault(l => l["name"] == from)?["branch"] is { Length: > 0 } branch)
+        {
+            words = [branch];
+        }
+
+        if (words.Length == 1)
+            usual = words[0];
+        return Offers.Of(DrawingShape.Leg, "go", words: words) with { Default = usual };
+    }
+
+    private Offer By()
+    {
+        var before = leg > 0 && leg <= written.Legs.Count ? written.Legs[leg - 1]["to"] : written.Start["to"];
+        var isVector = row["go"].Contains(' ', StringComparison.Ordinal);
+        var canBeMadeUp = before is not ("outlet" or "stub-in" or "point" or "weld" or "open") && row["to"] is not ("outlet" or "stub-in" or "point" or "weld" or "open");
+        return Offers.Of(DrawingShape.Leg, "by", words: canBeMadeUp ? ["makeup"] : []) with { IsRequired = !isVector };
+    }
+
+    private Offer To()
+    {
+        var free = Offers.FreeNames(text, row["with"]);
+        return Offers.Of(DrawingShape.Leg, "to", words: [.. DrawingShape.ToWords.Where(w => w == row["to"] || w switch
+        {
+            "flange" or "cap" or "open" => IsLast,
+            "tie-in" => IsLast && free.Count > 0,
+            "outlet" or "stub-in" or "point" or "weld" => !IsMadeUp,
+            _ => true,
+        })]);
+    }
+
+    private Offer Branch(bool isRequired)
+    {
+        var axis = IsWord(row["go"]) ? Axis(row["go"]) : -1;
+        return Offers.Of(DrawingShape.Leg, "branch", words: [.. DrawingShape.Directions.Where(w => Axis(w) != axis)]) with { IsRequired = isRequired };
+    }
+
+    private Offer Name()
+    {
+        var names = text.Runs.SelectMany(r => r.Legs).Select(l => l["name"]).ToHashSet(StringComparer.Ordinal);
+        var n = 1;
+        while (names.Contains("T" + n.ToString(CultureInfo.InvariantCulture)))
+            n++;
+        return Offers.Of(DrawingShape.Leg, "name", words: row["name"].Length > 0 ? [] : ["T" + n.ToString(CultureInfo.InvariantCulture)]);
+    }
+
+    private Offer Size(Func<NominalSize, bool> fits, bool isRequired) =>
+        Offers.Of(DrawingShape.Leg, "size", words: [.. NominalSize.PipeSizes.Where(s => size.IsNone || fits(s)).Select(s => s.ToString())]) with { IsRequired = isRequired };
+
+    /// <summary>Sizes to which the standard reduces from the line's, or enlarges.</summary>
+    private IReadOnlyList<string> BranchSizes(string item)
+    {
+        if (size.IsNone || Ends is "socket" or "threaded")
+            return [.. NominalSize.PipeSizes.Where(s => size.IsNone || s < size).Select(s => s.ToString())];
+        var rows = StandardTable.Rows("butt-weld").Where(r => r.Item == item && r.Attribute is "H" or "M" && r.Item == item).ToList();
+        return [.. rows.Where(r => r.Nps == size).Select(r => r.Nps2).Concat(item == "reducer" ? rows.Where(r => r.Nps2 == size).Select(r => r.Nps) : []).Distinct().Order().Select(s => s.ToString())];
+    }
+
+    private string Ends => row["ends"] is { Length: > 0 } own ? own : Inherited("ends");
+
+    private string Inherited(string key) => written.Row[key] is { Length: > 0 } said ? said : text.Line[key];
+
+    /// <summary>The keys that go with the work point, and those that every leg may have.</summary>
+    private IEnumerable<Offer> Details(string to)
+    {
+        foreach (var key in DrawingShape.KeysOf.GetValueOrDefault(to) ?? [])
+        {
+            switch (key)
+            {
+                case "branch" or "branch size" or "enter" or "kind" or "flat" or "with":
+                case "holes" or "holes from" when to == "valve" && row["ends"] is not ("" or "flanged"):
+                case "holes from" when row["holes"].Length == 0 && Axis(row["go"]) >= 0 && row[key].Length == 0:
+                case "fitting class" when Ends is not ("socket" or "threaded"):
+                    break;
+                case "ends":
+                    var words = to switch { "valve" => DrawingShape.ValveEnds, "open" => DrawingShape.OpenEnds, _ => DrawingShape.FittingEnds };
+                    yield return Offers.Of(DrawingShape.Leg, key, to switch { "valve" => "flanged", "open" => "bevel", "outlet" => "butt", _ => Inherited(key) is { Length: > 0 } said ? said : "butt" }, words);
+                    break;
+                case "fitting class":
+                    yield return Offers.Of(DrawingShape.Leg, key, Inherited(key) is { Length: > 0 } line ? line : "3000", Offers.FittingClasses(Ends == "socket"));
+                    break;
+                case "stem":
+                    yield return Offers.Of(DrawingShape.Leg, key, words: [.. DrawingShape.Directions.Where(w => Axis(w) != Axis(row["go"]) || !IsWord(row["go"]))]);
+                    break;
+                default:
+                    yield return Offers.WithUsual(DrawingShape.Leg, key);
+                    break;
+            }
+        }
+
+        if (!IsMadeUp)
+            yield return Offers.Of(DrawingShape.Leg, "begin", "shop");
+        yield return Offers.Of(DrawingShape.Leg, "end", "shop");
+        if (row["go"] is "north" or "south" or "east" or "west")
+        {
+            if (row["rise"].Length == 0)
+                yield return Offers.Of(DrawingShape.Leg, "fall");
+            if (row["fall"].Length == 0)
+                yield return Offers.Of(DrawingShape.Leg, "rise");
+        }
+
+        yield return Offers.Of(DrawingShape.Leg, "spool", words: Offers.Spools(text));
+        if (Offers.WareOf(to) is { } ware)
+            yield return Offers.Of(DrawingShape.Leg, "item", words: Offers.Items(text, ware));
+        if (!IsMadeUp)
+            yield return Offers.Of(DrawingShape.Leg, "pipe item", words: Offers.Items(text, Ware.Pipe));
+        yield return Offers.Of(DrawingShape.Leg, "at");
+        yield return Offers.Of(DrawingShape.Leg, "note");
+        foreach (var field in Offers.LineFields(DrawingShape.Leg, row, size, text.Line).Where(f => to is "flange" or "joint" or "valve" || f.Key is "schedule" or "material"))
+            yield return written.Row[field.Key] is { Length: > 0 } own ? field with { Default = own } : field;
+    }
+
+    private static bool IsWord(string go) => Axis(go) >= 0;
+
+    private static int Axis(string word) => word switch
+    {
+        "east" or "west" => 0,
+        "north" or "south" => 1,
+        "up" or "down" => 2,
+        _ => -1,
+    };
+}
