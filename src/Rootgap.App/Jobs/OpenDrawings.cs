@@ -43,7 +43,7 @@ public sealed class OpenDrawings(LocalJob job)
     public OpenDrawing Read(string path, string text)
     {
         var reading = DrawingReader.Read(text, path, beside => job.BytesOf(Beside(path, beside)));
-        return new(path, text, reading.Drawing is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
+        return new(path, text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
     }
 
     /// <summary>The path of a file named in a drawing, beside that drawing.</summary>

@@ -139,7 +139,8 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     /// <summary>Keeps what is being written, at once: closing the tab loses nothing.</summary>
     public async Task SaveDraft(string path, string text)
     {
-        var bases = drafts.TryGetValue(path, out var before) ? before.Bases : Record.Files.TryGetValue(path, out var file) ? [.. file.Heads.Select(h => h.Id)] : [];
+        // Made from the version that is shown: where there are several, the others stay until somebody chooses.
+        IReadOnlyList<string> bases = drafts.TryGetValue(path, out var before) ? before.Bases : Saved(path) is { } shown ? [shown.Id] : [];
         drafts[path] = new(path, text, bases);
         await (await Module).InvokeVoidAsync("putDraft", new { job = Id, path, text, bases });
     }
