@@ -58,7 +58,7 @@ public sealed class JobServer : IAsyncDisposable
     /// <summary>Starts it, and waits until it answers.</summary>
     public async Task Again()
     {
-        var start = new ProcessStartInfo(Repository.At("rootgap"), ["serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more])
+        var start = new ProcessStartInfo(Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more])
         {
             UseShellExecute = false,
             RedirectStandardOutput = true,
