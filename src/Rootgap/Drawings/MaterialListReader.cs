@@ -62,7 +62,7 @@ internal static class MaterialListReader
     }
 
     /// <summary>The rows of a sheet as mappings from heading to cell, each cell with its row and column as its place.</summary>
-    private static List<YamlNode> Rows(string name, byte[] bytes, ReadingErrors errors)
+    internal static List<YamlNode> Rows(string name, byte[] bytes, ReadingErrors errors)
     {
         var rows = new List<YamlNode>();
         try
@@ -104,7 +104,7 @@ internal static class MaterialListReader
         return rows;
     }
 
-    private static List<MaterialItem> Items(List<YamlNode> nodes, string path, Units units, ReadingErrors errors, Place parent)
+    internal static List<MaterialItem> Items(List<YamlNode> nodes, string path, Units units, ReadingErrors errors, Place parent)
     {
         var items = new List<MaterialItem>();
         var numbers = new HashSet<int>();

@@ -1,0 +1,102 @@
+using System.Net;
+using System.Net.NetworkInformation;
+using System.Security.Cryptography;
+using System.Text;
+using Microsoft.AspNetCore.Http.Features;
+
+namespace Rootgap.Server;
+
+/// <summary>
+/// Lets in who may come in. A page of the internet that is open in the same browser must not reach the job: so the name by which the server was
+/// called must be its own, and a page that writes must be its own. Beyond this machine every call shows the token.
+/// </summary>
+public sealed class Guard(Serving serving) : IMiddleware
+{
+    // Scripts of our own only; WebAssembly may be compiled. Drawings carry style attributes. PDF pages are shown from memory.
+    private const string Policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; font-src 'self' data:; "
+        + "connect-src 'self'; worker-src 'self'; frame-src 'self' blob:; object-src 'none'; base-uri 'self'; form-action 'self'; frame-ancestors 'none'";
+
+    public async Task InvokeAsync(HttpContext context, RequestDelegate next)
+    {
+        var headers = context.Response.Headers;
+        headers.ContentSecurityPolicy = Policy;
+        headers.XContentTypeOptions = "nosniff";
+        headers["Referrer-Policy"] = "no-referrer";
+        headers["Cross-Origin-Opener-Policy"] = "same-origin";
+        headers["Cross-Origin-Resource-Policy"] = "same-origin";
+        var isApi = context.Request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase);
+        if (isApi)
+            headers.CacheControl = "no-store";
+        if (LeadsOut(context))
+            await Answer.Refuse(context, StatusCodes.Status400BadRequest, "This address leads out of what is served.", "Open the address that the server printed.");
+        else if (!IsOwnName(context))
+            await Answer.Refuse(context, StatusCodes.Status403Forbidden, $"This server is not called \"{context.Request.Host.Host}\".", "Open the address that the server printed when it started.");
+        else if (IsForeignPage(context, isApi))
+            await Answer.Refuse(context, StatusCodes.Status403Forbidden, "A page of another address asked for this.", "Use the app at the address that the server printed when it started.");
+        else if (isApi && serving.IsForShop && !ShowsToken(context))
+            await Unknown(context);
+        else
+            await next(context);
+    }
+
+    private static Task Unknown(HttpContext context)
+    {
+        context.Response.Headers.WWWAuthenticate = "Bearer";
+        return Answer.Refuse(context, StatusCodes.Status401Unauthorized, "This device has not shown the job's token.", "Scan the code that the server printed, or open the address with #token=... from there. What you enter meanwhile stays in this browser.");
+    }
+
+    // OWASP, "Path Traversal": ../ and ..\ plain, encoded and encoded twice, and NUL. Names of files of a job hold none of it, so nothing good is refused.
+    private static bool LeadsOut(HttpContext context)
+    {
+        var target = context.Features.Get<IHttpRequestFeature>()?.RawTarget ?? "";
+        var query = target.IndexOf('?', StringComparison.Ordinal);
+        var path = query < 0 ? target : target[..query];
+        for (var i = 0; i < 3; i++)
+        {
+            if (path.Contains('\\') || path.Contains('\0') || path.Contains("%2f", StringComparison.OrdinalIgnoreCase) || path.Contains("%5c", StringComparison.OrdinalIgnoreCase)
+                || path.Contains("%00", StringComparison.Ordinal) || path.Contains("%c0", StringComparison.OrdinalIgnoreCase) || path.Split('/').Contains("..", StringComparer.Ordinal))
+                return true;
+            path = Uri.UnescapeDataString(path);
+        }
+
+        return false;
+    }
+
+    private bool IsOwnName(HttpContext context)
+    {
+        var name = context.Request.Host.Host.Trim('[', ']');
+        if (name.Equals("localhost", StringComparison.OrdinalIgnoreCase))
+            return true;
+        if (IPAddress.TryParse(name, out var address))
+        {
+            // A name can be made to point here by whoever owns it; a bare address cannot.
+            return IPAddress.IsLoopback(address) || (serving.IsForShop && (IsOfThisMachine(address) || ShowsToken(context)));
+        }
+
+        return serving.IsForShop
+            && (name.Equals(Environment.MachineName, StringComparison.OrdinalIgnoreCase) || name.Equals(Environment.MachineName + ".local", StringComparison.OrdinalIgnoreCase) || ShowsToken(context));
+    }
+
+    private static bool IsOfThisMachine(IPAddress address) =>
+        NetworkInterface.GetAllNetworkInterfaces().Any(n => n.GetIPProperties().UnicastAddresses.Any(a => a.Address.Equals(address)));
+
+    private static bool IsForeignPage(HttpContext context, bool isApi)
+    {
+        var request = context.Request;
+        var isReading = HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method);
+        if (isReading && !isApi)
+            return false;
+        if (request.Headers["Sec-Fetch-Site"].ToString() is "cross-site" or "same-site")
+            return true;
+        return request.Headers.Origin is { Count: > 0 } origin && !string.Equals(origin.ToString(), $"{request.Scheme}://{request.Host}", StringComparison.OrdinalIgnoreCase);
+    }
+
+    private bool ShowsToken(HttpContext context)
+    {
+        const string Scheme = "Bearer ";
+        var shown = context.Request.Headers.Authorization.ToString();
+        // Hashed, so that neither the time nor the length tells how near a guess was.
+        return serving.Token is { } token && shown.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase)
+            && CryptographicOperations.FixedTimeEquals(SHA256.HashData(Encoding.UTF8.GetBytes(shown[Scheme.Length..].Trim())), SHA256.HashData(Encoding.UTF8.GetBytes(token)));
+    }
+}
