@@ -18,8 +18,8 @@ public class FirstLoadTest(Chromium chromium) : BrowserTest(chromium)
         await tablet.Open();
         await tablet.IsKept();
         await tablet.AllSent();
+        TestContext.Current.TestOutputHelper?.WriteLine($"first load: {wire.Down} bytes");
         Assert.InRange(wire.Down, 1, Most);
-        Xunit.TestContext.Current.SendDiagnosticMessage($"first load: {wire.Down} bytes");
     }
 
     [Fact]

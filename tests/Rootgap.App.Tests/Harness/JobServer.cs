@@ -11,7 +11,7 @@ namespace Rootgap.App.Tests.Harness;
 public sealed class JobServer : IAsyncDisposable
 {
     private readonly string[] more;
-    private readonly HttpClient http = new();
+    private readonly HttpClient http = new(new HttpClientHandler { AutomaticDecompression = DecompressionMethods.All });
     private readonly StringBuilder said = new();
     private Process? process;
 
