@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 using Rootgap.App;
+using Rootgap.App.FitUp;
 using Rootgap.App.Jobs;
 using Rootgap.App.Look;
 using Rootgap.App.Offline;
@@ -12,4 +13,5 @@ builder.Services.AddScoped<Choices>();
 builder.Services.AddScoped<LocalJob>();
 builder.Services.AddScoped<Sync>();
 builder.Services.AddScoped<OpenDrawings>();
+builder.Services.AddScoped<FitPlans>();
 await builder.Build().RunAsync();
