@@ -38,7 +38,8 @@ public class FactStoreTest(Postgres postgres) : IClassFixture<Postgres>
         await using var again = await open();
         Assert.Equal(id, again.Job);
         var keeping = await again.KeepAsync([facts[3], Facts.Cut(facts[4].Id, "other"), facts[5]], Facts.Noon, Cancel);
-        Assert.Equal(([facts[3].Id, facts[5].Id], facts[4].Id), (keeping.Already.ToArray(), keeping.Refused.Single().Id));
+        Assert.Equal([facts[3].Id, facts[5].Id], keeping.Already);
+        Assert.Equal(facts[4].Id, Assert.Single(keeping.Refused).Id);
         Assert.Equal(facts.Select(FactJson.Text), (await again.ReadAsync(0, cancel: Cancel)).Facts.Select(f => f.Json));
         Assert.Equal(FactJson.Text(facts[7]), FactJson.Text((await again.FindAsync(facts[7].Id, Cancel))!));
     }
@@ -158,7 +159,7 @@ public class FullDiskTest
     public async Task A_full_disk_is_answered_with_507_and_what_was_kept_stays_readable()
     {
         using var job = new JobOnDisk();
-        await using var server = await Process.Start(job, "ulimit -f 600; trap '' XFSZ;");
+        await using var server = await ServerProgram.Start(job, "ulimit -f 600; trap '' XFSZ;");
         var kept = new List<string>();
         var big = new string('n', 4000);
         for (var i = 0; ; i++)

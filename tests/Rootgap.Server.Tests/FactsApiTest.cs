@@ -105,7 +105,7 @@ public class FactsApiTest
     {
         using var job = new JobOnDisk();
         await using var server = await Served.Of(job);
-        var later = $$"""{"id":"{{Facts.NewId()}}","fact":"hung","who":"Jo","when":"2026-11-25T12:00:00.000Z","crane":{"t":1.50}}""";
+        var later = $$$"""{"id":"{{{Facts.NewId()}}}","fact":"hung","who":"Jo","when":"2026-11-25T12:00:00.000Z","crane":{"t":1.50}}""";
         await server.Send(HttpMethod.Post, "/api/facts", $"{{\"facts\":[{later}]}}");
         Assert.True(FactJson.Same(later, FactJson.Text((await server.All())[0].Fact)));
     }

@@ -12,7 +12,7 @@ public class KilledTest
         using var job = new JobOnDisk();
         var answered = new ConcurrentBag<string>();
         var sent = new ConcurrentBag<Rootgap.Records.PieceCut>();
-        await using (var server = await Process.Start(job))
+        await using (var server = await ServerProgram.Start(job))
         {
             var enough = new TaskCompletionSource();
             var writers = Enumerable.Range(0, 4).Select(async _ =>
@@ -41,7 +41,7 @@ public class KilledTest
             await Task.WhenAll(writers);
         }
 
-        await using var again = await Process.Start(job);
+        await using var again = await ServerProgram.Start(job);
         // As a browser does that had no answer: all is sent once more.
         await again.Served.Post(sent);
         var kept = (await again.Served.All()).Select(f => f.Fact.Id).ToList();
@@ -56,7 +56,7 @@ public class KilledTest
         using var taken = new TcpListener(IPAddress.Loopback, 0);
         taken.Start();
         var port = ((IPEndPoint)taken.LocalEndpoint).Port;
-        var (code, error) = await Process.ToEnd(job, $"--port {port}");
+        var (code, error) = await ServerProgram.ToEnd(job, $"--port {port}");
         Assert.Equal(69, code);
         Assert.Contains($"Port {port} is taken", error, StringComparison.Ordinal);
         Assert.Contains($"--port {port + 1}", error, StringComparison.Ordinal);
@@ -73,7 +73,7 @@ public class KilledTest
     public async Task Wrong_usage_is_told_with_what_to_do(string arguments, int code, string told)
     {
         using var job = new JobOnDisk();
-        var (ended, error) = await Process.ToEnd(job, arguments);
+        var (ended, error) = await ServerProgram.ToEnd(job, arguments);
         Assert.Equal(code, ended);
         Assert.Contains(told, error, StringComparison.Ordinal);
     }

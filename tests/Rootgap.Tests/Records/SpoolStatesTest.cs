@@ -15,8 +15,8 @@ public class SpoolStatesTest
           - run: main
             start: {to: open}
             legs:
-              - {go: east 1000, to: elbow}
-              - {go: north 1000, to: open}
+              - {go: east, by: 1000, to: elbow}
+              - {go: north, by: 1000, to: open}
         """);
 
     private static readonly DrawingRef Now = new("D-1", "2");

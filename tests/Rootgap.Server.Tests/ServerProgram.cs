@@ -4,11 +4,11 @@ using System.Text.RegularExpressions;
 namespace Rootgap.Server.Tests;
 
 /// <summary>The server as a program of its own, which can be killed.</summary>
-internal sealed partial class Process : IAsyncDisposable
+internal sealed partial class ServerProgram : IAsyncDisposable
 {
-    private readonly System.Diagnostics.Process process;
+    private readonly Process process;
 
-    private Process(System.Diagnostics.Process process, Uri address)
+    private ServerProgram(Process process, Uri address)
     {
         this.process = process;
         Served = Served.Elsewhere(address);
@@ -17,7 +17,7 @@ internal sealed partial class Process : IAsyncDisposable
     public Served Served { get; }
 
     /// <param name="before">Shell commands before it, such as limits.</param>
-    public static async Task<Process> Start(JobOnDisk job, string before = "", string arguments = "--port 0")
+    public static async Task<ServerProgram> Start(JobOnDisk job, string before = "", string arguments = "--port 0")
     {
         var (process, lines) = Run(job, before, arguments);
         while (await lines.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
@@ -41,14 +41,14 @@ internal sealed partial class Process : IAsyncDisposable
         }
     }
 
-    private static (System.Diagnostics.Process Process, StreamReader Lines) Run(JobOnDisk job, string before, string arguments)
+    private static (Process Process, StreamReader Lines) Run(JobOnDisk job, string before, string arguments)
     {
         var program = Path.Combine(AppContext.BaseDirectory, "Rootgap.Server.dll");
         var start = new ProcessStartInfo("bash", ["-c", $"{before} exec dotnet \"$0\" \"$1\" {arguments}", program, job.Path]) { RedirectStandardOutput = true, RedirectStandardError = true };
         // A limit on files would hold for the runtime's own as well.
         start.Environment["DOTNET_EnableDiagnostics"] = "0";
         start.Environment["DOTNET_EnableWriteXorExecute"] = "0";
-        var process = System.Diagnostics.Process.Start(start)!;
+        var process = Process.Start(start)!;
         return (process, process.StandardOutput);
     }
 
