@@ -147,7 +147,7 @@ public sealed class DrawingText
 
     public DrawingText MoveMaterial(int from, int to) => MoveItem("", "materials", from, to);
 
-    /// <summary>The whole material list anew, from a pasted table or a file (<c>MaterialTable</c>); it then stands in the drawing itself.</summary>
+    /// <summary>The whole material list anew, from a pasted table or a file (<see cref="MaterialTable"/>); it then stands in the drawing itself.</summary>
     public DrawingText ReplaceMaterials(IReadOnlyList<IReadOnlyDictionary<string, string>> table)
     {
         if (root is null)

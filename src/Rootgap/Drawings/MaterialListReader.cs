@@ -62,7 +62,7 @@ internal static class MaterialListReader
     }
 
     /// <summary>The rows of a sheet as mappings from heading to cell, each cell with its row and column as its place.</summary>
-    private static List<YamlNode> Rows(string name, byte[] bytes, ReadingErrors errors)
+    internal static List<YamlNode> Rows(string name, byte[] bytes, ReadingErrors errors)
     {
         var rows = new List<YamlNode>();
         try
@@ -72,7 +72,8 @@ internal static class MaterialListReader
             var first = isCsv ? Encoding.UTF8.GetString(bytes.AsSpan()[..Math.Min(bytes.Length, 4096)]).Split('\n')[0] : "";
             var csv = new CsvConfiguration { Seperator = first.Count(c => c == ';') > first.Count(c => c == ',') ? ';' : first.Contains('\t', StringComparison.Ordinal) ? '\t' : ',' };
             var number = 1;
-            foreach (IDictionary<string, object?> row in stream.Query(useHeaderRow: true, excelType: isCsv ? ExcelType.CSV : ExcelType.XLSX, configuration: isCsv ? csv : null))
+            // Cast, lest the compiler bind each row at run time: the app would carry the whole binder over the wire.
+            foreach (var row in stream.Query(useHeaderRow: true, excelType: isCsv ? ExcelType.CSV : ExcelType.XLSX, configuration: isCsv ? csv : null).Cast<IDictionary<string, object?>>())
             {
                 number++;
                 if (number > MostRows)
@@ -104,7 +105,7 @@ internal static class MaterialListReader
         return rows;
     }
 
-    private static List<MaterialItem> Items(List<YamlNode> nodes, string path, Units units, ReadingErrors errors, Place parent)
+    internal static List<MaterialItem> Items(List<YamlNode> nodes, string path, Units units, ReadingErrors errors, Place parent)
     {
         var items = new List<MaterialItem>();
         var numbers = new HashSet<int>();

@@ -43,7 +43,7 @@ internal static class TypedValue
 
     private static YamlNode? Vector(string typed, Kind kind)
     {
-        var words = typed.Split([' ', ','], StringSplitOptions.RemoveEmptyEntries);
+        var words = typed.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(w => w.Length > 1 ? w.TrimEnd(',') : w).ToArray();
         if (words.Length == 1 && kind != Kind.Place)
             return Axis(words[0]) is { } axis ? Word(axis) : null;
         var map = new YamlMap(default, []) { IsInBraces = true };

@@ -89,6 +89,8 @@ public class MutationTest
     /// <summary>A text and what is done to it; the choices shrink with the bytes they are read from.</summary>
     private static readonly Gen<string> Mutants = Gen.Byte.Array[12, 40].Select(Mutant);
 
+    internal static Gen<string> Damaged => Mutants;
+
     [Fact]
     public void Whatever_a_file_has_become_it_is_answered_with_a_packet_or_with_errors_in_their_places() =>
         Mutants.Sample(text => Answer(text, sheets: text.Length % 12 == 0), iter: 10_000);
@@ -194,7 +196,7 @@ public class MutationTest
         Assert.True(error.Message.Length > 0 && error.Remedy.Length > 0, error.Rule);
     }
 
-    private static byte[]? Beside(string name) =>
+    internal static byte[]? Beside(string name) =>
         name is "shop.yaml" or "pump-suction.csv" or "oxygen.xlsx" ? File.ReadAllBytes(Repository.At("samples", "hatchery", name)) : null;
 
     private static string[] Samples() =>
