@@ -21,7 +21,9 @@ public sealed record OpenDrawing(string Path, string Text, Packet? Packet, IRead
 /// <summary>The job's drawings, each worked out once for each text.</summary>
 public sealed class OpenDrawings(LocalJob job)
 {
-    private readonly Dictionary<string, (string Text, object Beside, OpenDrawing Open)> known = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Known> known = new(StringComparer.Ordinal);
+
+    private sealed record Known(string Text, IReadOnlyDictionary<string, byte[]?> Beside, OpenDrawing Open);
 
     /// <summary>The drawing files of the job: text files that speak of a drawing; shop rules, racks and lists are not.</summary>
     public IEnumerable<string> Paths => job.Paths.Where(p => IsYaml(p) && job.TextOf(p) is { } text && (IsDrawing(text) || job.Drafts.ContainsKey(p) && !IsRack(text)));
@@ -31,11 +33,12 @@ public sealed class OpenDrawings(LocalJob job)
     {
         if (job.TextOf(path) is not { } text)
             return null;
-        // The files beside it are the record's: another record, another reading.
-        if (known.TryGetValue(path, out var before) && before.Text == text && ReferenceEquals(before.Beside, job.Record))
+        // Most facts are about what was done: the drawing stays as it was worked out.
+        if (known.TryGetValue(path, out var before) && before.Text == text && before.Beside.All(b => Same(b.Value, job.BytesOf(b.Key))))
             return before.Open;
-        var open = Read(path, text);
-        known[path] = (text, job.Record, open);
+        var beside = new Dictionary<string, byte[]?>(StringComparer.Ordinal);
+        var open = Read(DrawingText.Of(text, path), beside);
+        known[path] = new(text, beside, open);
         return open;
     }
 
@@ -43,11 +46,15 @@ public sealed class OpenDrawings(LocalJob job)
     public OpenDrawing Read(string path, string text) => Read(DrawingText.Of(text, path));
 
     /// <summary>Works out a text that is being written, without keeping it.</summary>
-    public OpenDrawing Read(DrawingText text)
+    public OpenDrawing Read(DrawingText text) => Read(text, new Dictionary<string, byte[]?>(StringComparer.Ordinal));
+
+    private OpenDrawing Read(DrawingText text, Dictionary<string, byte[]?> beside)
     {
-        var reading = text.Read(beside => job.BytesOf(Beside(text.File, beside)));
+        var reading = text.Read(named => beside[Beside(text.File, named)] = job.BytesOf(Beside(text.File, named)));
         return new(text.File, text.Text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
     }
+
+    private static bool Same(byte[]? one, byte[]? other) => ReferenceEquals(one, other) || (one is not null && other is not null && one.AsSpan().SequenceEqual(other));
 
     /// <summary>The path of a file named in a drawing, beside that drawing.</summary>
     public static string Beside(string path, string named)

@@ -16,8 +16,11 @@ public sealed class Choices(PageScript page)
     /// <summary>Who works here; stands on every fact. Empty until told.</summary>
     public string Who { get; private set; } = "";
 
+    private TimeSpan fromUtc;
+
     public async Task OpenAsync()
     {
+        fromUtc = TimeSpan.FromMinutes(await page.MinutesFromUtc());
         Units = await page.Setting("units") == "in" ? Units.Inches : Units.Millimetres;
         Light = await page.Setting("light") ?? "";
         Who = await page.Setting("who") ?? "";
@@ -49,6 +52,9 @@ public sealed class Choices(PageScript page)
 
     /// <summary>A length, mm, as this person reads it: one decimal in millimetres, sixteenths in feet and inches.</summary>
     public string Length(double mm) => Units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1);
+
+    /// <summary>A time of day here, with its day: 25 Nov, 15:04.</summary>
+    public string When(DateTimeOffset when) => when.ToOffset(fromUtc).ToString("d MMM yyyy, HH:mm", System.Globalization.CultureInfo.InvariantCulture);
 
     /// <summary>The same with its unit.</summary>
     public string LengthWithUnit(double mm) => Units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1) + " mm";

@@ -26,6 +26,12 @@ public sealed class PageScript(IJSRuntime js)
     /// <summary>Prints drawings (SVG), one a page; done when the browser's dialogue is closed.</summary>
     public async Task Print(IReadOnlyList<string> drawings) => await (await Module).InvokeVoidAsync("printDrawings", drawings);
 
+    /// <summary>Opens a dialog above the page, or closes it.</summary>
+    public async Task Modal(ElementReference dialog, bool isOpen) => await (await Module).InvokeVoidAsync("modal", dialog, isOpen);
+
+    /// <summary>How far this place's clock is ahead of UTC, minutes.</summary>
+    public async Task<int> MinutesFromUtc() => await (await Module).InvokeAsync<int>("minutesFromUtc");
+
     public async Task<bool> Watch<T>(DotNetObjectReference<T> told)
         where T : class => await (await Module).InvokeAsync<bool>("watch", told);
 

@@ -68,8 +68,8 @@ export function open(host, told) {
     const middle = box.getCenter(new THREE.Vector3());
     const reach = Math.max(box.getSize(new THREE.Vector3()).length() / 2, 0.05);
     if (centre === null) {
-      // As on the isometric: from the south-west and above.
-      camera.position.copy(middle).add(new THREE.Vector3(-1, 0.9, 1.1).normalize().multiplyScalar(reach * 3.1));
+      // As on the isometric: from the south-east and above.
+      camera.position.copy(middle).add(new THREE.Vector3(1, 0.9, 1.1).normalize().multiplyScalar(reach * 3.1));
     } else {
       camera.position.add(middle.clone().sub(centre));
     }

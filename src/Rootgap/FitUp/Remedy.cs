@@ -24,13 +24,14 @@ public static class Remedy
     /// <summary>Roll in mm round the pipe's outside.</summary>
     public static double RollAround(StandingJoint joint, PoseError error) => error.Rz * joint.Joint.Outside / 2;
 
-    public static IReadOnlyList<string> Say(StandingJoint joint, FitTolerance tolerance, Diagnosis found)
+    /// <summary>What to do, each sentence by itself; lengths in millimetres, or in hundredths of an inch.</summary>
+    public static IReadOnlyList<string> Say(StandingJoint joint, FitTolerance tolerance, Diagnosis found, Units units = Units.Millimetres)
     {
         List<string> say = [];
         foreach (var doubt in found.Again)
         {
             var off = doubt.Value - doubt.Reading.Measure(joint, found.Error);
-            say.Add(Text($"The readings contradict each other: the {doubt.Reading.Text} is {Show(doubt.Reading, Math.Abs(off))} {(off < 0 ? "less" : "more")} than the others allow. Take the {doubt.Reading.Text} again; what follows leaves it out."));
+            say.Add(Text($"The readings contradict each other: the {doubt.Reading.Text} is {Show(doubt.Reading, Math.Abs(off), units)} {(off < 0 ? "less" : "more")} than the others allow. Take the {doubt.Reading.Text} again; what follows leaves it out."));
         }
         if (found.Alike.Count > 0)
             say.Add(Text($"The {Join(found.Alike.Select(t => t.Reading.Text))} could be the wrong one as well: take {(found.Alike.Count == 1 ? "it" : "them")} again too."));
@@ -38,7 +39,7 @@ public static class Remedy
             say.Add("The readings do not agree with each other better than chance would have it, and no single one explains it: take them all again.");
         var e = Seen(found);
         if (!found.Within)
-            Correct(joint, tolerance, e, say);
+            Correct(joint, tolerance, e, units, say);
         var open = found.Unseen.Where(i => i != 5 || !joint.Joint.RollIsFree).ToList();
         if (found.Within)
         {
@@ -63,31 +64,31 @@ public static class Remedy
         return PoseError.From(v);
     }
 
-    private static void Correct(StandingJoint joint, FitTolerance tolerance, in PoseError e, List<string> say)
+    private static void Correct(StandingJoint joint, FitTolerance tolerance, in PoseError e, Units units, List<string> say)
     {
         var id = joint.Joint.New.Id;
         if (tolerance.Tilt.Value < e.Tilt)
         {
             var change = Change(joint, e);
             var moves = StandingJoint.Clock.Where(at => 0.05 <= Math.Abs(change[at]))
-                .Select(at => Text($"{(change[at] > 0 ? "open" : "close")} {Math.Abs(change[at]):0.0} mm at {at}"));
+                .Select(at => Text($"{(change[at] > 0 ? "open" : "close")} {Mm(Math.Abs(change[at]), units)} at {at}"));
             say.Add(Text($"{id} is {Angles.ToDegrees(e.Tilt):0.00} degrees out of line ({Angles.ToDegrees(tolerance.Tilt.Value):0.00} allowed). Gap: {Join(moves)}."));
         }
         if (tolerance.Roll.Value < Math.Abs(e.Rz))
         {
-            say.Add(Text($"{id} is rolled {Angles.ToDegrees(Math.Abs(e.Rz)):0.00} degrees ({Angles.ToDegrees(tolerance.Roll.Value):0.00} allowed): turn it {(e.Rz > 0 ? "anticlockwise" : "clockwise")}, looking from {joint.Joint.Held.Id} into it, {Math.Abs(RollAround(joint, e)):0.0} mm round the pipe's outside."));
+            say.Add(Text($"{id} is rolled {Angles.ToDegrees(Math.Abs(e.Rz)):0.00} degrees ({Angles.ToDegrees(tolerance.Roll.Value):0.00} allowed): turn it {(e.Rz > 0 ? "anticlockwise" : "clockwise")}, looking from {joint.Joint.Held.Id} into it, {Mm(Math.Abs(RollAround(joint, e)), units)} round the pipe's outside."));
         }
         if (tolerance.Shift.Value < e.Shift)
         {
             List<string> moves = [];
             if (0.05 <= Math.Abs(e.X))
-                moves.Add(Text($"{Math.Abs(e.X):0.0} mm toward {(e.X > 0 ? 9 : 3)} o'clock"));
+                moves.Add(Text($"{Mm(Math.Abs(e.X), units)} toward {(e.X > 0 ? 9 : 3)} o'clock"));
             if (0.05 <= Math.Abs(e.Y))
-                moves.Add(Text($"{Math.Abs(e.Y):0.0} mm toward {(e.Y > 0 ? 6 : 12)} o'clock"));
-            say.Add(Text($"The bores are {e.Shift:0.0} mm off each other ({tolerance.Shift.Value:0.0} allowed): shift {id} {Join(moves)}."));
+                moves.Add(Text($"{Mm(Math.Abs(e.Y), units)} toward {(e.Y > 0 ? 6 : 12)} o'clock"));
+            say.Add(Text($"The bores are {Mm(e.Shift, units)} off each other ({Mm(tolerance.Shift.Value, units)} allowed): shift {id} {Join(moves)}."));
         }
         if (tolerance.Gap.Value < Math.Abs(e.Z))
-            say.Add(Text($"The gap is {Math.Abs(e.Z):0.0} mm too {(e.Z > 0 ? "wide" : "narrow")} at the middle ({tolerance.Gap.Value:0.0} allowed): {(e.Z > 0 ? "close" : "open")} it by that all round."));
+            say.Add(Text($"The gap is {Mm(Math.Abs(e.Z), units)} too {(e.Z > 0 ? "wide" : "narrow")} at the middle ({Mm(tolerance.Gap.Value, units)} allowed): {(e.Z > 0 ? "close" : "open")} it by that all round."));
     }
 
     // The component that stands nearest to its limit, where its spread could carry it over.
@@ -103,8 +104,10 @@ public static class Remedy
         return null;
     }
 
-    private static string Show(Reading reading, double value) =>
-        reading.IsAngle ? Text($"{Angles.ToDegrees(value):0.00} degrees") : Text($"{value:0.0} mm");
+    private static string Show(Reading reading, double value, Units units) =>
+        reading.IsAngle ? Text($"{Angles.ToDegrees(value):0.00} degrees") : Mm(value, units);
+
+    private static string Mm(double mm, Units units) => units == Units.Inches ? Text($"{mm / LengthText.Inch:0.00} in") : Text($"{mm:0.0} mm");
 
     private static string Join(IEnumerable<string> words)
     {

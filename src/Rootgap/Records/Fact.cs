@@ -73,6 +73,9 @@ public sealed record ReadingsTaken(
     string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Joint, string SetUp, string Held, double? Mark, IReadOnlyList<Taken> Readings) : DrawingFact(Id, Who, When, Drawing)
 {
     public override string Kind => "readings";
+
+    /// <summary>The first of the readings facts that were taken in one going-over of the joint; null where this is it. See <see cref="GoingOver"/>.</summary>
+    public string? First { get; init; }
 }
 
 /// <summary>How far a joint has come.</summary>

@@ -70,6 +70,7 @@ public static class FactJson
                 foreach (var reading in taken.Readings)
                     Write(json, reading);
                 json.WriteEndArray();
+                Maybe(json, "first", taken.First);
                 break;
             case JointStep step:
                 json.WriteString("joint", step.Joint);

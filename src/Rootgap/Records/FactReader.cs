@@ -68,7 +68,7 @@ internal sealed class FactReader(JsonElement element)
             case "heat":
                 return new HeatNoted(id, who, when, Drawing(), Word("component"), Word("heat")) { Note = Note() };
             case "readings":
-                return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { Note = Note() };
+                return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { First = MaybeId("first"), Note = Note() };
             case "joint-step":
                 return new JointStep(id, who, when, Drawing(), Word("joint"), Step()) { Welder = MaybeWord("welder"), Procedure = MaybeWord("procedure"), Note = Note() };
             case "withdrawn":
@@ -255,6 +255,8 @@ internal sealed class FactReader(JsonElement element)
         Fail(key, value is null ? "is missing: write a random UUID in lower case." : "is not a UUID in lower case.");
         return "";
     }
+
+    private string? MaybeId(string key) => Get(key) is null or { ValueKind: JsonValueKind.Null } ? null : Id(key);
 
     private string Word(string key) => Text(key, LongestWord, needed: true) is { } text && (text.Trim().Length > 0 || Fail(key, "is empty.") is not null) ? text : "";
 

@@ -24,6 +24,15 @@ public static class FitUpCard
         return canvas.ToScene(paper, "Fit-up " + job.Step.Joint.Name);
     }
 
+    /// <summary>The picture of a card alone: both parts in their set-up, with clock, marks and tapes.</summary>
+    public static Scene Picture(FitUpJob job)
+    {
+        var canvas = new Canvas();
+        var paper = new Paper("picture", 110, 84);
+        FitUpPicture.Draw(canvas, paper.Box.Inset(2), job.Standing, job.Targets, part => Short(job, part));
+        return canvas.ToScene(paper, $"{job.Step.Joint.Name}, {job.Standing.SetUp.Word}");
+    }
+
     public static void Draw(Canvas canvas, Box box, FitUpJob job)
     {
         canvas.Group("card-" + job.Step.Joint.Name, "fit-up-card", g =>
@@ -107,7 +116,8 @@ public static class FitUpCard
         canvas.Text("looking into " + joint.Joint.New.Id, centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
     }
 
-    private static void Tacks(Canvas canvas, Box box, FitUpJob job)
+    /// <summary>In which order to read and tack, four lines.</summary>
+    public static IReadOnlyList<string> TackOrder(FitUpJob job)
     {
         var has = job.Targets.Select(t => t.Reading).ToList();
         bool Has<T>() => has.Exists(r => r is T);
@@ -126,9 +136,19 @@ public static class FitUpCard
             second.Add("plumb");
         second.Add("gap all round");
         var more = 350 < job.Step.Joint.Outside ? " Four more between them." : "";
-        var text = Text($"1. {(0 < job.Step.Joint.Gap ? Text($"Gap rod {job.Step.Joint.Gap:0.0}, match the bores") : "Set it to its marks")}, tack 1.\n2. Read {(first.Count > 0 ? string.Join(", ", first) : "gap all round")}; bring true, tack 2.\n3. Read {string.Join(", ", second)}; tack 3 and 4.{more}\n4. Read all again, write it in.");
+        return
+        [
+            Text($"{(0 < job.Step.Joint.Gap ? Text($"Gap rod {job.Step.Joint.Gap:0.0}, match the bores") : "Set it to its marks")}, tack 1."),
+            Text($"Read {(first.Count > 0 ? string.Join(", ", first) : "gap all round")}; bring true, tack 2."),
+            Text($"Read {string.Join(", ", second)}; tack 3 and 4.{more}"),
+            "Read all again, write it in.",
+        ];
+    }
+
+    private static void Tacks(Canvas canvas, Box box, FitUpJob job)
+    {
         var y = box.Top;
-        foreach (var line in text.Split('\n'))
+        foreach (var line in TackOrder(job).Select((l, i) => Text($"{i + 1}. {l}")))
         {
             var lines = Fine.Wrap(line, box.Width);
             canvas.TextIn(new Box(box.X, y, box.Width, box.Bottom - y), line, Fine);
@@ -220,12 +240,16 @@ public static class FitUpCard
 
     private static double Shown(Reading reading, double value) => reading.IsAngle ? Angles.ToDegrees(value) : value;
 
-    private static void Foot(Canvas canvas, Box box, FitUpJob job)
+    /// <summary>The welding position as the joint stands.</summary>
+    public static string Position(FitUpJob job) =>
+        job.Step.Joint.Weld == FitWeld.Branch ? "Position: by the procedure"
+        : job.Standing.SetUp.Attitude == Attitude.OnEnd ? "Position 2G, pipe upright"
+        : job.Step.CanRoll ? "Position 1G, can be rolled" : "Position 5G, fixed";
+
+    /// <summary>What to mind at the joint before and while it is fitted.</summary>
+    public static IReadOnlyList<string> Mind(FitUpJob job)
     {
         var (step, setUp) = (job.Step, job.Standing.SetUp);
-        var position = step.Joint.Weld == FitWeld.Branch ? "Position: by the procedure"
-            : setUp.Attitude == Attitude.OnEnd ? "Position 2G, pipe upright"
-            : step.CanRoll ? "Position 1G, can be rolled" : "Position 5G, fixed";
         List<string> words = ["Tacks hold nothing up: support first.", Text($"Lift {step.Lift:0} kg.")];
         words.AddRange(setUp.Cautions.Select(c => char.ToUpperInvariant(c[0]) + c[1..] + "."));
         if (step.InTheWay.Count > 0)
@@ -236,8 +260,12 @@ public static class FitUpCard
             words.Add(Text($"Branch centre {along:0.0} from the {(step.Joint.HeldFar.Normal.Dot(step.Joint.Header) < 0 ? "start" : "end")} of the pipe, {Math.Abs(round):0.0} round its outside from the top as drawn{(Math.Abs(round) < 0.05 ? "" : round > 0 ? ", clockwise" : ", anticlockwise")}. Hole no larger than the bore."));
         if (step.Joint.Holes is { } holes)
             words.Add(Text($"Pins {holes.ReadAcross:0.0} apart{(holes.MidHeight ? " (left and right)" : "")}; chord {holes.Chord:0.0}, half {holes.Chord / 2:0.0}; 1.6 round the bolt circle shows {holes.Shows(1.6):0.0} across the top pair."));
-        words.Add("1 → 20 says: 1 mm here is 20 mm at the spool's far end.");
-        canvas.TextIn(new Box(box.Left, box.Top, box.Width * 0.66, box.Height), position + ". " + string.Join(" ", words), Fine);
+        return words;
+    }
+
+    private static void Foot(Canvas canvas, Box box, FitUpJob job)
+    {
+        canvas.TextIn(new Box(box.Left, box.Top, box.Width * 0.66, box.Height), $"{Position(job)}. {string.Join(" ", Mind(job))} 1 → 20 says: 1 mm here is 20 mm at the spool's far end.", Fine);
         var x = box.Left + (box.Width * 0.68);
         canvas.Text("Procedure", x, box.Top + 2.6, Fine).Line(x + 18, box.Top + 3.4, box.Right, box.Top + 3.4, LineStyle.Thin);
         canvas.Text("Fitter, date", x, box.Top + 9, Fine).Line(x + 18, box.Top + 9.8, box.Right, box.Top + 9.8, LineStyle.Thin);

@@ -78,14 +78,20 @@ public static class ShopPages
         return flow.Pages;
     }
 
+    /// <summary>The usual caution about hot work (common practice).</summary>
+    public const string HotWork = "Hot work: permit, fire watch, ventilation; open closed lines before heating. Purge gas displaces air: treat a purged pipe as a confined space.";
+
+    /// <summary>What the figures are not (common practice).</summary>
+    public const string Procedures = "Welding, preheat, examination and repair follow the qualified procedure and the code. The figures here are targets, not permissions.";
+
     /// <summary>The usual cautions (common practice); they replace no procedure.</summary>
     private static readonly string[] Cautions =
     [
         "Tack welds hold nothing up: no lifting, hanging or levering on tacks. Support first, cut or release last.",
         "Lifting: mass and centre of mass stand on each spool sheet. Use rated gear and the site's lifting rules; nobody under the load.",
-        "Hot work: permit, fire watch, ventilation; open closed lines before heating. Purge gas displaces air: treat a purged pipe as a confined space.",
+        HotWork,
         "Pressure tests: only by a qualified person, to the written procedure, with the area kept clear.",
-        "Welding, preheat, examination and repair follow the qualified procedure and the code. The figures here are targets, not permissions.",
+        Procedures,
     ];
 
     private static string Count(Fabrication f, WeldPlace place) =>

@@ -8,7 +8,7 @@ using Rootgap.Routes;
 namespace Rootgap.Sheets;
 
 /// <summary>How sheets name things: the trade's words for the values of the domain.</summary>
-internal static class Wording
+public static class Wording
 {
     public static string Of(Severity severity) => severity switch { Severity.Stop => "STOP", Severity.Warn => "warning", _ => "note" };
 

@@ -37,6 +37,15 @@ export const printDrawings = drawings => new Promise(done => {
   window.print();
 });
 
+/** Opens a dialog above the page, or closes it. */
+export const modal = (dialog, isOpen) => {
+  if (isOpen && !dialog.open) dialog.showModal();
+  else if (!isOpen && dialog.open) dialog.close();
+};
+
+/** How far this place's clock is ahead of UTC, minutes. */
+export const minutesFromUtc = () => -new Date().getTimezoneOffset();
+
 /** The network coming and going, and this page being left: `told.Online(bool)`, `told.Leaving()`. */
 export const watch = told => {
   addEventListener('online', () => told.invokeMethodAsync('Online', true));

@@ -74,7 +74,7 @@ public static class Isometric
         var compass = Compass(layout, zone);
         placement.Block(new Slab(new Box(compass.X - 17, compass.Y - 14, 34, 24)));
         var drawing = IsometricDrawing.Of(line, layout, placement, marks);
-        var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, marks);
+        var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, marks, effort.Marks);
         var left = placement.Set(labels, effort.Again);
         var canvas = new Canvas();
         canvas.Group(null, "planes", g =>
@@ -108,7 +108,7 @@ public static class Isometric
             });
         }
 
-        return new(canvas.ToFigure(size.X, size.Y), labels.Count, listed, placement.Strained(labels), layout.SymbolScale);
+        return new(canvas.ToFigure(size.X, size.Y), labels.Count, listed, effort == Effort.Full ? placement.Strained(labels) : 0, layout.SymbolScale);
     }
 
     /// <summary>The compass stands in the corner that is farthest from the line, the upper ones first.</summary>

@@ -27,17 +27,23 @@ internal sealed class IsometricLabels
     private Units Units => line.Route.Drawing.Units;
 
     /// <param name="marks">Where the sheet ends: what to say, by joint.</param>
+    /// <param name="withShopMarks">Whether welds, items, pieces and spools are written.</param>
     public static (IReadOnlyList<Label> Labels, IReadOnlyList<SkewBox> Boxes) Of(
-        DrawnLine line, IsometricLayout layout, IsometricDrawing drawing, LabelPlacement placement, IReadOnlyDictionary<string, string> marks)
+        DrawnLine line, IsometricLayout layout, IsometricDrawing drawing, LabelPlacement placement, IReadOnlyDictionary<string, string> marks, bool withShopMarks)
     {
         var all = new IsometricLabels(line, layout, drawing, placement, marks);
         all.Flow();
         foreach (var leg in layout.Legs)
             all.Leg(leg);
-        all.JointLabels();
-        all.ComponentLabels();
-        all.Pieces();
-        all.Spools();
+        if (withShopMarks)
+            all.JointLabels();
+        all.ComponentLabels(withShopMarks);
+        if (withShopMarks)
+        {
+            all.Pieces();
+            all.Spools();
+        }
+
         all.Ends();
         all.Levels();
         return (all.labels, all.boxes);
@@ -206,7 +212,7 @@ internal sealed class IsometricLabels
 
     private static Tag ItemTag(MaterialItem? item, string id) => new(item is null ? id : item.Item.ToString(CultureInfo.InvariantCulture), Frame.Circle);
 
-    private void ComponentLabels()
+    private void ComponentLabels(bool withItems)
     {
         var shown = line.Joints.Where(j => j.Joint.Kind == JointKind.Bolted).Select(j => Gasket(j.Joint)?.Id).OfType<string>().ToHashSet(StringComparer.Ordinal);
         foreach (var c in line.Route.Components.Where(c => line.Ids.Contains(c.Id) && !shown.Contains(c.Id)))
@@ -214,7 +220,7 @@ internal sealed class IsometricLabels
             var arms = drawing.Arms[c.Id].ToList();
             if (arms.Count == 0)
                 continue;
-            var tags = new List<Tag> { ItemTag(c.Item, c.Id) };
+            List<Tag> tags = withItems ? [ItemTag(c.Item, c.Id)] : [];
             var words = c.Ware switch
             {
                 Ware.Reducer => Wording.Size(c) + (c.Drawn is ReducerPoint { IsEccentric: true, Flat: { } flat } ? ", flat " + Side(flat) : ""),
@@ -223,9 +229,11 @@ internal sealed class IsometricLabels
                 Ware.Outlet => c.Size.ToString(),
                 _ => "",
             };
+            if (!withItems && words.Length == 0)
+                continue;
             if (words.Length > 0)
                 tags.Add(new(words, Frame.None));
-            if (Beside(c.Id, Ware.StubEnd) is { } stubEnd)
+            if (withItems && Beside(c.Id, Ware.StubEnd) is { } stubEnd)
                 tags.Add(ItemTag(stubEnd, ""));
             var (anchors, clear) = Anchors(c, arms);
             Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, c.Source.Path, arrow: c.Ware is Ware.Elbow or Ware.Tee);

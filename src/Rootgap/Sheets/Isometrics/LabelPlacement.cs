@@ -87,8 +87,8 @@ internal sealed class LabelPlacement
     {
         public Slab Room;
 
-        /// <summary>Half the width and half the height of its upright bounds.</summary>
-        public double Across, Down;
+        /// <summary>Middle, half the width and half the height of its upright bounds.</summary>
+        public double X, Y, Across, Down;
 
         public Occupant Kind;
 
@@ -233,7 +233,7 @@ internal sealed class LabelPlacement
 
         if (thingCount == things.Length)
             Array.Resize(ref things, 2 * thingCount);
-        things[thingCount] = new Thing { Room = room, Across = across, Down = down, Kind = kind, Of = of, Owner = owner, IsStroke = isStroke };
+        things[thingCount] = new Thing { Room = room, X = room.Centre.X, Y = room.Centre.Y, Across = across, Down = down, Kind = kind, Of = of, Owner = owner, IsStroke = isStroke };
         owner?.Things.Add(thingCount);
         thingCount++;
     }
@@ -250,9 +250,17 @@ internal sealed class LabelPlacement
         tails[cell] = entryCount++;
     }
 
-    private int Column(double x) => Math.Clamp((int)((x - zone.X) / Cell), 0, columns - 1);
+    private int Column(double x)
+    {
+        var column = (int)((x - zone.X) / Cell);
+        return column < 0 ? 0 : column >= columns ? columns - 1 : column;
+    }
 
-    private int Row(double y) => Math.Clamp((int)((y - zone.Y) / Cell), 0, rows - 1);
+    private int Row(double y)
+    {
+        var row = (int)((y - zone.Y) / Cell);
+        return row < 0 ? 0 : row >= rows ? rows - 1 : row;
+    }
 
     /// <summary>What a place costs where things stand now; not more exactly than to say that it is above <paramref name="limit"/>.</summary>
     /// <param name="blockers">Where given: labels whose words are in the way are put here instead of forbidding the place.</param>
@@ -287,7 +295,7 @@ internal sealed class LabelPlacement
                     if (thing.Seen == look || thing.IsGone || thing.Owner == label)
                         continue;
                     thing.Seen = look;
-                    if (Math.Abs(thing.Room.Centre.X - cx) >= thing.Across + across || Math.Abs(thing.Room.Centre.Y - cy) >= thing.Down + down || !room.Overlaps(in thing.Room))
+                    if (Math.Abs(thing.X - cx) >= thing.Across + across || Math.Abs(thing.Y - cy) >= thing.Down + down || !room.Overlaps(in thing.Room))
                         continue;
                     switch (thing.Kind)
                     {
@@ -336,7 +344,7 @@ internal sealed class LabelPlacement
                     if (thing.Seen == look || thing.IsGone || thing.Owner == label)
                         continue;
                     thing.Seen = look;
-                    if (Math.Abs(thing.Room.Centre.X - cx) >= thing.Across + across || Math.Abs(thing.Room.Centre.Y - cy) >= thing.Down + down
+                    if (Math.Abs(thing.X - cx) >= thing.Across + across || Math.Abs(thing.Y - cy) >= thing.Down + down
                         || thing.Kind == Occupant.Background || thing.Of == label.Of || !line.Overlaps(in thing.Room))
                         continue;
                     cost += thing.Kind switch

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text;
 
 namespace Rootgap.Sheets;
@@ -9,7 +10,7 @@ public static class SvgWriter
     public static string Write(Scene scene) => Encoding.UTF8.GetString(Page(scene).Written);
 
     /// <summary>The scene as a part of a page of HTML: it takes the width it is given, its ink is the page's own (<c>currentColor</c>, <c>--sheet</c> for
-    /// white and <c>--sheet-accent</c> for the accent), and marks state the row they were drawn from as <c>data-row</c>.</summary>
+    /// white and <c>--sheet-accent</c> for the accent), marks state the row they were drawn from as <c>data-row</c>, and strokes of one kind that follow each other are one path.</summary>
     public static string ForScreen(Scene scene) => Encoding.UTF8.GetString(Screen(scene).Written);
 
     /// <summary>The file as UTF-8.</summary>
@@ -45,18 +46,46 @@ public static class SvgWriter
     private static Utf8Text Marks(Utf8Text svg, Scene scene, bool isScreen)
     {
         var page = new SvgPage(svg, isScreen);
-        foreach (var mark in scene.Marks)
-            mark.DrawOn(page);
+        page.DrawAll(scene.Marks);
         return svg.Add("</svg>\n");
     }
 
     private sealed class SvgPage(Utf8Text svg, bool isScreen) : IBackEnd
     {
+        /// <summary>A browser shows a hundredth of a millimetre at most.</summary>
+        private readonly int decimals = isScreen ? 2 : 3;
+
+        public void DrawAll(ImmutableArray<Mark> marks)
+        {
+            for (var i = 0; i < marks.Length; i++)
+            {
+                if (!isScreen || marks[i] is not Stroke first)
+                {
+                    marks[i].DrawOn(this);
+                    continue;
+                }
+
+                var from = i;
+                while (i + 1 < marks.Length && marks[i + 1] is Stroke next && next.Style == first.Style && next.Id is null && next.Class is null && next.Row == first.Row)
+                    i++;
+                Begin(first);
+                for (var k = from; k <= i; k++)
+                    Data(((Stroke)marks[k]).Shape);
+                End(first.Style);
+            }
+        }
+
         public void Draw(Stroke stroke)
         {
-            var style = stroke.Style;
-            Open("path", stroke).Add(" d=\"");
+            Begin(stroke);
             Data(stroke.Shape);
+            End(stroke.Style);
+        }
+
+        private void Begin(Stroke stroke) => Open("path", stroke).Add(" d=\"");
+
+        private void End(LineStyle style)
+        {
             svg.Add("\" stroke=\"").Add(Colour(style.Ink)).Add("\" stroke-width=\"").Add(style.Width);
             if (!style.Pattern.IsEmpty)
             {
@@ -100,8 +129,7 @@ public static class SvgWriter
                     .Add(' ').Add(p.E).Add(' ').Add(p.F).Add(")\"");
             }
             svg.Add(">\n");
-            foreach (var mark in group.Marks)
-                mark.DrawOn(this);
+            DrawAll(group.Marks);
             svg.Add("</g>\n");
         }
 
@@ -129,9 +157,9 @@ public static class SvgWriter
             {
                 switch (s.Step)
                 {
-                    case Step.Move: svg.Add('M').Add(s.To); break;
-                    case Step.Line: svg.Add('L').Add(s.To); break;
-                    case Step.Curve: svg.Add('C').Add(s.Control1).Add(' ').Add(s.Control2).Add(' ').Add(s.To); break;
+                    case Step.Move: svg.Add('M').Add(s.To, decimals); break;
+                    case Step.Line: svg.Add('L').Add(s.To, decimals); break;
+                    case Step.Curve: svg.Add('C').Add(s.Control1, decimals).Add(' ').Add(s.Control2, decimals).Add(' ').Add(s.To, decimals); break;
                     default: svg.Add('Z'); break;
                 }
             }

@@ -1,0 +1,94 @@
+using System.Globalization;
+using Rootgap.FitUp;
+using Rootgap.Measure;
+
+namespace Rootgap.App.FitUp;
+
+/// <summary>Readings as a fitter sees and types them, in millimetres or feet and inches; angles in degrees.</summary>
+public static class ReadingWords
+{
+    /// <summary>The reading's name in the page: gap-12, scale-to-pipe-300, face-level-along.</summary>
+    public static string Key(Reading reading) => string.Create(CultureInfo.InvariantCulture, $"{reading.Name.Replace(' ', '-')}{reading switch
+    {
+        Reading.Scale s => string.Create(CultureInfo.InvariantCulture, $"-{s.Station:0}"),
+        Reading.FaceLevelAlong => "-along",
+        Reading.FaceLevelAcross => "-across",
+        Reading.Height { At: null } => "-middle",
+        { Position: { } at } => string.Create(CultureInfo.InvariantCulture, $"-{at}"),
+        _ => "",
+    }}");
+
+    /// <summary>Where on the joint, beside the kind of reading.</summary>
+    public static string At(Reading reading, Units units) => reading switch
+    {
+        Reading.Scale s => Length(s.Station, units) + " back",
+        Reading.FaceLevelAlong => "along",
+        Reading.FaceLevelAcross => "across",
+        Reading.Height { At: null } => "middle",
+        { Position: { } at } => at.ToString(CultureInfo.InvariantCulture),
+        _ => "",
+    };
+
+    /// <summary>What is read, and from where to where.</summary>
+    public static string Where(Reading reading, StandingJoint joint, Units units)
+    {
+        var (held, brought) = (joint.Joint.Held.Id, joint.Joint.New.Id);
+        return reading switch
+        {
+            Reading.Gap => "between the bevel noses",
+            Reading.HiLo => $"step of the insides; plus where {brought} stands out",
+            Reading.Tape => joint.Joint.Weld == FitWeld.Branch
+                ? $"from the mark on {held}, {Length(joint.Mark, units)} along it, straight to the lip of {brought}'s free face"
+                : $"from the mark {Length(joint.Mark, units)} back on {held}, straight to the lip of {brought}'s free face",
+            Reading.Scale => $"scale flat on {brought}'s free face, in the plane of the bend: square from it down to the pipe's outside",
+            Reading.FaceLevelAlong => "slope of the free face along the bend; plus where the throat, or 12, is higher",
+            Reading.FaceLevelAcross => "slope of the free face across the bend; plus where the 3 o'clock end is higher",
+            Reading.Height => joint.SetUp.Attitude == Attitude.OnEnd ? "above the plate it stands on" : "above the floor",
+            Reading.Plumb => $"level, from the plumb line at the lip to the mark on {held}",
+            Reading.Holes => joint.Joint.Holes is { MidHeight: true } ? "slope across the left and right pin near mid-height; plus where the 3 o'clock one is higher" : "slope across the two pins that straddle the top; plus where the 3 o'clock one is higher",
+            Reading.FlatLevel => "slope along the reducer's flat",
+            _ => $"from {held}'s far lip on the other side to {brought}'s lip",
+        };
+    }
+
+    /// <summary>A value as it is read off: 612.5; 2'-0 1/8"; 0.125" for what a gauge shows; 0.3°.</summary>
+    public static string Show(Reading reading, double value, Units units) =>
+        reading.IsAngle ? string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(Angles.ToDegrees(value), 1):0.0}°")
+        : units == Units.Millimetres ? LengthText.Millimetres(value, 1)
+        : IsGauged(reading) ? Decimal(value)
+        : LengthText.FeetInches(value);
+
+    /// <summary>An allowance or a difference, in the reading's unit.</summary>
+    public static string ShowSmall(Reading reading, double value, Units units) =>
+        reading.IsAngle ? string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(Angles.ToDegrees(value), 2):0.0#}°")
+        : units == Units.Millimetres ? LengthText.Millimetres(value, 1)
+        : string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(value / LengthText.Inch, 2):0.00}\"");
+
+    public static string Unit(Reading reading, Units units) => reading.IsAngle || units == Units.Inches ? "" : "mm";
+
+    /// <summary>Reads what was typed: mm or radians; null with what is wrong.</summary>
+    public static double? Read(Reading reading, string typed, Units units, out string wrong)
+    {
+        wrong = "";
+        var text = typed.Trim();
+        if (reading.IsAngle)
+        {
+            if (double.TryParse(text.TrimEnd('°').Replace(',', '.').Replace('−', '-'), NumberStyles.Float, CultureInfo.InvariantCulture, out var degrees) && Math.Abs(degrees) <= 360)
+                return Angles.ToRadians(degrees);
+            wrong = $"\"{text}\" is no angle: write degrees such as 0.3 or -0.3.";
+            return null;
+        }
+
+        if (LengthText.TryParse(units == Units.Millimetres ? text.Replace(',', '.') : text, units, out var mm))
+            return mm;
+        wrong = units == Units.Inches ? $"\"{text}\" is no length: write such as 2'-0 1/8, 24 1/8 or 0.125." : $"\"{text}\" is no length: write millimetres such as 612.5.";
+        return null;
+    }
+
+    // A gap rod or gauge reads finer than a tape's sixteenths.
+    private static bool IsGauged(Reading reading) => reading is Reading.Gap or Reading.HiLo;
+
+    private static string Decimal(double mm) => string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(mm / LengthText.Inch, 3):0.000}\"");
+
+    private static string Length(double mm, Units units) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.WholeMillimetres(mm);
+}

@@ -1,0 +1,15 @@
+namespace Rootgap.App.Look;
+
+/// <summary>Addresses of the pages about one drawing, below the app's own.</summary>
+public static class PageAddress
+{
+    public static string Drawing(string path) => "drawing/" + Escaped(path);
+
+    public static string Spools(string path) => "spools/" + Escaped(path);
+
+    public static string Spool(string name, string path) => $"spool/{Uri.EscapeDataString(name)}/{Escaped(path)}";
+
+    public static string Fit(string joint, string path) => $"fit/{Uri.EscapeDataString(joint)}/{Escaped(path)}";
+
+    private static string Escaped(string path) => string.Join('/', path.Split('/').Select(Uri.EscapeDataString));
+}

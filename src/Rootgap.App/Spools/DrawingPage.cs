@@ -1,0 +1,66 @@
+using Microsoft.AspNetCore.Components;
+using Rootgap.App.FitUp;
+using Rootgap.App.Jobs;
+using Rootgap.App.Look;
+using Rootgap.App.Offline;
+using Rootgap.Packets;
+using Rootgap.Records;
+
+namespace Rootgap.App.Spools;
+
+/// <summary>A page of the shop about one drawing: looks again whenever the job's facts or the person's choices change.</summary>
+public abstract class DrawingPage : ComponentBase, IDisposable
+{
+    [Inject] public LocalJob Job { get; set; } = default!;
+    [Inject] public OpenDrawings Drawings { get; set; } = default!;
+    [Inject] public FitPlans Plans { get; set; } = default!;
+    [Inject] public Choices Choices { get; set; } = default!;
+    [Inject] public PageScript Page { get; set; } = default!;
+
+    /// <summary>The drawing's file in the job.</summary>
+    [Parameter] public string Path { get; set; } = "";
+
+    protected OpenDrawing? Open { get; private set; }
+
+    /// <summary>Null where there is no such drawing, or nothing of it can be understood.</summary>
+    protected FitPlan? Plan { get; private set; }
+
+    /// <summary>How facts made here speak of the drawing.</summary>
+    protected DrawingRef Drawing { get; private set; }
+
+    /// <summary>What was done on the drawing, over all its revisions.</summary>
+    protected DrawingRecord Done { get; private set; } = JobRecord.Empty.Drawing("");
+
+    protected Packet Packet => Open!.Packet!;
+
+    protected override void OnInitialized()
+    {
+        Job.Changed += LookAgain;
+        Choices.Changed += LookAgain;
+    }
+
+    protected override void OnParametersSet() => Look();
+
+    /// <summary>Takes in the drawing and its record as they stand; pages add what they show of it.</summary>
+    protected virtual void Look()
+    {
+        Open = Drawings.Of(Path);
+        Plan = Open?.Packet is { } packet ? Plans.Of(packet, Path) : null;
+        if (Plan is not null)
+            Drawing = new(Packet.Drawing.Number, Packet.Drawing.Revision);
+        Done = Job.Record.Drawing(Drawing.Number ?? "");
+    }
+
+    private void LookAgain() => _ = InvokeAsync(() =>
+    {
+        Look();
+        StateHasChanged();
+    });
+
+    public void Dispose()
+    {
+        Job.Changed -= LookAgain;
+        Choices.Changed -= LookAgain;
+        GC.SuppressFinalize(this);
+    }
+}
