@@ -1,6 +1,7 @@
 using System.Globalization;
 using BenchmarkDotNet.Running;
 using Rootgap.Bench.Cutting;
+using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
 
 if (args is ["cutting-sets", var folder, .. var rest])
@@ -27,5 +28,11 @@ if (args is ["packets", .. var options])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
+if (args is ["live", .. var chosen])
+{
+    BenchmarkSwitcher.FromTypes([typeof(LiveBench)]).Run(["--filter", "*", .. chosen]);
+    return 0;
+}
+
+Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
 return 64;

@@ -19,7 +19,9 @@ public static class JobServer
             : await FactStore.OpenFileAsync(Path.Combine(serving.Own, "records.db"));
         // The content root is the program's own folder: settings files of the folder it was started in must not change it.
         var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, ApplicationName = typeof(JobServer).Assembly.GetName().Name });
-        builder.Logging.ClearProviders().AddSimpleConsole(o => o.SingleLine = true).SetMinimumLevel(LogLevel.Warning);
+        builder.Logging.ClearProviders().AddSimpleConsole(o => o.SingleLine = true).SetMinimumLevel(LogLevel.Warning)
+            // Why it cannot start is said in plain words by whoever starts it.
+            .AddFilter("Microsoft.Extensions.Hosting", LogLevel.None);
         builder.WebHost.UseStaticWebAssets();
         builder.WebHost.UseKestrelHttpsConfiguration();
         builder.WebHost.ConfigureKestrel(kestrel => Listen(kestrel, serving));

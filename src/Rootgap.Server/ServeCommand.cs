@@ -37,7 +37,7 @@ internal static class ServeCommand
             var serving = new Serving
             {
                 Folder = folder,
-                Name = request.Job ?? (Path.GetFileName(folder) is { Length: > 0 } name ? name : "job"),
+                Name = request.Job ?? (request.Demo ? "hatchery" : Path.GetFileName(folder) is { Length: > 0 } name ? name : "job"),
                 Port = request.Port,
                 Token = request.ShopNetwork ? JobServer.TokenOf(folder) : null,
                 Store = request.Store,

@@ -37,18 +37,21 @@ public sealed class OpenDrawings(LocalJob job)
         if (known.TryGetValue(path, out var before) && before.Text == text && before.Beside.All(b => Same(b.Value, job.BytesOf(b.Key))))
             return before.Open;
         var beside = new Dictionary<string, byte[]?>(StringComparer.Ordinal);
-        var open = Read(path, text, beside);
+        var open = Read(DrawingText.Of(text, path), beside);
         known[path] = new(text, beside, open);
         return open;
     }
 
     /// <summary>Works out a text that stands at a path, without keeping it.</summary>
-    public OpenDrawing Read(string path, string text) => Read(path, text, new Dictionary<string, byte[]?>(StringComparer.Ordinal));
+    public OpenDrawing Read(string path, string text) => Read(DrawingText.Of(text, path));
 
-    private OpenDrawing Read(string path, string text, Dictionary<string, byte[]?> beside)
+    /// <summary>Works out a text that is being written, without keeping it.</summary>
+    public OpenDrawing Read(DrawingText text) => Read(text, new Dictionary<string, byte[]?>(StringComparer.Ordinal));
+
+    private OpenDrawing Read(DrawingText text, Dictionary<string, byte[]?> beside)
     {
-        var reading = DrawingReader.Read(text, path, named => beside[Beside(path, named)] = job.BytesOf(Beside(path, named)));
-        return new(path, text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
+        var reading = text.Read(named => beside[Beside(text.File, named)] = job.BytesOf(Beside(text.File, named)));
+        return new(text.File, text.Text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
     }
 
     private static bool Same(byte[]? one, byte[]? other) => ReferenceEquals(one, other) || (one is not null && other is not null && one.AsSpan().SequenceEqual(other));

@@ -20,7 +20,7 @@ export function open(host, told) {
   controls.enableDamping = false;
   const loader = new GLTFLoader();
   let shown = null;
-  let chosen = '';
+  let chosen = new Set();
   let centre = null;
   let turn = 0;
 
@@ -49,7 +49,7 @@ export function open(host, told) {
     shown.traverse(n => {
       if (!n.isMesh) return;
       if (!n.userData.plain) n.userData.plain = n.material;
-      const isChosen = chosen !== '' && partOf(n) === chosen;
+      const isChosen = chosen.has(partOf(n));
       if (isChosen && n.material === n.userData.plain) {
         n.material = n.userData.plain.clone();
         n.material.color = chosenColour;
@@ -68,8 +68,8 @@ export function open(host, told) {
     const middle = box.getCenter(new THREE.Vector3());
     const reach = Math.max(box.getSize(new THREE.Vector3()).length() / 2, 0.05);
     if (centre === null) {
-      // As on the isometric: from the south-west and above.
-      camera.position.copy(middle).add(new THREE.Vector3(-1, 0.9, 1.1).normalize().multiplyScalar(reach * 3.1));
+      // As on the isometric: from the south-east and above.
+      camera.position.copy(middle).add(new THREE.Vector3(1, 0.9, 1.1).normalize().multiplyScalar(reach * 3.1));
     } else {
       camera.position.add(middle.clone().sub(centre));
     }
@@ -101,7 +101,7 @@ export function open(host, told) {
       if (mine !== turn) return;
       if (shown) {
         scene.remove(shown);
-        shown.traverse(n => { if (n.isMesh) { n.geometry.dispose(); n.material.dispose(); } });
+        shown.traverse(n => { if (n.isMesh) { n.geometry.dispose(); n.material.dispose(); n.userData.plain?.dispose(); } });
       }
       shown = made.scene;
       scene.add(shown);
@@ -109,8 +109,9 @@ export function open(host, told) {
       fit();
       paint();
     },
-    select(component) {
-      chosen = component || '';
+    /** Marks the parts with these ids. */
+    select(components) {
+      chosen = new Set(components);
       paint();
     },
     /** How many parts are shown, and where one of them stands in the picture: for tests. */

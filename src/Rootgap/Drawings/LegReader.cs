@@ -33,7 +33,8 @@ internal static class LegReader
         if (makeUp && to is { IsPassedThrough: true } or WeldPoint or OpenPoint && makeUp)
             f.Error("impossible-value", "by", $"Nothing can be made up to {Article(word!)}: there is no fitting at this end.", "Write the distance.");
         if (word is not null && !isLast && word is "flange" or "cap" or "open" or "tie-in" && !isLast)
-            f.Error("impossible-value", "to", $"{Article(word!, capital: true)} ends a run, and more legs follow.", word == "flange" ? "Write `joint` for two flanges inside a run." : "Put it on the last leg.");
+            f.Error("impossible-value", "to", $"{Article(word!, capital: true)} ends a run, and more legs follow.", word == "flange" ? "Write `joint` for two flanges inside a run." : "Put it on the last leg.",
+                word == "flange" ? f.Source.Replace("to", "joint", "the flange inside the run is now a joint of two") : null);
         if (isLast && to is ElbowPoint or OutletPoint or StubInPoint or DimensionPoint && isLast)
             f.Error("impossible-value", "to", $"A run cannot end at {Article(word!)}.", $"Add the next leg, or end with: {string.Join(", ", Terminal)}.");
         if (isLast && to is TeePoint { EnterBranch: true })

@@ -167,6 +167,9 @@ public static class Offers
 
     internal static readonly string[] PipeSizes = [.. NominalSize.PipeSizes.Select(s => s.ToString())];
 
+    /// <summary>Names of tees, outlets and stub-ins at whose free end a run can still begin.</summary>
+    public static IReadOnlyList<string> FreeBranches(DrawingText text) => FreeNames(text, "");
+
     /// <summary>Names at whose free end no run starts or ends yet, and <paramref name="own"/>.</summary>
     internal static List<string> FreeNames(DrawingText text, string own)
     {

@@ -86,7 +86,7 @@ internal sealed class YamlEdit
         }
 
         var indent = Indent(spans[0].From);
-        var line = Entry(key, value, inFlow: false, indent);
+        var line = Entry(key, value, inFlow: false);
         if (at == 0)
             return Splice(spans[0].From, spans[0].From, line + newLine + indent);
         var lineEnd = LineEnd(spans[at - 1].To);
@@ -217,11 +217,7 @@ internal sealed class YamlEdit
 
     private bool IsFlow(YamlMap map) => At(Start(map)) == '{';
 
-    private string Entry(string key, YamlNode value, bool inFlow, string indent = "")
-    {
-        var name = YamlWriting.Word(key, inFlow: true);
-        return value is YamlList { Items.Count: > 0 } && inFlow ? $"{name}: {YamlWriting.Write(value, inFlow)}" : $"{name}: {YamlWriting.Write(value, inFlow)}";
-    }
+    private static string Entry(string key, YamlNode value, bool inFlow) => $"{YamlWriting.Word(key, inFlow: true)}: {YamlWriting.Write(value, inFlow)}";
 
     private string Item(YamlNode item, string indent, bool inBlock) => item is YamlMap map && inBlock
         ? string.Join(newLine + indent, map.Pairs.Select(p => Entry(p.Key.Value, p.Value, inFlow: false)))

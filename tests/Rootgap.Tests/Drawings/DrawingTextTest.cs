@@ -195,4 +195,42 @@ public class DrawingTextTest
         Assert.Empty(sheet.Notes);
         Assert.Equal("pipe", sheet.Rows[0]["what"].Split(' ')[0]);
     }
+
+    /// <summary>What one tap does: the change of one finding is made, and that finding is gone.</summary>
+    [Fact]
+    public void The_remedy_of_each_finding_can_be_taken_alone()
+    {
+        var file = Repository.At("samples", "mistakes", "chilled-supply-mistakes.yaml");
+        var taken = 0;
+        foreach (var yaml in new[] { File.ReadAllText(file), Small.Replace("to: tee", "to: teee", StringComparison.Ordinal), Small.Replace("to: tee, name: T1, branch: east", "to: flange", StringComparison.Ordinal), Small.Replace("by: 1450", "bye: 1450", StringComparison.Ordinal) })
+        {
+            var text = DrawingText.Of(yaml, "x.yaml");
+            foreach (var finding in Findings(text).Where(f => f.Change is not null))
+            {
+                taken++;
+                var mended = text.Apply(finding.Change!);
+                Assert.Null(mended.Refusal);
+                Assert.DoesNotContain(Findings(mended), f => f.Rule == finding.Rule && f.At == finding.At && f.Message == finding.Message);
+            }
+        }
+
+        Assert.True(taken >= 4, $"{taken}");
+
+        static IEnumerable<Rootgap.Findings.Finding> Findings(DrawingText text)
+        {
+            var reading = text.Read(MutationTest.Beside);
+            return reading.Drawing is { } drawing ? Packet.Of(drawing).Findings : reading.Errors;
+        }
+    }
+
+    [Fact]
+    public void A_finding_knows_the_cell_of_which_it_speaks()
+    {
+        var text = DrawingText.Of(Small.Replace("by: 1450", "by: x", StringComparison.Ordinal).Replace("to: flange\n", "to: flnge\n", StringComparison.Ordinal).Replace("branch: east", "branch: {east: y}", StringComparison.Ordinal), "x.yaml");
+        var errors = text.Read().Errors;
+        Assert.Equal("by", text.Runs[0].Legs[0].KeyOf(errors.Single(e => e.At == "runs[0].legs[0]")));
+        Assert.Equal("branch", text.Runs[0].Legs[1].KeyOf(errors.First(e => e.At == "runs[0].legs[1]")));
+        var missing = DrawingText.Of(Small.Replace(", by: 1450", "", StringComparison.Ordinal), "x.yaml");
+        Assert.Null(missing.Runs[0].Legs[0].KeyOf(missing.Read().Errors[0]));
+    }
 }

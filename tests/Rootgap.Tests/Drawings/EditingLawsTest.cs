@@ -158,8 +158,8 @@ public class EditingLawsTest
                     Assert.NotEmpty(Rootgap.Packets.Model.Glb(packet.Fabrication));
                 }
             },
-            iter: 20_000);
-        Assert.True(pictures > 20);
+            iter: 10_000);
+        Assert.True(pictures > 10);
     }
 
     private static void Same(DrawingText before, DrawingText after, YamlMappingNode meant, int lost = 0, bool inOrder = true)

@@ -50,7 +50,7 @@ internal sealed class RunsThroughAnother : Rule
     }
 
     /// <summary>A straight cylinder with flat ends.</summary>
-    private readonly record struct Body(string Id, int Run, int Leg, Point From, Point To, double Radius, string Says, SourceRow Row)
+    private sealed record Body(string Id, int Run, int Leg, Point From, Point To, double Radius, string Says, SourceRow Row)
     {
         public Point Low { get; } = new(Math.Min(From.X, To.X) - Radius, Math.Min(From.Y, To.Y) - Radius, Math.Min(From.Z, To.Z) - Radius);
 
@@ -106,7 +106,7 @@ internal sealed class RunsThroughAnother : Rule
     }
 
     /// <summary>Whether two cylinders overlap by more than the margin: nearest points of their axes, and no flat end between.</summary>
-    private static bool Overlap(in Body a, in Body b, out double apart)
+    private static bool Overlap(Body a, Body b, out double apart)
     {
         var (u, v) = (a.To - a.From, b.To - b.From);
         var (lengthA, lengthB) = (u.Length, v.Length);

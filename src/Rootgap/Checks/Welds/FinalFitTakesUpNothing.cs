@@ -22,7 +22,7 @@ internal sealed class FinalFitTakesUpNothing : Rule
             if (joint.Place != WeldPlace.FinalFit)
                 continue;
             ends ??= FixedEnd.AllOf(route);
-            var parted = new Parted(route, j => j != joint);
+            var parted = new Parted(route.Joints, j => j != joint);
             // A ring stays whole when one joint is thought away: it can be out of true in itself.
             if (joint.Between is [var a, var b] && parted.GroupOf(a) == parted.GroupOf(b))
                 continue;

@@ -35,9 +35,9 @@ internal sealed class Parted
 {
     private readonly Dictionary<string, string> parent = new(StringComparer.Ordinal);
 
-    public Parted(Route route, Func<Joint, bool> holds)
+    public Parted(IReadOnlyList<Joint> joints, Func<Joint, bool> holds)
     {
-        foreach (var joint in route.Joints)
+        foreach (var joint in joints)
         {
             if (joint.Between is [var a, var b] && holds(joint))
                 parent[GroupOf(a)] = GroupOf(b);
@@ -49,10 +49,12 @@ internal sealed class Parted
     {
         if (!parent.TryGetValue(part, out var up))
             return parent[part] = part;
-        while (up != part)
+        while (!ReferenceEquals(up, part) && up != part)
         {
-            part = up;
-            up = parent[part];
+            // The way up is halved for the next who comes.
+            var above = parent[up];
+            parent[part] = above;
+            (part, up) = (up, above);
         }
 
         return part;

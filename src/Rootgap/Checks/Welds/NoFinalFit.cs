@@ -19,7 +19,7 @@ internal sealed class NoFinalFit : Rule
         var ends = FixedEnd.AllOf(route);
         if (ends.Count < 2)
             yield break;
-        var parted = new Parted(route, j => j.Place != WeldPlace.FinalFit);
+        var parted = new Parted(route.Joints, j => j.Place != WeldPlace.FinalFit);
         var first = new Dictionary<string, FixedEnd>(StringComparer.Ordinal);
         var told = new HashSet<string>(StringComparer.Ordinal);
         foreach (var end in ends)

@@ -28,7 +28,7 @@ internal sealed class ShopWeldNotRollable : Rule
             Joint? first = null;
             foreach (var joint in spool.Joints)
             {
-                if (joint is not { Kind: JointKind.Butt, Between: [var a, var b] } || !IsStuck(route, spool, joint, a, b, limit))
+                if (joint is not { Kind: JointKind.Butt, Between: [var a, var b] } || !IsStuck(spool, joint, a, b, limit))
                     continue;
                 first ??= joint;
                 count++;
@@ -42,9 +42,9 @@ internal sealed class ShopWeldNotRollable : Rule
         }
     }
 
-    private static bool IsStuck(Route route, Spool spool, Joint joint, string a, string b, double limit)
+    private static bool IsStuck(Spool spool, Joint joint, string a, string b, double limit)
     {
-        var parted = new Parted(route, j => j != joint && j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted });
+        var parted = new Parted(spool.Joints, j => j != joint && j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted });
         var (one, other) = (parted.GroupOf(a), parted.GroupOf(b));
         if (one == other)
             return false;

@@ -26,8 +26,10 @@ internal sealed class WeldOutOfReach : Rule
             var radius = (Standards.Pipes.OutsideDiameter(joint.Size)?.In(route.Drawing.Units) ?? 0) / 2;
             foreach (var pipe in route.Pipes)
             {
+                if (IsFar(joint.At, pipe, (pipe.Outside / 2) + radius + Clearance))
+                    continue;
                 // A neighbour on the same run is near by its nature.
-                if (joint.Between.Contains(pipe.Id, StringComparer.Ordinal) || (pipe.Run == joint.Run && Math.Abs(pipe.FirstLeg - joint.Leg) < 3))
+                if ((pipe.Run == joint.Run && Math.Abs(pipe.FirstLeg - joint.Leg) < 3) || joint.Between.Contains(pipe.Id, StringComparer.Ordinal))
                     continue;
                 var clear = Away(joint.At, pipe) - (pipe.Outside / 2);
                 var isInside = clear < 0;
@@ -46,6 +48,15 @@ internal sealed class WeldOutOfReach : Rule
     /// <summary>The first weld of a branch stands near its header by its nature.</summary>
     private static bool IsBranchOf(Route route, Joint joint, PipePiece header) =>
         joint.Leg <= 0 && route.Runs[joint.Run].Run.Start.From is { } from && route.Runs[header.Run].Run.Legs.Any(l => l.To.Name == from);
+
+    /// <summary>Whether a place is farther off than so much along one axis: most are.</summary>
+    private static bool IsFar(Point at, PipePiece pipe, double by)
+    {
+        var (a, b) = (pipe.Start, pipe.End);
+        return Beyond(at.X, a.X, b.X) > by || Beyond(at.Y, a.Y, b.Y) > by || Beyond(at.Z, a.Z, b.Z) > by;
+
+        static double Beyond(double at, double a, double b) => Math.Max(Math.Min(a, b) - at, at - Math.Max(a, b));
+    }
 
     private static double Away(Point at, PipePiece pipe)
     {

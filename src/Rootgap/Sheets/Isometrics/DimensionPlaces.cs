@@ -3,8 +3,7 @@ using Rootgap.Measure;
 namespace Rootgap.Sheets;
 
 /// <summary>Places for a dimension: its line parallel to the leg, moved along one of the other axes, so that it lies in a plane of the isometric.</summary>
-/// <param name="offA">How far extension lines stay off the first end, mm: more where a symbol stands there.</param>
-internal sealed class DimensionPlaces(Spot a, Spot b, double offA, double offB, string text, IsometricView view, Spot middle)
+internal sealed class DimensionPlaces : Places
 {
     private const double Head = 2.4, Over = 1.2, Rise = 0.8;
 
@@ -12,9 +11,33 @@ internal sealed class DimensionPlaces(Spot a, Spot b, double offA, double offB, 
 
     public static readonly TextStyle Style = TextStyle.Small;
 
-    private readonly double along = a.AngleTo(b);
-    private readonly double length = a.To(b);
-    private readonly double width = Style.Width(text);
+    private readonly Spot a, b, middle;
+    private readonly double offA, offB, along, length, width, shelf;
+    private readonly string text;
+    private readonly IsometricView view;
+
+    /// <summary>Words that are longer than the line stand beside it, on the line drawn on.</summary>
+    private readonly bool isShort;
+
+    /// <summary>Where on the line the words may stand: in its middle, nearer to its first end, nearer to its second.</summary>
+    private readonly int firstSeat, seats;
+
+    private readonly double turn;
+    private readonly Spot way, up;
+    private readonly List<(Spot Way, double Sine, double Dear)> ways;
+
+    /// <param name="offA">How far extension lines stay off the first end, mm: more where a symbol stands there.</param>
+    public DimensionPlaces(Spot a, Spot b, double offA, double offB, string text, IsometricView view, Spot middle)
+    {
+        (this.a, this.b, this.offA, this.offB, this.text, this.view, this.middle) = (a, b, offA, offB, text, view, middle);
+        (along, length, width) = (a.AngleTo(b), a.To(b), Style.Width(text));
+        turn = Upright(along);
+        (way, up) = (new(Math.Cos(along), Math.Sin(along)), new(Math.Sin(turn), -Math.Cos(turn)));
+        ways = Ways(way.X, way.Y);
+        isShort = length < width + 1.5;
+        shelf = length < (2 * Head) + 1 ? 4.5 : 0;
+        (firstSeat, seats) = isShort ? (1, 2) : length < width + 8 ? (0, 1) : (0, 3);
+    }
 
     /// <summary>The angle at which words along a line can be read from below or from the right.</summary>
     public static double Upright(double angle)
@@ -23,53 +46,49 @@ internal sealed class DimensionPlaces(Spot a, Spot b, double offA, double offB, 
         return turn >= (Math.PI / 2) - 1e-6 ? turn - Math.PI : turn;
     }
 
-    public IEnumerable<Candidate> All()
-    {
-        var turn = Upright(along);
-        var up = new Spot(Math.Sin(turn), -Math.Cos(turn));
-        var (ux, uy) = (Math.Cos(along), Math.Sin(along));
-        var ways = Ways(ux, uy);
-        for (var d = 0; d < Distances.Length; d++)
-        {
-            for (var w = 0; w < ways.Count; w++)
-            {
-                var (way, sine, dear) = ways[w];
-                var reach = Distances[d] / sine;
-                var (p, q) = (a.Moved(way.X * reach, way.Y * reach), b.Moved(way.X * reach, way.Y * reach));
-                var cost = (d * 1.6) + dear;
-                // Words that are longer than the line stand beside it, on the line drawn on.
-                var isShort = length < width + 1.5;
-                var shelf = length < (2 * Head) + 1 ? 4.5 : 0;
-                for (var place = 0; place < 3; place++)
-                {
-                    if (place == 0 && isShort)
-                        continue;
-                    if (place > 0 && !isShort && length < width + 8)
-                        break;
-                    var shift = place == 0 ? 0 : isShort ? (length / 2) + 2 + (width / 2) : (length - width - 2) / 2;
-                    if (place == 1)
-                        shift = -shift;
-                    var centre = p.Toward(q, 0.5).Moved((ux * shift) + (up.X * (Rise + 1.25)), (uy * shift) + (up.Y * (Rise + 1.25)));
-                    var beyond = isShort && place > 0 ? 2 + width : shelf;
-                    var from = p.Moved(-ux * (place == 1 ? beyond : shelf), -uy * (place == 1 ? beyond : shelf));
-                    var to = q.Moved(ux * (place == 2 ? beyond : shelf), uy * (place == 2 ? beyond : shelf));
-                    yield return new(
-                        cost + (place == 0 ? 0 : 1.2),
-                        [new(centre, (width / 2) + 0.2, 1.3, turn)],
-                        [(from, to), (a.Moved(way.X * offA, way.Y * offA), p.Moved(way.X * Over, way.Y * Over)), (b.Moved(way.X * offB, way.Y * offB), q.Moved(way.X * Over, way.Y * Over))],
-                        0);
-                }
-            }
-        }
+    /// <summary>Where no dimension line finds room, the figure stands at a leader.</summary>
+    public Places OrAtLeader() => new LeaderAfter(this, new TagBlock([[new Tag(text, Frame.None)]]).Round([a.Toward(b, 0.5), a.Toward(b, 0.3), a.Toward(b, 0.7)], 0.9), 75);
 
-        // Where no dimension line finds room, the figure stands at a leader.
-        foreach (var candidate in new TagBlock([[new Tag(text, Frame.None)]]).Round([a.Toward(b, 0.5), a.Toward(b, 0.3), a.Toward(b, 0.7)], 0.9))
-            yield return candidate with { Cost = candidate.Cost + 75, Choice = 1 };
+    public override int Count => Distances.Length * ways.Count * seats;
+
+    public override double Cost(int place) => (place / (ways.Count * seats) * 1.6) + ways[place / seats % ways.Count].Dear + (firstSeat + (place % seats) == 0 ? 0 : 1.2);
+
+    public override Slab Words(int place)
+    {
+        var (out1, seat) = Out(place);
+        var shift = seat == 0 ? 0 : isShort ? (length / 2) + 2 + (width / 2) : (length - width - 2) / 2;
+        if (seat == 1)
+            shift = -shift;
+        var centre = a.Moved(out1.X, out1.Y).Toward(b.Moved(out1.X, out1.Y), 0.5).Moved((way.X * shift) + (up.X * (Rise + 1.25)), (way.Y * shift) + (up.Y * (Rise + 1.25)));
+        return new(centre, (width / 2) + 0.2, 1.3, turn);
+    }
+
+    public override int Lines(int place, Span<(Spot A, Spot B)> lines)
+    {
+        var (out1, seat) = Out(place);
+        var (p, q) = (a.Moved(out1.X, out1.Y), b.Moved(out1.X, out1.Y));
+        var beyond = isShort && seat > 0 ? 2 + width : shelf;
+        var (back, on) = (seat == 1 ? beyond : shelf, seat == 2 ? beyond : shelf);
+        var away = ways[place / seats % ways.Count].Way;
+        lines[0] = (p.Moved(-way.X * back, -way.Y * back), q.Moved(way.X * on, way.Y * on));
+        lines[1] = (a.Moved(away.X * offA, away.Y * offA), p.Moved(away.X * Over, away.Y * Over));
+        lines[2] = (b.Moved(away.X * offB, away.Y * offB), q.Moved(away.X * Over, away.Y * Over));
+        return 3;
+    }
+
+    public override bool AtLeader(int place) => false;
+
+    /// <summary>From the leg to the dimension line, and where on it the words stand.</summary>
+    private (Spot Out, int Seat) Out(int place)
+    {
+        var (away, sine, _) = ways[place / seats % ways.Count];
+        var reach = Distances[place / (ways.Count * seats)] / sine;
+        return (new(away.X * reach, away.Y * reach), firstSeat + (place % seats));
     }
 
     public void Draw(Canvas canvas, Candidate at)
     {
-        if (at.Choice == 1)
+        if (at.AtLeader)
         {
             new TagBlock([[new Tag(text, Frame.None)]]).Draw(canvas, at, arrow: true);
             return;
@@ -80,8 +99,7 @@ internal sealed class DimensionPlaces(Spot a, Spot b, double offA, double offB, 
         var (p, q) = (Foot(at.Lines[1].B), Foot(at.Lines[2].B));
         var outside = length < (2 * Head) + 1;
         canvas.Arrowhead(p, outside ? along : along + Math.PI, Head).Arrowhead(q, outside ? along + Math.PI : along, Head);
-        var words = at.Words[0];
-        canvas.Text(text, words.Centre.Polar(1.25, words.Turn + (Math.PI / 2)), Style, Anchor.Middle, words.Turn);
+        canvas.Text(text, at.Words.Centre.Polar(1.25, turn + (Math.PI / 2)), Style, Anchor.Middle, turn);
 
         // The extension line goes on over the dimension line: back from its tip to where the two meet.
         Spot Foot(Spot tip)

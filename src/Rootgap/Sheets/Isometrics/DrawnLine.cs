@@ -69,6 +69,9 @@ internal sealed class DrawnLine
 
     public Route Route => Fabrication.Route;
 
+    /// <summary>Path of the row that a leg is written in; null for a branch on which nothing stands.</summary>
+    public string? RowOf(DrawnLeg leg) => leg.Leg < 0 ? null : Route.RowOf(leg.Run, leg.Leg).Path;
+
     /// <summary>Ids of all components and pipes of a drawing.</summary>
     public static HashSet<string> Everything(Fabrication f) =>
         [.. f.Route.Components.Select(c => c.Id), .. f.Route.Pipes.Select(p => p.Id)];

@@ -7,6 +7,9 @@ public static class Isometric
 {
     private const double ListLine = 4.2;
 
+    /// <summary>On a canvas of its own: scale of the sketch, and room for labels round the line, mm.</summary>
+    private const double FreeScale = 1.3, FreeMarginAcross = 34, FreeMarginDown = 26;
+
     /// <summary>One spool alone, as large as the room allows, with every leg's length, its joints, items and pieces.</summary>
     public static Figure Of(Fabrication fabrication, Spool spool, double width, double height)
     {
@@ -43,13 +46,36 @@ public static class Isometric
     {
         var zone = new Box(1, 1, width - 2, height - 2 - (listLines * ListLine));
         var (across, down) = (Math.Min(26, zone.Width * 0.13), Math.Min(19, zone.Height * 0.13));
-        var layout = IsometricLayout.Of(line, zone.Inset(across, down));
+        return Drawn(line, IsometricLayout.Of(line, zone.Inset(across, down), Effort.Full), zone, new(width, height), marks, Effort.Full);
+    }
+
+    /// <summary>The whole line on a canvas of its own that is as large as it needs; at the full size of all symbols.</summary>
+    internal static Figure Free(DrawnLine line, Effort effort)
+    {
+        // Twice the longest paper roll that anybody would scroll through.
+        var layout = IsometricLayout.Of(line, new Box(0, 0, 4000, 4000), effort, FreeScale);
+        var (left, top, right, bottom) = (double.MaxValue, double.MaxValue, double.MinValue, double.MinValue);
+        foreach (var leg in layout.Legs)
+        {
+            var (a, b) = (leg.Start, leg.End);
+            (left, right) = (Math.Min(left, Math.Min(a.X, b.X)), Math.Max(right, Math.Max(a.X, b.X)));
+            (top, bottom) = (Math.Min(top, Math.Min(a.Y, b.Y)), Math.Max(bottom, Math.Max(a.Y, b.Y)));
+        }
+
+        var zone = new Box(left, top, right - left, bottom - top).Inset(-FreeMarginAcross, -FreeMarginDown);
+        var picture = Drawn(line, layout, zone, new(zone.Width, zone.Height), EmptyMarks, effort);
+        var list = picture.Listed.Count > 0 ? (picture.Listed.Count + 2) * ListLine : 0;
+        return new([picture.Figure.At(new(-zone.X, -zone.Y))], zone.Width, zone.Height + list);
+    }
+
+    private static Picture Drawn(DrawnLine line, IsometricLayout layout, Box zone, Spot size, IReadOnlyDictionary<string, string> marks, Effort effort)
+    {
         var placement = new LabelPlacement(zone);
         var compass = Compass(layout, zone);
         placement.Block(new Slab(new Box(compass.X - 17, compass.Y - 14, 34, 24)));
         var drawing = IsometricDrawing.Of(line, layout, placement, marks);
-        var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, marks);
-        var left = placement.Set(labels);
+        var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, marks, effort.Marks);
+        var left = placement.Set(labels, effort.Again);
         var canvas = new Canvas();
         canvas.Group(null, "planes", g =>
         {
@@ -76,13 +102,13 @@ public static class Isometric
         {
             canvas.Group(null, "list", g =>
             {
-                g.Text("No room in the picture for:", 2, zone.Bottom + ListLine - 0.5, TextStyle.Small with { Bold = true });
+                g.Text("No room in the picture for:", zone.X + 1, zone.Bottom + ListLine - 0.5, TextStyle.Small with { Bold = true });
                 for (var i = 0; i < listed.Count; i++)
-                    g.Text(listed[i], 2, zone.Bottom + ((i + 2) * ListLine) - 0.5, TextStyle.Small.Fitting(listed[i], width - 4));
+                    g.Text(listed[i], zone.X + 1, zone.Bottom + ((i + 2) * ListLine) - 0.5, TextStyle.Small.Fitting(listed[i], size.X - 4));
             });
         }
 
-        return new(canvas.ToFigure(width, height), labels.Count, listed, placement.Strained(labels), layout.SymbolScale);
+        return new(canvas.ToFigure(size.X, size.Y), labels.Count, listed, effort == Effort.Full ? placement.Strained(labels) : 0, layout.SymbolScale);
     }
 
     /// <summary>The compass stands in the corner that is farthest from the line, the upper ones first.</summary>

@@ -155,7 +155,7 @@ internal sealed class IsometricDrawing
                 foreach (var arm in Arms[pipe.Id])
                 {
                     var (from, to) = arm.On.Of(arm.Part);
-                    Stroke(g, arm.On, from, to, Symbols.Of(pipe.Size.Inches));
+                    Stroke(g, arm.On, from, to, Symbols.Of(pipe.Size.Inches), line.RowOf(arm.On.Leg));
                     // A pipe that is set on a header reaches to the header's line.
                     OpenEnds(g, pipe, arm);
                 }
@@ -167,7 +167,7 @@ internal sealed class IsometricDrawing
             var arms = Arms[component.Id].ToList();
             if (arms.Count == 0)
                 continue;
-            canvas.Group(component.Id, $"component {component.Ware.ToString().ToLowerInvariant()} {SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(component.Id, ""))}", g => Draw(g, component, arms));
+            canvas.Group(component.Id, $"component {component.Ware.ToString().ToLowerInvariant()} {SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(component.Id, ""))}", g => Draw(g, component, arms), component.Source.Path);
         }
 
         foreach (var (a, b) in layout.Gaps)
@@ -180,7 +180,7 @@ internal sealed class IsometricDrawing
             if (marks.ContainsKey(joint.Joint.Id))
                 MatchLine(at, Across(leg));
             var kind = joint.Joint.Kind == JointKind.Bolted ? "bolted" : Words.Of(joint.Joint.Place);
-            canvas.Group(joint.Joint.Id, "joint " + kind, g => Symbols.Mark(g, joint.Joint.Kind, joint.Joint.Place, at, leg.Unit, Across(leg), K));
+            canvas.Group(joint.Joint.Id, "joint " + kind, g => Symbols.Mark(g, joint.Joint.Kind, joint.Joint.Place, at, leg.Unit, Across(leg), K), joint.Joint.Source.Path);
         }
     }
 
@@ -238,7 +238,7 @@ internal sealed class IsometricDrawing
     }
 
     /// <summary>A stretch of a leg, broken where another passes in front.</summary>
-    private void Stroke(Canvas g, LegOnPaper leg, double from, double to, LineStyle style)
+    private void Stroke(Canvas g, LegOnPaper leg, double from, double to, LineStyle style, string? row = null)
     {
         if (to - from < 1e-6)
             return;
@@ -250,13 +250,13 @@ internal sealed class IsometricDrawing
                 if (b <= from || a >= to)
                     continue;
                 if (a > at)
-                    g.Line(leg.On(at), leg.On(a), style);
+                    g.Add(new Stroke(Shape.Line(leg.On(at), leg.On(a)), style) { Row = row });
                 at = Math.Max(at, b);
             }
         }
 
         if (at < to)
-            g.Line(leg.On(at), leg.On(to), style);
+            g.Add(new Stroke(Shape.Line(leg.On(at), leg.On(to)), style) { Row = row });
     }
 
     private void Draw(Canvas g, Component c, List<Arm> arms)

@@ -27,17 +27,23 @@ internal sealed class IsometricLabels
     private Units Units => line.Route.Drawing.Units;
 
     /// <param name="marks">Where the sheet ends: what to say, by joint.</param>
+    /// <param name="withShopMarks">Whether welds, items, pieces and spools are written.</param>
     public static (IReadOnlyList<Label> Labels, IReadOnlyList<SkewBox> Boxes) Of(
-        DrawnLine line, IsometricLayout layout, IsometricDrawing drawing, LabelPlacement placement, IReadOnlyDictionary<string, string> marks)
+        DrawnLine line, IsometricLayout layout, IsometricDrawing drawing, LabelPlacement placement, IReadOnlyDictionary<string, string> marks, bool withShopMarks)
     {
         var all = new IsometricLabels(line, layout, drawing, placement, marks);
         all.Flow();
         foreach (var leg in layout.Legs)
             all.Leg(leg);
-        all.JointLabels();
-        all.ComponentLabels();
-        all.Pieces();
-        all.Spools();
+        if (withShopMarks)
+            all.JointLabels();
+        all.ComponentLabels(withShopMarks);
+        if (withShopMarks)
+        {
+            all.Pieces();
+            all.Spools();
+        }
+
         all.Ends();
         all.Levels();
         return (all.labels, all.boxes);
@@ -50,9 +56,9 @@ internal sealed class IsometricLabels
         return Units == Units.Millimetres && text.EndsWith(".0", StringComparison.Ordinal) ? text[..^2] : text;
     }
 
-    private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, bool arrow = false, string @class = "label") =>
-        labels.Add(new Label(key, () => block.Round(anchors, clear), difficulty,
-            (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow))) { InWords = inWords });
+    private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, string? row, bool arrow = false, string @class = "label") =>
+        labels.Add(new Label(key, block.Round(anchors, clear), difficulty,
+            (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow), row)) { InWords = inWords });
 
     // --- legs
 
@@ -81,14 +87,14 @@ internal sealed class IsometricLabels
         else if (drawn.Slope != 0)
             Slope(id, place, on, drawn);
         else if (SkewBox.Components(vector) is { Count: > 1 } parts)
-            Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, arrow: true);
+            Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, line.RowOf(leg), arrow: true);
     }
 
     private void Dimension(string id, string inWords, LegOnPaper on, string text)
     {
         var places = new DimensionPlaces(on.On(0), on.On(on.Length), Off(on, on.Leg.DimensionFrom), Off(on, on.Leg.DimensionTo), text, layout.View, middle);
-        labels.Add(new Label(id, places.All, 100 - Math.Min(30, on.Length * 0.3),
-            (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at))) { InWords = inWords, Stays = true });
+        labels.Add(new Label(id, places.OrAtLeader(), 100 - Math.Min(30, on.Length * 0.3),
+            (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at), line.RowOf(on.Leg))) { InWords = inWords, Stays = true });
     }
 
     /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
@@ -107,7 +113,7 @@ internal sealed class IsometricLabels
             foreach (var (a, b, mm, word) in box.Edges)
             {
                 placement.Block(a, b, 0.2, Occupant.Line);
-                Edge($"{id}-{word}", place, a, b, $"{Length(mm)} {word}");
+                Edge($"{id}-{word}", place, line.RowOf(on.Leg), a, b, $"{Length(mm)} {word}");
             }
 
             foreach (var (a, b) in box.HatchLines)
@@ -116,7 +122,7 @@ internal sealed class IsometricLabels
         }
 
         if (unseen.Count > 0)
-            Add(id + "-parts", place, new TagBlock([.. unseen.Select(p => (IReadOnlyList<Tag>)[new Tag($"{Length(p.Mm)} {p.Word}", Frame.None)])]), [on.On(on.Length / 2)], 0.8, 60, arrow: true);
+            Add(id + "-parts", place, new TagBlock([.. unseen.Select(p => (IReadOnlyList<Tag>)[new Tag($"{Length(p.Mm)} {p.Word}", Frame.None)])]), [on.On(on.Length / 2)], 0.8, 60, line.RowOf(on.Leg), arrow: true);
     }
 
     /// <summary>How much of what is drawn an edge would run over.</summary>
@@ -127,34 +133,19 @@ internal sealed class IsometricLabels
         return Strokes.Distance(a.Toward(b, 0.5), l.Start, l.End) < 1.5 ? 5 : 0;
     });
 
-    private void Edge(string id, string place, Spot a, Spot b, string text)
+    private void Edge(string id, string place, string? row, Spot a, Spot b, string text)
     {
         var block = new TagBlock([[new Tag(text, Frame.None)]]);
         var style = TextStyle.Small;
         var turn = DimensionPlaces.Upright(a.AngleTo(b));
-        var (half, up) = ((style.Width(text) / 2) + 0.2, new Spot(Math.Sin(turn), -Math.Cos(turn)));
-        IEnumerable<Candidate> Places()
+        var places = new LeaderAfter(new AlongEdge(a, b, turn, (style.Width(text) / 2) + 0.2), block.Round([a.Toward(b, 0.5), a.Toward(b, 0.25), a.Toward(b, 0.75)], 0.5), 12);
+        labels.Add(new Label(id, places, 92, (canvas, at) => canvas.Group(id, "dimension", g =>
         {
-            foreach (var t in new[] { 0.5, 0.35, 0.65 })
-            {
-                foreach (var side in new[] { 2.3, -2.3 })
-                {
-                    var centre = a.Toward(b, t).Moved(up.X * side, up.Y * side);
-                    yield return new(t == 0.5 ? 0 : 0.5, [new(centre, half, 1.3, turn)], [], 0);
-                }
-            }
-
-            foreach (var c in block.Round([a.Toward(b, 0.5), a.Toward(b, 0.25), a.Toward(b, 0.75)], 0.5))
-                yield return c with { Cost = c.Cost + 12, Choice = 1 };
-        }
-
-        labels.Add(new Label(id, Places, 92, (canvas, at) => canvas.Group(id, "dimension", g =>
-        {
-            if (at.Choice == 1)
+            if (at.AtLeader)
                 block.Draw(g, at, arrow: true);
             else
-                g.Text(text, at.Words[0].Centre.Polar(1.25, turn + (Math.PI / 2)), style, Anchor.Middle, turn);
-        })) { InWords = $"{place}: {text}" });
+                g.Text(text, at.Words.Centre.Polar(1.25, turn + (Math.PI / 2)), style, Anchor.Middle, turn);
+        }, row)) { InWords = $"{place}: {text}" });
     }
 
     private void Slope(string id, string place, LegOnPaper on, Leg drawn)
@@ -163,7 +154,7 @@ internal sealed class IsometricLabels
         var fallsAlong = on.Leg.Direction.Z < 0;
         var wedge = (on.Unit.X > 0) == fallsAlong ? "◣" : "◢";
         var text = string.Create(CultureInfo.InvariantCulture, $"{wedge} {(fallsAlong ? "fall" : "rise")} 1:{1 / Math.Abs(drawn.Slope):0.#}");
-        Add(id + "-slope", $"{place}: {text}", new TagBlock([[new Tag(text, Frame.None)]]), [on.On(on.Length / 2), on.On(on.Length * 0.3), on.On(on.Length * 0.7)], 0.8, 45, arrow: true);
+        Add(id + "-slope", $"{place}: {text}", new TagBlock([[new Tag(text, Frame.None)]]), [on.On(on.Length / 2), on.On(on.Length * 0.3), on.On(on.Length * 0.7)], 0.8, 45, line.RowOf(on.Leg), arrow: true);
     }
 
     // --- joints, components, pieces, spools
@@ -191,7 +182,7 @@ internal sealed class IsometricLabels
             List<IReadOnlyList<Tag>> rows = [tags];
             if (marks.TryGetValue(j.Id, out var mark))
                 rows.Add([new Tag(mark, Frame.None, Bold: true)]);
-            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, 72);
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, 72, j.Source.Path);
         }
     }
 
@@ -221,7 +212,7 @@ internal sealed class IsometricLabels
 
     private static Tag ItemTag(MaterialItem? item, string id) => new(item is null ? id : item.Item.ToString(CultureInfo.InvariantCulture), Frame.Circle);
 
-    private void ComponentLabels()
+    private void ComponentLabels(bool withItems)
     {
         var shown = line.Joints.Where(j => j.Joint.Kind == JointKind.Bolted).Select(j => Gasket(j.Joint)?.Id).OfType<string>().ToHashSet(StringComparer.Ordinal);
         foreach (var c in line.Route.Components.Where(c => line.Ids.Contains(c.Id) && !shown.Contains(c.Id)))
@@ -229,7 +220,7 @@ internal sealed class IsometricLabels
             var arms = drawing.Arms[c.Id].ToList();
             if (arms.Count == 0)
                 continue;
-            var tags = new List<Tag> { ItemTag(c.Item, c.Id) };
+            List<Tag> tags = withItems ? [ItemTag(c.Item, c.Id)] : [];
             var words = c.Ware switch
             {
                 Ware.Reducer => Wording.Size(c) + (c.Drawn is ReducerPoint { IsEccentric: true, Flat: { } flat } ? ", flat " + Side(flat) : ""),
@@ -238,12 +229,14 @@ internal sealed class IsometricLabels
                 Ware.Outlet => c.Size.ToString(),
                 _ => "",
             };
+            if (!withItems && words.Length == 0)
+                continue;
             if (words.Length > 0)
                 tags.Add(new(words, Frame.None));
-            if (Beside(c.Id, Ware.StubEnd) is { } stubEnd)
+            if (withItems && Beside(c.Id, Ware.StubEnd) is { } stubEnd)
                 tags.Add(ItemTag(stubEnd, ""));
             var (anchors, clear) = Anchors(c, arms);
-            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, arrow: c.Ware is Ware.Elbow or Ware.Tee);
+            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, c.Source.Path, arrow: c.Ware is Ware.Elbow or Ware.Tee);
         }
     }
 
@@ -291,7 +284,7 @@ internal sealed class IsometricLabels
 
             var longest = arms.OrderByDescending(a => a.From.To(a.To)).ToList();
             var anchors = longest.SelectMany(a => new[] { a.Middle, a.From.Toward(a.To, 0.3), a.From.Toward(a.To, 0.7) }).ToList();
-            Add(cut.Piece, $"{cut.Piece}: {Wording.Mm(cut.Length)} mm", new TagBlock([tags]), anchors, 0.7, 50, arrow: true);
+            Add(cut.Piece, $"{cut.Piece}: {Wording.Mm(cut.Length)} mm", new TagBlock([tags]), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true);
         }
     }
 
@@ -304,7 +297,7 @@ internal sealed class IsometricLabels
             if (anchors.Count == 0)
                 anchors = [.. spool.Components.Where(c => line.Ids.Contains(c.Id)).SelectMany(c => drawing.Arms[c.Id]).Select(a => a.Middle).Take(4)];
             if (anchors.Count > 0)
-                Add(SheetId.OfSpool(spool.Name), $"spool {spool.Name}", new TagBlock([[new Tag($"Spool {spool.Name}", Frame.Rectangle, Bold: true)]]), anchors, 0.7, 58, @class: "spool");
+                Add(SheetId.OfSpool(spool.Name), $"spool {spool.Name}", new TagBlock([[new Tag($"Spool {spool.Name}", Frame.Rectangle, Bold: true)]]), anchors, 0.7, 58, null, @class: "spool");
         }
     }
 
@@ -316,13 +309,13 @@ internal sealed class IsometricLabels
         {
             var placed = line.Route.Runs[r];
             if (placed.Run.Start.Ends is { } start && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == 0 && l.Leg.HasStart) is { } first)
-                End(SheetId.OfRun(r) + "-start", start, placed.Points[0], first.Start, new(-first.Unit.X, -first.Unit.Y));
+                End(SheetId.OfRun(r) + "-start", placed.Run.Start.Source.Path, start, placed.Points[0], first.Start, new(-first.Unit.X, -first.Unit.Y));
             if (placed.Run.Legs[^1].To is not TieInPoint && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == placed.Run.Legs.Count - 1 && l.Leg.HasEnd) is { } last)
-                End(SheetId.OfRun(r) + "-end", placed.Run.Legs[^1].To, placed.Points[^1], last.End, last.Unit);
+                End(SheetId.OfRun(r) + "-end", placed.Run.Legs[^1].Source.Path, placed.Run.Legs[^1].To, placed.Points[^1], last.End, last.Unit);
         }
     }
 
-    private void End(string id, WorkPoint point, Point at, Spot on, Spot outward)
+    private void End(string id, string row, WorkPoint point, Point at, Spot on, Spot outward)
     {
         var words = point switch
         {
@@ -341,7 +334,7 @@ internal sealed class IsometricLabels
             [new Tag(Elevation(at.Z), Frame.None)],
         ];
         var anchor = on.Moved(outward.X * 1.5, outward.Y * 1.5);
-        Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, @class: "place");
+        Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, row, @class: "place");
     }
 
     private string Elevation(double z) => $"EL {(z < -0.05 ? "−" : "+")}{Length(Math.Abs(z))}";
@@ -358,7 +351,7 @@ internal sealed class IsometricLabels
             if (next >= placed.Directions.Count || Math.Abs(placed.Directions[next].Z) >= 0.1)
                 continue;
             var point = placed.Points[next];
-            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, @class: "place");
+            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, line.RowOf(leg.Leg), @class: "place");
         }
     }
 

@@ -8,9 +8,6 @@ internal sealed class IsometricLayout
     /// <summary>Parts of the line that don't touch in space keep this far apart on paper, mm, where they can.</summary>
     private const double Clear = 17;
 
-    /// <summary>Most trials of the search: some milliseconds.</summary>
-    private const int MostTrials = 1500;
-
     /// <summary>A view is turned only for more than this: less than one crossing.</summary>
     private const double Fair = 50;
 
@@ -19,9 +16,12 @@ internal sealed class IsometricLayout
 
     private readonly PaperLoops loops;
 
-    private IsometricLayout(DrawnLine line, IsometricView view)
+    /// <summary>Most trials of the search.</summary>
+    private readonly int mostTrials;
+
+    private IsometricLayout(DrawnLine line, IsometricView view, int mostTrials)
     {
-        (Line, View) = (line, view);
+        (Line, View, this.mostTrials) = (line, view, mostTrials);
         Legs = [.. line.Legs.Select(l => new LegOnPaper(l, view))];
         loops = new PaperLoops(line, Legs);
     }
@@ -40,25 +40,26 @@ internal sealed class IsometricLayout
     public IReadOnlyList<(Spot A, Spot B)> Gaps { get; private set; } = [];
 
     /// <summary>The line within a room of paper; the smaller the <see cref="SymbolScale"/>, the less it fits.</summary>
-    public static IsometricLayout Of(DrawnLine line, Box room)
+    /// <param name="largest">How much larger than it need be the line may be drawn where there is room.</param>
+    public static IsometricLayout Of(DrawnLine line, Box room, Effort effort, double largest = 2)
     {
-        var (usual, lengths, cost) = Laid(line, IsometricView.All[0], room, search: true);
+        var (usual, lengths, cost) = Laid(line, IsometricView.All[0], room, effort, search: true);
         if (cost > Fair)
         {
             // The usual view stays unless another is clearly better.
-            var other = IsometricView.All.Skip(1).Select(v => Laid(line, v, room, search: false)).MinBy(l => l.Cost);
+            var other = IsometricView.All.Skip(1).Select(v => Laid(line, v, room, effort, search: false)).MinBy(l => l.Cost);
             var searched = other.Layout.Search(other.Lengths, room);
             if (other.Layout.Cost(searched, room) + other.Layout.FoldsBack() + Fair < cost)
                 (usual, lengths) = (other.Layout, searched);
         }
 
-        usual.Settle(lengths, room);
+        usual.Settle(lengths, room, largest);
         return usual;
     }
 
-    private static (IsometricLayout Layout, double[] Lengths, double Cost) Laid(DrawnLine line, IsometricView view, Box room, bool search)
+    private static (IsometricLayout Layout, double[] Lengths, double Cost) Laid(DrawnLine line, IsometricView view, Box room, Effort effort, bool search)
     {
-        var layout = new IsometricLayout(line, view);
+        var layout = new IsometricLayout(line, view, effort.Trials);
         var x = layout.loops.Close([.. layout.Legs.Select(l => l.Wanted)], -1)!;
         if (search)
             x = layout.Search(x, room);
@@ -70,10 +71,10 @@ internal sealed class IsometricLayout
     {
         var cost = Cost(x, room);
         var trials = 0;
-        for (var pass = 0; pass < 5 && cost > 1 && trials < MostTrials; pass++)
+        for (var pass = 0; pass < 5 && cost > 1 && trials < mostTrials; pass++)
         {
             var before = cost;
-            for (var i = 0; i < x.Length && trials < MostTrials; i++)
+            for (var i = 0; i < x.Length && trials < mostTrials; i++)
             {
                 foreach (var factor in new[] { 1.35, 1.8, 2.6, 0.7, 0.5 })
                 {
@@ -187,12 +188,12 @@ internal sealed class IsometricLayout
     private static double Sine(Spot a, Spot b) => (a.X * b.Y) - (a.Y * b.X);
 
     /// <summary>Brings the sketch into the room: larger or smaller as a whole, which changes no direction and no crossing.</summary>
-    private void Settle(double[] x, Box room)
+    private void Settle(double[] x, Box room, double largest)
     {
         var nodes = loops.Place(x);
         var (left, top, right, bottom) = Bounds(x, nodes);
         var fit = Math.Min(room.Width / Math.Max(1, right - left), room.Height / Math.Max(1, bottom - top));
-        var scale = Math.Min(fit, 2);
+        var scale = Math.Min(fit, largest);
         SymbolScale = Math.Min(1, scale);
         var (dx, dy) = (room.Centre.X - (scale * (left + right) / 2), room.Centre.Y - (scale * (top + bottom) / 2));
         var space = new Vector[Legs.Count];

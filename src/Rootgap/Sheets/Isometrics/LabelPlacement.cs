@@ -19,16 +19,16 @@ internal enum Occupant
     Background,
 }
 
-/// <summary>One way to set a label: the rooms of its words, the lines that go with it, and what is wrong with it, the less the better.</summary>
-internal sealed record Candidate(double Cost, Slab[] Words, (Spot A, Spot B)[] Lines, int Choice);
+/// <summary>How a label is set: the room of its words and the lines that go with it.</summary>
+/// <param name="AtLeader">Whether the words stand away from what they mean.</param>
+internal sealed record Candidate(Slab Words, (Spot A, Spot B)[] Lines, bool AtLeader);
 
 /// <summary>A label that looks for its place.</summary>
-internal sealed class Label(string key, Func<IEnumerable<Candidate>> candidates, double difficulty, Action<Canvas, Candidate> draw)
+internal sealed class Label(string key, Places places, double difficulty, Action<Canvas, Candidate> draw)
 {
     public string Key { get; } = key;
 
-    /// <summary>Ways to set it, the cheapest first (roughly).</summary>
-    public Func<IEnumerable<Candidate>> Candidates { get; } = candidates;
+    public Places Places { get; } = places;
 
     /// <summary>Labels that fit into few places are set first.</summary>
     public double Difficulty { get; } = difficulty;
@@ -46,6 +46,9 @@ internal sealed class Label(string key, Func<IEnumerable<Candidate>> candidates,
 
     public Candidate? Set { get; set; }
     public double Cost { get; set; }
+
+    /// <summary>What it covers on the sheet, while it is set.</summary>
+    public List<int> Things { get; } = new(1 + Places.MostLines);
 }
 
 /// <summary>Finds places for labels: no words on words, on pipe or on symbols; few lines crossed; near what they mean. The same labels always get the same places.</summary>
@@ -60,53 +63,67 @@ internal sealed class LabelPlacement
 
     private readonly Box zone;
     private readonly int columns, rows;
-    private readonly List<int>[] grid;
-    private readonly List<Thing> things = [];
+
+    /// <summary>The first entry of each cell of the grid, and the last; -1 where there is none.</summary>
+    private readonly int[] heads, tails;
+
+    /// <summary>What stands in a cell, and its next entry.</summary>
+    private (int Thing, int Next)[] entries = new (int, int)[1024];
+
+    private Thing[] things = new Thing[512];
+    private int entryCount, thingCount, look;
+    private readonly (Spot A, Spot B)[] lines = new (Spot A, Spot B)[Places.MostLines];
 
     public LabelPlacement(Box zone)
     {
         this.zone = zone;
         columns = Math.Max(1, (int)Math.Ceiling(zone.Width / Cell));
         rows = Math.Max(1, (int)Math.Ceiling(zone.Height / Cell));
-        grid = new List<int>[columns * rows];
-        for (var i = 0; i < grid.Length; i++)
-            grid[i] = [];
+        (heads, tails) = (new int[columns * rows], new int[columns * rows]);
+        Array.Fill(heads, -1);
     }
 
-    private sealed class Thing
+    private struct Thing
     {
-        public required Slab Room { get; init; }
-        public required Occupant Kind { get; init; }
+        public Slab Room;
+
+        /// <summary>Middle, half the width and half the height of its upright bounds.</summary>
+        public double X, Y, Across, Down;
+
+        public Occupant Kind;
+
+        /// <summary>Whether it is a line or a stroke of pipe.</summary>
+        public bool IsStroke;
+
+        public bool IsGone;
+
+        /// <summary>The last search that came across it.</summary>
+        public int Seen;
 
         /// <summary>The label it belongs to; null for what is drawn already.</summary>
-        public Label? Owner { get; init; }
+        public Label? Owner;
 
         /// <summary>Id of the component that is drawn there; empty where none is.</summary>
-        public string Of { get; init; } = "";
-
-        /// <summary>Ends of a line or of a stroke of pipe.</summary>
-        public (Spot A, Spot B)? Stroke { get; init; }
-
-        public bool IsGone { get; set; }
-        public int Seen { get; set; }
+        public string Of;
     }
 
     /// <summary>Something on which nothing may be written.</summary>
     /// <param name="of">Id of the component.</param>
-    public void Block(Slab room, Occupant kind = Occupant.Symbol, string of = "") => Add(new Thing { Room = room, Kind = kind, Of = of });
+    public void Block(Slab room, Occupant kind = Occupant.Symbol, string of = "") => Add(room, kind, of, null, isStroke: false);
 
     /// <summary>A stroke that is drawn already.</summary>
-    public void Block(Spot a, Spot b, double half, Occupant kind, string of = "") => Add(new Thing { Room = Slab.Along(a, b, half), Kind = kind, Stroke = (a, b), Of = of });
+    public void Block(Spot a, Spot b, double half, Occupant kind, string of = "") => Add(Slab.Along(a, b, half), kind, of, null, isStroke: true);
 
     /// <summary>Sets all labels.</summary>
+    /// <param name="again">How often labels that stand badly look for a better place.</param>
     /// <returns>Those for which there is no room.</returns>
-    public List<Label> Set(IEnumerable<Label> labels)
+    public List<Label> Set(IEnumerable<Label> labels, int again)
     {
         var all = labels.OrderByDescending(l => l.Difficulty).ToList();
         foreach (var label in all)
             Settle(label);
         // Each label in turn looks again, now that it knows its neighbours; then those without room push others aside.
-        for (var pass = 0; pass < 2; pass++)
+        for (var pass = 0; pass < again; pass++)
         {
             foreach (var label in all.Where(l => l.Set is null || (l.Cost > 9 && !l.Stays)).ToList())
             {
@@ -121,43 +138,53 @@ internal sealed class LabelPlacement
     }
 
     /// <summary>How many labels have no room, or lines that run over the words of others.</summary>
-    public int Strained(IEnumerable<Label> labels) => labels.Count(l => l.Set is not { } set || set.Lines.Any(line => LineCost(line.A, line.B, l) >= LineOverWords));
+    public int Strained(IEnumerable<Label> labels) => labels.Count(l => l.Set is not { } set || set.Lines.Any(line => LineCost(line.A, line.B, l, double.MaxValue) >= LineOverWords));
 
     private void Settle(Label label)
     {
-        var best = default(Candidate);
+        var places = label.Places;
+        var best = -1;
         var least = double.MaxValue;
-        foreach (var candidate in label.Candidates())
+        for (int i = 0, count = places.Count; i < count; i++)
         {
-            // Candidates come roughly in order of cost: far dearer ones need not be looked at.
-            if (candidate.Cost >= least + 4)
+            // Places come roughly in order of cost: far dearer ones need not be looked at.
+            var own = places.Cost(i);
+            if (own >= least + 4)
                 break;
-            if (candidate.Cost >= least)
+            if (own >= least)
                 continue;
-            var cost = CostOf(candidate, label, least, null);
+            var cost = CostOf(places, i, own, label, least, null);
             if (cost < least)
-                (least, best) = (cost, candidate);
+                (least, best) = (cost, i);
         }
 
-        if (best is not null)
-            Put(label, best, least);
+        if (best >= 0)
+            Put(label, Made(places, best), least);
+    }
+
+    private Candidate Made(Places places, int place)
+    {
+        var count = places.Lines(place, lines);
+        return new(places.Words(place), lines[..count], places.AtLeader(place));
     }
 
     /// <summary>Takes the place of one or two others that find another place.</summary>
     private void PushIn(Label label)
     {
-        var tried = 0;
-        foreach (var candidate in label.Candidates())
+        var (places, tried) = (label.Places, 0);
+        var blockers = new List<Label>();
+        for (int i = 0, count = places.Count; i < count; i++)
         {
-            var blockers = new List<Label>();
-            if (CostOf(candidate, label, double.MaxValue, blockers) >= double.MaxValue || blockers.Count is 0 or > 2)
+            blockers.Clear();
+            var own = places.Cost(i);
+            if (CostOf(places, i, own, label, double.MaxValue, blockers) >= double.MaxValue || blockers.Count is 0 or > 2)
                 continue;
             if (++tried > 12)
                 return;
             var before = blockers.Select(b => (Label: b, b.Set, b.Cost)).ToList();
             foreach (var blocker in blockers)
                 Remove(blocker);
-            Put(label, candidate, candidate.Cost);
+            Put(label, Made(places, i), own);
             foreach (var blocker in blockers)
                 Settle(blocker);
             if (blockers.TrueForAll(b => b.Set is not null))
@@ -174,10 +201,9 @@ internal sealed class LabelPlacement
     private void Put(Label label, Candidate candidate, double cost)
     {
         (label.Set, label.Cost) = (candidate, cost);
-        foreach (var words in candidate.Words)
-            Add(new Thing { Room = words, Kind = Occupant.Words, Owner = label });
+        Add(candidate.Words, Occupant.Words, "", label, isStroke: false);
         foreach (var (a, b) in candidate.Lines)
-            Add(new Thing { Room = Slab.Along(a, b, 0.15), Kind = Occupant.Line, Owner = label, Stroke = (a, b) });
+            Add(Slab.Along(a, b, 0.15), Occupant.Line, "", label, isStroke: true);
     }
 
     private void Remove(Label label)
@@ -185,130 +211,155 @@ internal sealed class LabelPlacement
         if (label.Set is null)
             return;
         label.Set = null;
-        foreach (var thing in things)
-            thing.IsGone |= thing.Owner == label;
+        foreach (var i in label.Things)
+            things[i].IsGone = true;
+        label.Things.Clear();
     }
 
-    private void Add(Thing thing)
+    private void Add(in Slab room, Occupant kind, string of, Label? owner, bool isStroke)
     {
-        var (left, top, right, bottom) = Cells(thing.Room.Bounds);
+        var (across, down) = (room.Across, room.Down);
+        var (left, right) = (Column(room.Centre.X - across), Column(room.Centre.X + across));
+        var (top, bottom) = (Row(room.Centre.Y - down), Row(room.Centre.Y + down));
         for (var y = top; y <= bottom; y++)
         {
             for (var x = left; x <= right; x++)
             {
                 // A long slanting stroke touches few of the cells of its bounds.
-                if (thing.Room.Turn == 0 || thing.Room.Overlaps(new Slab(new Box(zone.X + (x * Cell) - 0.1, zone.Y + (y * Cell) - 0.1, Cell + 0.2, Cell + 0.2))))
-                    grid[(y * columns) + x].Add(things.Count);
+                if (room.IsLevel || room.Overlaps(new Slab(new Box(zone.X + (x * Cell) - 0.1, zone.Y + (y * Cell) - 0.1, Cell + 0.2, Cell + 0.2))))
+                    Enter((y * columns) + x);
             }
         }
 
-        things.Add(thing);
+        if (thingCount == things.Length)
+            Array.Resize(ref things, 2 * thingCount);
+        things[thingCount] = new Thing { Room = room, X = room.Centre.X, Y = room.Centre.Y, Across = across, Down = down, Kind = kind, Of = of, Owner = owner, IsStroke = isStroke };
+        owner?.Things.Add(thingCount);
+        thingCount++;
     }
 
-    private (int Left, int Top, int Right, int Bottom) Cells(Box box)
+    private void Enter(int cell)
     {
-        int Column(double x) => Math.Clamp((int)((x - zone.X) / Cell), 0, columns - 1);
-        int Row(double y) => Math.Clamp((int)((y - zone.Y) / Cell), 0, rows - 1);
-        return (Column(box.Left), Row(box.Top), Column(box.Right), Row(box.Bottom));
+        if (entryCount == entries.Length)
+            Array.Resize(ref entries, 2 * entryCount);
+        entries[entryCount] = (thingCount, -1);
+        if (heads[cell] < 0)
+            heads[cell] = entryCount;
+        else
+            entries[tails[cell]].Next = entryCount;
+        tails[cell] = entryCount++;
     }
 
-    private int look;
+    private int Column(double x)
+    {
+        var column = (int)((x - zone.X) / Cell);
+        return column < 0 ? 0 : column >= columns ? columns - 1 : column;
+    }
 
-    /// <summary>What a candidate costs where things stand now; not more exactly than to say that it is above <paramref name="limit"/>.</summary>
+    private int Row(double y)
+    {
+        var row = (int)((y - zone.Y) / Cell);
+        return row < 0 ? 0 : row >= rows ? rows - 1 : row;
+    }
+
+    /// <summary>What a place costs where things stand now; not more exactly than to say that it is above <paramref name="limit"/>.</summary>
     /// <param name="blockers">Where given: labels whose words are in the way are put here instead of forbidding the place.</param>
-    private double CostOf(Candidate candidate, Label label, double limit, List<Label>? blockers)
+    private double CostOf(Places places, int place, double own, Label label, double limit, List<Label>? blockers)
     {
-        var cost = candidate.Cost;
-        foreach (var words in candidate.Words)
-        {
-            var bounds = words.Bounds;
-            if (!zone.Holds(bounds, 0))
-                return double.MaxValue;
-            var room = words.Larger(Clearance);
-            look++;
-            var (left, top, right, bottom) = Cells(room.Bounds);
-            for (var y = top; y <= bottom; y++)
-            {
-                for (var x = left; x <= right; x++)
-                {
-                    foreach (var i in grid[(y * columns) + x])
-                    {
-                        var thing = things[i];
-                        if (thing.Seen == look || thing.IsGone || thing.Owner == label)
-                            continue;
-                        thing.Seen = look;
-                        if (!room.Overlaps(thing.Room))
-                            continue;
-                        switch (thing.Kind)
-                        {
-                            case Occupant.Words when blockers is not null && thing.Owner is { } owner:
-                                if (!blockers.Contains(owner))
-                                    blockers.Add(owner);
-                                break;
-                            case Occupant.Line when blockers is null || thing.Owner is null:
-                                cost += OnLine;
-                                break;
-                            case Occupant.Line:
-                                cost += OnLine / 2;
-                                break;
-                            case Occupant.Background:
-                                cost += OnBackground;
-                                break;
-                            default:
-                                return double.MaxValue;
-                        }
+        var cost = WordsCost(places.Words(place), own, label, limit, blockers);
+        if (cost >= limit)
+            return cost;
+        var count = places.Lines(place, lines);
+        for (var i = 0; i < count && cost < limit; i++)
+            cost += LineCost(lines[i].A, lines[i].B, label, limit - cost);
+        return cost;
+    }
 
-                        if (cost >= limit)
-                            return cost;
+    private double WordsCost(Slab words, double own, Label label, double limit, List<Label>? blockers)
+    {
+        var cost = own;
+        var (cx, cy, across, down) = (words.Centre.X, words.Centre.Y, words.Across, words.Down);
+        if (cx - across < zone.Left || cx + across > zone.Right || cy - down < zone.Top || cy + down > zone.Bottom)
+            return double.MaxValue;
+        var room = words.Larger(Clearance);
+        (across, down) = (room.Across, room.Down);
+        look++;
+        int left = Column(cx - across), right = Column(cx + across), top = Row(cy - down), bottom = Row(cy + down);
+        for (var y = top; y <= bottom; y++)
+        {
+            for (var x = left; x <= right; x++)
+            {
+                for (var e = heads[(y * columns) + x]; e >= 0; e = entries[e].Next)
+                {
+                    ref var thing = ref things[entries[e].Thing];
+                    if (thing.Seen == look || thing.IsGone || thing.Owner == label)
+                        continue;
+                    thing.Seen = look;
+                    if (Math.Abs(thing.X - cx) >= thing.Across + across || Math.Abs(thing.Y - cy) >= thing.Down + down || !room.Overlaps(in thing.Room))
+                        continue;
+                    switch (thing.Kind)
+                    {
+                        case Occupant.Words when blockers is not null && thing.Owner is { } owner:
+                            if (!blockers.Contains(owner))
+                                blockers.Add(owner);
+                            break;
+                        case Occupant.Line when blockers is null || thing.Owner is null:
+                            cost += OnLine;
+                            break;
+                        case Occupant.Line:
+                            cost += OnLine / 2;
+                            break;
+                        case Occupant.Background:
+                            cost += OnBackground;
+                            break;
+                        default:
+                            return double.MaxValue;
                     }
+
+                    if (cost >= limit)
+                        return cost;
                 }
             }
-        }
-
-        foreach (var (a, b) in candidate.Lines)
-        {
-            cost += LineCost(a, b, label);
-            if (cost >= limit)
-                return cost;
         }
 
         return cost;
     }
 
-    private double LineCost(Spot a, Spot b, Label label)
+    private double LineCost(Spot a, Spot b, Label label, double limit)
     {
         var cost = 0.0;
         var line = Slab.Along(a, b, 0.15);
-        if (!zone.Holds(line.Bounds, 0.5))
+        var (cx, cy, across, down) = (line.Centre.X, line.Centre.Y, line.Across, line.Down);
+        if (cx - across < zone.Left - 0.5 || cx + across > zone.Right + 0.5 || cy - down < zone.Top - 0.5 || cy + down > zone.Bottom + 0.5)
             return 1000;
         look++;
-        var (left, top, right, bottom) = Cells(line.Bounds);
+        int left = Column(cx - across), right = Column(cx + across), top = Row(cy - down), bottom = Row(cy + down);
         for (var y = top; y <= bottom; y++)
         {
             for (var x = left; x <= right; x++)
             {
-                foreach (var i in grid[(y * columns) + x])
+                for (var e = heads[(y * columns) + x]; e >= 0; e = entries[e].Next)
                 {
-                    var thing = things[i];
+                    ref var thing = ref things[entries[e].Thing];
                     if (thing.Seen == look || thing.IsGone || thing.Owner == label)
                         continue;
                     thing.Seen = look;
-                    if (thing.Kind == Occupant.Background || thing.Of == label.Of || !line.Overlaps(thing.Room))
+                    if (Math.Abs(thing.X - cx) >= thing.Across + across || Math.Abs(thing.Y - cy) >= thing.Down + down
+                        || thing.Kind == Occupant.Background || thing.Of == label.Of || !line.Overlaps(in thing.Room))
                         continue;
                     cost += thing.Kind switch
                     {
                         Occupant.Words => LineOverWords,
                         Occupant.Symbol => LineOverSymbol,
-                        Occupant.Pipe => LineOverPipe * (thing.Stroke is { } s && IsAlong(a, b, s.A, s.B, 0.4) ? 3 : 1),
-                        _ => thing.Stroke is { } other && IsAlong(a, b, other.A, other.B, 0.05) ? LineOverLine * 3 : LineOverLine,
+                        Occupant.Pipe => LineOverPipe * (thing.IsStroke && line.SineTo(in thing.Room) < 0.4 ? 3 : 1),
+                        _ => thing.IsStroke && line.SineTo(in thing.Room) < 0.05 ? LineOverLine * 3 : LineOverLine,
                     };
+                    if (cost >= limit)
+                        return cost;
                 }
             }
         }
 
         return cost;
     }
-
-    /// <summary>Whether two strokes that touch run along each other.</summary>
-    private static bool IsAlong(Spot a, Spot b, Spot c, Spot d, double sine) => Math.Abs(Math.Sin(a.AngleTo(b) - c.AngleTo(d))) < sine;
 }

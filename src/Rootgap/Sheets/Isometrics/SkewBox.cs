@@ -124,3 +124,27 @@ internal sealed class SkewBox
             canvas.Line(d.A, d.B, Edge);
     }
 }
+
+/// <summary>Places for the figure of an edge: above or below its middle, or nearer to one end.</summary>
+internal sealed class AlongEdge(Spot a, Spot b, double turn, double half) : Places
+{
+    private const double Off = 2.3;
+
+    private static readonly double[] Shares = [0.5, 0.35, 0.65];
+
+    private readonly Spot up = new(Math.Sin(turn), -Math.Cos(turn));
+
+    public override int Count => 2 * Shares.Length;
+
+    public override double Cost(int place) => place < 2 ? 0 : 0.5;
+
+    public override Slab Words(int place)
+    {
+        var side = place % 2 == 0 ? Off : -Off;
+        return new(a.Toward(b, Shares[place / 2]).Moved(up.X * side, up.Y * side), half, 1.3, turn);
+    }
+
+    public override int Lines(int place, Span<(Spot A, Spot B)> lines) => 0;
+
+    public override bool AtLeader(int place) => false;
+}

@@ -54,11 +54,6 @@ internal sealed class TagBlock
 {
     private const double Gap = 0.8, Below = 0.3;
 
-    private static readonly double[] Radii = [3, 6, 9.5, 14, 19, 25, 32, 40, 50, 62, 76];
-
-    private static readonly (double X, double Y)[] Ways =
-        [.. Enumerable.Range(0, 16).Select(i => (Math.Cos(i * Math.PI / 8), Math.Sin(i * Math.PI / 8)))];
-
     private readonly IReadOnlyList<IReadOnlyList<Tag>> rows;
 
     public TagBlock(params IReadOnlyList<IReadOnlyList<Tag>> rows)
@@ -72,26 +67,7 @@ internal sealed class TagBlock
     public double Height { get; }
 
     /// <summary>Places round the anchors, near ones first; <paramref name="clear"/> is how far the leader stays off an anchor's middle.</summary>
-    public IEnumerable<Candidate> Round(IReadOnlyList<Spot> anchors, double clear)
-    {
-        foreach (var (radius, r) in Radii.Select((x, i) => (x, i)))
-        {
-            for (var a = 0; a < anchors.Count; a++)
-            {
-                for (var w = 0; w < Ways.Length; w++)
-                {
-                    var (x, y) = Ways[w];
-                    var edge = Math.Min(Width / 2 / Math.Max(1e-6, Math.Abs(x)), Height / 2 / Math.Max(1e-6, Math.Abs(y)));
-                    var anchor = anchors[a];
-                    var reach = clear + radius;
-                    var centre = anchor.Moved(x * (reach + edge), y * (reach + edge));
-                    var cost = (radius * 0.5) + (a * 0.4) + (w % 2 * 0.1);
-                    yield return new(cost, [new(centre, Width / 2, Height / 2, 0)],
-                        [(anchor.Moved(x * clear, y * clear), anchor.Moved(x * reach, y * reach))], (r * 1000) + w);
-                }
-            }
-        }
-    }
+    public Places Round(IReadOnlyList<Spot> anchors, double clear) => new RoundAnchors(Width, Height, [.. anchors], clear);
 
     public void Draw(Canvas canvas, Candidate at, bool arrow)
     {
@@ -102,7 +78,7 @@ internal sealed class TagBlock
                 canvas.Arrowhead(a, b.AngleTo(a), 1.8);
         }
 
-        Draw(canvas, at.Words[0].Centre);
+        Draw(canvas, at.Words.Centre);
     }
 
     public void Draw(Canvas canvas, Spot centre)
@@ -120,5 +96,39 @@ internal sealed class TagBlock
 
             y += height + Below;
         }
+    }
+}
+
+/// <summary>Places round what a label means, at a leader: rings of growing radius, sixteen places on each.</summary>
+internal sealed class RoundAnchors(double width, double height, Spot[] anchors, double clear) : Places
+{
+    private static readonly double[] Radii = [3, 6, 9.5, 14, 19, 25, 32, 40, 50, 62, 76];
+
+    private static readonly Spot[] Ways = [.. Enumerable.Range(0, 16).Select(i => new Spot(Math.Cos(i * Math.PI / 8), Math.Sin(i * Math.PI / 8)))];
+
+    public override int Count => Radii.Length * anchors.Length * Ways.Length;
+
+    public override double Cost(int place)
+    {
+        var (ring, way) = (place / Ways.Length, place % Ways.Length);
+        return (Radii[ring / anchors.Length] * 0.5) + (ring % anchors.Length * 0.4) + (way % 2 * 0.1);
+    }
+
+    public override Slab Words(int place)
+    {
+        var (ring, way) = (place / Ways.Length, Ways[place % Ways.Length]);
+        var edge = Math.Min(width / 2 / Math.Max(1e-6, Math.Abs(way.X)), height / 2 / Math.Max(1e-6, Math.Abs(way.Y)));
+        var reach = clear + Radii[ring / anchors.Length] + edge;
+        var anchor = anchors[ring % anchors.Length];
+        return new(new(anchor.X + (way.X * reach), anchor.Y + (way.Y * reach)), width / 2, height / 2, 0);
+    }
+
+    public override int Lines(int place, Span<(Spot A, Spot B)> lines)
+    {
+        var (ring, way) = (place / Ways.Length, Ways[place % Ways.Length]);
+        var anchor = anchors[ring % anchors.Length];
+        var reach = clear + Radii[ring / anchors.Length];
+        lines[0] = (anchor.Moved(way.X * clear, way.Y * clear), anchor.Moved(way.X * reach, way.Y * reach));
+        return 1;
     }
 }

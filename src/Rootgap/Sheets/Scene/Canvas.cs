@@ -110,14 +110,14 @@ public sealed class Canvas
     }
 
     /// <summary>Marks under one id and class, with their own coordinates.</summary>
-    public Canvas Group(string? id, string? @class, Placement placement, Action<Canvas> fill)
+    public Canvas Group(string? id, string? @class, Placement placement, Action<Canvas> fill, string? row = null)
     {
         var inner = new Canvas();
         fill(inner);
-        return inner._marks.Count == 0 ? this : Add(new Group(inner.Marks, placement) { Id = id, Class = @class });
+        return inner._marks.Count == 0 ? this : Add(new Group(inner._marks.DrainToImmutable(), placement) { Id = id, Class = @class, Row = row });
     }
 
-    public Canvas Group(string? id, string? @class, Action<Canvas> fill) => Group(id, @class, Placement.None, fill);
+    public Canvas Group(string? id, string? @class, Action<Canvas> fill, string? row = null) => Group(id, @class, Placement.None, fill, row);
 
     /// <summary>A figure with its upper left corner at a place.</summary>
     public Canvas Place(Figure figure, Spot corner, double scale = 1) => Add(figure.At(corner, scale));

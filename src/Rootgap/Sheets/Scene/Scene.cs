@@ -33,6 +33,9 @@ public abstract record Mark
 
     public string? Class { get; init; }
 
+    /// <summary>Path of the row of a file that it was drawn from; SVG for the screen states it.</summary>
+    public string? Row { get; init; }
+
     internal abstract void DrawOn(IBackEnd page);
 }
 

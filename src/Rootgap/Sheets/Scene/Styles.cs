@@ -13,7 +13,7 @@ public readonly record struct Ink(byte Red, byte Green, byte Blue)
     public static readonly Ink Accent = new(0xB3, 0x30, 0x00);
 
     /// <summary>#rrggbb</summary>
-    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"#{Red:x2}{Green:x2}{Blue:x2}");
+    public override string ToString() => this == Black ? "#000000" : this == White ? "#ffffff" : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"#{Red:x2}{Green:x2}{Blue:x2}");
 }
 
 /// <summary>How a line is broken.</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text;
 
 namespace Rootgap.Sheets;
@@ -8,6 +9,10 @@ public static class SvgWriter
     /// <summary>The file as text, without an XML declaration, so that it can also stand inside a page of HTML.</summary>
     public static string Write(Scene scene) => Encoding.UTF8.GetString(Page(scene).Written);
 
+    /// <summary>The scene as a part of a page of HTML: it takes the width it is given, its ink is the page's own (<c>currentColor</c>, <c>--sheet</c> for
+    /// white and <c>--sheet-accent</c> for the accent), marks state the row they were drawn from as <c>data-row</c>, and strokes of one kind that follow each other are one path.</summary>
+    public static string ForScreen(Scene scene) => Encoding.UTF8.GetString(Screen(scene).Written);
+
     /// <summary>The file as UTF-8.</summary>
     public static void Write(Scene scene, Stream stream) => stream.Write(Page(scene).Written);
 
@@ -15,27 +20,73 @@ public static class SvgWriter
     {
         var svg = new Utf8Text();
         var (w, h) = (scene.Paper.Width, scene.Paper.Height);
-        svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"").Add(w).Add("mm\" height=\"").Add(h)
-            .Add("mm\" viewBox=\"0 0 ").Add(w).Add(' ').Add(h)
+        svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"").Add(w).Add("mm\" height=\"").Add(h).Add("mm\"");
+        Begin(svg, scene);
+        svg.Add("<rect class=\"paper\" width=\"").Add(w).Add("\" height=\"").Add(h).Add("\" fill=\"#ffffff\"/>\n");
+        return Marks(svg, scene, isScreen: false);
+    }
+
+    private static Utf8Text Screen(Scene scene)
+    {
+        var svg = new Utf8Text();
+        svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\"");
+        Begin(svg, scene);
+        return Marks(svg, scene, isScreen: true);
+    }
+
+    private static void Begin(Utf8Text svg, Scene scene)
+    {
+        svg.Add(" viewBox=\"0 0 ").Add(scene.Paper.Width).Add(' ').Add(scene.Paper.Height)
             .Add("\" xml:space=\"preserve\" fill=\"none\" stroke-linecap=\"round\" stroke-linejoin=\"round\" font-family=\"'DejaVu Sans Condensed', 'DejaVu Sans', sans-serif\"")
             .Add(" font-stretch=\"condensed\" style=\"font-kerning:none;font-variant-ligatures:none\">\n");
         if (scene.Title.Length > 0)
             svg.Add("<title>").AddEscaped(Wrapping.Printable(scene.Title)).Add("</title>\n");
-        svg.Add("<rect class=\"paper\" width=\"").Add(w).Add("\" height=\"").Add(h).Add("\" fill=\"#ffffff\"/>\n");
-        var page = new SvgPage(svg);
-        foreach (var mark in scene.Marks)
-            mark.DrawOn(page);
+    }
+
+    private static Utf8Text Marks(Utf8Text svg, Scene scene, bool isScreen)
+    {
+        var page = new SvgPage(svg, isScreen);
+        page.DrawAll(scene.Marks);
         return svg.Add("</svg>\n");
     }
 
-    private sealed class SvgPage(Utf8Text svg) : IBackEnd
+    private sealed class SvgPage(Utf8Text svg, bool isScreen) : IBackEnd
     {
+        /// <summary>A browser shows a hundredth of a millimetre at most.</summary>
+        private readonly int decimals = isScreen ? 2 : 3;
+
+        public void DrawAll(ImmutableArray<Mark> marks)
+        {
+            for (var i = 0; i < marks.Length; i++)
+            {
+                if (!isScreen || marks[i] is not Stroke first)
+                {
+                    marks[i].DrawOn(this);
+                    continue;
+                }
+
+                var from = i;
+                while (i + 1 < marks.Length && marks[i + 1] is Stroke next && next.Style == first.Style && next.Id is null && next.Class is null && next.Row == first.Row)
+                    i++;
+                Begin(first);
+                for (var k = from; k <= i; k++)
+                    Data(((Stroke)marks[k]).Shape);
+                End(first.Style);
+            }
+        }
+
         public void Draw(Stroke stroke)
         {
-            var style = stroke.Style;
-            Open("path", stroke).Add(" d=\"");
+            Begin(stroke);
             Data(stroke.Shape);
-            svg.Add("\" stroke=\"").Add(style.Ink.ToString()).Add("\" stroke-width=\"").Add(style.Width);
+            End(stroke.Style);
+        }
+
+        private void Begin(Stroke stroke) => Open("path", stroke).Add(" d=\"");
+
+        private void End(LineStyle style)
+        {
+            svg.Add("\" stroke=\"").Add(Colour(style.Ink)).Add("\" stroke-width=\"").Add(style.Width);
             if (!style.Pattern.IsEmpty)
             {
                 svg.Add("\" stroke-dasharray=\"");
@@ -49,7 +100,7 @@ public static class SvgWriter
         {
             Open("path", fill).Add(" d=\"");
             Data(fill.Shape);
-            svg.Add("\" fill=\"").Add(fill.Ink.ToString()).Add("\"/>\n");
+            svg.Add("\" fill=\"").Add(Colour(fill.Ink)).Add("\"/>\n");
         }
 
         public void Draw(Text text)
@@ -65,7 +116,7 @@ public static class SvgWriter
                 svg.Add(" font-weight=\"bold\"");
             if (text.Anchor != Anchor.Start)
                 svg.Add(text.Anchor == Anchor.Middle ? " text-anchor=\"middle\"" : " text-anchor=\"end\"");
-            svg.Add(" fill=\"").Add(text.Style.Ink.ToString()).Add("\">").AddEscaped(text.Content).Add("</text>\n");
+            svg.Add(" fill=\"").Add(Colour(text.Style.Ink)).Add("\">").AddEscaped(text.Content).Add("</text>\n");
         }
 
         public void Draw(Group group)
@@ -78,10 +129,15 @@ public static class SvgWriter
                     .Add(' ').Add(p.E).Add(' ').Add(p.F).Add(")\"");
             }
             svg.Add(">\n");
-            foreach (var mark in group.Marks)
-                mark.DrawOn(this);
+            DrawAll(group.Marks);
             svg.Add("</g>\n");
         }
+
+        private string Colour(Ink ink) => !isScreen ? ink.ToString()
+            : ink == Ink.Black ? "currentColor"
+            : ink == Ink.White ? "var(--sheet, #ffffff)"
+            : ink == Ink.Accent ? "var(--sheet-accent, #b33000)"
+            : ink.ToString();
 
         private Utf8Text Open(string element, Mark mark)
         {
@@ -90,6 +146,8 @@ public static class SvgWriter
                 svg.Add(" id=\"").AddEscaped(Wrapping.Printable(id)).Add('"');
             if (mark.Class is { } name)
                 svg.Add(" class=\"").AddEscaped(Wrapping.Printable(name)).Add('"');
+            if (isScreen && mark.Row is { } row)
+                svg.Add(" data-row=\"").AddEscaped(Wrapping.Printable(row)).Add('"');
             return svg;
         }
 
@@ -99,9 +157,9 @@ public static class SvgWriter
             {
                 switch (s.Step)
                 {
-                    case Step.Move: svg.Add('M').Add(s.To); break;
-                    case Step.Line: svg.Add('L').Add(s.To); break;
-                    case Step.Curve: svg.Add('C').Add(s.Control1).Add(' ').Add(s.Control2).Add(' ').Add(s.To); break;
+                    case Step.Move: svg.Add('M').Add(s.To, decimals); break;
+                    case Step.Line: svg.Add('L').Add(s.To, decimals); break;
+                    case Step.Curve: svg.Add('C').Add(s.Control1, decimals).Add(' ').Add(s.Control2, decimals).Add(' ').Add(s.To, decimals); break;
                     default: svg.Add('Z'); break;
                 }
             }

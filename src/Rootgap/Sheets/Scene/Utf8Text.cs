@@ -74,7 +74,7 @@ internal sealed class Utf8Text
         return this;
     }
 
-    public Utf8Text Add(Spot p) => Add(p.X).Add(' ').Add(p.Y);
+    public Utf8Text Add(Spot p, int decimals = 3) => Add(p.X, decimals).Add(' ').Add(p.Y, decimals);
 
     /// <summary>Text inside an XML element or a quoted attribute.</summary>
     public Utf8Text AddEscaped(string text)

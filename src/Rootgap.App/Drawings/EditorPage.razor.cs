@@ -1,0 +1,313 @@
+using System.Text;
+using Microsoft.AspNetCore.Components;
+using Microsoft.JSInterop;
+using Rootgap.App.Offline;
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Records;
+
+namespace Rootgap.App.Drawings;
+
+/// <summary>
+/// A drawing is written here: a table with one row a leg, beside it the isometric, the model or the text. Keys and taps are heard by wwwroot/js/editor.js, which calls
+/// in at once (no waiting), so that a field and all that hangs on it change together. Each change is kept in the browser at once, and becomes a saved version when
+/// nothing was typed for a while and when the page is left.
+/// </summary>
+public sealed partial class EditorPage
+{
+    private static readonly TimeSpan Quiet = TimeSpan.FromSeconds(3);
+    private static readonly (string Key, string Says)[] Views = [("table", "Table"), ("isometric", "Isometric"), ("model", "Model"), ("text", "Text")];
+
+    private readonly EditorRows rows = new();
+    private EditorState? state;
+    private EditorSheet? sheet;
+    private IReadOnlyList<string> free = [];
+    private IReadOnlyList<FileSaved> heads = [];
+    private JobRecord? beside;
+    private string path = "";
+    private string view = "table";
+    private string trouble = "";
+    private int change;
+    private ElementReference root;
+    private DotNetObjectReference<EditorPage>? self;
+    private IJSObjectReference? script;
+
+    [Parameter]
+    public string DrawingPath { get; set; } = "";
+
+    private string Address => string.Join('/', path.Split('/').Select(Uri.EscapeDataString));
+
+    /// <summary>A field changed under the person's fingers.</summary>
+    [JSInvokable]
+    public void Typed(string row, string key, string value)
+    {
+        if (state is null)
+            return;
+        if (row.Length == 0 && key == "text")
+            state.TypeText(value);
+        else
+            state.Type(new(row, key), value);
+        Show();
+    }
+
+    /// <summary>The person went to a field.</summary>
+    [JSInvokable]
+    public void Entered(string row, string key)
+    {
+        if (state is null || state.Chosen == new CellAt(row, key))
+            return;
+        state.Choose(new(row, key));
+        Show();
+    }
+
+    /// <summary>The person left the fields.</summary>
+    [JSInvokable]
+    public void Left()
+    {
+        if (state is null)
+            return;
+        state.Close();
+        Show();
+    }
+
+    /// <summary>No word that fits begins as typed.</summary>
+    [JSInvokable]
+    public void Unfit(string row, string key, string typed)
+    {
+        state?.Unfit(typed, sheet?.Active is { } active && active.At == new CellAt(row, key) ? active.Caption : key);
+        Show();
+    }
+
+    /// <summary>Something is to be done with a row, or with all. The id of the field to go to; empty where the person stays.</summary>
+    [JSInvokable]
+    public string Act(string act, string row, string key, string value)
+    {
+        if (state is null)
+            return "";
+        var cell = new CellAt(row, key);
+        var next = act switch
+        {
+            "next" => state.Next(cell),
+            "insert" => state.Insert(row),
+            "remove" => state.Remove(row),
+            "up" => state.Move(cell, -1),
+            "down" => state.Move(cell, 1),
+            "copy" => state.CopyAbove(cell),
+            "run" => state.AddRun(value.Length > 0 ? value : null),
+            "ask" => state.Ask(row, value),
+            "undo" => state.Undo(),
+            "redo" => state.Redo(),
+            _ => null,
+        };
+        if (act == "cancel")
+        {
+            state.Cancel();
+            next = cell;
+        }
+
+        Show();
+        return next?.Id ?? (act == "next" ? "add-run" : "");
+    }
+
+    protected override void OnInitialized()
+    {
+        Job.Changed += Elsewhere;
+        Choices.Changed += Redraw;
+    }
+
+    protected override void OnParametersSet()
+    {
+        if (DrawingPath == path)
+            return;
+        var (before, left) = (path, state);
+        path = DrawingPath;
+        Begin();
+        if (left is not null)
+            _ = Try(() => Job.SaveVersion(before));
+    }
+
+    protected override async Task OnAfterRenderAsync(bool firstRender)
+    {
+        if (!firstRender)
+            return;
+        self = DotNetObjectReference.Create(this);
+        script = await Js.InvokeAsync<IJSObjectReference>("import", "./js/editor.js");
+        await script.InvokeVoidAsync("begin", root, self);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        Job.Changed -= Elsewhere;
+        Choices.Changed -= Redraw;
+        change++;
+        try
+        {
+            if (script is not null)
+            {
+                await script.InvokeVoidAsync("end", root);
+                await script.DisposeAsync();
+            }
+
+            if (state?.Close() == true)
+                await Job.SaveDraft(path, state.Text.Text);
+            if (state is not null && heads.Count < 2)
+                await Job.SaveVersion(path);
+        }
+        catch (JSException)
+        {
+            // What was typed is kept as a draft; there is nobody left here to be told.
+        }
+
+        self?.Dispose();
+    }
+
+    private void Begin()
+    {
+        state = Job.TextOf(path) is { } text ? new(path, text, Opened.Read) : null;
+        beside = Job.Record;
+        heads = Heads();
+        trouble = "";
+        Fill();
+    }
+
+    /// <summary>Shows what changed, and keeps it where it is the text.</summary>
+    private void Show()
+    {
+        if (state is not null && Job.TextOf(path) != state.Text.Text && !IsLooking)
+            Keep(state.Text.Text);
+        Fill();
+        StateHasChanged();
+    }
+
+    private void Fill()
+    {
+        if (state is null)
+        {
+            sheet = null;
+            return;
+        }
+
+        sheet = rows.Of(state, Choices.Units, kind => Job.Paths.Where(p => p != path && (kind == "shop" ? p.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || p.EndsWith(".yml", StringComparison.OrdinalIgnoreCase) : !p.EndsWith(".xml", StringComparison.OrdinalIgnoreCase))));
+        free = Offers.FreeBranches(state.Text);
+    }
+
+    private void Keep(string text)
+    {
+        var mine = ++change;
+        _ = Try(async () =>
+        {
+            await Job.SaveDraft(path, text);
+            trouble = "";
+            await Task.Delay(Quiet);
+            if (mine != change)
+                return;
+            state?.Pause();
+            await Job.SaveVersion(path);
+        });
+    }
+
+    private async Task Try(Func<Task> work)
+    {
+        try
+        {
+            await work();
+        }
+        catch (JSException e)
+        {
+            trouble = LocalJob.Words(e);
+            StateHasChanged();
+        }
+    }
+
+    private void Redraw() => _ = InvokeAsync(() =>
+    {
+        Fill();
+        StateHasChanged();
+    });
+
+    /// <summary>The job changed, here or elsewhere: another version of this drawing, or another file beside it.</summary>
+    private void Elsewhere() => _ = InvokeAsync(() =>
+    {
+        if (ReferenceEquals(beside, Job.Record))
+            return;
+        beside = Job.Record;
+        heads = Heads();
+        if (state is null)
+        {
+            Begin();
+        }
+        else if (!Job.Drafts.ContainsKey(path) && !IsLooking && Job.TextOf(path) is { } text && text != state.Text.Text)
+        {
+            state.Replace(text);
+        }
+        else
+        {
+            state.Again();
+        }
+
+        Fill();
+        StateHasChanged();
+    });
+
+    private List<FileSaved> Heads() => Job.Record.Files.TryGetValue(path, out var file) && !Job.Drafts.ContainsKey(path) ? [.. file.Heads.Where(h => h.Text is not null)] : [];
+
+    /// <summary>One of several versions is looked at; none is written on until one is chosen.</summary>
+    private bool IsLooking => heads.Count > 1;
+
+    private void Look(FileSaved head)
+    {
+        state?.Replace(head.Text ?? "");
+        Fill();
+    }
+
+    private Task GoOnWith(FileSaved head) => Try(async () =>
+    {
+        var text = head.Text ?? "";
+        var all = Job.Record.Files[path].Heads.Select(h => h.Id).ToList();
+        state?.Replace(text);
+        await Job.Add(FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, all));
+        heads = Heads();
+        Fill();
+    });
+
+    private void ChooseRow(string row)
+    {
+        state?.ChooseRow(row);
+        Show();
+        if (script is not null)
+            _ = Try(async () => await script.InvokeVoidAsync("show", $"row-{row}"));
+    }
+
+    private void Mend(Finding finding)
+    {
+        state?.Mend(finding);
+        Show();
+    }
+
+    private void Accept((Finding Finding, string Why) accepted)
+    {
+        state?.Accept(accepted.Finding, accepted.Why);
+        Show();
+    }
+
+    private Task SaveCopy() => state is null ? Task.CompletedTask : Try(() => Page.Save(path.Split('/')[^1], "application/yaml", Encoding.UTF8.GetBytes(state.Text.Text)));
+
+    private IEnumerable<(string Css, string Says)> Counts()
+    {
+        if (state is null)
+            yield break;
+        var (errors, stops, warns) = (state.Open.Errors.Count, Count(Severity.Stop), Count(Severity.Warn));
+        if (errors > 0)
+            yield return ("stop", $"{errors} to mend");
+        if (stops > 0)
+            yield return ("stop", $"{stops} STOP");
+        if (warns > 0)
+            yield return ("warn", warns == 1 ? "1 warning" : $"{warns} warnings");
+        if (errors == 0 && stops == 0 && state.Open.Packet is not null)
+            yield return ("good", "can be built");
+
+        int Count(Severity severity) => state.Open.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null) ?? 0;
+    }
+
+    private static string When(FileSaved head) => head.When.ToLocalTime().ToString("yyyy-MM-dd HH:mm", System.Globalization.CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,358 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Rootgap.App.Jobs;
+using Rootgap.Drawings;
+using Rootgap.Findings;
+
+namespace Rootgap.App.Drawings;
+
+/// <summary>One field of one row of a drawing.</summary>
+/// <param name="Path">Path of the row, such as <c>runs[0].legs[2]</c>; empty for the drawing's head.</param>
+/// <param name="Key">The key in the file, or <see cref="More"/>.</param>
+public readonly record struct CellAt(string Path, string Key)
+{
+    /// <summary>The choice, at the end of a row, of a field that the row does not show yet.</summary>
+    public const string More = "more";
+
+    /// <summary>The field's id on the page: <c>cell-runs[0].legs[2]-pipe-item</c>. An id holds no blanks.</summary>
+    public string Id => $"cell-{Path}-{Key.Replace(' ', '-')}";
+}
+
+/// <summary>
+/// A drawing while it is written: its text, what can be undone, the chosen field, and what the engine makes of it, worked out once for each change.
+/// What is typed into one field, until it is left, is one step.
+/// </summary>
+public sealed partial class EditorState
+{
+    private const int MostSteps = 2000;
+    private static readonly CellAt WholeText = new("", "text");
+
+    private readonly Func<DrawingText, OpenDrawing> work;
+    private readonly List<Step> steps = [];
+    private readonly HashSet<CellAt> shown = [];
+    private int now;
+    private CellAt? typing;
+
+    /// <param name="path">Path of the file in the job.</param>
+    /// <param name="work">What works out a drawing, with the files beside it.</param>
+    public EditorState(string path, string text, Func<DrawingText, OpenDrawing> work)
+    {
+        this.work = work;
+        Text = DrawingText.Of(text, path);
+        Open = work(Text);
+        steps.Add(new(text, null));
+    }
+
+    public DrawingText Text { get; private set; }
+
+    public OpenDrawing Open { get; private set; }
+
+    /// <summary>The field in which the person is, or was last.</summary>
+    public CellAt? Chosen { get; private set; }
+
+    /// <summary>What stands in the chosen field just as it was typed, until it is left; null where it stands as the file has it.</summary>
+    public string? AsTyped { get; private set; }
+
+    /// <summary>Why the last change was not made; empty where it was.</summary>
+    public string Refusal { get; private set; } = "";
+
+    public bool CanUndo => now > 0;
+
+    public bool CanRedo => now < steps.Count - 1;
+
+    /// <summary>Fields that the person asked for, and that hold nothing yet.</summary>
+    public bool IsAskedFor(CellAt cell) => shown.Contains(cell);
+
+    /// <summary>The person goes to a field: what was typed before is a step of its own.</summary>
+    public void Choose(CellAt cell)
+    {
+        if (Chosen == cell)
+            return;
+        Close();
+        Chosen = cell;
+    }
+
+    /// <summary>Marks a row, as by a tap on the drawing.</summary>
+    public void ChooseRow(string path)
+    {
+        Close();
+        Chosen = new(path, "");
+    }
+
+    /// <summary>What a field holds now. True where the file changed.</summary>
+    public bool Type(CellAt cell, string value)
+    {
+        Choose(cell);
+        AsTyped = value;
+        if (cell.Key == CellAt.More)
+            return false;
+        return Make(Text.Set(cell.Path, cell.Key, Spelled(cell.Key, value)), cell, isTyped: true);
+    }
+
+    /// <summary>The whole text as typed. True where it changed.</summary>
+    public bool TypeText(string text)
+    {
+        if (Text.Text.Contains("\r\n", StringComparison.Ordinal))
+            text = text.ReplaceLineEndings("\r\n");
+        Chosen = null;
+        AsTyped = null;
+        return Make(DrawingText.Of(text, Text.File), WholeText, isTyped: true);
+    }
+
+    /// <summary>Nothing was typed for a while: what is typed next into the text is a step of its own. A field's step goes on until it is left.</summary>
+    public void Pause()
+    {
+        if (typing == WholeText)
+            typing = null;
+    }
+
+    /// <summary>What was typed is not among the words of a field.</summary>
+    public void Unfit(string typed, string caption) => Refusal = $"\"{typed}\" is not among what fits as {caption} here.";
+
+    /// <summary>The field is left: what was typed is one step. A distance typed behind its direction goes to its own field.</summary>
+    public bool Close()
+    {
+        var cell = typing;
+        typing = null;
+        AsTyped = null;
+        if (cell is not { Key: "go", Path: var path } || RowAt(path) is not { } row || OneWay().Match(row["go"]) is not { Success: true } way || row["by"].Length > 0)
+            return false;
+        var split = Text.Set(path, "by", way.Groups[2].Value).Set(path, "go", way.Groups[1].Value);
+        if (split.Refusal is not null)
+            return false;
+        steps[now] = steps[now] with { Text = split.Text };
+        Take(split);
+        return true;
+    }
+
+    /// <summary>Takes back what was typed since the field was entered.</summary>
+    public bool Cancel()
+    {
+        if (typing is null)
+        {
+            AsTyped = null;
+            return false;
+        }
+
+        typing = null;
+        var changed = Undo() is not null;
+        steps.RemoveRange(now + 1, steps.Count - now - 1);
+        return changed;
+    }
+
+    /// <summary>Goes a step back. The field that was changed; null where there is none, or nothing to undo.</summary>
+    public CellAt? Undo()
+    {
+        Close();
+        if (!CanUndo)
+            return null;
+        var undone = steps[now--];
+        Take(DrawingText.Of(steps[now].Text, Text.File));
+        return Chosen = Existing(undone.Cell);
+    }
+
+    public CellAt? Redo()
+    {
+        Close();
+        if (!CanRedo)
+            return null;
+        Take(DrawingText.Of(steps[++now].Text, Text.File));
+        return Chosen = Existing(steps[now].Cell);
+    }
+
+    /// <summary>Another text, as it came from elsewhere: it can be undone like one's own changes.</summary>
+    public bool Replace(string text)
+    {
+        Close();
+        return Make(DrawingText.Of(text, Text.File), null);
+    }
+
+    /// <summary>Works the same text out again: a file beside the drawing changed.</summary>
+    public void Again() => Open = work(Text);
+
+    /// <summary>Shows a field that the row does not have yet, and goes there. What was typed may be the beginning of its name.</summary>
+    public CellAt? Ask(string path, string key)
+    {
+        var offers = EditorRows.OffersAt(Text, path);
+        var offer = offers.FirstOrDefault(o => o.Key == key) ?? offers.FirstOrDefault(o => key.Trim().Length > 0 && o.Key.StartsWith(key.Trim(), StringComparison.OrdinalIgnoreCase));
+        Close();
+        if (offer is null)
+            return null;
+        var cell = new CellAt(path, offer.Key);
+        shown.Add(cell);
+        return Chosen = cell;
+    }
+
+    /// <summary>The next row down, as Enter goes: a new leg behind the last one of a run, unless the run has come to its end.</summary>
+    public CellAt? Next(CellAt from)
+    {
+        Close();
+        var paths = EditorRows.Paths(Text).ToList();
+        var at = paths.IndexOf(from.Path);
+        if (LegAt(from.Path) is { } place && place.Leg == Text.Runs[place.Run].Legs.Count - 1 && !IsEnded(Text.Runs[place.Run]))
+            return Insert(from.Path);
+        return at >= 0 && at + 1 < paths.Count ? Chosen = First(paths[at + 1]) : null;
+    }
+
+    /// <summary>A new leg under a leg or a start. Where only one direction fits, it stands there already.</summary>
+    public CellAt? Insert(string path)
+    {
+        Close();
+        if (LegAt(path) is not { } place || place.Run >= Text.Runs.Count)
+            return null;
+        var at = Math.Min(place.Leg + 1, Text.Runs[place.Run].Legs.Count);
+        var more = Text.InsertLeg(place.Run, at);
+        var cell = new CellAt(Leg(place.Run, at), "go");
+        if (more.Refusal is null && Offers.Leg(more, place.Run, at).FirstOrDefault(o => o.Key == "go") is { Default: { } only })
+            more = more.Set(cell.Path, "go", only);
+        Forget(place.Run);
+        return Make(more, cell) ? Chosen = cell : null;
+    }
+
+    /// <summary>Takes a leg out, or a run where the row is the run's own.</summary>
+    public CellAt? Remove(string path)
+    {
+        Close();
+        if (LegAt(path) is not { } place)
+            return null;
+        Forget(place.Run);
+        if (path == Run(place.Run))
+            return Make(Text.RemoveRun(place.Run), new(path, "run")) ? Chosen = First(EditorRows.Paths(Text).LastOrDefault() ?? "") : null;
+        if (place.Leg < 0 || !Make(Text.RemoveLeg(place.Run, place.Leg), new(path, "go")))
+            return null;
+        var left = Text.Runs[place.Run].Legs.Count;
+        return Chosen = left == 0 ? First(Run(place.Run) + ".start") : new CellAt(Leg(place.Run, Math.Min(place.Leg, left - 1)), "go");
+    }
+
+    /// <summary>Moves a leg or a run up (-1) or down (1).</summary>
+    public CellAt? Move(CellAt cell, int by)
+    {
+        Close();
+        if (LegAt(cell.Path) is not { } place)
+            return null;
+        if (cell.Path == Run(place.Run))
+        {
+            var run = place.Run + by;
+            shown.Clear();
+            return run >= 0 && run < Text.Runs.Count && Make(Text.MoveRun(place.Run, run), new(Run(run), cell.Key)) ? Chosen = new(Run(run), cell.Key) : null;
+        }
+
+        var to = place.Leg + by;
+        if (place.Leg < 0 || to < 0 || to >= Text.Runs[place.Run].Legs.Count)
+            return null;
+        Forget(place.Run);
+        return Make(Text.MoveLeg(place.Run, place.Leg, to), new(Leg(place.Run, to), cell.Key)) ? Chosen = new(Leg(place.Run, to), cell.Key) : null;
+    }
+
+    /// <summary>Fills the empty fields of a leg from the leg above; its name and its place stay its own.</summary>
+    public CellAt? CopyAbove(CellAt cell)
+    {
+        Close();
+        if (LegAt(cell.Path) is not { Leg: > 0 } place)
+            return null;
+        var legs = Text.Runs[place.Run].Legs;
+        var filled = Text;
+        foreach (var (key, value) in legs[place.Leg - 1].Cells)
+        {
+            if (key is not ("name" or "at") && legs[place.Leg][key].Length == 0)
+                filled = filled.Set(cell.Path, key, value);
+        }
+
+        return Make(filled, cell) ? cell : null;
+    }
+
+    /// <summary>A new run, from a free branch or with a start of its own.</summary>
+    public CellAt? AddRun(string? from)
+    {
+        Close();
+        var names = Text.Runs.Select(r => r.Name).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var name = from ?? "main";
+        for (var i = 2; names.Contains(name); i++)
+            name = string.Create(CultureInfo.InvariantCulture, $"{from ?? "run"} {i}");
+        var cell = new CellAt(Run(Text.Runs.Count), "run");
+        return Make(Text.AddRun(name, from), cell) ? Chosen = cell : null;
+    }
+
+    /// <summary>Takes the mechanical remedy of a finding.</summary>
+    public bool Mend(Finding finding)
+    {
+        Close();
+        return finding.Change is { } change && Make(Text.Apply(change), new(finding.At, ""));
+    }
+
+    /// <summary>Accepts a finding of the desk check, with a reason.</summary>
+    public bool Accept(Finding finding, string why)
+    {
+        Close();
+        return why.Trim().Length > 0 && Make(Text.Accept(finding, why), new(finding.At, ""));
+    }
+
+    /// <summary>The row of a path; null where there is none.</summary>
+    public WrittenRow? RowAt(string path) => EditorRows.RowAt(Text, path);
+
+    /// <summary>Where a row stands among the runs: leg -1 is the start or the run's own row.</summary>
+    public static (int Run, int Leg)? LegAt(string path)
+    {
+        if (RunPath().Match(path) is not { Success: true } found)
+            return null;
+        return (int.Parse(found.Groups[1].ValueSpan, CultureInfo.InvariantCulture), found.Groups[2].Success ? int.Parse(found.Groups[2].ValueSpan, CultureInfo.InvariantCulture) : -1);
+    }
+
+    private static string Run(int run) => string.Create(CultureInfo.InvariantCulture, $"runs[{run}]");
+
+    private static string Leg(int run, int leg) => string.Create(CultureInfo.InvariantCulture, $"runs[{run}].legs[{leg}]");
+
+    private static bool IsEnded(WrittenRun run) => run.Legs[^1]["to"] is "flange" or "cap" or "open" or "tie-in";
+
+    private CellAt First(string path) => new(path, EditorRows.FirstKey(Text, path));
+
+    private CellAt? Existing(CellAt? cell) => cell is { } c && RowAt(c.Path) is not null ? c with { Key = c.Key.Length == 0 ? EditorRows.FirstKey(Text, c.Path) : c.Key } : null;
+
+    /// <summary>Rows of a run get other numbers: what was asked for in them is asked for no more.</summary>
+    private void Forget(int run) => shown.RemoveWhere(c => c.Path.StartsWith(Run(run) + ".", StringComparison.Ordinal));
+
+    /// <summary>A value as the file has it: letters of directions stand apart from their numbers.</summary>
+    private static string Spelled(string key, string value) => key is "go" or "at" ? LetterBeforeNumber().Replace(value, "$1 ") : value;
+
+    private bool Make(DrawingText made, CellAt? cell, bool isTyped = false)
+    {
+        Refusal = made.Refusal ?? "";
+        if (made.Refusal is not null || made.Text == Text.Text)
+            return false;
+        steps.RemoveRange(now + 1, steps.Count - now - 1);
+        if (isTyped && typing is not null && typing == cell)
+        {
+            steps[now] = new(made.Text, cell);
+        }
+        else
+        {
+            steps.Add(new(made.Text, cell));
+            if (steps.Count > MostSteps)
+                steps.RemoveAt(0);
+            now = steps.Count - 1;
+            typing = isTyped ? cell : null;
+        }
+
+        Take(made);
+        return true;
+    }
+
+    private void Take(DrawingText text)
+    {
+        Text = text;
+        Open = work(text);
+        AsTyped = typing is null ? null : AsTyped;
+    }
+
+
+    [GeneratedRegex(@"^(north|south|east|west|up|down) ((?!.* (?:north|south|east|west|up|down) ).*\d.*)$", RegexOptions.CultureInvariant)]
+    private static partial Regex OneWay();
+
+    [GeneratedRegex(@"(?<![A-Za-z])([nsewudNSEWUD])(?=[-.\d])", RegexOptions.CultureInvariant)]
+    private static partial Regex LetterBeforeNumber();
+
+    [GeneratedRegex(@"^runs\[(\d+)\](?:\.start|\.legs\[(\d+)\])?$", RegexOptions.CultureInvariant)]
+    private static partial Regex RunPath();
+
+    private sealed record Step(string Text, CellAt? Cell);
+}

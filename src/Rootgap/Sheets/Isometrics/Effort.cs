@@ -1,0 +1,14 @@
+namespace Rootgap.Sheets;
+
+/// <summary>How much work an isometric is worth.</summary>
+/// <param name="Trials">Most lengths of legs that are tried while lines are brought away from each other.</param>
+/// <param name="Again">How often labels that stand badly look for a better place.</param>
+/// <param name="Marks">Whether welds, items, pieces and spools are written too, or only what the drawing itself says: dimensions, sizes, ends and levels.</param>
+public sealed record Effort(int Trials, int Again, bool Marks = true)
+{
+    /// <summary>For paper, and for the screen when nobody types.</summary>
+    public static readonly Effort Full = new(1500, 2);
+
+    /// <summary>For the screen while somebody types: the same line and dimensions, without the marks of the shop.</summary>
+    public static readonly Effort Live = new(120, 0, Marks: false);
+}

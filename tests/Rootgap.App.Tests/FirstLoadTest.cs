@@ -1,0 +1,77 @@
+using System.Text.Json;
+using Rootgap.App.Tests.Harness;
+
+namespace Rootgap.App.Tests;
+
+/// <summary>The first time that a tablet comes to the address, and what it can do from then on.</summary>
+public class FirstLoadTest(Chromium chromium) : BrowserTest(chromium)
+{
+    /// <summary>4 MB, as a shop's thin line bears it: every byte that the server sends, heads and the offline worker's share included.</summary>
+    private const long Most = 4_000_000;
+
+    [Fact]
+    public async Task The_first_load_is_at_most_4_MB_with_all_that_working_offline_needs()
+    {
+        var server = await Serve();
+        await using var wire = new Wire(server);
+        var tablet = await NewTablet(wire.Address);
+        await tablet.Open();
+        await tablet.IsKept();
+        await tablet.AllSent();
+        TestContext.Current.TestOutputHelper?.WriteLine($"first load: {wire.Down} bytes");
+        Assert.InRange(wire.Down, 1, Most);
+    }
+
+    [Fact]
+    public async Task With_the_server_gone_every_page_opens_and_computes()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server);
+        await tablet.Open();
+        await tablet.IsKept();
+        await tablet.AllSent();
+        await server.Kill();
+        await tablet.CloseTab();
+        await tablet.Context.SetOfflineAsync(true);
+        await tablet.Open();
+        foreach (var page in Pages.All)
+        {
+            // From the address line, as a bookmark opens it: page, program and data come from the browser alone.
+            await tablet.Go(page.Path);
+            await tablet.Page.GetByText(page.Says).First.WaitForAsync();
+        }
+    }
+
+    [Fact]
+    public async Task The_app_can_be_installed()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server);
+        await tablet.Open();
+        using var answer = await server.Get("manifest.webmanifest");
+        using var manifest = JsonDocument.Parse(await answer.Content.ReadAsStringAsync());
+        var root = manifest.RootElement;
+        // What a browser asks before it offers to install: W3C Web Application Manifest, and Chromium's own list (name, icons of 192 and 512 px, start address, display).
+        Assert.NotEqual("", root.GetProperty("name").GetString());
+        Assert.InRange(root.GetProperty("short_name").GetString()!.Length, 1, 12);
+        Assert.Equal("standalone", root.GetProperty("display").GetString());
+        using (var start = await server.Get(new Uri(new Uri(server.Address, "manifest.webmanifest"), root.GetProperty("start_url").GetString()!).ToString()))
+            Assert.True(start.IsSuccessStatusCode);
+        var sizes = new List<string>();
+        foreach (var icon in root.GetProperty("icons").EnumerateArray())
+        {
+            var size = icon.GetProperty("sizes").GetString()!;
+            sizes.Add(size);
+            var drawn = await tablet.Page.EvaluateAsync<int[]>(
+                "async src => { const i = new Image(); i.src = new URL(src, document.baseURI); await i.decode(); return [i.naturalWidth, i.naturalHeight]; }", icon.GetProperty("src").GetString());
+            if (size != "any")
+                Assert.Equal(size, FormattableString.Invariant($"{drawn[0]}x{drawn[1]}"));
+        }
+
+        Assert.Contains("192x192", sizes);
+        Assert.Contains("512x512", sizes);
+        var session = await tablet.Context.NewCDPSessionAsync(tablet.Page);
+        var found = await session.SendAsync("Page.getAppManifest");
+        Assert.Empty(found!.Value.GetProperty("errors").EnumerateArray());
+    }
+}

@@ -1,0 +1,29 @@
+[assembly: AssemblyFixture(typeof(Rootgap.App.Tests.Harness.Chromium))]
+
+namespace Rootgap.App.Tests.Harness;
+
+/// <summary>The one browser of a test run. Each test opens contexts of its own in it, as each person has a tablet of their own.</summary>
+public sealed class Chromium : IAsyncLifetime
+{
+    private IPlaywright? driver;
+    private IBrowser? browser;
+
+    public IBrowser Browser => browser!;
+
+    public async ValueTask InitializeAsync()
+    {
+        driver = await Playwright.CreateAsync();
+        browser = await driver.Chromium.LaunchAsync(new()
+        {
+            ExecutablePath = Environment.GetEnvironmentVariable("ROOTGAP_CHROMIUM") ?? "/usr/bin/chromium",
+            Args = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+        });
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (browser is not null)
+            await browser.CloseAsync();
+        driver?.Dispose();
+    }
+}

@@ -1,0 +1,140 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Net;
+using System.Net.Sockets;
+using System.Text;
+using System.Text.Json;
+
+namespace Rootgap.App.Tests.Harness;
+
+/// <summary><c>rootgap serve</c>, started as its user starts it, on a copy of a job's folder. It can be killed and started again on the same port.</summary>
+public sealed class JobServer : IAsyncDisposable
+{
+    private readonly string[] more;
+    private readonly HttpClient http = new(new HttpClientHandler { AutomaticDecompression = DecompressionMethods.All });
+    private readonly StringBuilder said = new();
+    private Process? process;
+
+    private JobServer(string folder, int port, string[] more)
+    {
+        (Folder, this.more) = (folder, more);
+        Port = port;
+        Address = new Uri(string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{port}/"));
+        http.BaseAddress = Address;
+    }
+
+    /// <summary>The job's folder: a copy, gone afterwards.</summary>
+    public string Folder { get; }
+
+    public int Port { get; }
+
+    public Uri Address { get; }
+
+    /// <summary>All that it wrote, for a failing test's reader.</summary>
+    public string Said
+    {
+        get
+        {
+            lock (said)
+                return said.ToString();
+        }
+    }
+
+    /// <summary>Serves a copy of a sample job, or an empty folder where <paramref name="sample"/> is null.</summary>
+    public static async Task<JobServer> Start(string? sample = "hatchery", params string[] more)
+    {
+        var folder = Directory.CreateTempSubdirectory("rootgap-").FullName;
+        if (sample is not null)
+        {
+            foreach (var file in Directory.GetFiles(Repository.At("samples", sample)))
+                File.Copy(file, Path.Combine(folder, Path.GetFileName(file)));
+        }
+
+        var server = new JobServer(folder, FreePort(), more);
+        await server.Again();
+        return server;
+    }
+
+    /// <summary>Starts it, and waits until it answers.</summary>
+    public async Task Again()
+    {
+        var start = new ProcessStartInfo(Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more])
+        {
+            UseShellExecute = false,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            WorkingDirectory = Folder,
+        };
+        process = Process.Start(start)!;
+        process.OutputDataReceived += Hear;
+        process.ErrorDataReceived += Hear;
+        process.BeginOutputReadLine();
+        process.BeginErrorReadLine();
+        var since = Stopwatch.StartNew();
+        while (true)
+        {
+            try
+            {
+                using var answer = await http.GetAsync(new Uri("api/job", UriKind.Relative));
+                return;     // it answers, if only that the token is missing
+            }
+            catch (HttpRequestException) when (!process.HasExited && since.Elapsed < TimeSpan.FromMinutes(3))
+            {
+                await Task.Delay(50);
+            }
+            catch (HttpRequestException e)
+            {
+                throw new InvalidOperationException($"rootgap serve did not come up. It said:\n{Said}", e);
+            }
+        }
+    }
+
+    /// <summary>Pulls the plug: no time to put anything away.</summary>
+    public async Task Kill()
+    {
+        if (process is null)
+            return;
+        process.Kill(entireProcessTree: true);
+        await process.WaitForExitAsync();
+        process.Dispose();
+        process = null;
+    }
+
+    /// <summary>All facts that the server keeps, as their JSON, in the order of their numbers.</summary>
+    public async Task<IReadOnlyList<JsonElement>> Facts()
+    {
+        var all = new List<JsonElement>();
+        var after = 0L;
+        while (true)
+        {
+            using var answer = JsonDocument.Parse(await http.GetStringAsync(new Uri(string.Create(CultureInfo.InvariantCulture, $"api/facts?after={after}"), UriKind.Relative)));
+            var root = answer.RootElement;
+            all.AddRange(root.GetProperty("facts").EnumerateArray().Select(f => f.GetProperty("fact").Clone()));
+            after = root.GetProperty("next").GetInt64();
+            if (!root.GetProperty("more").GetBoolean())
+                return all;
+        }
+    }
+
+    public async Task<HttpResponseMessage> Get(string path) => await http.GetAsync(new Uri(path, UriKind.Relative));
+
+    public async ValueTask DisposeAsync()
+    {
+        await Kill();
+        http.Dispose();
+        Directory.Delete(Folder, recursive: true);
+    }
+
+    private static int FreePort()
+    {
+        using var listener = new TcpListener(IPAddress.Loopback, 0);
+        listener.Start();
+        return ((IPEndPoint)listener.LocalEndpoint).Port;
+    }
+
+    private void Hear(object sender, DataReceivedEventArgs line)
+    {
+        lock (said)
+            said.AppendLine(line.Data);
+    }
+}
