@@ -4,6 +4,7 @@ using Rootgap.App.FitUp;
 using Rootgap.App.Jobs;
 using Rootgap.App.Look;
 using Rootgap.App.Offline;
+using Rootgap.App.Packets;
 
 var builder = WebAssemblyHostBuilder.CreateDefault(args);
 builder.RootComponents.Add<App>("#app");
@@ -14,4 +15,7 @@ builder.Services.AddScoped<LocalJob>();
 builder.Services.AddScoped<Sync>();
 builder.Services.AddScoped<OpenDrawings>();
 builder.Services.AddScoped<FitPlans>();
+// One bench for each kind of long work, so that a packet and a plan can be under way together.
+builder.Services.AddKeyedScoped<Workbench>("packet");
+builder.Services.AddKeyedScoped<Workbench>("cutting");
 await builder.Build().RunAsync();

@@ -1,4 +1,3 @@
-using System.Buffers;
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
@@ -23,22 +22,23 @@ internal static class PacketCommand
         return command;
     }
 
-    /// <summary>One drawing worked through: its part of packet.json and of the lists.</summary>
-    private sealed record Done(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Errors, byte[] Json, CutRow[] Cuts, IReadOnlyList<Scene> Sheets);
+    /// <summary>One drawing worked through.</summary>
+    /// <param name="Part">Null where it could not be read.</param>
+    private sealed record Done(string File, string Text, PacketPart? Part, IReadOnlyList<Finding> Errors);
 
     private static int Run(string[] names, string folder, Paper? paper, bool asJson)
     {
-        var files = DrawingFiles.Find(names, out var missing);
-        if (DrawingArgument.Refuse(files, missing))
+        var drawings = DrawingFiles.Find(names, out var missing);
+        if (DrawingArgument.Refuse(drawings, missing))
             return ExitCode.Unreadable;
         var exit = ExitCode.Done;
         var log = asJson ? Console.Error : Console.Out;
         var printer = FindingPrinter.ForConsole(log, asJson ? Console.IsErrorRedirected : Console.IsOutputRedirected);
-        using var packet = new PacketFolder(folder, withSheets: paper is not null);
-        foreach (var done in DrawingRun.Each(files, file => Work(file, paper)))
+        using var files = new PacketFiles(ThisProgram.Version, withSheets: paper is not null, name => File.Create(Path.Combine(Directory.CreateDirectory(folder).FullName, name)));
+        foreach (var done in DrawingRun.Each(drawings, file => Work(file, paper)))
         {
             printer.Know(done.File, done.Text);
-            if (done.Packet is null)
+            if (done.Part is not { Packet: { } packet } part)
             {
                 exit = Math.Max(exit, ExitCode.Unreadable);
                 printer.Print(done.Errors);
@@ -46,19 +46,19 @@ internal static class PacketCommand
                 continue;
             }
 
-            exit = Math.Max(exit, ExitCode.Of(done.Packet));
-            packet.Add(done.Json, done.Cuts, done.Sheets);
-            if (files.Count == 1)
-                printer.Print(done.Packet.Findings);
+            exit = Math.Max(exit, ExitCode.Of(packet));
+            files.Add(part);
+            if (drawings.Count == 1)
+                printer.Print(packet.Findings);
             log.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{done.File}: {done.Packet.Fabrication.Spools.Count} spools, {done.Cuts.Length} pieces; {FindingPrinter.Summary(done.Packet.Findings)}{(done.Packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}"));
+                $"{done.File}: {packet.Fabrication.Spools.Count} spools, {part.Cuts.Count} pieces; {FindingPrinter.Summary(packet.Findings)}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}"));
         }
 
-        packet.Close();
-        if (packet.Files.Count > 0)
-            log.WriteLine($"The packet is in {folder}: {string.Join(", ", packet.Files)}");
+        files.Close();
+        if (files.Names.Count > 0)
+            log.WriteLine($"The packet is in {folder}: {string.Join(", ", files.Names)}");
         if (asJson)
-            PrintJson(packet.Files.Count > 0 ? Path.Combine(folder, PacketFolder.JsonName) : null);
+            PrintJson(files.Names.Count > 0 ? Path.Combine(folder, PacketFiles.JsonName) : null);
         return exit;
     }
 
@@ -81,29 +81,6 @@ internal static class PacketCommand
     private static Done Work(string file, Paper? paper)
     {
         var (text, reading) = DrawingFiles.Read(file);
-        if (reading.Drawing is not { } drawing)
-            return new(file, text, null, reading.Errors, [], [], []);
-        var packet = Packet.Of(drawing);
-        var buffer = new ArrayBufferWriter<byte>(32 << 10);
-        using (var json = new Utf8JsonWriter(buffer, JsonOption.Writing))
-            PacketJson.Write(json, packet);
-        return new(file, text, packet, [], buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], paper is null ? [] : Sheets(packet, paper));
-    }
-
-    /// <summary>The sheets of a drawing. A fault of ours in drawing them must not cost the other drawings, nor this one's figures: a page says so in their place.</summary>
-    private static Scene[] Sheets(Packet packet, Paper paper)
-    {
-        try
-        {
-            return [.. new Booklet(packet.Drawing.Number, ShopPages.Of(packet.ToJob(paper))).Section()];
-        }
-        catch (Exception e) when (e is InvalidOperationException or ArgumentException or IndexOutOfRangeException or NullReferenceException or OverflowException)
-        {
-            var block = new TitleBlock(packet.Drawing.Number, packet.Drawing.Revision, "Sheets missing") { Notice = "NOT FOR FABRICATION" };
-            var page = new Flow(paper, block)
-                .Warning($"The sheets of this drawing could not be drawn: a fault in the program ({e.GetType().Name}: {e.Message}). Its figures are in packet.json and in the cut list.", "Sheets missing")
-                .Paragraph("Send the drawing file with this page to whoever looks after the program.");
-            return [.. new Booklet(packet.Drawing.Number, page.Pages).Section()];
-        }
+        return new(file, text, reading.Drawing is { } drawing ? PacketPart.Of(Packet.Of(drawing), paper) : null, reading.Errors);
     }
 }

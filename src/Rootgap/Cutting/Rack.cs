@@ -103,6 +103,18 @@ public sealed record Rack(IReadOnlyList<StockBar> Bars, CuttingRules Rules)
 {
     public IReadOnlyList<PieceRule> PieceRules { get; init; } = [];
 
+    /// <summary>
+    /// The rack of a shop that wrote none: every pipe of the drawings to be bought in the lengths of their shop's rules, as many as wanted.
+    /// Where the drawings' shops have different saws, the widest cut counts.
+    /// </summary>
+    public static Rack ToBuy(IReadOnlyList<(IReadOnlyList<Piece> Pieces, Drawings.ShopRules Shop)> drawings)
+    {
+        var bars = drawings.SelectMany(d => d.Pieces.SelectMany(p => d.Shop.Stock.Select(length => (p.Pipe, Length: length)))).Distinct().OrderBy(b => b.Pipe).ThenBy(b => b.Length);
+        return new Rack(
+            [.. bars.Select((b, i) => new StockBar(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"N{i + 1}"), b.Pipe, b.Length, null, StockSource.Buy))],
+            new CuttingRules { Kerf = drawings.Select(d => d.Shop.Kerf).DefaultIfEmpty(new CuttingRules().Kerf).Max() });
+    }
+
     /// <summary>The pieces with the rack's rules upon them; those cut already left out.</summary>
     public List<Piece> Rule(IEnumerable<Piece> pieces)
     {

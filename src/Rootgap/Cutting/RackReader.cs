@@ -244,7 +244,8 @@ public static class RackReader
             var first = isCsv ? Encoding.UTF8.GetString(bytes.AsSpan()[..Math.Min(bytes.Length, 4096)]).Split('\n')[0] : "";
             var csv = new CsvConfiguration { Seperator = first.Count(c => c == ';') > first.Count(c => c == ',') ? ';' : first.Contains('\t', StringComparison.Ordinal) ? '\t' : ',' };
             var number = 1;
-            foreach (IDictionary<string, object?> row in stream.Query(useHeaderRow: true, excelType: isCsv ? ExcelType.CSV : ExcelType.XLSX, configuration: isCsv ? csv : null))
+            // Cast, lest the compiler bind each row at run time: the app would carry the whole binder over the wire.
+            foreach (var row in stream.Query(useHeaderRow: true, excelType: isCsv ? ExcelType.CSV : ExcelType.XLSX, configuration: isCsv ? csv : null).Cast<IDictionary<string, object?>>())
             {
                 if (MostRows < ++number)
                 {

@@ -1,0 +1,221 @@
+using System.Globalization;
+using System.IO.Compression;
+using System.Reflection;
+using System.Runtime.InteropServices.JavaScript;
+using System.Runtime.Versioning;
+using System.Text;
+using System.Text.Json;
+using Rootgap.App.Jobs;
+using Rootgap.Cutting;
+using Rootgap.Drawings;
+using Rootgap.Packets;
+using Rootgap.Sheets;
+
+namespace Rootgap.App.Packets;
+
+/// <summary>
+/// The work that takes long, as the worker calls it (wwwroot/js/long-work.js): in a runtime of its own, beside the page. It knows nothing of the page;
+/// the job's files are given first, then one method is called, which tells how far it is and hands over each file when it is made.
+/// </summary>
+[SupportedOSPlatform("browser")]
+internal static partial class LongWork
+{
+    private const string Json = "application/json";
+    private const string Csv = "text/csv";
+    private const string Xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+    private const string Pdf = "application/pdf";
+    private const string Zip = "application/zip";
+
+    private static readonly Dictionary<string, byte[]> Job = new(StringComparer.Ordinal);
+
+    private static string Version { get; } = typeof(LongWork).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "0";
+
+    [JSImport("told", "long-work")]
+    private static partial void Told(string says, double share);
+
+    [JSImport("made", "long-work")]
+    private static partial void Made(string name, string type, byte[] content);
+
+    /// <summary>A file of the job.</summary>
+    [JSExport]
+    internal static void Give(string path, byte[] content) => Job[path] = content;
+
+    /// <summary>Makes the packet: the same files as <c>rootgap packet</c>, and what else is wanted.</summary>
+    /// <param name="drawings">Their paths.</param>
+    /// <param name="paper">Name of the paper.</param>
+    /// <param name="withModels">Also a glTF model of each drawing, in one archive.</param>
+    /// <param name="withIsometrics">Also the isometric sheets as SVG, in one archive.</param>
+    [JSExport]
+    internal static void MakePacket(string[] drawings, string paper, bool withModels, bool withIsometrics)
+    {
+        var sheet = Paper.Find(paper)!;
+        var streams = new Dictionary<string, MemoryStream>(StringComparer.Ordinal);
+        using var files = new PacketFiles(Version, withSheets: true, name => streams[name] = new MemoryStream());
+        using var models = new Archive();
+        using var isometrics = new Archive();
+        var done = 0.0;
+        foreach (var path in drawings)
+        {
+            // Working out and drawing take about two thirds of a drawing's time, writing its pages the rest.
+            var share = 1.0 / drawings.Length;
+            Told($"{path}: working out", done);
+            var packet = Packet.Of(Read(path).Drawing ?? throw new InvalidOperationException($"{path} cannot be read. Open it and mend what stands there."));
+            var number = packet.Drawing.Number;
+            Told($"{number}: drawing the sheets", done + (0.1 * share));
+            var part = PacketPart.Of(packet, sheet);
+            files.Add(part, (page, of) => Told(string.Create(CultureInfo.InvariantCulture, $"{number}: page {page} of {of}"), done + ((0.65 + (0.3 * page / of)) * share)));
+            if (withModels)
+            {
+                Told($"{number}: the model", done + (0.95 * share));
+                models.Add(number, ".glb", Model.Glb(packet.Fabrication));
+            }
+
+            if (withIsometrics)
+            {
+                Told($"{number}: the isometrics", done + (0.97 * share));
+                foreach (var scene in new Booklet(number, IsometricPages.Of(packet.ToJob(sheet), withLists: true)).Scenes())
+                    isometrics.Add(number, ".svg", Encoding.UTF8.GetBytes(SvgWriter.Write(scene)));
+            }
+
+            done += share;
+        }
+
+        Told("Finishing", done);
+        files.Close();
+        foreach (var name in files.Names)
+        {
+            Made(name, name switch { PacketFiles.JsonName => Json, PacketFiles.CsvName => Csv, PacketFiles.XlsxName => Xlsx, _ => Pdf }, streams[name].ToArray());
+            streams.Remove(name);
+        }
+
+        if (withModels)
+            Made("models.zip", Zip, models.Bytes());
+        if (withIsometrics)
+            Made("isometrics.zip", Zip, isometrics.Bytes());
+    }
+
+    /// <summary>
+    /// Plans the cutting of the whole job: the same plan as <c>rootgap cut</c> where the time is enough for it. A plan is handed over as soon as there is one,
+    /// then better ones: who stops, keeps the last.
+    /// </summary>
+    /// <param name="drawings">Their paths.</param>
+    /// <param name="rackPath">The rack's file; empty: lengths to buy as the drawings' shop rules have them.</param>
+    /// <param name="seconds">Time for the search.</param>
+    /// <param name="paper">Name of the paper.</param>
+    /// <param name="earlier">Plans of this job that were cut in part, the first first, cut.json each.</param>
+    /// <param name="cut">For each of them the pieces that were cut by it, one a line: drawing, blank, mark.</param>
+    /// <param name="leftOut">Pieces that are cut already and not by these plans.</param>
+    [JSExport]
+    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string[] earlier, string[] cut, string[] leftOut)
+    {
+        var all = new List<(IReadOnlyList<Piece> Pieces, ShopRules Shop)>();
+        foreach (var path in drawings)
+        {
+            Told($"{path}: working out", 0);
+            var drawing = Read(path).Drawing ?? throw new InvalidOperationException($"{path} cannot be read. Open it and mend what stands there.");
+            all.Add(([.. Pieces.Of(Packet.Of(drawing).Fabrication, drawing.Number)], drawing.Shop));
+        }
+
+        var pieces = all.SelectMany(d => d.Pieces).ToList();
+        var rack = rackPath.Length == 0 ? Rack.ToBuy(all) : RackOf(rackPath);
+        for (var i = 0; i < earlier.Length; i++)
+        {
+            var after = Recut.After(earlier[i], pieces, rack, cut[i].Split('\n', StringSplitOptions.RemoveEmptyEntries), []);
+            (pieces, rack) = ([.. after.Pieces], after.Rack);
+        }
+
+        pieces.RemoveAll(p => leftOut.Contains(p.FullName, StringComparer.Ordinal));
+        var wanted = rack.Rule(pieces);
+        CuttingPlan? best = null;
+        // A short search first, then longer ones: each begins anew, so that there is a plan to keep whenever the person stops.
+        var spent = 0.0;
+        for (var next = Math.Min(seconds, 2); ;)
+        {
+            var left = seconds - spent;
+            var now = left - next < next ? left : next;
+            var begun = spent;
+            var plan = CuttingPlanner.Plan(wanted, rack, TimeSpan.FromSeconds(now), TimeProvider.System, p => Told(
+                string.Create(CultureInfo.InvariantCulture, $"{p.Pipe} ({p.Group} of {p.Groups}): {(p.Bars is { } bars ? $"{bars} bars, no fewer than {p.LeastBars}" : "looking for a plan")}"),
+                Math.Min(1, (begun + (now * p.Group / p.Groups)) / seconds)));
+            if (best is null || (plan.Unplaced.Count <= best.Unplaced.Count && plan.Groups.Sum(g => g.NewBars) <= best.Groups.Sum(g => g.NewBars)))
+            {
+                best = plan;
+                HandOver(plan, rack, Paper.Find(paper)!);
+            }
+
+            spent += now;
+            if (plan.IsProven || seconds - spent < 0.5)
+                break;
+            next = now * 4;
+        }
+    }
+
+    private static void HandOver(CuttingPlan plan, Rack rack, Paper paper)
+    {
+        Make("cut.pdf", Pdf, to => new Booklet("Cutting plan", CuttingPages.Of(plan, paper)).WritePdf(to));
+        Make("cut.csv", Csv, to => Write(to, w => CuttingPlanTables.Csv(w, CuttingPlanTables.Rows(plan))));
+        Make("cut.xlsx", Xlsx, to => CuttingPlanTables.Xlsx(to, plan));
+        Make("rack-after.yaml", "application/yaml", to => Write(to, w => CuttingPlanTables.Yaml(w, rack, plan)));
+        // Last: a plan whose cut.json is there is whole.
+        Make("cut.json", Json, to =>
+        {
+            using var json = new Utf8JsonWriter(to, PacketJson.Writing with { Indented = true });
+            CuttingPlanJson.Write(json, plan, Version);
+        });
+    }
+
+    private static void Make(string name, string type, Action<Stream> write)
+    {
+        using var stream = new MemoryStream();
+        write(stream);
+        Made(name, type, stream.ToArray());
+    }
+
+    private static void Write(Stream to, Action<TextWriter> write)
+    {
+        using var writer = new StreamWriter(to, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true);
+        write(writer);
+    }
+
+    private static DrawingReading Read(string path) =>
+        DrawingReader.Read(Encoding.UTF8.GetString(Job[path]).TrimStart('\uFEFF'), path, beside => Job.GetValueOrDefault(OpenDrawings.Beside(path, beside)));
+
+    private static Rack RackOf(string path)
+    {
+        var reading = RackReader.Read(Job[path], path);
+        return reading.Rack ?? throw new InvalidOperationException($"{path}: {string.Join(" ", reading.Errors.Take(3).Select(e => $"line {e.Where.Line}: {e.Message} {e.Remedy}"))}");
+    }
+
+    /// <summary>Files of several drawings in one archive; two drawings of one number do not write over each other.</summary>
+    private sealed class Archive : IDisposable
+    {
+        private readonly MemoryStream stream = new();
+        private readonly HashSet<string> taken = new(StringComparer.OrdinalIgnoreCase);
+        private ZipArchive? zip;
+
+        public void Add(string number, string ending, byte[] content)
+        {
+            zip ??= new ZipArchive(stream, ZipArchiveMode.Create, leaveOpen: true);
+            var name = string.Concat(number.Select(c => char.IsLetterOrDigit(c) || c is '-' or '.' ? c : '_'));
+            var free = name + ending;
+            for (var i = 2; !taken.Add(free); i++)
+                free = string.Create(CultureInfo.InvariantCulture, $"{name}-{i}{ending}");
+            var entry = zip.CreateEntry(free);
+            entry.LastWriteTime = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
+            using var to = entry.Open();
+            to.Write(content);
+        }
+
+        public byte[] Bytes()
+        {
+            zip?.Dispose();
+            return stream.ToArray();
+        }
+
+        public void Dispose()
+        {
+            zip?.Dispose();
+            stream.Dispose();
+        }
+    }
+}
