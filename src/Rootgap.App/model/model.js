@@ -123,6 +123,8 @@ export function open(host, told) {
       look();
       fit();
       paint();
+      // How many are shown stands at the element, for whoever looks from outside.
+      host.dataset.parts = new Set(this.parts()).size;
     },
     /** Marks the parts with these ids. */
     select(components) {
