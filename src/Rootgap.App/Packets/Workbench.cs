@@ -113,8 +113,6 @@ public sealed class Workbench(IJSRuntime js)
     /// <summary>Opens a file in a page of its own; false where the browser would not.</summary>
     public async Task<bool> Open(string name) => await (await Bench).InvokeAsync<bool>("open", name);
 
-    public async Task<bool> Print(string name) => await (await Bench).InvokeAsync<bool>("print", name);
-
     /// <summary>Keeps what was made in the browser, so that a closed tab does not lose it.</summary>
     public async Task Keep(string key) => await (await Bench).InvokeVoidAsync("keep", key);
 
@@ -127,14 +125,5 @@ public sealed class Workbench(IJSRuntime js)
         Files = await page.InvokeAsync<MadeFile[]>("names");
         Changed?.Invoke();
         return true;
-    }
-
-    public async Task Drop(string key)
-    {
-        var page = await Bench;
-        await page.InvokeVoidAsync("drop", key);
-        await page.InvokeVoidAsync("clear");
-        Files = [];
-        Changed?.Invoke();
     }
 }

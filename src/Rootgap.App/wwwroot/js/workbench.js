@@ -47,7 +47,6 @@ export const bench = told => {
       worker.postMessage({ work, files: given, request });
     },
     stop: end,
-    clear() { files = new Map(); },
     names: () => [...files].map(([name, file]) => ({ name, size: file.size })),
     text: async name => files.has(name) ? await files.get(name).text() : null,
     put: (name, type, text) => { files.set(name, new Blob([text], { type })); },
@@ -58,23 +57,7 @@ export const bench = told => {
       link.click();
     },
     open: name => window.open(address(name), '_blank') !== null,
-    /** Prints a PDF through a frame; where the browser shows none in frames, it is opened instead. */
-    print(name) {
-      if (navigator.pdfViewerEnabled === false) return window.open(address(name), '_blank') !== null;
-      document.getElementById('print-frame')?.remove();
-      const frame = document.createElement('iframe');
-      frame.id = 'print-frame';
-      frame.title = 'For the printer';
-      frame.className = 'unseen';
-      frame.onload = () => setTimeout(() => {
-        try { frame.contentWindow.focus(); frame.contentWindow.print(); } catch { window.open(address(name), '_blank'); }
-      }, 300);
-      frame.src = address(name);
-      document.body.appendChild(frame);
-      return true;
-    },
     keep: key => during('readwrite', store => store.put([...files], key)),
-    drop: key => during('readwrite', store => store.delete(key)),
     async fetch(key) {
       const kept = await during('readonly', store => store.get(key));
       if (kept) files = new Map(kept);
