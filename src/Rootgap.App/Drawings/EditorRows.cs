@@ -71,7 +71,7 @@ public sealed class EditorRows
                 var value = isHere && state.AsTyped is { } typed ? typed : row[offer.Key];
                 var caption = Caption(row.Path, offer.Key);
                 var shownOther = offer.Kind is OfferKind.Length or OfferKind.By && other != text.Units && LengthText.TryParse(value, text.Units, out var mm) ? LengthText.In(other, mm) : "";
-                var cell = new EditorCell(at, caption, $"{label}: {caption}", value, offer.Kind, offer.IsRequired && value.Length == 0, offer.Default ?? "", wrong.Contains(offer.Key), shownOther, words, isHere ? offer.Says : "");
+                var cell = new EditorCell(at, caption, $"{label}: {(offer.Key == "to" ? "what " : "")}{caption}", value, offer.Kind, offer.IsRequired && value.Length == 0, offer.Default ?? "", wrong.Contains(offer.Key), shownOther, words, isHere ? offer.Says : "");
                 cells.Add(cell);
                 if (isHere)
                     active = cell;
@@ -194,7 +194,7 @@ public sealed class EditorRows
         (true, "materials") => "material list file",
         (_, "go") => "direction",
         (_, "by") => "distance",
-        (_, "to") => "what stands there",
+        (_, "to") => "stands there",
         (_, "from") => "from branch",
         (_, "at") => "place",
         (_, "run") => "name",

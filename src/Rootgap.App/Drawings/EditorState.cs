@@ -189,7 +189,7 @@ public sealed partial class EditorState
         Close();
         var paths = EditorRows.Paths(Text).ToList();
         var at = paths.IndexOf(from.Path);
-        if (LegAt(from.Path) is { } place && place.Leg == Text.Runs[place.Run].Legs.Count - 1 && !IsEnded(Text.Runs[place.Run]))
+        if (LegAt(from.Path) is { } place && place.Run < Text.Runs.Count && from.Path != Run(place.Run) && place.Leg == Text.Runs[place.Run].Legs.Count - 1 && !IsEnded(Text.Runs[place.Run]))
             return Insert(from.Path);
         return at >= 0 && at + 1 < paths.Count ? Chosen = First(paths[at + 1]) : null;
     }
@@ -302,7 +302,7 @@ public sealed partial class EditorState
 
     private static string Leg(int run, int leg) => string.Create(CultureInfo.InvariantCulture, $"runs[{run}].legs[{leg}]");
 
-    private static bool IsEnded(WrittenRun run) => run.Legs[^1]["to"] is "flange" or "cap" or "open" or "tie-in";
+    private static bool IsEnded(WrittenRun run) => run.Legs.Count > 0 && run.Legs[^1]["to"] is "flange" or "cap" or "open" or "tie-in";
 
     private CellAt First(string path) => new(path, EditorRows.FirstKey(Text, path));
 

@@ -21,7 +21,7 @@ public sealed record EntryDraft
     /// <summary>Typed and not finished, by the reading's name.</summary>
     public Dictionary<string, string> Typed { get; set; } = new(StringComparer.Ordinal);
 
-    public string Json => JsonSerializer.Serialize(this, EntryDraftJson.Default.EntryDraft);
+    public string Write() => JsonSerializer.Serialize(this, EntryDraftJson.Default.EntryDraft);
 
     public static EntryDraft Read(string? json)
     {

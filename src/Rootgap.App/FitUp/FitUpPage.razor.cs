@@ -291,7 +291,7 @@ public sealed partial class FitUpPage
         active = card?.Targets.Count > 0 ? ReadingWords.Key(card.Targets[0].Reading) : "";
     }
 
-    private Task KeepDraft() => Page.Keep(draftName, draft is { SetUp: "", IsAnew: false, Typed.Count: 0 } ? null : draft.Json);
+    private Task KeepDraft() => Page.Keep(draftName, draft is { SetUp: "", IsAnew: false, Typed.Count: 0 } ? null : draft.Write());
 
     private void Choose(string key) => (active, isPadOpen) = (key, true);
 }

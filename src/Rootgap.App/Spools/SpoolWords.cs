@@ -26,7 +26,7 @@ public static class SpoolWords
         : LengthText.Millimetres(kg, 1) + " kg";
 
     /// <summary>A pipe item: what a heat number is remembered for.</summary>
-    public static string PipeOf(Cut cut) => $"NPS {cut.Pipe.Size}, {cut.Pipe.Line.Schedule}, {cut.Pipe.Line.Material}";
+    public static string PipeOf(Cut cut) => $"NPS {cut.Pipe.Size}, schedule {cut.Pipe.Line.Schedule}, {cut.Pipe.Line.Material}";
 
     /// <summary>The lifting caution, with what is to be lifted.</summary>
     public static string Lifting(Spool spool, Units units) =>

@@ -3,7 +3,7 @@ import * as THREE from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { GLTFLoader } from 'three/examples/jsm/loaders/GLTFLoader.js';
 
-const chosenColour = new THREE.Color(0xffb000);
+const chosenColour = new THREE.Color(0xffc400);
 
 /** A view in `host`; `told.invokeMethodAsync('Picked', component)` is called when a part is tapped. */
 export function open(host, told) {
@@ -53,7 +53,7 @@ export function open(host, told) {
       if (isChosen && n.material === n.userData.plain) {
         n.material = n.userData.plain.clone();
         n.material.color = chosenColour;
-        n.material.emissive = new THREE.Color(0x553300);
+        n.material.emissive = new THREE.Color(0x8a5200);
       } else if (!isChosen && n.material !== n.userData.plain) {
         n.material.dispose();
         n.material = n.userData.plain;
@@ -62,14 +62,29 @@ export function open(host, told) {
     draw();
   };
 
+  /** How far off the camera must stand to see a whole box. */
+  const away = (box, middle) => {
+    const back = new THREE.Vector3(1, 0.9, 1.1).normalize();
+    const right = new THREE.Vector3(0, 1, 0).cross(back).normalize();
+    const up = back.clone().cross(right);
+    const half = Math.tan(camera.fov / 360 * Math.PI);
+    const aspect = host.clientWidth && host.clientHeight ? host.clientWidth / host.clientHeight : 1;
+    let far = 0.1;
+    for (let i = 0; i < 8; i++) {
+      const corner = new THREE.Vector3(i & 1 ? box.max.x : box.min.x, i & 2 ? box.max.y : box.min.y, i & 4 ? box.max.z : box.min.z).sub(middle);
+      far = Math.max(far, corner.dot(back) + Math.max(Math.abs(corner.dot(up)) / half, Math.abs(corner.dot(right)) / half / aspect));
+    }
+    return far * 1.06;
+  };
+
   const look = () => {
     const box = new THREE.Box3().setFromObject(shown);
     if (box.isEmpty()) return;
     const middle = box.getCenter(new THREE.Vector3());
     const reach = Math.max(box.getSize(new THREE.Vector3()).length() / 2, 0.05);
     if (centre === null) {
-      // As on the isometric: from the south-east and above.
-      camera.position.copy(middle).add(new THREE.Vector3(1, 0.9, 1.1).normalize().multiplyScalar(reach * 3.1));
+      // As on the isometric: from the south-east and above, as near as all of it is seen.
+      camera.position.copy(middle).add(new THREE.Vector3(1, 0.9, 1.1).normalize().multiplyScalar(away(box, middle)));
     } else {
       camera.position.add(middle.clone().sub(centre));
     }
@@ -108,6 +123,8 @@ export function open(host, told) {
       look();
       fit();
       paint();
+      // How many are shown stands at the element, for whoever looks from outside.
+      host.dataset.parts = new Set(this.parts()).size;
     },
     /** Marks the parts with these ids. */
     select(components) {

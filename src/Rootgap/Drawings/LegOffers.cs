@@ -1,6 +1,5 @@
 using System.Globalization;
 using Rootgap.Measure;
-using Rootgap.Standards;
 
 namespace Rootgap.Drawings;
 
@@ -123,8 +122,7 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
     {
         if (size.IsNone || Ends is "socket" or "threaded")
             return [.. NominalSize.PipeSizes.Where(s => size.IsNone || s < size).Select(s => s.ToString())];
-        var rows = StandardTable.Rows("butt-weld").Where(r => r.Item == item && r.Attribute is "H" or "M" && r.Item == item).ToList();
-        return [.. rows.Where(r => r.Nps == size).Select(r => r.Nps2).Concat(item == "reducer" ? rows.Where(r => r.Nps2 == size).Select(r => r.Nps) : []).Distinct().Order().Select(s => s.ToString())];
+        return Offers.ReducedSizes(item, size);
     }
 
     private string Ends => row["ends"] is { Length: > 0 } own ? own : Inherited("ends");

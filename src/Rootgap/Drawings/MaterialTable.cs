@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Text;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -9,24 +10,48 @@ namespace Rootgap.Drawings;
 /// <param name="Key">The column; null where the whole row is meant.</param>
 public sealed record TableNote(int Row, string? Key, string Message, string Remedy);
 
-/// <summary>A material list as it comes from a spreadsheet, pasted or as a file. Its first row holds the headings, which are the keys of the drawing file's material rows.</summary>
+/// <summary>
+/// A material list as it comes from a spreadsheet, pasted or as a file. Its first row holds the headings: the keys of the drawing file's material rows,
+/// or what other people call them (<c>Qty</c>, <c>Description</c>, <c>Sch.</c>).
+/// </summary>
 /// <param name="Rows">The cells of each row by key; also of rows that were not wholly understood.</param>
 /// <param name="Notes">What was not understood, row by row.</param>
 public sealed record MaterialTable(IReadOnlyList<IReadOnlyDictionary<string, string>> Rows, IReadOnlyList<TableNote> Notes)
 {
+    /// <summary>Headings in common use (common practice), by their letters and figures alone.</summary>
+    private static readonly FrozenDictionary<string, string> Headings = new (string Key, string[] Others)[]
+    {
+        ("item", ["itemno", "itemnumber", "no", "number", "pos", "position", "mark", "markno"]),
+        ("what", ["description", "descr", "desc", "component", "part", "type"]),
+        ("size", ["nps", "dn", "nominalsize", "size1", "dia", "diameter", "nb"]),
+        ("size 2", ["secondsize", "smallend", "branchsize", "dia2"]),
+        ("schedule", ["sch", "sched"]),
+        ("class", ["rating", "pressureclass"]),
+        ("bore", ["boredto", "borefor"]),
+        ("material", ["mat", "matl", "grade", "spec", "specification", "materialspec"]),
+        ("length", ["len", "boltlength"]),
+        ("thickness", ["thk", "thick"]),
+        ("quantity", ["qty", "quant", "amount", "count", "pcs"]),
+        ("unit", ["units", "uom"]),
+        ("heat", ["heatno", "heatnumber"]),
+        ("note", ["notes", "remark", "remarks", "comment", "comments"]),
+    }.SelectMany(h => h.Others.Append(Plain(h.Key)).Select(other => KeyValuePair.Create(other, h.Key))).ToFrozenDictionary(StringComparer.Ordinal);
+
+    /// <summary>Whether the first row names columns of a material list.</summary>
+    public static bool HasHeadings(IReadOnlyList<IReadOnlyList<string>> cells) =>
+        cells is [var top, ..] && top.Select(KeyOf).Where(DrawingShape.Item.Has).ToHashSet(StringComparer.Ordinal) is { Count: > 1 } keys && (keys.Contains("what") || keys.Contains("item"));
+
+    /// <summary>The cells of a pasted block, row by row, as they stand there; blank rows are left out.</summary>
+    public static IReadOnlyList<IReadOnlyList<string>> CellsOf(string text) => Lines(text);
+
     /// <summary>A pasted table: cells parted by tabs (or by semicolons or commas where there is no tab), quoted where they hold a tab or a line break.</summary>
     /// <param name="units">Unit of bare lengths.</param>
     public static MaterialTable Pasted(string text, Units units)
     {
-        var first = text.AsSpan().TrimStart("\r\n");
-        var end = first.IndexOfAny('\r', '\n');
-        if (end >= 0)
-            first = first[..end];
-        var separator = first.Contains('\t') ? '\t' : first.Contains(';') ? ';' : ',';
-        var lines = Cells(text, separator).Where(l => l.Exists(c => c.Length > 0)).ToList();
+        var lines = Lines(text);
         if (lines.Count == 0)
             return new([], [new(-1, null, "Nothing was pasted.", "Copy the rows with their headings from the spreadsheet.")]);
-        var headings = lines[0].ConvertAll(h => h.ToLowerInvariant());
+        var headings = lines[0].ConvertAll(KeyOf);
         var rows = new List<YamlNode>();
         for (var i = 1; i < lines.Count; i++)
         {
@@ -43,15 +68,34 @@ public sealed record MaterialTable(IReadOnlyList<IReadOnlyDictionary<string, str
         return Of(rows, headings, units, new ReadingErrors());
     }
 
-    /// <summary>A CSV or XLSX file.</summary>
-    /// <param name="name">Its name; the ending tells which of the two it is.</param>
+    /// <summary>A CSV or XLSX file, or a list written as YAML.</summary>
+    /// <param name="name">Its name; the ending tells which of them it is.</param>
+    /// <param name="units">Unit of the drawing's bare lengths; where a YAML list has another one, its lengths are given with it.</param>
     public static MaterialTable OfFile(string name, byte[] bytes, Units units)
     {
+        if (name.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || name.EndsWith(".yml", StringComparison.OrdinalIgnoreCase))
+            return OfYaml(name, bytes, units);
         if (!name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) && !name.EndsWith(".xlsx", StringComparison.OrdinalIgnoreCase))
-            return new([], [new(-1, null, $"\"{name}\" is no kind of table that can be read.", "Save it as .csv or .xlsx.")]);
+            return new([], [new(-1, null, $"\"{name}\" is no kind of table that can be read.", "It is a .csv, .xlsx or .yaml file.")]);
         var errors = new ReadingErrors();
-        var rows = MaterialListReader.Rows(name, bytes, errors);
+        var rows = MaterialListReader.Rows(name, bytes, errors).ConvertAll(Renamed);
         return Of(rows, rows.OfType<YamlMap>().SelectMany(r => r.Pairs).Select(p => p.Key.Value).Distinct(StringComparer.Ordinal), units, errors);
+    }
+
+    private static MaterialTable OfYaml(string name, byte[] bytes, Units units)
+    {
+        var errors = new ReadingErrors();
+        var root = YamlTree.Read(Encoding.UTF8.GetString(bytes), name, (where, message, remedy) => errors.Add("not-yaml", where, "materials", message, remedy));
+        var list = root as YamlList ?? (root as YamlMap)?["materials"] as YamlList;
+        if (list is null && errors.Count == 0)
+            errors.Add("wrong-type", new(name, 1, 1, 2), "materials", "The file holds no material list.", "It holds rows such as - {item: 1, what: pipe, size: 6}.");
+        var own = (root as YamlMap)?["units"] is YamlText { Value: var said } ? said.Trim() == "in" ? Units.Inches : Units.Millimetres : units;
+        var rows = (list?.Items ?? []).OfType<YamlMap>().Select(r => (YamlNode)(r with { Pairs = [.. r.Pairs.Where(p => p.Value is YamlText { IsEmpty: false }).Select(p => (p.Key, Said(p.Key.Value, p.Value)))] })).ToList();
+        return Of(rows, rows.OfType<YamlMap>().SelectMany(r => r.Pairs).Select(p => p.Key.Value).Distinct(StringComparer.Ordinal), units, errors);
+
+        YamlNode Said(string key, YamlNode value) => own != units && (key is "length" or "thickness") && value is YamlText text && LengthText.TryParseNumber(text.Value, out _)
+            ? text with { Value = text.Value + (own == Units.Inches ? " in" : " mm") }
+            : value;
     }
 
     private static MaterialTable Of(List<YamlNode> rows, IEnumerable<string> headings, Units units, ReadingErrors errors)
@@ -75,6 +119,25 @@ public sealed record MaterialTable(IReadOnlyList<IReadOnlyDictionary<string, str
         }
 
         return new([.. known.Select(r => r.Pairs.ToDictionary(p => p.Key.Value, p => ((YamlText)p.Value).Value, StringComparer.Ordinal))], notes);
+    }
+
+    /// <summary>The key that a heading means; the heading itself, in small letters, where it is none that is known.</summary>
+    private static string KeyOf(string heading) => Headings.GetValueOrDefault(Plain(heading)) ?? heading.ToLowerInvariant();
+
+    private static string Plain(string heading) => string.Concat(heading.Where(char.IsAsciiLetterOrDigit)).ToLowerInvariant();
+
+    private static YamlNode Renamed(YamlNode row) => row is YamlMap map
+        ? map with { Pairs = [.. map.Pairs.Select(p => (p.Key with { Value = KeyOf(p.Key.Value) }, p.Value)).DistinctBy(p => p.Item1.Value, StringComparer.Ordinal)] }
+        : row;
+
+    private static List<List<string>> Lines(string text)
+    {
+        var first = text.AsSpan().TrimStart("\r\n");
+        var end = first.IndexOfAny('\r', '\n');
+        if (end >= 0)
+            first = first[..end];
+        var separator = first.Contains('\t') ? '\t' : first.Contains(';') ? ';' : ',';
+        return [.. Cells(text, separator).Where(l => l.Exists(c => c.Length > 0))];
     }
 
     private static IEnumerable<List<string>> Cells(string text, char separator)

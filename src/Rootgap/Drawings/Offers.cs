@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using Rootgap.Measure;
 using Rootgap.Standards;
@@ -158,10 +159,23 @@ public static class Offers
             yield return Of(shape, "fitting class", Outer("fitting class", "3000"), FittingClasses(ends == "socket"));
     }
 
-    internal static IReadOnlyList<string> Schedules(NominalSize size) => size.IsNone ? Pipes.Schedules : [.. Pipes.Schedules.Where(s => Pipes.Wall(size, s) is not null)];
+    internal static IReadOnlyList<string> Schedules(NominalSize size) => size.IsNone ? Pipes.Schedules : Remembered("schedules", size, s => Pipes.Schedules.Where(name => Pipes.Wall(s, name) is not null));
 
-    internal static IReadOnlyList<string> FlangeClasses(NominalSize size) => [.. StandardTable.Rows("flanges")
-        .Where(r => r.Item == "flange" && r.Attribute == "outside diameter" && (size.IsNone || r.Nps == size)).Select(r => r.Class).Distinct(StringComparer.Ordinal)];
+    internal static IReadOnlyList<string> FlangeClasses(NominalSize size) => Remembered("classes", size, s => StandardTable.Rows("flanges")
+        .Where(r => r.Item == "flange" && r.Attribute == "outside diameter" && (s.IsNone || r.Nps == s)).Select(r => r.Class).Distinct(StringComparer.Ordinal));
+
+    /// <summary>Sizes to which a butt-weld fitting of the standard reduces from a line's; a reducer also those to which it enlarges.</summary>
+    internal static IReadOnlyList<string> ReducedSizes(string item, NominalSize size) => Remembered(item, size, s =>
+    {
+        var rows = StandardTable.Rows("butt-weld").Where(r => r.Item == item && r.Attribute == (item == "reducer" ? "H" : "M")).ToList();
+        return rows.Where(r => r.Nps == s).Select(r => r.Nps2).Concat(item == "reducer" ? rows.Where(r => r.Nps2 == s).Select(r => r.Nps) : []).Distinct().Order().Select(n => n.ToString());
+    });
+
+    /// <summary>Answers of the tables given before: an editor asks the same at every keystroke.</summary>
+    private static readonly ConcurrentDictionary<(string, NominalSize), string[]> Answered = new();
+
+    private static string[] Remembered(string what, NominalSize size, Func<NominalSize, IEnumerable<string>> find) =>
+        Answered.TryGetValue((what, size), out var known) ? known : Answered[(what, size)] = [.. find(size)];
 
     internal static IReadOnlyList<string> FittingClasses(bool isSocket) => isSocket ? ["3000", "6000", "9000"] : ["2000", "3000", "6000"];
 

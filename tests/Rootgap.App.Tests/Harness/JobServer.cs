@@ -58,7 +58,9 @@ public sealed class JobServer : IAsyncDisposable
     /// <summary>Starts it, and waits until it answers.</summary>
     public async Task Again()
     {
-        var start = new ProcessStartInfo(Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more])
+        // A program that may not write more is told so, not killed, where it inherits that (see LimitFiles).
+        var program = Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap");
+        var start = new ProcessStartInfo("bash", ["-c", "trap '' XFSZ; exec \"$0\" \"$@\"", program, "serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more])
         {
             UseShellExecute = false,
             RedirectStandardOutput = true,
@@ -98,6 +100,15 @@ public sealed class JobServer : IAsyncDisposable
         await process.WaitForExitAsync();
         process.Dispose();
         process = null;
+    }
+
+    /// <summary>Lets the server write no file larger than so many bytes, as on a disk that is full; "unlimited" makes room again.</summary>
+    public async Task LimitFiles(string bytes)
+    {
+        using var limit = Process.Start("prlimit", ["--pid", process!.Id.ToString(CultureInfo.InvariantCulture), $"--fsize={bytes}:"]);
+        await limit.WaitForExitAsync();
+        if (limit.ExitCode != 0)
+            throw new InvalidOperationException($"prlimit ended with {limit.ExitCode}.");
     }
 
     /// <summary>All facts that the server keeps, as their JSON, in the order of their numbers.</summary>

@@ -18,16 +18,24 @@ export function begin(root, told) {
   const pathOf = el => rowOf(el)?.dataset.row ?? '';
   const cellsOf = row => [...row.querySelectorAll('input[data-key]')];
 
-  /** The field that has the focus stays where it is on the screen, whatever grows or shrinks above it. */
-  const steady = work => {
+  /** Calls the program. The field that has the focus keeps it, and stays where it is on the screen, whatever grows or shrinks above it. */
+  let isCalling = false;     // while the program draws, it cannot be called
+  const call = (...what) => {
+    if (isCalling) return '';
     const field = document.activeElement;
     const before = isCell(field) && field.tagName === 'INPUT' ? field.getBoundingClientRect().top : null;
-    const result = work();
-    if (before !== null && document.activeElement === field) {
-      const moved = field.getBoundingClientRect().top - before;
-      if (Math.abs(moved) > 1) window.scrollBy({ top: moved, behavior: 'instant' });
+    isCalling = true;
+    try {
+      const result = told.invokeMethod(...what);
+      if (before !== null && !result && field.isConnected && document.activeElement !== field) field.focus({ preventScroll: true });
+      if (before !== null && document.activeElement === field) {
+        const moved = field.getBoundingClientRect().top - before;
+        if (Math.abs(moved) > 1) window.scrollBy({ top: moved, behavior: 'instant' });
+      }
+      return result;
+    } finally {
+      isCalling = false;
     }
-    return result;
   };
   const go = field => {
     if (!field) return false;
@@ -37,7 +45,7 @@ export function begin(root, told) {
   };
   const act = (name, el, value = '') => {
     const [path, key] = el ? [el.dataset.path ?? pathOf(el), el.dataset.key ?? ''] : ['', ''];
-    const id = steady(() => told.invokeMethod('Act', name, path, key, value));
+    const id = call('Act', name, path, key, value);
     if (id) go(document.getElementById(id));
     return id;
   };
@@ -76,13 +84,13 @@ export function begin(root, told) {
     last = now;
     begun += letter.toLowerCase();
     const words = wordsOf(field);
-    const found = words.find(w => w.toLowerCase().startsWith(begun));
+    const found = words.find(w => w.toLowerCase() === begun) ?? words.find(w => w.toLowerCase().startsWith(begun));
     if (found) return put(field, found);
     if ([...begun].every(c => c === begun[0])) {
       const same = words.filter(w => w.toLowerCase().startsWith(begun[0]));
       if (same.length > 0) return put(field, same[(same.indexOf(field.value) + 1) % same.length]);
     }
-    steady(() => told.invokeMethod('Unfit', pathOf(field), field.dataset.key, begun));
+    call('Unfit', pathOf(field), field.dataset.key, begun);
   };
 
   /** A letter or figure in a direction or a place: N is north; E600 U600 is a vector. True where it is done. */
@@ -106,19 +114,20 @@ export function begin(root, told) {
     const field = e.target;
     if (!isCell(field)) return;
     const from = field.selectionStart;
-    steady(() => told.invokeMethod('Typed', pathOf(field), field.dataset.key, field.value));
+    call('Typed', pathOf(field), field.dataset.key, field.value);
     if (field.tagName === 'TEXTAREA' && field.selectionStart !== from) field.setSelectionRange(from, from);
   });
   on(root, 'focusin', e => {
-    if (!isCell(e.target)) return;
+    if (!isCell(e.target) || isCalling) return;
     if (current !== e.target) begun = '';
     current = e.target;
     if (current.dataset.skew) { delete current.dataset.skew; current.inputMode = 'none'; }
-    steady(() => told.invokeMethod('Entered', pathOf(current), current.dataset.key));
+    call('Entered', pathOf(current), current.dataset.key);
     if (current.tagName === 'INPUT') current.select();
   });
   on(root, 'focusout', e => {
-    if (isCell(e.target) && !isCell(e.relatedTarget)) told.invokeMethod('Left');
+    // Also heard while the program draws, when it takes a field away: so not at once.
+    if (isCell(e.target)) setTimeout(() => { if (!isCell(document.activeElement) && !listening.signal.aborted) call('Left'); });
   });
 
   on(root, 'keydown', e => {

@@ -195,7 +195,9 @@ export function pastedTables(host, told) {
     const cell = e.target.closest('[data-cell-row]');
     const way = { ArrowUp: -1, ArrowDown: 1, Enter: e.shiftKey ? -1 : 1 }[e.key];
     if (!cell || !way || e.ctrlKey || e.metaKey || e.altKey || (e.target.list && e.key !== 'Enter')) return;
-    const next = host.querySelector(`[data-cell-row="${Number(cell.dataset.cellRow) + way}"][data-cell-key="${CSS.escape(cell.dataset.cellKey)}"]`);
+    // Rows that have no such field are passed over.
+    const column = [...host.querySelectorAll(`[data-cell-key="${CSS.escape(cell.dataset.cellKey)}"]`)];
+    const next = column[column.indexOf(cell) + way];
     if (next) {
       e.preventDefault();
       next.focus();

@@ -22,18 +22,18 @@ internal sealed class DimensionPlaces : Places
     /// <summary>Where on the line the words may stand: in its middle, nearer to its first end, nearer to its second.</summary>
     private readonly int firstSeat, seats;
 
-    private readonly double turn;
-    private readonly Spot way, up;
-    private readonly List<(Spot Way, double Sine, double Dear)> ways;
+    private readonly double slant;
+    private readonly Spot onward, up;
+    private readonly List<(Spot Way, double Sine, double Dear)> outs;
 
     /// <param name="offA">How far extension lines stay off the first end, mm: more where a symbol stands there.</param>
     public DimensionPlaces(Spot a, Spot b, double offA, double offB, string text, IsometricView view, Spot middle)
     {
         (this.a, this.b, this.offA, this.offB, this.text, this.view, this.middle) = (a, b, offA, offB, text, view, middle);
         (along, length, width) = (a.AngleTo(b), a.To(b), Style.Width(text));
-        turn = Upright(along);
-        (way, up) = (new(Math.Cos(along), Math.Sin(along)), new(Math.Sin(turn), -Math.Cos(turn)));
-        ways = Ways(way.X, way.Y);
+        slant = Upright(along);
+        (onward, up) = (new(Math.Cos(along), Math.Sin(along)), new(Math.Sin(slant), -Math.Cos(slant)));
+        outs = Ways(onward.X, onward.Y);
         isShort = length < width + 1.5;
         shelf = length < (2 * Head) + 1 ? 4.5 : 0;
         (firstSeat, seats) = isShort ? (1, 2) : length < width + 8 ? (0, 1) : (0, 3);
@@ -49,9 +49,9 @@ internal sealed class DimensionPlaces : Places
     /// <summary>Where no dimension line finds room, the figure stands at a leader.</summary>
     public Places OrAtLeader() => new LeaderAfter(this, new TagBlock([[new Tag(text, Frame.None)]]).Round([a.Toward(b, 0.5), a.Toward(b, 0.3), a.Toward(b, 0.7)], 0.9), 75);
 
-    public override int Count => Distances.Length * ways.Count * seats;
+    public override int Count => Distances.Length * outs.Count * seats;
 
-    public override double Cost(int place) => (place / (ways.Count * seats) * 1.6) + ways[place / seats % ways.Count].Dear + (firstSeat + (place % seats) == 0 ? 0 : 1.2);
+    public override double Cost(int place) => (place / (outs.Count * seats) * 1.6) + outs[place / seats % outs.Count].Dear + (firstSeat + (place % seats) == 0 ? 0 : 1.2);
 
     public override Slab Words(int place)
     {
@@ -59,8 +59,8 @@ internal sealed class DimensionPlaces : Places
         var shift = seat == 0 ? 0 : isShort ? (length / 2) + 2 + (width / 2) : (length - width - 2) / 2;
         if (seat == 1)
             shift = -shift;
-        var centre = a.Moved(out1.X, out1.Y).Toward(b.Moved(out1.X, out1.Y), 0.5).Moved((way.X * shift) + (up.X * (Rise + 1.25)), (way.Y * shift) + (up.Y * (Rise + 1.25)));
-        return new(centre, (width / 2) + 0.2, 1.3, turn);
+        var centre = a.Moved(out1.X, out1.Y).Toward(b.Moved(out1.X, out1.Y), 0.5).Moved((onward.X * shift) + (up.X * (Rise + 1.25)), (onward.Y * shift) + (up.Y * (Rise + 1.25)));
+        return new(centre, (width / 2) + 0.2, 1.3, slant);
     }
 
     public override int Lines(int place, Span<(Spot A, Spot B)> lines)
@@ -69,8 +69,8 @@ internal sealed class DimensionPlaces : Places
         var (p, q) = (a.Moved(out1.X, out1.Y), b.Moved(out1.X, out1.Y));
         var beyond = isShort && seat > 0 ? 2 + width : shelf;
         var (back, on) = (seat == 1 ? beyond : shelf, seat == 2 ? beyond : shelf);
-        var away = ways[place / seats % ways.Count].Way;
-        lines[0] = (p.Moved(-way.X * back, -way.Y * back), q.Moved(way.X * on, way.Y * on));
+        var away = outs[place / seats % outs.Count].Way;
+        lines[0] = (p.Moved(-onward.X * back, -onward.Y * back), q.Moved(onward.X * on, onward.Y * on));
         lines[1] = (a.Moved(away.X * offA, away.Y * offA), p.Moved(away.X * Over, away.Y * Over));
         lines[2] = (b.Moved(away.X * offB, away.Y * offB), q.Moved(away.X * Over, away.Y * Over));
         return 3;
@@ -81,8 +81,8 @@ internal sealed class DimensionPlaces : Places
     /// <summary>From the leg to the dimension line, and where on it the words stand.</summary>
     private (Spot Out, int Seat) Out(int place)
     {
-        var (away, sine, _) = ways[place / seats % ways.Count];
-        var reach = Distances[place / (ways.Count * seats)] / sine;
+        var (away, sine, _) = outs[place / seats % outs.Count];
+        var reach = Distances[place / (outs.Count * seats)] / sine;
         return (new(away.X * reach, away.Y * reach), firstSeat + (place % seats));
     }
 
@@ -99,7 +99,7 @@ internal sealed class DimensionPlaces : Places
         var (p, q) = (Foot(at.Lines[1].B), Foot(at.Lines[2].B));
         var outside = length < (2 * Head) + 1;
         canvas.Arrowhead(p, outside ? along : along + Math.PI, Head).Arrowhead(q, outside ? along + Math.PI : along, Head);
-        canvas.Text(text, at.Words.Centre.Polar(1.25, turn + (Math.PI / 2)), Style, Anchor.Middle, turn);
+        canvas.Text(text, at.Words.Centre.Polar(1.25, slant + (Math.PI / 2)), Style, Anchor.Middle, slant);
 
         // The extension line goes on over the dimension line: back from its tip to where the two meet.
         Spot Foot(Spot tip)

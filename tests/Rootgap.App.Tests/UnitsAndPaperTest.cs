@@ -1,0 +1,61 @@
+using System.Text.RegularExpressions;
+using Rootgap.App.Tests.Harness;
+using UglyToad.PdfPig;
+
+namespace Rootgap.App.Tests;
+
+/// <summary>Feet and inches at any time, and paper.</summary>
+public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium)
+{
+    [Fact]
+    public async Task The_units_are_switched_everywhere_at_once_and_back()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server);
+        var page = await tablet.Open();
+        foreach (var path in new[] { $"spool/{Pages.Spool}/{Pages.Drawing}", Pages.Fit })
+        {
+            await tablet.Turn(path);
+            var metric = await Words(page);
+            Assert.DoesNotMatch(FeetInches(), metric);
+            await page.Locator("#units").ClickAsync();
+            await Assertions.Expect(page.Locator("#units")).ToContainTextAsync("ft-in");
+            var imperial = await Words(page);
+            Assert.Matches(FeetInches(), imperial);
+            Assert.DoesNotMatch(Millimetres(), imperial);
+            await page.Locator("#units").ClickAsync();
+            await Assertions.Expect(page.Locator("#units")).ToContainTextAsync("mm");
+            Assert.Equal(metric, await Words(page));
+        }
+    }
+
+    [Fact]
+    public async Task A_spools_sheet_goes_to_paper_a_page_each_and_the_page_itself_stays_away()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server);
+        // A browser without a screen has no dialogue; what would go to the printer is looked at as a PDF.
+        await tablet.Context.AddInitScriptAsync("window.print = () => { window.printed = document.querySelectorAll('.print-page').length; };");
+        var page = await tablet.Open($"spool/{Pages.Spool}/{Pages.Drawing}");
+        await page.Locator("#print-sheet:not([disabled])").ClickAsync();
+        await page.WaitForFunctionAsync("() => window.printed > 0");
+        var sheets = await page.EvaluateAsync<int>("() => window.printed");
+        using var paper = PdfDocument.Open(await page.PdfAsync(new() { Format = "A4", Landscape = true, PrintBackground = true }));
+        Assert.Equal(sheets, paper.NumberOfPages);
+        var words = paper.GetPages().SelectMany(p => p.GetWords()).Select(w => w.Text).ToList();
+        Assert.Contains("CHW-201", words);
+        Assert.DoesNotContain("Settings", words);
+        await page.EvaluateAsync("() => dispatchEvent(new Event('afterprint'))");
+        await page.Locator(".print-only").WaitForAsync(new() { State = WaitForSelectorState.Detached });
+    }
+
+    /// <summary>What stands on the page, without drawings: those are in the drawing's own units.</summary>
+    private static Task<string> Words(IPage page) => page.EvaluateAsync<string>(
+        "() => { const m = document.querySelector('main').cloneNode(true); for (const e of m.querySelectorAll('svg, .unseen')) e.remove(); return m.textContent.replace(/\\s+/g, ' '); }");
+
+    [GeneratedRegex(@"\d'-|\d+/(16|8|4|2)""")]
+    private static partial Regex FeetInches();
+
+    [GeneratedRegex(@"\d ?mm\b")]
+    private static partial Regex Millimetres();
+}

@@ -1,0 +1,69 @@
+using Rootgap.FitUp;
+using Rootgap.Measure;
+using Rootgap.Records;
+
+namespace Rootgap.Tests.Records;
+
+/// <summary>Facts as people in a shop would make them, few enough names that they often speak of the same thing.</summary>
+internal static class FactGens
+{
+    public static string Id(int n) => $"{n:x8}-0000-4000-8000-000000000000";
+
+    public static readonly DateTimeOffset Noon = new(2026, 11, 25, 12, 0, 0, TimeSpan.Zero);
+
+    private static readonly Gen<string> Words = Gen.OneOf("1-A", "1-B", "2-A", "W1", "W2", "E 3 ½″", "\"quoted\" \\ <b>", "línea/кто");
+
+    private static readonly Gen<double> Numbers = Gen.Int[1, 99_999].Select(n => n / 8.0);
+
+    private static readonly Gen<Reading> Readings = Gen.OneOf<Reading>(
+        Gen.OneOf(StandingJoint.Clock.ToArray()).Select(at => (Reading)new Reading.Tape(at)),
+        Gen.OneOf(StandingJoint.Clock.ToArray()).Select(at => (Reading)new Reading.Gap(at)),
+        Numbers.Select(s => (Reading)new Reading.Scale(s)),
+        Gen.Const((Reading)new Reading.FaceLevelAlong()),
+        Gen.Const((Reading)new Reading.FaceLevelAcross()),
+        Gen.Const((Reading)new Reading.Holes()),
+        Gen.Const((Reading)new Reading.Height(null)));
+
+    private static readonly Gen<Taken> Takens = Gen.Select(Readings, Gen.Double[-1.5, 1.5], Gen.Bool, (r, v, s) => new Taken(r, v, s ? 0.01 : null));
+
+    /// <summary>One fact with the id of its number; it may speak of others by theirs.</summary>
+    public static Gen<Fact> One(int number, int of) =>
+        from minute in Gen.Int[0, 5]
+        from other in Gen.Int[0, of - 1]
+        from second in Gen.Int[0, of - 1]
+        from word in Words
+        from revision in Gen.OneOf("", "1", "2")
+        from length in Numbers
+        from taken in Takens.List[0, 4]
+        from step in Gen.Enum<Step>()
+        from bytes in Gen.Byte.Array[0, 8]
+        from kind in Gen.Int[0, 8]
+        let id = Id(number)
+        let when = Noon.AddMinutes(minute)
+        let drawing = new DrawingRef("D-1", revision)
+        select kind switch
+        {
+            0 => new PieceCut(id, "Jo", when, drawing, word, word, length),
+            1 => new HeatNoted(id, "Jo", when, drawing, word, "A1"),
+            2 => new ReadingsTaken(id, "Ann", when, drawing, word, "rolled 270", "P1", length, taken),
+            3 => new JointStep(id, "Jo", when, drawing, word, step) { Welder = "S1", Note = word },
+            4 => new Withdrawn(id, "Jo", when, Id(other), word),
+            5 => new UnknownFact(id, "Jo", when, "hung", $$$"""{"id":"{{{id}}}","fact":"hung","who":"Jo","when":"2026-11-25T12:00:00.000Z","crane":{"t":1.50,"a":[1,null,"é"]}}"""),
+            6 => new FileSaved(id, "Jo", when, "b.xlsx", bytes, other == number ? [] : [Id(other)]),
+            _ => (Fact)FileSaved.OfText(id, "Jo", when, "a.yaml", word, [.. new[] { other, second }.Where(o => o != number).Distinct().Select(Id)]),
+        };
+
+    public static readonly Gen<Fact[]> Jobs = Gen.Int[1, 24].SelectMany(n => Many(n));
+
+    private static Gen<Fact[]> Many(int n)
+    {
+        var facts = Gen.Const(Array.Empty<Fact>());
+        for (var i = 0; i < n; i++)
+        {
+            var number = i;
+            facts = Gen.Select(facts, One(number, n), (list, f) => (Fact[])[.. list, f]);
+        }
+
+        return facts;
+    }
+}
