@@ -346,9 +346,9 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         private static string Id(string row, string key) => $"cell-{row}-{key.Replace(' ', '-')}";
 
         /// <summary>As a person types it: N for north, E600 U600 for a vector or a place.</summary>
-        private static string Typed(string key, string value) => key is "go" or "at" ? Word().Replace(value, m => m.Value[..1].ToUpperInvariant()).Replace(" ", "", StringComparison.Ordinal) : value;
+        private static string Typed(string key, string value) => key is "go" or "at" ? Word().Replace(value, m => m.Value[..1].ToUpperInvariant()) : value;
 
-        [GeneratedRegex("north|south|east|west|up|down")]
+        [GeneratedRegex("(?:north|south|east|west|up|down) ?")]
         private static partial Regex Word();
     }
 }
