@@ -48,10 +48,10 @@ internal sealed class Served : IAsyncDisposable
 
     public static async Task<Served> Of(JobOnDisk job, string? token = null, string? store = null, string name = "job")
     {
-        var app = await JobServer.MakeAsync(new Serving { Folder = job.Path, Name = name, Port = 0, Token = token, Store = store });
-        await app.StartAsync(TestContext.Current.CancellationToken);
-        var port = new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
-        return new(app, new Uri($"http://localhost:{port}"));
+        var made = await JobServer.MakeAsync(new Serving { Folder = job.Path, Name = name, Port = 0, Token = token, Store = store });
+        await made.StartAsync(TestContext.Current.CancellationToken);
+        var port = new Uri(made.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
+        return new(made, new Uri($"http://localhost:{port}"));
     }
 
     /// <summary>A caller of a server that runs as a program of its own.</summary>

@@ -19,25 +19,25 @@ internal sealed partial class ServerProgram : IAsyncDisposable
     /// <param name="before">Shell commands before it, such as limits.</param>
     public static async Task<ServerProgram> Start(JobOnDisk job, string before = "", string arguments = "--port 0")
     {
-        var (process, lines) = Run(job, before, arguments);
+        var (started, lines) = Run(job, before, arguments);
         while (await lines.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
         {
             if (Address().Match(line) is { Success: true } match)
-                return new(process, new Uri(match.Value));
+                return new(started, new Uri(match.Value));
         }
 
-        throw new InvalidOperationException("The server did not start: " + await process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken));
+        throw new InvalidOperationException("The server did not start: " + await started.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken));
     }
 
     /// <summary>Runs it to its end; what it said.</summary>
     public static async Task<(int Code, string Error)> ToEnd(JobOnDisk job, string arguments)
     {
-        var (process, _) = Run(job, "", arguments);
-        using (process)
+        var (ended, _) = Run(job, "", arguments);
+        using (ended)
         {
-            var error = await process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
-            await process.WaitForExitAsync(TestContext.Current.CancellationToken);
-            return (process.ExitCode, error);
+            var error = await ended.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+            await ended.WaitForExitAsync(TestContext.Current.CancellationToken);
+            return (ended.ExitCode, error);
         }
     }
 
@@ -48,8 +48,8 @@ internal sealed partial class ServerProgram : IAsyncDisposable
         // A limit on files would hold for the runtime's own as well.
         start.Environment["DOTNET_EnableDiagnostics"] = "0";
         start.Environment["DOTNET_EnableWriteXorExecute"] = "0";
-        var process = Process.Start(start)!;
-        return (process, process.StandardOutput);
+        var started = Process.Start(start)!;
+        return (started, started.StandardOutput);
     }
 
     /// <summary>As pulling the plug: no warning, no clean-up.</summary>

@@ -1,5 +1,5 @@
 using System.Globalization;
-using MiniExcelLibs;
+using Rootgap.Drawings;
 using Rootgap.Measure;
 
 namespace Rootgap.Cutting;
@@ -57,10 +57,10 @@ public static class CuttingPlanTables
         }
     }
 
-    public static void Xlsx(Stream to, CuttingPlan plan) => to.SaveAs(new Dictionary<string, object>(StringComparer.Ordinal)
-    {
-        ["cutting plan"] = Rows(plan).ToList(),
-        ["unplaced"] = plan.Unplaced.Select(u => new Dictionary<string, object?>(StringComparer.Ordinal)
+    public static void Xlsx(Stream to, CuttingPlan plan) => Workbook.Write(
+        to,
+        ("cutting plan", Rows(plan)),
+        ("unplaced", plan.Unplaced.Select(u => new Dictionary<string, object?>(StringComparer.Ordinal)
         {
             ["piece"] = u.Piece.Id,
             ["drawing"] = u.Piece.Drawing,
@@ -69,17 +69,16 @@ public static class CuttingPlanTables
             ["material"] = u.Piece.Pipe.Material,
             ["length mm"] = double.IsFinite(u.Piece.Length) ? LengthText.Rounded(u.Piece.Length, 2) : null,
             ["why"] = u.Why,
-        }).ToList(),
-        ["buy"] = plan.Purchases.Select(b => new Dictionary<string, object?>(StringComparer.Ordinal)
+        })),
+        ("buy", plan.Purchases.Select(b => new Dictionary<string, object?>(StringComparer.Ordinal)
         {
             ["size"] = b.Pipe.Size,
             ["schedule"] = b.Pipe.Schedule,
             ["material"] = b.Pipe.Material,
             ["length mm"] = LengthText.Rounded(b.Length, 2),
             ["count"] = b.Count,
-        }).ToList(),
-        ["rack after"] = Rows(plan.RackAfter).ToList(),
-    });
+        })),
+        ("rack after", Rows(plan.RackAfter)));
 
     /// <summary>The stock file as it will be after the cuts, rules and all.</summary>
     public static void Yaml(TextWriter to, Rack rack, CuttingPlan plan)

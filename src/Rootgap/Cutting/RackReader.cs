@@ -1,7 +1,5 @@
 using System.Globalization;
 using System.Text;
-using MiniExcelLibs;
-using MiniExcelLibs.Csv;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -239,31 +237,17 @@ public static class RackReader
         var rows = new List<YamlNode>();
         try
         {
-            using var stream = new MemoryStream(bytes);
-            var isCsv = name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
-            var first = isCsv ? Encoding.UTF8.GetString(bytes.AsSpan()[..Math.Min(bytes.Length, 4096)]).Split('\n')[0] : "";
-            var csv = new CsvConfiguration { Seperator = first.Count(c => c == ';') > first.Count(c => c == ',') ? ';' : first.Contains('\t', StringComparison.Ordinal) ? '\t' : ',' };
-            var number = 1;
-            // Cast, lest the compiler bind each row at run time: the app would carry the whole binder over the wire.
-            foreach (var row in stream.Query(useHeaderRow: true, excelType: isCsv ? ExcelType.CSV : ExcelType.XLSX, configuration: isCsv ? csv : null).Cast<IDictionary<string, object?>>())
+            foreach (var (number, cells) in SheetRows.Of(name, bytes))
             {
-                if (MostRows < ++number)
+                if (MostRows < number)
                 {
                     errors.Add("stock-too-long", new(name, number, 1, 2), "stock", string.Create(CultureInfo.InvariantCulture, $"The stock file has more than {MostRows} rows."), "Write bars that are alike as one row with a quantity, and leave out sizes that this job does not need.");
                     return [];
                 }
 
                 var pairs = new List<(YamlText, YamlNode)>();
-                var column = 0;
-                foreach (var (heading, cell) in row)
-                {
-                    column++;
-                    var text = Convert.ToString(cell, CultureInfo.InvariantCulture)?.Trim() ?? "";
-                    var key = heading?.Trim().Trim('\uFEFF').ToLowerInvariant() ?? "";
-                    if (text.Length > 0 && key.Length > 0)
-                        pairs.Add((new(new(name, 1, column, column + 1), Headings.GetValueOrDefault(key, key), Quoted: false), new YamlText(new(name, number, column, column + 1), text, Quoted: false)));
-                }
-
+                foreach (var (heading, column, text) in cells)
+                    pairs.Add((new(new(name, 1, column, column + 1), Headings.GetValueOrDefault(heading.ToLowerInvariant(), heading.ToLowerInvariant()), Quoted: false), new YamlText(new(name, number, column, column + 1), text, Quoted: false)));
                 if (pairs.Count > 0)
                     rows.Add(new YamlMap(new(name, number, 1, 2), pairs));
             }

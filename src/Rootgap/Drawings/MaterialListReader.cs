@@ -1,7 +1,5 @@
 using System.Globalization;
 using System.Text;
-using MiniExcelLibs;
-using MiniExcelLibs.Csv;
 using Rootgap.Findings;
 using Rootgap.Measure;
 
@@ -67,15 +65,8 @@ internal static class MaterialListReader
         var rows = new List<YamlNode>();
         try
         {
-            using var stream = new MemoryStream(bytes);
-            var isCsv = name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
-            var first = isCsv ? Encoding.UTF8.GetString(bytes.AsSpan()[..Math.Min(bytes.Length, 4096)]).Split('\n')[0] : "";
-            var csv = new CsvConfiguration { Seperator = first.Count(c => c == ';') > first.Count(c => c == ',') ? ';' : first.Contains('\t', StringComparison.Ordinal) ? '\t' : ',' };
-            var number = 1;
-            // Cast, lest the compiler bind each row at run time: the app would carry the whole binder over the wire.
-            foreach (var row in stream.Query(useHeaderRow: true, excelType: isCsv ? ExcelType.CSV : ExcelType.XLSX, configuration: isCsv ? csv : null).Cast<IDictionary<string, object?>>())
+            foreach (var (number, cells) in SheetRows.Of(name, bytes))
             {
-                number++;
                 if (number > MostRows)
                 {
                     errors.Add("impossible-value", new(name, number, 1, 2), "materials", $"The list has more than {MostRows} rows.", "A drawing's material list is shorter: is this the right file?");
@@ -83,16 +74,8 @@ internal static class MaterialListReader
                 }
 
                 var pairs = new List<(YamlText, YamlNode)>();
-                var column = 0;
-                foreach (var (heading, cell) in row)
-                {
-                    column++;
-                    var text = Convert.ToString(cell, CultureInfo.InvariantCulture)?.Trim() ?? "";
-                    if (text.Length == 0 || string.IsNullOrWhiteSpace(heading))
-                        continue;
-                    pairs.Add((new(new(name, 1, column, column + 1), heading.Trim().ToLowerInvariant(), Quoted: false), new YamlText(new(name, number, column, column + 1), text, Quoted: false)));
-                }
-
+                foreach (var (heading, column, text) in cells)
+                    pairs.Add((new(new(name, 1, column, column + 1), heading.ToLowerInvariant(), Quoted: false), new YamlText(new(name, number, column, column + 1), text, Quoted: false)));
                 if (pairs.Count > 0)
                     rows.Add(new YamlMap(new(name, number, 1, 2), pairs));
             }

@@ -1,7 +1,6 @@
 using System.Globalization;
-using System.IO.Compression;
 using System.Text;
-using MiniExcelLibs;
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 
@@ -47,56 +46,7 @@ public static class CutListFiles
     }.Select(Cell));
 
     /// <summary>The rows as an XLSX workbook; they are taken one by one. The same rows give the same bytes.</summary>
-    public static void Xlsx(Stream stream, IEnumerable<CutRow> rows)
-    {
-        using var made = new MemoryStream();
-        Save(made, rows);
-        made.Position = 0;
-        WithoutChance(made, stream);
-    }
-
-    /// <summary>Copies a workbook without what differs from one writing to the next: the library stamps each part with the time and names the sheet's link at random.</summary>
-    private static void WithoutChance(Stream from, Stream to)
-    {
-        using var made = new ZipArchive(from, ZipArchiveMode.Read, leaveOpen: true);
-        using var copy = new ZipArchive(to, ZipArchiveMode.Create, leaveOpen: true);
-        var link = LinkOf(Text(made.GetEntry(Workbook)!));
-        foreach (var part in made.Entries)
-        {
-            var entry = copy.CreateEntry(part.FullName);
-            entry.LastWriteTime = EarliestInZip;
-            using var target = entry.Open();
-            if (part.FullName is Workbook or "xl/_rels/workbook.xml.rels")
-            {
-                target.Write(Encoding.UTF8.GetBytes(Text(part).Replace(link, "sheet1", StringComparison.Ordinal)));
-            }
-            else
-            {
-                using var source = part.Open();
-                source.CopyTo(target);
-            }
-        }
-    }
-
-    private static readonly DateTimeOffset EarliestInZip = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
-
-    private const string Workbook = "xl/workbook.xml";
-
-    private static string Text(ZipArchiveEntry part)
-    {
-        using var reader = new StreamReader(part.Open());
-        return reader.ReadToEnd();
-    }
-
-    /// <summary>Name of the link from the workbook to its one sheet.</summary>
-    private static string LinkOf(string workbook)
-    {
-        const string Key = "r:id=\"";
-        var from = workbook.IndexOf(Key, StringComparison.Ordinal) + Key.Length;
-        return workbook[from..workbook.IndexOf('"', from)];
-    }
-
-    private static void Save(Stream stream, IEnumerable<CutRow> rows) => stream.SaveAs(
+    public static void Xlsx(Stream stream, IEnumerable<CutRow> rows) => Workbook.Write(stream, ("cut list",
         rows.Select(r => new Dictionary<string, object?>(StringComparer.Ordinal)
         {
             ["drawing"] = r.Drawing,
@@ -115,8 +65,7 @@ public static class CutListFiles
             ["finish end"] = r.FinishEnd,
             ["mass kg"] = r.MassKg,
             ["sum"] = r.Sum,
-        }),
-        sheetName: "cut list");
+        })));
 
     private static string Cell(string text)
     {
