@@ -153,7 +153,7 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
             await page.Locator(".chosen-row").WaitForAsync();
             // Where two parts cover each other, the finger means one of them: the row that is chosen has its parts marked.
             var chosen = await page.Locator(".chosen-row").GetAttributeAsync("data-row");
-            var under = await page.EvaluateAsync<string[]>("([x, y]) => document.elementsFromPoint(x, y).map(e => e.closest('[data-row]')?.dataset.row ?? '')", new[] { box.X + (box.Width / 2), box.Y + (box.Height / 2) });
+            var under = await page.EvaluateAsync<string[]>("([x, y]) => document.elementsFromPoint(x, y).map(e => e.closest('[data-row]')?.dataset.row ?? '')", new double[] { box.X + (box.Width / 2), box.Y + (box.Height / 2) });
             Assert.Contains(chosen, under.Append(row));
             await page.Locator($".pane-picture .chosen[data-row='{chosen}']").First.WaitForAsync(new() { State = WaitForSelectorState.Attached });
         }
@@ -188,7 +188,6 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         var tablet = await NewTablet(server, 1440, 900);
         var page = await tablet.Open("drawing/" + Pages.Drawing);
         await Cell(page, "runs[0].legs[2]", "to").FocusAsync();
-        await page.Locator("[data-view]").EvaluateAsync("() => {}");
         // A word misspelt in the text: the row says so, with the right word to tap.
         await page.Locator("#view-text").ClickAsync();
         var text = await page.Locator("#cell--text").InputValueAsync();
@@ -347,9 +346,9 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         private static string Id(string row, string key) => $"cell-{row}-{key.Replace(' ', '-')}";
 
         /// <summary>As a person types it: N for north, E600 U600 for a vector or a place.</summary>
-        private static string Typed(string key, string value) => key is "go" or "at" ? Word().Replace(value, m => m.Value[..1].ToUpperInvariant()).Replace(" ", "", StringComparison.Ordinal) : value;
+        private static string Typed(string key, string value) => key is "go" or "at" ? Word().Replace(value, m => m.Value[..1].ToUpperInvariant()) : value;
 
-        [GeneratedRegex("north|south|east|west|up|down")]
+        [GeneratedRegex("(?:north|south|east|west|up|down) ?")]
         private static partial Regex Word();
     }
 }

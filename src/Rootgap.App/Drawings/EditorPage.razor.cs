@@ -22,7 +22,7 @@ public sealed partial class EditorPage
     private EditorState? state;
     private EditorSheet? sheet;
     private IReadOnlyList<string> free = [];
-    private IReadOnlyList<FileSaved> heads = [];
+    private List<FileSaved> heads = [];
     private JobRecord? beside;
     private string path = "";
     private string view = "table";

@@ -1,5 +1,5 @@
 using System.Globalization;
-using System.Text.RegularExpressions;
+using System.Text;
 using Rootgap.App.Jobs;
 using Rootgap.Drawings;
 using Rootgap.Findings;
@@ -22,10 +22,12 @@ public readonly record struct CellAt(string Path, string Key)
 /// A drawing while it is written: its text, what can be undone, the chosen field, and what the engine makes of it, worked out once for each change.
 /// What is typed into one field, until it is left, is one step.
 /// </summary>
-public sealed partial class EditorState
+public sealed class EditorState
 {
     private const int MostSteps = 2000;
     private static readonly CellAt WholeText = new("", "text");
+
+    private static readonly HashSet<string> Directions = ["north", "south", "east", "west", "up", "down"];
 
     private readonly Func<DrawingText, OpenDrawing> work;
     private readonly List<Step> steps = [];
@@ -115,9 +117,9 @@ public sealed partial class EditorState
         var cell = typing;
         typing = null;
         AsTyped = null;
-        if (cell is not { Key: "go", Path: var path } || RowAt(path) is not { } row || OneWay().Match(row["go"]) is not { Success: true } way || row["by"].Length > 0)
+        if (cell is not { Key: "go", Path: var path } || RowAt(path) is not { } row || row["by"].Length > 0 || OneWay(row["go"]) is not { } way)
             return false;
-        var split = Text.Set(path, "by", way.Groups[2].Value).Set(path, "go", way.Groups[1].Value);
+        var split = Text.Set(path, "by", way.Length).Set(path, "go", way.Direction);
         if (split.Refusal is not null)
             return false;
         steps[now] = steps[now] with { Text = split.Text };
@@ -291,12 +293,12 @@ public sealed partial class EditorState
     public WrittenRow? RowAt(string path) => EditorRows.RowAt(Text, path);
 
     /// <summary>Where a row stands among the runs: leg -1 is the start or the run's own row.</summary>
-    public static (int Run, int Leg)? LegAt(string path)
+    public static (int Run, int Leg)? LegAt(string path) => path.Split('[', ']') switch
     {
-        if (RunPath().Match(path) is not { Success: true } found)
-            return null;
-        return (int.Parse(found.Groups[1].ValueSpan, CultureInfo.InvariantCulture), found.Groups[2].Success ? int.Parse(found.Groups[2].ValueSpan, CultureInfo.InvariantCulture) : -1);
-    }
+        ["runs", var run, "" or ".start"] when Whole(run) is { } r => (r, -1),
+        ["runs", var run, ".legs", var leg, ""] when Whole(run) is { } r && Whole(leg) is { } l => (r, l),
+        _ => null,
+    };
 
     private static string Run(int run) => string.Create(CultureInfo.InvariantCulture, $"runs[{run}]");
 
@@ -311,8 +313,33 @@ public sealed partial class EditorState
     /// <summary>Rows of a run get other numbers: what was asked for in them is asked for no more.</summary>
     private void Forget(int run) => shown.RemoveWhere(c => c.Path.StartsWith(Run(run) + ".", StringComparison.Ordinal));
 
+    private static int? Whole(string digits) => int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out var n) ? n : null;
+
     /// <summary>A value as the file has it: letters of directions stand apart from their numbers.</summary>
-    private static string Spelled(string key, string value) => key is "go" or "at" ? LetterBeforeNumber().Replace(value, "$1 ") : value;
+    private static string Spelled(string key, string value)
+    {
+        if (key is not ("go" or "at"))
+            return value;
+        var spelled = new StringBuilder();
+        for (var i = 0; i < value.Length; i++)
+        {
+            spelled.Append(value[i]);
+            var isLetter = "nsewud".Contains(char.ToLowerInvariant(value[i]), StringComparison.Ordinal) && (i == 0 || !char.IsAsciiLetter(value[i - 1]));
+            if (isLetter && i + 1 < value.Length && (char.IsAsciiDigit(value[i + 1]) || value[i + 1] is '-' or '.'))
+                spelled.Append(' ');
+        }
+
+        return spelled.ToString();
+    }
+
+    /// <summary>A vector that has only one way to go: a direction with a distance behind it.</summary>
+    private static (string Direction, string Length)? OneWay(string go)
+    {
+        var words = go.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        return words.Length > 1 && Directions.Contains(words[0]) && !words.Skip(1).Any(Directions.Contains) && words[1..].Any(w => w.Any(char.IsAsciiDigit))
+            ? (words[0], string.Join(' ', words[1..]))
+            : null;
+    }
 
     private bool Make(DrawingText made, CellAt? cell, bool isTyped = false)
     {
@@ -344,15 +371,6 @@ public sealed partial class EditorState
         AsTyped = typing is null ? null : AsTyped;
     }
 
-
-    [GeneratedRegex(@"^(north|south|east|west|up|down) ((?!.* (?:north|south|east|west|up|down) ).*\d.*)$", RegexOptions.CultureInvariant)]
-    private static partial Regex OneWay();
-
-    [GeneratedRegex(@"(?<![A-Za-z])([nsewudNSEWUD])(?=[-.\d])", RegexOptions.CultureInvariant)]
-    private static partial Regex LetterBeforeNumber();
-
-    [GeneratedRegex(@"^runs\[(\d+)\](?:\.start|\.legs\[(\d+)\])?$", RegexOptions.CultureInvariant)]
-    private static partial Regex RunPath();
 
     private sealed record Step(string Text, CellAt? Cell);
 }

@@ -21,7 +21,7 @@ public static class ReadingWords
     /// <summary>Where on the joint, beside the kind of reading.</summary>
     public static string At(Reading reading, Units units) => reading switch
     {
-        Reading.Scale s => Length(s.Station, units) + " back",
+        Reading.Scale s => s.Station < 0 ? Length(-s.Station, units) + " ahead" : Length(s.Station, units) + " back",
         Reading.FaceLevelAlong => "along",
         Reading.FaceLevelAcross => "across",
         Reading.Height { At: null } => "middle",
