@@ -34,5 +34,11 @@ if (args is ["live", .. var chosen])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
+if (args is ["browser"])
+{
+    await KeystrokeInBrowser.Run();
+    return 0;
+}
+
+Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
 return 64;
