@@ -138,7 +138,7 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
             {
                 case "branch" or "branch size" or "enter" or "kind" or "flat" or "with":
                 case "holes" or "holes from" when to == "valve" && row["ends"] is not ("" or "flanged"):
-                case "holes from" when row["holes"].Length == 0 && Axis(row["go"]) >= 0 && row[key].Length == 0:
+                case "holes from" when row["holes"].Length == 0 && Axis(row["go"]) >= 0 && row["fall"].Length == 0 && row["rise"].Length == 0 && row[key].Length == 0:
                 case "fitting class" when Ends is not ("socket" or "threaded"):
                     break;
                 case "ends":

@@ -4,7 +4,7 @@ using Rootgap.Drawings;
 
 namespace Rootgap.Tests.Drawings;
 
-/// <summary>Lists as sheets. CSV: the rules of RFC 4180, section 2. XLSX: workbooks written by MiniExcel, a general library, and by its shared-strings form in ECMA-376 part 1, 18.4.</summary>
+/// <summary>Lists as sheets. CSV: the rules of RFC 4180, section 2. XLSX: a workbook written by MiniExcel, a general library that the engine does not use.</summary>
 public class SheetRowsTest
 {
     private static List<SheetRow> Csv(string text) => [.. SheetRows.Of("list.csv", Encoding.UTF8.GetBytes(text))];
@@ -33,6 +33,32 @@ public class SheetRowsTest
         var row = Assert.Single(SheetRows.Of("x.xlsx", stream.ToArray()));
         Assert.Equal([("size", "1-1/2"), ("length", "6000.25"), ("quantity", "3"), ("good", "True"), ("what", "ø <6\" & more")], row.Cells.Select(c => (c.Heading, c.Text)));
         Assert.Equal(2, row.Number);
+    }
+
+    // ECMA-376 part 1, 18.4.8 and 18.4.6 (shared strings in runs, with how they are spoken), 18.3.1.4 (a cell's place), 18.2.19 (the first sheet by its link).
+    [Fact]
+    public void Shared_strings_gaps_and_the_first_sheet_are_read_as_the_standard_writes_them()
+    {
+        const string Main = "xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"";
+        using var stream = new MemoryStream();
+        using (var zip = new System.IO.Compression.ZipArchive(stream, System.IO.Compression.ZipArchiveMode.Create, leaveOpen: true))
+        {
+            void Part(string name, string text)
+            {
+                using var writer = new StreamWriter(zip.CreateEntry(name).Open());
+                writer.Write(text);
+            }
+
+            Part("xl/workbook.xml", $"<workbook {Main} xmlns:r=\"http://schemas.openxmlformats.org/officeDocument/2006/relationships\"><sheets><sheet name=\"List\" sheetId=\"7\" r:id=\"rId9\"/><sheet name=\"Other\" sheetId=\"1\" r:id=\"rId1\"/></sheets></workbook>");
+            Part("xl/_rels/workbook.xml.rels", "<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\"><Relationship Id=\"rId1\" Type=\"t\" Target=\"worksheets/sheet1.xml\"/><Relationship Id=\"rId9\" Type=\"t\" Target=\"/xl/worksheets/sheet2.xml\"/></Relationships>");
+            Part("xl/sharedStrings.xml", $"<sst {Main}><si><t>item</t></si><si><r><t xml:space=\"preserve\">what </t></r><r><rPr><b/></rPr><t>it is</t></r><rPh sb=\"0\" eb=\"1\"><t>spoken</t></rPh></si><si><t/></si><si><t>elbow</t></si></sst>");
+            Part("xl/worksheets/sheet1.xml", $"<worksheet {Main}><sheetData><row r=\"1\"><c r=\"A1\"><v>1</v></c></row></sheetData></worksheet>");
+            Part("xl/worksheets/sheet2.xml", $"<worksheet {Main}><sheetData><row r=\"2\"><c r=\"A2\" t=\"s\"><v>0</v></c><c r=\"C2\" t=\"s\"><v>1</v></c></row><row r=\"3\"/><row r=\"5\"><c r=\"A5\"><v>0.30000000000000004</v></c><c r=\"B5\" t=\"s\"><v>2</v></c><c r=\"C5\" t=\"s\"><v>3</v></c></row></sheetData></worksheet>");
+        }
+
+        var row = SheetRows.Of("x.xlsx", stream.ToArray()).Single(r => r.Cells.Count > 0);
+        Assert.Equal(5, row.Number);
+        Assert.Equal([("item", 1, "0.30000000000000004"), ("what it is", 3, "elbow")], row.Cells);
     }
 
     [Fact]
