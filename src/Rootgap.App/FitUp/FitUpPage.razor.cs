@@ -61,9 +61,22 @@ public sealed partial class FitUpPage
         }
     }
 
-    protected override async Task OnParametersSetAsync()
+    private string NameOfDraft => $"fit {Job.Id} {Drawing.Number} {Drawing.Revision} {joint?.Id}";
+
+    protected override Task OnParametersSetAsync() => OpenDraft();
+
+    // On a tablet's first visit the page stands before the job's files have come: the joint is known only then.
+    protected override async Task OnAfterRenderAsync(bool firstRender)
     {
-        var name = $"fit {Job.Id} {Drawing.Number} {Drawing.Revision} {joint?.Id}";
+        if (NameOfDraft == draftName)
+            return;
+        await OpenDraft();
+        StateHasChanged();
+    }
+
+    private async Task OpenDraft()
+    {
+        var name = NameOfDraft;
         if (name == draftName)
             return;
         (draftName, isPadOpen) = (name, false);
