@@ -49,7 +49,7 @@ public class FirstLoadTest(Chromium chromium) : BrowserTest(chromium)
         var tablet = await NewTablet(server);
         await tablet.Open();
         using var answer = await server.Get("manifest.webmanifest");
-        using var manifest = JsonDocument.Parse(await answer.Content.ReadAsStringAsync());
+        using var manifest = JsonDocument.Parse(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
         var root = manifest.RootElement;
         // What a browser asks before it offers to install: W3C Web Application Manifest, and Chromium's own list (name, icons of 192 and 512 px, start address, display).
         Assert.NotEqual("", root.GetProperty("name").GetString());

@@ -138,7 +138,7 @@ public partial class KeepingTest(Chromium chromium) : BrowserTest(chromium)
         }
 
         await tablets[0].AllSent();
-        Assert.Contains("920", await File.ReadAllTextAsync(Path.Combine(server.Folder, Pages.Drawing)), StringComparison.Ordinal);
+        Assert.Contains("920", await File.ReadAllTextAsync(Path.Combine(server.Folder, Pages.Drawing), TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -171,7 +171,7 @@ public partial class KeepingTest(Chromium chromium) : BrowserTest(chromium)
         await Assertions.Expect(page.Locator(".sync")).ToContainTextAsync("This device has not shown the job's token.");
         Assert.Equal(0, await page.GetByText("CHW-201").CountAsync());
 
-        var token = (await File.ReadAllTextAsync(Path.Combine(server.Folder, ".rootgap", "token"))).Trim();
+        var token = (await File.ReadAllTextAsync(Path.Combine(server.Folder, ".rootgap", "token"), TestContext.Current.CancellationToken)).Trim();
         var known = await NewTablet(server);
         page = await known.Open("#token=" + token);
         await page.GetByText("CHW-201").First.WaitForAsync();

@@ -81,7 +81,7 @@ public sealed class EditorRows
             {
                 var at = new CellAt(row.Path, CellAt.More);
                 var isHere = state.Chosen == at;
-                var cell = new EditorCell(at, "more", $"{label}: another field", isHere ? state.AsTyped ?? "" : "", OfferKind.Choice, IsRequired: false, "more …", IsWrong: false, "", isHere ? string.Join('|', unshown) : "", isHere ? "Which other field this row needs." : "");
+                var cell = new EditorCell(at, "more", $"{label}: another field", isHere ? state.AsTyped ?? "" : "", OfferKind.Choice, IsRequired: false, "more", IsWrong: false, "", isHere ? string.Join('|', unshown) : "", isHere ? "Which other field this row needs." : "");
                 cells.Add(cell);
                 if (isHere)
                     active = cell;
