@@ -32,7 +32,7 @@ public class FontTest
             known++;
             Assert.Equal(other.TableRegister.HorizontalMetricsTable.GetAdvanceWidth(theirs) / 2048.0, face.Advance(c.ToString()), 9);
         }
-        Assert.InRange(known, 4000, 6000);
+        Assert.InRange(known, 2000, 6000);
     }
 
     // Source: the advances in DejaVu Sans Condensed 2.37 as fontTools 4.38 lists them, 2048 to the em:
