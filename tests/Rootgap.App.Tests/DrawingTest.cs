@@ -33,7 +33,7 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         await keys.TabTo("new-number");
         await page.Keyboard.TypeAsync(number);
         await page.Keyboard.PressAsync("Enter");
-        await page.WaitForURLAsync("**/drawing/**");
+        await page.WaitForFunctionAsync("() => location.pathname.startsWith('/drawing/')");
         await tablet.Stands();
         var path = Uri.UnescapeDataString(new Uri(page.Url).AbsolutePath)["/drawing/".Length..];
 
