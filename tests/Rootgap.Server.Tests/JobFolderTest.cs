@@ -149,7 +149,7 @@ public class JobFolderTest
     [InlineData("../out.yaml")]
     [InlineData("a/../../out.yaml")]
     [InlineData("..\\\\out.yaml")]
-    [InlineData("/tmp/out.yaml")]
+    [InlineData("/var/out.yaml")]
     [InlineData("C:/out.yaml")]
     [InlineData(".rootgap/records.yaml")]
     [InlineData("out.yaml\\u0000.png")]
