@@ -42,9 +42,6 @@ public sealed class OpenDrawings(LocalJob job)
         return open;
     }
 
-    /// <summary>Works out a text that stands at a path, without keeping it.</summary>
-    public OpenDrawing Read(string path, string text) => Read(DrawingText.Of(text, path));
-
     /// <summary>Works out a text that is being written, without keeping it.</summary>
     public OpenDrawing Read(DrawingText text) => Read(text, new Dictionary<string, byte[]?>(StringComparer.Ordinal));
 

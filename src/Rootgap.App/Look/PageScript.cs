@@ -35,16 +35,6 @@ public sealed class PageScript(IJSRuntime js)
     public async Task<bool> Watch<T>(DotNetObjectReference<T> told)
         where T : class => await (await Module).InvokeAsync<bool>("watch", told);
 
-    /// <summary>Makes taps on an element's drawing known: <c>Tapped(row, id)</c>.</summary>
-    public async Task Drawing<T>(ElementReference host, DotNetObjectReference<T> told)
-        where T : class => await (await Module).InvokeVoidAsync("drawing", host, told);
-
-    /// <summary>Puts a drawing (SVG) into an element, past Blazor's comparing: it changes as a whole.</summary>
-    public async Task Put(ElementReference host, string drawing) => await (await Module).InvokeVoidAsync("put", host, drawing);
-
-    /// <summary>Marks the parts of a row, or one part by its id, in a drawing.</summary>
-    public async Task Mark(ElementReference host, string row, string id = "") => await (await Module).InvokeVoidAsync("mark", host, row, id);
-
     /// <summary>Puts the cursor into a field by its id; false where there is none.</summary>
     public async Task<bool> Focus(string id, bool selectAll = true) => await (await Module).InvokeAsync<bool>("focus", id, selectAll);
 }

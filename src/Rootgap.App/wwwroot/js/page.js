@@ -54,19 +54,6 @@ export const watch = told => {
   return navigator.onLine;
 };
 
-/** Puts drawing text into an element without asking Blazor to compare it; taps on parts are told as their ids. */
-export const drawing = (host, told) => {
-  host.addEventListener('click', e => {
-    const part = e.target.closest('[data-row],[id]');
-    if (part && host.contains(part) && part !== host) told.invokeMethodAsync('Tapped', part.dataset.row || '', part.id || '');
-  });
-};
-export const put = (host, text) => { host.innerHTML = text; };
-export const mark = (host, row, id) => {
-  for (const old of host.querySelectorAll('.chosen')) old.classList.remove('chosen');
-  if (row) for (const part of host.querySelectorAll(`[data-row="${CSS.escape(row)}"]`)) part.classList.add('chosen');
-  if (id) host.querySelector('#' + CSS.escape(id))?.classList.add('chosen');
-};
 export const focus = (id, all) => {
   const field = document.getElementById(id);
   if (!field) return false;
