@@ -58,13 +58,7 @@ internal static class FileMending
         }
     }
 
-    /// <summary>Writes beside the file first, so that a full disc does not leave half a drawing.</summary>
-    private static void Write(string file, byte[] bytes)
-    {
-        var beside = file + ".new";
-        File.WriteAllBytes(beside, bytes);
-        File.Move(beside, file, overwrite: true);
-    }
+    private static void Write(string file, byte[] bytes) => OutputFile.Write(file, to => to.Write(bytes));
 
     private static string CopyName(string file)
     {

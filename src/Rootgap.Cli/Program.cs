@@ -1,8 +1,9 @@
 using System.CommandLine;
 using Rootgap.Cli;
 using Rootgap.Cli.Commands;
+using Rootgap.Findings;
 
-var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage.")
+var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage, 70 a fault in the program itself.")
 {
     CheckCommand.Create(),
     CompareCommand.Create(),
@@ -30,9 +31,25 @@ try
 {
     return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
 }
-catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException)
+catch (Exception e)
 {
-    Console.Error.WriteLine($"A file could not be read or written: {e.Message}");
-    Console.Error.WriteLine("  do: look at the name given with --out, whether the disk is full, and whether you may write there. Nothing that was there before is changed but what is named above.");
-    return ExitCode.Unreadable;
+    if (OutputFolder.IsStopping)
+        Thread.Sleep(Timeout.Infinite); // The one who stops it ends the program.
+    if (e is IOException or UnauthorizedAccessException or NotSupportedException)
+    {
+        Console.Error.WriteLine($"A file could not be read or written: {e.Message}");
+        Console.Error.WriteLine("  do: look at the name given with --out, whether the disk is full, and whether you may write there. What was there before stands as it was: nothing is put in its place before all of it is written.");
+        return ExitCode.Unreadable;
+    }
+
+    if (e is OutOfMemoryException)
+    {
+        Console.Error.WriteLine("There is not enough memory for this.");
+        Console.Error.WriteLine("  do: give fewer drawings at a time, or close other programs. What was there before stands as it was.");
+        return ExitCode.Fault;
+    }
+
+    Console.Error.WriteLine($"A fault in the program, not in your files ({ProgramFault.Words(e)}). What was there before stands as it was.");
+    Console.Error.WriteLine("  do: send this message, the command as you gave it and the files to whoever looks after the program.");
+    return ExitCode.Fault;
 }

@@ -14,7 +14,7 @@ internal static class CheckCommand
     {
         var drawings = DrawingArgument.Create();
         var json = JsonOption.Create();
-        var sarif = new Option<string?>("--sarif") { Description = "Also write the findings to a file as SARIF 2.1.0.", HelpName = "FILE" };
+        var sarif = OutOption.Named(new Option<string?>("--sarif") { Description = "Also write the findings to a file as SARIF 2.1.0.", HelpName = "FILE" });
         var fix = new Option<bool>("--fix") { Description = "Write the mechanical remedies into the files, each with a copy of the old file beside it (NAME.old), and check again." };
         var command = new Command("check", "Check drawings before any steel is cut: what is wrong, where, and what to do.\n\nExample: rootgap check samples/hatchery") { drawings, json, sarif, fix };
         command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(json), result.GetValue(sarif), result.GetValue(fix)));
@@ -24,8 +24,14 @@ internal static class CheckCommand
     private const int MostPasses = 5;
 
     /// <summary>One drawing, checked.</summary>
-    private sealed record Checked(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Findings)
+    private sealed record Checked(DrawingFile Which, OpenedDrawing Drawing)
     {
+        public string File => Which.Name;
+
+        public Packet? Packet => Drawing.Packet;
+
+        public IReadOnlyList<Finding> Findings => Drawing.Findings;
+
         /// <summary>What was written to mend it, and what could not be.</summary>
         public List<FileMending.Written> Written { get; init; } = [];
 
@@ -37,31 +43,26 @@ internal static class CheckCommand
         var files = DrawingFiles.Find(names, out var missing);
         if (DrawingArgument.Refuse(files, missing))
             return ExitCode.Unreadable;
-        try
+        var exit = ExitCode.Done;
+        if (sarifFile is null)
+            Work(Stream.Null);
+        else
+            OutputFile.Write(sarifFile, Work);
+        return exit;
+
+        void Work(Stream sarifOutput)
         {
-            using var sarifOutput = sarifFile is null ? Stream.Null : File.Create(sarifFile);
             using var sarif = new Utf8JsonWriter(sarifOutput, JsonOption.Writing with { Indented = true });
             SarifLog.Begin(sarif, ThisProgram.Version);
             // Files are mended one after the other: several drawings may share a shop or material file.
-            var exit = Print(fix ? files.Select(Mended) : DrawingRun.Each(files, Check), asJson, sarif);
+            exit = Print(fix ? files.Select(Mended) : DrawingRun.Each(files, Check), asJson, sarif);
             SarifLog.End(sarif);
-            return exit;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            Console.Error.WriteLine($"{sarifFile}: cannot be written: {e.Message}");
-            return ExitCode.Unreadable;
         }
     }
 
-    private static Checked Check(string file)
-    {
-        var (text, reading) = DrawingFiles.Read(file);
-        var packet = reading.Drawing is { } drawing ? Packet.Of(drawing) : null;
-        return new(file, text, packet, packet?.Findings ?? reading.Errors);
-    }
+    private static Checked Check(DrawingFile file) => new(file, DrawingFiles.Open(file));
 
-    private static Checked Mended(string file)
+    private static Checked Mended(DrawingFile file)
     {
         var before = Check(file);
         try
@@ -106,7 +107,7 @@ internal static class CheckCommand
         foreach (var one in all)
         {
             count++;
-            exit = Math.Max(exit, one.Packet is null ? ExitCode.Unreadable : ExitCode.Of(one.Packet));
+            exit = Math.Max(exit, one.Drawing.Exit);
             everything.AddRange(one.Findings.Select(f => f.AcceptedBecause is null ? f.Severity : (Severity?)null));
             SarifLog.Write(sarif, one.File, one.Findings);
             if (sarif.BytesPending > 1 << 20)
@@ -128,11 +129,11 @@ internal static class CheckCommand
 
             if (one.Refused.Length > 0)
                 Console.Out.WriteLine($"{one.File}: {one.Refused}.");
-            printer.Know(one.File, one.Text);
+            printer.Know(one.File, one.Drawing.Text);
             KnowBeside(printer, one);
             printer.Print(one.Findings, one.Packet?.Drawing);
             Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{one.File}: {(one.Packet is null ? "cannot be read: " + one.Findings.Count + (one.Findings.Count == 1 ? " error" : " errors") : FindingPrinter.Summary(one.Findings) + (one.Packet.IsBuildable ? "" : "; can't be built as drawn"))}"));
+                $"{one.File}: {(one.Packet is null ? one.Drawing.WhyNot : FindingPrinter.Summary(one.Findings) + (one.Packet.IsBuildable ? "" : "; can't be built as drawn"))}"));
         }
 
         if (!asJson && count > 1)
@@ -148,7 +149,7 @@ internal static class CheckCommand
         json.WriteString("file", one.File);
         if (one.Packet is not null)
             json.WriteString("drawing", one.Packet.Drawing.Number);
-        json.WriteBoolean("readable", one.Packet is not null);
+        json.WriteBoolean("readable", one.Packet is not null || one.Drawing.IsFault);
         json.WriteStartArray("findings");
         foreach (var finding in one.Findings)
             PacketJson.Write(json, finding);
@@ -182,7 +183,7 @@ internal static class CheckCommand
     {
         foreach (var name in one.Findings.Select(f => f.Where.File).Where(f => !string.IsNullOrEmpty(f) && f != one.File && f.EndsWith("ml", StringComparison.OrdinalIgnoreCase)).Distinct(StringComparer.Ordinal))
         {
-            if (DrawingFiles.TextBeside(one.File, name) is { } text)
+            if (DrawingFiles.TextBeside(one.Which, name) is { } text)
                 printer.Know(name, text);
         }
     }

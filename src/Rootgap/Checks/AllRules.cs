@@ -28,6 +28,7 @@ internal static class AllRules
         new ElevationsDoNotMeet(),
         new EndsNearlyMeet(),
         new ExaminationOdd(),
+        new FaultInProgram(),
         new FieldWeldAtFlange(),
         new FieldWeldUpright(),
         new FigureInOtherUnit(),

@@ -18,6 +18,15 @@ public sealed record DrawingReading(Drawing? Drawing, IReadOnlyList<Finding> Err
 /// <summary>Reads the drawing file. All errors are told in one go, each with its place, what was expected and the nearest valid word.</summary>
 public static class DrawingReader
 {
+    /// <summary>Reads a file as it lies on the disk.</summary>
+    /// <param name="text">Its text, also where it has errors.</param>
+    public static DrawingReading Read(ReadOnlySpan<byte> bytes, string file, Func<string, byte[]?>? beside, out string text)
+    {
+        var errors = new ReadingErrors();
+        text = FileText.Read(bytes, file, "", errors);
+        return errors.Count > 0 ? new(null, errors.InOrder) : Read(text, file, beside);
+    }
+
     /// <param name="text">The YAML text.</param>
     /// <param name="file">Its name, for the messages.</param>
     /// <param name="beside">Gives the bytes of a shop or material file named in the drawing, by its path beside it; null where there is none.</param>

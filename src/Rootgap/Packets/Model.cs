@@ -24,12 +24,21 @@ public static class Model
     private static readonly Vector3 Loose = new(0.55f, 0.55f, 0.55f);
 
     /// <summary>Writes the model as one binary file (.glb).</summary>
-    public static byte[] Glb(Fabrication f)
+    public static byte[] Glb(Fabrication f) => Glb(f, isBuildable: true, out _);
+
+    /// <summary>Writes the model as one binary file (.glb).</summary>
+    /// <param name="isBuildable">Where false, the scene says NOT FOR FABRICATION, as every sheet does.</param>
+    /// <param name="missing">Names of parts that could not be shaped as they are drawn, and are not in the model.</param>
+    public static byte[] Glb(Fabrication f, bool isBuildable, out IReadOnlyList<string> missing)
     {
         var root = ModelRoot.CreateModel();
         root.Asset.Generator = "Rootgap";
         var scene = root.UseScene(f.Route.Drawing.Number);
         scene.Name = f.Route.Drawing.Number;
+        if (!isBuildable)
+            scene.Extras = new JsonObject { ["notice"] = "NOT FOR FABRICATION" };
+        var left = new List<string>();
+        missing = left;
         var materials = new Dictionary<string, Material>(StringComparer.Ordinal);
         foreach (var cut in f.Cuts)
         {
@@ -42,14 +51,34 @@ public static class Model
 
         foreach (var c in f.Route.Components)
         {
-            if (Shape(c, f.Route.Drawing.Units) is { Triangles.Count: > 0 } solid)
+            if (ShapeOr(c) is { Triangles.Count: > 0 } solid)
                 Add($"{c.Id} {c.Name}", solid, f.SpoolOf.GetValueOrDefault(c.Id, ""), c.Id, c.Item);
         }
 
         return root.WriteGLB().ToArray();
 
+        Solid? ShapeOr(Component c)
+        {
+            try
+            {
+                return Shape(c, f.Route.Drawing.Units);
+            }
+            catch (Exception e) when (Findings.ProgramFault.IsOne(e))
+            {
+                left.Add($"{c.Id} {c.Name}");
+                return null;
+            }
+        }
+
         void Add(string name, Solid solid, string spool, string id, MaterialItem? item)
         {
+            // A part that turns straight back on itself has no middle: its surface is nowhere.
+            if (!solid.Positions.TrueForAll(IsSomewhere) || !solid.Normals.TrueForAll(IsSomewhere))
+            {
+                left.Add(name);
+                return;
+            }
+
             var node = scene.CreateNode(name);
             node.Mesh = Mesh(root, name, solid, MaterialOf(spool));
             var extras = new JsonObject { ["component"] = id };
@@ -76,6 +105,8 @@ public static class Model
             return materials[spool] = material;
         }
     }
+
+    private static bool IsSomewhere(Vector3 v) => float.IsFinite(v.X) && float.IsFinite(v.Y) && float.IsFinite(v.Z);
 
     private static Mesh Mesh(ModelRoot root, string name, Solid solid, Material material)
     {
