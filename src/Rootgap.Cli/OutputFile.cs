@@ -7,7 +7,7 @@ internal static class OutputFile
     public static void Write(string file, Action<Stream> write)
     {
         // A link stays a link; what is no plain file, a terminal or a pipe, is written into as it is.
-        var target = File.ResolveLinkTarget(file, returnFinalTarget: true)?.FullName ?? Path.GetFullPath(file);
+        var target = File.Exists(file) && File.ResolveLinkTarget(file, returnFinalTarget: true) is { } link ? link.FullName : Path.GetFullPath(file);
         if (IsDevice(target))
         {
             using var open = new FileStream(target, FileMode.Open, FileAccess.Write, FileShare.ReadWrite);

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Runtime.InteropServices;
 using Rootgap.Cli;
 using Rootgap.Cli.Commands;
 using Rootgap.Findings;
@@ -18,7 +19,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     ServeCommand.Create(),
 };
 
-var parsed = root.Parse(args);
+var parsed = root.Parse(CheckCommand.WrittenOut(args));
 if (parsed.Errors.Count > 0)
 {
     foreach (var error in parsed.Errors)
@@ -27,6 +28,9 @@ if (parsed.Errors.Count > 0)
     return ExitCode.Usage;
 }
 
+// Where the system limits the size of files it ends a program that writes more, unless that asks to be told by the write.
+const int SizeOfFiles = 25; // SIGXFSZ, on Linux and macOS alike
+using var tooLarge = OperatingSystem.IsWindows() ? null : PosixSignalRegistration.Create((PosixSignal)SizeOfFiles, signal => signal.Cancel = true);
 try
 {
     return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
@@ -35,7 +39,8 @@ catch (Exception e)
 {
     if (OutputFolder.IsStopping)
         Thread.Sleep(Timeout.Infinite); // The one who stops it ends the program.
-    if (e is IOException or UnauthorizedAccessException or NotSupportedException)
+    // Where a file grows beyond what the system allows, the platform speaks of an argument.
+    if (e is IOException or UnauthorizedAccessException or NotSupportedException || (e is ArgumentOutOfRangeException && e.StackTrace?.Contains(" System.IO.", StringComparison.Ordinal) == true))
     {
         Console.Error.WriteLine($"A file could not be read or written: {e.Message}");
         Console.Error.WriteLine("  do: look at the name given with --out, whether the disk is full, and whether you may write there. What was there before stands as it was: nothing is put in its place before all of it is written.");

@@ -5,6 +5,7 @@ internal static class AllRules
 {
     public static readonly IReadOnlyList<Rule> List =
     [
+        new AcceptImpossible(),
         new AcceptUnknownRule(),
         new AcceptUnused(),
         new BranchAlongHeader(),
@@ -72,6 +73,7 @@ internal static class AllRules
         new MakeupRingHidden(),
         new MarkWithoutWeld(),
         new MassUnknown(),
+        new MaterialListEmpty(),
         new MatingFlangeClass(),
         new MatingFlangeFacing(),
         new MatingFlangeSize(),
@@ -144,6 +146,7 @@ internal static class AllRules
         new ValveStemSkew(),
         new WaferStuds(),
         new WallStep(),
+        new WallTooThick(),
         new WeldOutOfReach(),
         new WeldUnderPad(),
         new WeldsTooClose(),

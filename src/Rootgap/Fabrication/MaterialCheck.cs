@@ -130,8 +130,9 @@ internal static class MaterialCheck
             yield return $"bored for schedule {item.Bore}, the pipe is {line.Schedule}";
         if (ware is Ware.Flange or Ware.Gasket or Ware.Valve && item.Class.Length > 0 && item.Class != line.Class)
             yield return $"class {item.Class} listed, {line.Class} drawn";
-        if (ware == Ware.Flange && item.Words.Flange is { } kind && use.What != "flange " + DrawingShape.FlangeKinds[(int)kind])
-            yield return $"{DrawingShape.FlangeKinds[(int)kind]} listed, {use.What["flange ".Length..]} drawn";
+        // A flange's row may be given to any part; that it is another part is told by a rule.
+        if (ware == Ware.Flange && item.Words.Flange is { } kind && use.What is ['f', 'l', 'a', 'n', 'g', 'e', ' ', .. var drawn] && drawn != DrawingShape.FlangeKinds[(int)kind])
+            yield return $"{DrawingShape.FlangeKinds[(int)kind]} listed, {drawn} drawn";
         if (ware == Ware.Flange && item.Words.Facing is { } facing && facing != line.Facing)
             yield return $"facing {DrawingShape.Facings[(int)facing]} listed, {DrawingShape.Facings[(int)line.Facing]} drawn";
         if (ware == Ware.Elbow && use.What.StartsWith("elbow", StringComparison.Ordinal) && item.Words.Radius is { } radius && !use.What.EndsWith(radius switch { ElbowRadius.Short => "SR", ElbowRadius.ThreeD => "3D", ElbowRadius.FiveD => "5D", _ => "LR" }, StringComparison.Ordinal))

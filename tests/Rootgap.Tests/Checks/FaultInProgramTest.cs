@@ -3,11 +3,13 @@ using Rootgap.Findings;
 using Rootgap.Packets;
 using Rootgap.Sheets;
 
-namespace Rootgap.Tests.Walls;
+namespace Rootgap.Tests.Checks;
 
 /// <summary>A fault of one rule or one sheet costs itself alone, and is told as a fault of the program.</summary>
-public class ProgramFaultTest
+public class FaultInProgramTest
 {
+    private const string Rule = "fault-in-program";
+
     private const string Yaml = """
         drawing: P-1
         line: {size: 6, schedule: 40, class: 150, material: A106-B}
@@ -20,7 +22,7 @@ public class ProgramFaultTest
         """;
 
     /// <summary>Tells one thing, then fails.</summary>
-    private sealed class Broken(Severity severity) : Rule
+    private sealed class Broken(Severity severity) : Rootgap.Checks.Rule
     {
         public override string Name => "broken";
         public override Severity Severity => severity;
@@ -35,7 +37,7 @@ public class ProgramFaultTest
     }
 
     /// <summary>Finds far more than anyone reads.</summary>
-    private sealed class Endless : Rule
+    private sealed class Endless : Rootgap.Checks.Rule
     {
         public int Told { get; private set; }
 
@@ -63,7 +65,7 @@ public class ProgramFaultTest
         var fabrication = Given.Packet(Yaml).Fabrication;
         var sound = DeskCheck.Of(fabrication);
         var findings = DeskCheck.Of(fabrication, [new Broken(rule), .. DeskCheck.Rules]);
-        var fault = Assert.Single(findings, f => f.Rule == ProgramFault.Rule);
+        var fault = Assert.Single(findings, f => f.Rule == Rule);
         Assert.Equal(told, fault.Severity);
         Assert.Contains("\"broken\"", fault.Message, StringComparison.Ordinal);
         Assert.Contains("InvalidOperationException: on purpose", fault.Message, StringComparison.Ordinal);
@@ -92,7 +94,7 @@ public class ProgramFaultTest
         var words = SvgWriter.Write(page.Numbered(1, 1));
         Assert.Contains("NOT FOR FABRICATION", words, StringComparison.Ordinal);
         var told = Assert.Single(MissingSheet.Told(pages));
-        Assert.Equal((ProgramFault.Rule, Severity.Stop), (told.Rule, told.Severity));
+        Assert.Equal((Rule, Severity.Stop), (told.Rule, told.Severity));
         Assert.Contains("\"Cut list\"", told.Message, StringComparison.Ordinal);
         Assert.Empty(MissingSheet.Told(ShopPages.Of(job)));
     }
