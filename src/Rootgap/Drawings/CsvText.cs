@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 
 namespace Rootgap.Drawings;
@@ -5,11 +6,13 @@ namespace Rootgap.Drawings;
 /// <summary>Cells of a CSV file (RFC 4180). A text that a spreadsheet would take for a formula gets an apostrophe before it, and loses it again when it is read here.</summary>
 public static class CsvText
 {
+    private static readonly SearchValues<char> Quoted = SearchValues.Create(",;\"\n\r\t");
+
     /// <summary>The cell as it is written; quoted where it must be.</summary>
     public static string Cell(string text)
     {
         var written = LooksLikeFormula(text) ? "'" + text : text;
-        return written.AsSpan().IndexOfAny(",;\"\n\r\t") >= 0 ? "\"" + written.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"" : written;
+        return written.AsSpan().ContainsAny(Quoted) ? "\"" + written.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"" : written;
     }
 
     /// <summary>What a cell meant that <see cref="Cell"/> wrote; any other cell as it stands.</summary>
