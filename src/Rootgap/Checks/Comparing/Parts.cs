@@ -122,8 +122,10 @@ internal static class Parts
     }
 
     private static bool IsSame(Component o, Component n) =>
-        o.Name == n.Name && o.Size == n.Size && o.Size2 == n.Size2 && (o.Ware != Ware.Flange || (o.Line.Class == n.Line.Class && o.Line.Facing == n.Line.Facing))
-        && Math.Abs((o.Turn ?? 0) - (n.Turn ?? 0)) <= Tolerance.Turn && Math.Abs(Length(o) - Length(n)) <= Comparison.SameLength;
+        o.Name == n.Name && o.Size == n.Size && o.Size2 == n.Size2 && (o is not Flange || (o.Line.Class == n.Line.Class && o.Line.Facing == n.Line.Facing))
+        && Math.Abs(TurnOf(o) - TurnOf(n)) <= Tolerance.Turn && Math.Abs(Length(o) - Length(n)) <= Comparison.SameLength;
+
+    private static double TurnOf(Component c) => c is Bent bent ? bent.Turn : 0;
 
     /// <summary>Its own length in the line: a valve of another make is another valve.</summary>
     private static double Length(Component c) => c.Ports.Count > 1 ? c.Ports[0].At.To(c.Ports[1].At) : 0;
