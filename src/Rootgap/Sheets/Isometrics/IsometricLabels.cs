@@ -205,7 +205,7 @@ internal sealed class IsometricLabels
         return null;
     }
 
-    private Component? Gasket(Joint joint) => line.Route.Components
+    private Gasket? Gasket(Joint joint) => line.Route.Components
         .OfType<Gasket>().Where(c => c.Run == joint.Run && c.Leg == joint.Leg && line.Ids.Contains(c.Id))
         .OrderBy(c => c.Ports.Average(p => p.At.To(joint.At)))
         .FirstOrDefault(c => c.Ports.Any(p => p.At.To(joint.At) <= joint.Gap + 1));
