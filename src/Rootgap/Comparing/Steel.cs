@@ -115,7 +115,7 @@ internal sealed class Steel
             Id = c.Id,
             Component = c,
             Ware = c.Ware,
-            Exact = string.Create(CultureInfo.InvariantCulture, $"{Name(c)} {(c.Ware == Ware.Flange ? c.Line.Class + c.Line.Facing : "")} {Angles.ToDegrees(c.Turn ?? 0):0} {Whole(length)}"),
+            Exact = string.Create(CultureInfo.InvariantCulture, $"{Name(c)} {(c is Flange ? c.Line.Class + c.Line.Facing : "")} {Angles.ToDegrees(TurnOf(c)):0} {Whole(length)}"),
             Rough = $"{c.Ware} {c.Size}",
             Middle = c.Ports.Count > 0 ? Point.Origin + (sum / c.Ports.Count) : c.WorkPoint,
             Length = length,
@@ -124,6 +124,8 @@ internal sealed class Steel
 
     // Drawn figures end in 0 or 5 behind the point, or in sixteenths: the step between two whole numbers lies where none of them falls.
     private static double Whole(double mm) => Math.Floor(mm + 0.2371);
+
+    private static double TurnOf(Component c) => c is Bent bent ? bent.Turn : 0;
 
     /// <summary>A component by its name and sizes.</summary>
     public static string Name(Component c) => $"{c.Name} NPS {c.Size}{(c.Size2.IsNone ? "" : " x " + c.Size2)}";
@@ -147,12 +149,10 @@ internal sealed class Steel
     /// <summary>Other directions by which a part can be told from itself turned about its axis: stem, flat side.</summary>
     public static IEnumerable<(string What, Vector Way)> Marks(SteelPart part)
     {
-        if (part.Component is not { } c)
-            yield break;
-        if (c is { Ware: Ware.Valve, Drawn: ValvePoint { Stem: { } stem } })
+        if (part.Component is Valve { StemDrawn: { } stem })
             yield return ("stem", stem.Unit);
-        if (c is { Ware: Ware.Reducer, Ports: [var a, var b, ..] } && (b.At - a.At).SquareTo(a.Face) is { Length: > 1 } step)
-            yield return ("flat side", step.Unit);
+        if (part.Component is Reducer { IsEccentric: true, Flat: var flat } && flat != Vector.Zero)
+            yield return ("flat side", flat);
     }
 
     /// <summary>The bolt holes of a flange: how many, and the way to the middle between two of them; null for anything else, and where no line names them.</summary>
@@ -190,15 +190,15 @@ internal sealed class Steel
             return [$"{old.Rough} is now {@new.Rough}"];
         if (Name(a) != Name(b))
             differences.Add($"{Name(a)} is now {Name(b)}");
-        else if (Math.Abs((a.Turn ?? 0) - (b.Turn ?? 0)) > Tolerance.Turn)
-            differences.Add(FormattableString.Invariant($"its turn of {Angles.ToDegrees(a.Turn ?? 0):0.#} degrees is now {Angles.ToDegrees(b.Turn ?? 0):0.#}"));
+        else if (Math.Abs(TurnOf(a) - TurnOf(b)) > Tolerance.Turn)
+            differences.Add(FormattableString.Invariant($"its turn of {Angles.ToDegrees(TurnOf(a)):0.#} degrees is now {Angles.ToDegrees(TurnOf(b)):0.#}"));
         else if (Math.Abs(old.Length - @new.Length) > Comparison.SameLength)
             differences.Add(FormattableString.Invariant($"its length of {old.Length:0.#} is now {@new.Length:0.#}"));
-        if (a.Ware == Ware.Flange && a.Line.Class != b.Line.Class)
+        if (a is Flange && a.Line.Class != b.Line.Class)
             differences.Add($"class {a.Line.Class} is now {b.Line.Class}");
-        if (a.Ware == Ware.Flange && a.Line.Facing != b.Line.Facing)
+        if (a is Flange && a.Line.Facing != b.Line.Facing)
             differences.Add($"facing {Words.Of(a.Line.Facing)} is now {Words.Of(b.Line.Facing)}");
-        if (a.Ware is Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap && a.Line.Schedule != b.Line.Schedule)
+        if (a.IsBySchedule && a.Line.Schedule != b.Line.Schedule)
             differences.Add($"schedule {a.Line.Schedule} is now {b.Line.Schedule}");
         if (OtherMaterial(old, @new) is { } other)
             differences.Add(other);

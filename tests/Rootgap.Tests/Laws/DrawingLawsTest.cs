@@ -95,7 +95,7 @@ public class DrawingLawsTest
         var route = packet.Fabrication.Route;
         var ends = route.Components.ToDictionary(c => c.Id, c => c.Ports, StringComparer.Ordinal);
         foreach (var p in route.Pipes)
-            ends[p.Id] = [new(p.Start, -p.Direction), new(p.End, p.Direction)];
+            ends[p.Id] = p.Ports;
         foreach (var joint in route.Joints.Where(j => j is { Between.Count: 2, Kind: JointKind.Butt or JointKind.Bolted }))
         {
             // The two ends nearest to the joint; they look at each other, and the joint stands in the middle.
