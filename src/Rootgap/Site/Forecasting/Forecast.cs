@@ -38,7 +38,7 @@ public readonly record struct ErrorShare(string At, string Error, string Of, dou
 /// <summary>A direction square to what final-fit welds on the way can take up.</summary>
 /// <param name="Direction">Unit, plant axes.</param>
 /// <param name="Opening95">What the opening stays within along it in 95 of 100, mm.</param>
-/// <param name="TakenUp">What bolted joints and hi-lo on the way take up along it, mm.</param>
+/// <param name="TakenUp">What bolted joints and hi-lo on the way take up along it, mm; where no chances were asked for, no more than <paramref name="Opening95"/>.</param>
 /// <param name="Legs">Rows of the legs on which a final-fit weld would take it up.</param>
 public sealed record MissingDirection(Vector Direction, double Opening95, double TakenUp, IReadOnlyList<SourceRow> Legs);
 
@@ -104,11 +104,11 @@ public sealed record Forecast
     /// <summary>Loops between two things outside without a final-fit weld; the opening is that of the later outer joint before it is made.</summary>
     public required IReadOnlyList<ForecastOpening> Rigid { get; init; }
 
-    public static Forecast Of(Fabrication fabrication, ForecastAsked asked) => new Forecasting(fabrication, asked).All();
+    public static Forecast Of(Fabrication fabrication, ForecastAsked asked) => new ForecastWork(fabrication, asked).All();
 }
 
 /// <summary>Works out one forecast.</summary>
-internal sealed class Forecasting(Fabrication fabrication, ForecastAsked asked)
+internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
 {
     private const double Ninety5 = 1.959964;
 
@@ -299,7 +299,9 @@ internal sealed class Forecasting(Fabrication fabrication, ForecastAsked asked)
             var legs = pipes.Where(p => Math.Abs(p.Direction.Dot(direction)) > 0.5).Select(p => route.RowOf(p.Run, p.LastLeg)).Distinct().ToList();
             var spread = Ninety5 * Math.Sqrt(opening.VarianceAlong(direction));
             var (x, y, z) = (opening.Axes.Three.Dot(direction), opening.Axes.Twelve.Dot(direction), opening.Axes.Along.Dot(direction));
-            missing.Add(new(direction, spread, Math.Min(reach.Along(x, y, z), reach.Along(-x, -y, -z)), legs));
+            // At every keystroke it is enough to know that it is taken up; how much more could be is worked out where it is not, or is asked for.
+            var isTaken = !asked.Chances && reach.Closes([x * spread, y * spread, z * spread, 0, 0, 0]) && reach.Closes([-x * spread, -y * spread, -z * spread, 0, 0, 0]);
+            missing.Add(new(direction, spread, isTaken ? spread : Math.Min(reach.Along(x, y, z), reach.Along(-x, -y, -z)), legs));
             taken.Add(direction);
         }
 

@@ -12,7 +12,7 @@ internal sealed class Reach
     private const double Arm = 1000;
 
     /// <summary>Nearer than this is inside, mm.</summary>
-    private const double Near = 0.01;
+    private const double Near = 0.02;
 
     private const int MostSteps = 400;
 
@@ -70,11 +70,8 @@ internal sealed class Reach
             for (var k = 0; k < Dimensions; k++)
                 toward[k] = -x[k];
             Farthest(toward, e, found);
-            // Every point of the body lies beyond this plane: the gap between is no less.
-            var gap = Dot(x, found) / length;
-            if (gap > Near)
-                return false;
-            if (length - gap < Near / 10)
+            // Every point of the body lies beyond this plane: where it parts the two, the opening is outside.
+            if (Dot(x, found) > 1e-9 * length)
                 return false;
             corral.Add([.. found]);
             weights.Add(0);
@@ -92,6 +89,7 @@ internal sealed class Reach
             var affine = NearestOfPlane(corral);
             if (affine is null)
             {
+                // One point alone always has its nearest, so there are two here at least.
                 // Points on one flat: the newest takes the place of the least.
                 var least = weights.IndexOf(weights.Take(weights.Count - 1).Min());
                 corral.RemoveAt(least);
@@ -137,49 +135,50 @@ internal sealed class Reach
             weights[i] = sum > 0 ? weights[i] / sum : 1.0 / weights.Count;
     }
 
-    /// <summary>Weights, adding to 1, of the point nearest the origin on the plane through the points; null where they lie on a lesser one.</summary>
+    /// <summary>
+    /// Weights, adding to 1, of the point nearest the origin on the plane through the points; null where they lie on a lesser one. By differences from the last
+    /// point made square to one another, so that it does not matter how far from the origin they all lie.
+    /// </summary>
     private static double[]? NearestOfPlane(List<double[]> points)
     {
-        var n = points.Count;
-        var a = new double[n + 1, n + 2];
+        var n = points.Count - 1;
+        var basis = points[n];
+        var square = new double[n][];
+        var upper = new double[n, n];
         for (var i = 0; i < n; i++)
         {
-            for (var j = 0; j < n; j++)
-                a[i, j] = Dot(points[i], points[j]);
-            a[i, n] = 1;
-            a[n, i] = 1;
-        }
-
-        a[n, n + 1] = 1;
-        var scale = 1.0;
-        for (var i = 0; i < n; i++)
-            scale = Math.Max(scale, a[i, i]);
-        for (var i = 0; i <= n; i++)
-        {
-            var pivot = i;
-            for (var r = i + 1; r <= n; r++)
+            var q = square[i] = new double[Dimensions];
+            for (var k = 0; k < Dimensions; k++)
+                q[k] = points[i][k] - basis[k];
+            var whole = Math.Sqrt(Dot(q, q));
+            for (var j = 0; j < i; j++)
             {
-                if (Math.Abs(a[r, i]) > Math.Abs(a[pivot, i]))
-                    pivot = r;
+                upper[j, i] = Dot(square[j], q);
+                for (var k = 0; k < Dimensions; k++)
+                    q[k] -= upper[j, i] * square[j][k];
             }
 
-            if (Math.Abs(a[pivot, i]) < 1e-13 * scale)
+            var left = Math.Sqrt(Dot(q, q));
+            if (left <= 1e-9 * whole || left <= 0)
                 return null;
-            for (var k = i; k <= n + 1; k++)
-                (a[i, k], a[pivot, k]) = (a[pivot, k], a[i, k]);
-            for (var r = 0; r <= n; r++)
-            {
-                if (r == i || a[r, i] == 0)
-                    continue;
-                var share = a[r, i] / a[i, i];
-                for (var k = i; k <= n + 1; k++)
-                    a[r, k] -= share * a[i, k];
-            }
+            upper[i, i] = left;
+            for (var k = 0; k < Dimensions; k++)
+                q[k] /= left;
         }
 
-        var weights = new double[n];
+        var weights = new double[n + 1];
+        var rest = 1.0;
+        for (var i = n - 1; i >= 0; i--)
+        {
+            var right = -Dot(square[i], basis);
+            for (var j = i + 1; j < n; j++)
+                right -= upper[i, j] * weights[j];
+            weights[i] = right / upper[i, i];
+        }
+
         for (var i = 0; i < n; i++)
-            weights[i] = a[i, n + 1] / a[i, i];
+            rest -= weights[i];
+        weights[n] = rest;
         return weights;
     }
 
