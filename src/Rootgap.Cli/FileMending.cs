@@ -46,6 +46,17 @@ internal static class FileMending
         return written;
     }
 
+    /// <summary>Writes another text into a file and keeps the old one beside it, whose name is returned; a byte order mark stays.</summary>
+    /// <exception cref="IOException">A file cannot be written.</exception>
+    public static string Keep(string file, string text)
+    {
+        var before = File.ReadAllBytes(file);
+        var copy = CopyName(file);
+        File.Copy(file, copy);
+        Write(file, before.AsSpan().StartsWith(Encoding.UTF8.Preamble) ? [.. Encoding.UTF8.Preamble, .. Strict.GetBytes(text.TrimStart('\uFEFF'))] : Strict.GetBytes(text));
+        return copy;
+    }
+
     /// <summary>Puts everything back as it was.</summary>
     public static void TakeBack(IReadOnlyList<Written> written)
     {
