@@ -1,6 +1,5 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
-using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Routes;
 using Rootgap.Standards;
@@ -122,7 +121,6 @@ internal sealed class SplitModel
     private readonly Fabrication fabrication;
     private readonly Route route;
     private readonly SplitAsked asked;
-    private readonly FitJoints ends;
     private readonly Dictionary<string, List<SplitNode>> nodesOf = new(StringComparer.Ordinal);
 
     public SplitModel(Fabrication fabrication, SplitAsked asked)
@@ -130,7 +128,6 @@ internal sealed class SplitModel
         (this.fabrication, this.asked) = (fabrication, asked);
         route = fabrication.Route;
         Rules = asked.Rules ?? route.Drawing.Shop.Split;
-        ends = new FitJoints(fabrication);
         foreach (var pipe in route.Pipes)
             AddPipe(pipe);
         foreach (var c in route.Components)
@@ -186,14 +183,14 @@ internal sealed class SplitModel
     }
 
     private void AddComponent(Component c) =>
-        Add(c.Id, fabrication.Masses.TryGetValue(c.Id, out var known) ? known.Kg : 0, [.. c.Ports.Select(p => (p.At, p.Face, ends.OutsideAt(c, p) / 2))],
+        Add(c.Id, fabrication.Masses.TryGetValue(c.Id, out var known) ? known.Kg : 0, [.. c.Ports.Select(p => (p.At, p.Face, p.Outside / 2))],
             [.. c.Ports.Select(p => NumberOf(p.Face)).Distinct()], Math.Max(c.Size.Inches, c.Size2.IsNone || c.Ware == Ware.Outlet ? 0 : c.Size2.Inches), isLoose: c.IsLoose);
 
     /// <summary>A pipe falls into stretches at the places where a new weld may stand.</summary>
     private void AddPipe(PipePiece pipe)
     {
         var cut = fabrication.Cuts.First(c => c.Pipe.Id == pipe.Id);
-        var perLength = Pipes.MassPerLength(pipe.Outside, pipe.Wall, Weight.Density(pipe.Line.Material));
+        var perLength = Pipes.MassPerLength(pipe.Outside, pipe.Wall, Metals.Density(pipe.Line.Material));
         var length = pipe.Start.To(pipe.End);
         var places = NewPlaces(pipe, length).ToList();
         var mass = Math.Max(0, cut.SawLength - cut.Extra) * perLength;
@@ -240,7 +237,7 @@ internal sealed class SplitModel
             leg++;
         var fromPoint = (at - line.Points[leg]).Dot(pipe.Direction);
         var name = FormattableString.Invariant($"{line.Run.Name}/{leg}@{Math.Round(fromPoint, 1):0.#}");
-        List<Term> more = [new("a weld more", Rules.NewPlace * pipe.Size.Inches, "split: new place"), .. Position(at, pipe.Direction, pipe.Size)];
+        List<Term> more = [new("a weld more", Rules.NewPlace * pipe.Size.Inches, new Origin.Rule("split: new place")), .. Position(at, pipe.Direction, pipe.Size)];
         // Of the fittings at the pipe's ends and the branches on it, spacing keeps it clear; it may still be less than one diameter.
         var near = Math.Min(IsFitting(pipe, atStart: true) ? along : double.MaxValue, IsFitting(pipe, atStart: false) ? pipe.Start.To(pipe.End) - along : double.MaxValue);
         if (near < pipe.Outside)
@@ -255,14 +252,14 @@ internal sealed class SplitModel
         return route.Joints.Any(j => j.Between.Contains(pipe.Id) && j.At.To(end) <= (j.Gap / 2) + 0.01 && j.Between.Any(id => route.ComponentOf(id) is not null));
     }
 
-    private Term NearFitting(NominalSize size) => new("within one diameter of a fitting", Rules.NearFitting * size.Inches, "split: near fitting");
+    private Term NearFitting(NominalSize size) => new("within one diameter of a fitting", Rules.NearFitting * size.Inches, new Origin.Rule("split: near fitting"));
 
     private IEnumerable<Term> Position(Point at, Vector axis, NominalSize size)
     {
         if (Math.Abs(Math.Asin(Math.Clamp(axis.Unit.Z, -1, 1))) > OffLevel)
-            yield return new("off level", Rules.OffLevel * size.Inches, "split: off level");
+            yield return new("off level", Rules.OffLevel * size.Inches, new Origin.Rule("split: off level"));
         if (at.Z - Rules.Floor > HighAbove)
-            yield return new("over 2 m up", Rules.High * size.Inches, "split: high");
+            yield return new("over 2 m up", Rules.High * size.Inches, new Origin.Rule("split: high"));
     }
 
     private SplitPlace PlaceOf(string name, int run, int leg, Point at, Vector axis, NominalSize size, bool canBeFinalFit, List<Term> more) => new()
@@ -274,8 +271,8 @@ internal sealed class SplitModel
         Axis = axis,
         Size = size,
         CanBeFinalFit = canBeFinalFit,
-        FieldCost = [new("field weld", Rules.Field * size.Inches, "split: field"), .. more],
-        FinalFitCost = [new("final-fit weld", Rules.FinalFit * size.Inches, "split: final-fit"), .. more],
+        FieldCost = [new("field weld", Rules.Field * size.Inches, new Origin.Rule("split: field")), .. more],
+        FinalFitCost = [new("final-fit weld", Rules.FinalFit * size.Inches, new Origin.Rule("split: final-fit")), .. more],
     };
 
     private void Join(Joint joint)
@@ -313,7 +310,7 @@ internal sealed class SplitModel
         var isFirst = carrier is not null && carrier.Id == first;
         var way = carrier is null ? Vector.Zero : carrier.End.To(joint.At) <= carrier.Start.To(joint.At) ? carrier.Direction : -carrier.Direction;
         AddEdge(a, b, place, stays, canStayWhole: true, carrier is null ? null : isFirst ? a : b, way,
-            carrier is null ? 0 : Pipes.MassPerLength(carrier.Outside, carrier.Wall, Weight.Density(carrier.Line.Material)), (carrier?.Outside ?? 0) / 2);
+            carrier is null ? 0 : Pipes.MassPerLength(carrier.Outside, carrier.Wall, Metals.Density(carrier.Line.Material)), (carrier?.Outside ?? 0) / 2);
     }
 
     private bool IsNearFitting(Joint joint)
