@@ -48,6 +48,9 @@ internal static class DrawingFiles
     public static string? TextBeside(string drawing, string name) =>
         Beside(Path.GetDirectoryName(Path.GetFullPath(drawing))!, name) is { } bytes ? Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF') : null;
 
+    /// <summary>The bytes of a file beside another one; null where it cannot be read.</summary>
+    public static byte[]? BytesBeside(string file, string name) => Beside(Path.GetDirectoryName(Path.GetFullPath(file))!, name);
+
     private static DrawingReading Error(string file, string message, string remedy) =>
         new(null, [new("file-not-found", Findings.Severity.Stop, "", new(file, 0, 0, 0), message, remedy)]);
 
