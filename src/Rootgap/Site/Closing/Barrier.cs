@@ -8,47 +8,49 @@ namespace Rootgap.Site.Closing;
 /// <param name="Slopes">Of each of these with each moving number.</param>
 internal sealed record ConeTerm(int[] Moving, double[] Used, double[][] Slopes)
 {
-    public static ConeTerm Of(Cone cone, double[] values, double[][] slopes, int[] moving)
+    /// <summary>How much room a cone has and what is measured, in units of its printed limit.</summary>
+    public static double[] UsedOf(Cone cone, double[] values)
     {
         var unit = cone.Usual > 0 ? cone.Usual : 1;
-        double[] At(double[] v) => [cone.Limit(v) / unit, .. cone.Values(v).Select(x => x / unit)];
-        var here = At(values);
-        var each = new double[moving.Length][];
-        const double Step = 1e-6;
-        for (var i = 0; i < moving.Length; i++)
-        {
-            var (up, down) = (At([.. values.Select((v, k) => v + (Step * slopes[i][k]))]), At([.. values.Select((v, k) => v - (Step * slopes[i][k]))]));
-            each[i] = [.. up.Select((v, k) => (v - down[k]) / (2 * Step))];
-        }
-
-        return new(moving, here, each);
+        return [cone.Limit(values) / unit, .. cone.Values(values).Select(x => x / unit)];
     }
 
-    /// <summary>How far what is measured is over its limit, in its units, and how that changes with each moving number.</summary>
-    public (double Over, double[] Slope) Over
+    /// <summary>How far what is measured is over its limit, in its units; less than nothing within it.</summary>
+    public double Over => Length - Used[0];
+
+    private double Length => Math.Sqrt(Used.Skip(1).Sum(v => v * v));
+
+    /// <summary>What is over the limit as a vector, from the nearest place within it, and how that changes with each moving number.</summary>
+    public (double[] Over, double[][] Slopes) Excess()
     {
-        get
+        var (length, limit) = (Length, Used[0]);
+        var along = Used.Skip(1).Select(v => length > 0 ? v / length : 0).ToArray();
+        return ([.. along.Select(a => a * (length - limit))], [.. Slopes.Select(s =>
         {
-            var length = Math.Sqrt(Used.Skip(1).Sum(v => v * v));
-            return (length - Used[0], [.. Slopes.Select(s => (length > 0 ? s.Skip(1).Zip(Used.Skip(1), (a, b) => a * b).Sum() / length : 0) - s[0])]);
-        }
+            var outward = along.Select((a, k) => a * s[k + 1]).Sum();
+            return along.Select((a, k) => s[k + 1] - (a * s[0]) - (limit > 0 ? limit / length * (s[k + 1] - (a * outward)) : 0)).ToArray();
+        })]);
     }
 }
 
 /// <summary>The least of a sum under cones, from inside them (logarithmic barrier; Boyd and Vandenberghe, Convex Optimization, chapter 11): first a place inside, then the least.</summary>
 /// <param name="count">How many numbers are searched for.</param>
-/// <param name="terms">The cones at a place.</param>
+/// <param name="used">How much room each cone has at a place and what is measured (<see cref="ConeTerm.Used"/>).</param>
+/// <param name="terms">The cones at a place, in the same order.</param>
 /// <param name="effort">The sum at a place, with slope and curvature.</param>
-internal sealed class Barrier(int count, Func<double[], IEnumerable<ConeTerm>> terms, Func<double[], (double Value, Vector<double> Slope, Matrix<double> Curve)> effort)
+internal sealed class Barrier(int count, Func<double[], IEnumerable<double[]>> used, Func<double[], IEnumerable<ConeTerm>> terms, Func<double[], (double Value, Vector<double> Slope, Matrix<double> Curve)> effort)
 {
     /// <summary>Weight of the sum at the end: what the barrier still costs is under a millionth of it for each cone.</summary>
     private const double LastWeight = 1e8;
+
+    /// <summary>Newton's decrement under which a weight is done with.</summary>
+    private const double Rest = 1e-5;
 
     /// <returns>The place, whether it is inside all cones, and whether steps came to rest.</returns>
     public (double[] X, bool IsInside, bool IsSettled) Minimise(double[] start, int mostRounds)
     {
         // With slack, every place can be inside: the slack is brought under nothing first.
-        var slack = terms(start).Max(t => t.Over.Over) + 1;
+        var slack = terms(start).Max(t => t.Over) + 1;
         var x = start;
         var rounds = 0;
         for (var weight = 1.0; slack > -1e-4 && weight < 1e7; weight *= 4)
@@ -57,28 +59,25 @@ internal sealed class Barrier(int count, Func<double[], IEnumerable<ConeTerm>> t
             {
                 var (next, nextSlack, step) = Newton(x, slack, weight);
                 (x, slack) = (next, nextSlack);
-                if (slack < -1e-4 || step < 1e-7)
+                if (slack < -1e-4 || step < 1e-4)
                     break;
             }
         }
 
         if (slack >= 0)
             return (x, false, rounds < mostRounds);
-        var isSettled = false;
         for (var weight = 1.0; weight <= LastWeight; weight *= 8)
         {
             for (var i = 0; i < 60 && rounds < mostRounds; i++, rounds++)
             {
                 var (next, _, step) = Newton(x, null, weight);
                 x = next;
-                isSettled = step < 1e-7;
-                if (isSettled)
+                if (step < Rest)
                     break;
             }
         }
 
-        // Near the end steps are small beside the last weight's noise: a hundredth of a millimetre is enough.
-        return (x, true, isSettled || rounds < mostRounds);
+        return (x, true, rounds < mostRounds);
     }
 
     private (double[] X, double Slack, double Step) Newton(double[] x, double? slack, double weight)
@@ -110,7 +109,7 @@ internal sealed class Barrier(int count, Func<double[], IEnumerable<ConeTerm>> t
             var next = x.Select((v, i) => v + (share * step[i])).ToArray();
             var nextSlack = slack + (share * (slack is null ? 0 : step[count]));
             if (Value(next, nextSlack, weight) is { } there && there <= here + (0.1 * share * downhill))
-                return (next, nextSlack ?? 0, Math.Sqrt(Math.Max(0, -downhill / weight)));
+                return (next, nextSlack ?? 0, -downhill);
         }
 
         return (x, slack ?? 0, 0);
@@ -154,10 +153,12 @@ internal sealed class Barrier(int count, Func<double[], IEnumerable<ConeTerm>> t
     private double? Value(double[] x, double? slack, double weight)
     {
         var value = ((slack is null ? weight : 1e-3) * effort(x).Value) + (weight * (slack ?? 0));
-        foreach (var term in terms(x))
+        foreach (var room in used(x))
         {
-            var t = term.Used[0] + (slack ?? 0);
-            var q = (t * t) - term.Used.Skip(1).Sum(v => v * v);
+            var t = room[0] + (slack ?? 0);
+            var q = t * t;
+            for (var i = 1; i < room.Length; i++)
+                q -= room[i] * room[i];
             if (t <= 0 || q <= 0)
                 return null;
             value -= Math.Log(q);

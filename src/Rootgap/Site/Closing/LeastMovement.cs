@@ -58,7 +58,7 @@ public sealed record LeastMovement(IReadOnlyList<Moved> Moves, Standing After, I
             var none = new double[groups.Count * 6];
             if (Over(none).Count == 0)
                 return new([], adjustment.Standing, [], IsSettled: true);
-            var barrier = new Barrier(none.Length, Terms, Effort);
+            var barrier = new Barrier(none.Length, Used, Terms, Effort);
             var (x, isInside, isSettled) = barrier.Minimise(none, MostRounds);
             if (!isInside)
                 (x, isSettled) = LeastOver(x);
@@ -132,25 +132,47 @@ public sealed record LeastMovement(IReadOnlyList<Moved> Moves, Standing After, I
             return [.. joints.SelectMany(j => j.Over(standing))];
         }
 
-        // Value and slope of what each cone measures.
+        // What each cone measures, where the search may change it, in the order of Terms.
+        private IEnumerable<double[]> Used(double[] x)
+        {
+            var standing = StandingAt(x);
+            return [.. joints.Where(j => Moving(j.Joint).Length > 0).SelectMany(j => UsedAt(j, standing)), .. limits.Select(c => ConeTerm.UsedOf(c, x))];
+        }
+
+        private static double[][] UsedAt(JointState state, Standing standing)
+        {
+            var values = state.Measure(standing);
+            return [.. state.Cones.Select(c => ConeTerm.UsedOf(c, values))];
+        }
+
+        // The numbers on which a joint depends; none where its two sides cannot move, or move as one.
+        private int[] Moving(SiteJoint joint)
+        {
+            var (one, two) = (groupOf[joint.First.Body.Index], groupOf[joint.Second.Body.Index]);
+            return one == two ? [] : [.. new[] { one, two }.Where(g => g >= 0).SelectMany(g => Enumerable.Range(g * 6, 6))];
+        }
+
+        // The same with slopes.
         private IEnumerable<ConeTerm> Terms(double[] x)
         {
             var standing = StandingAt(x);
             foreach (var state in joints)
             {
-                int[] moving = [.. new[] { groupOf[state.Joint.First.Body.Index], groupOf[state.Joint.Second.Body.Index] }.Where(g => g >= 0).Distinct().SelectMany(g => Enumerable.Range(g * 6, 6))];
-                // Two that cannot move, or that move as one, stay as they are: nothing to search there.
-                if (moving.Length == 0 || (groupOf[state.Joint.First.Body.Index] == groupOf[state.Joint.Second.Body.Index]))
+                if (Moving(state.Joint) is not { Length: > 0 } moving)
                     continue;
-                var values = state.Measure(standing);
-                var slopes = Differences(x, moving, y => state.Measure(StandingOf(state.Joint, y)));
-                foreach (var cone in state.Cones)
-                    yield return ConeTerm.Of(cone, values, slopes, moving);
+                var here = UsedAt(state, standing);
+                var flat = Differences(x, moving, y => [.. UsedAt(state, StandingOf(state.Joint, y)).SelectMany(u => u)]);
+                var first = 0;
+                foreach (var used in here)
+                {
+                    yield return new(moving, used, [.. flat.Select(row => row[first..(first + used.Length)])]);
+                    first += used.Length;
+                }
             }
 
             int[] all = [.. Enumerable.Range(0, x.Length)];
             foreach (var cone in limits)
-                yield return ConeTerm.Of(cone, x, [.. all.Select(i => all.Select(k => k == i ? 1.0 : 0).ToArray())], all);
+                yield return new(all, ConeTerm.UsedOf(cone, x), Differences(x, all, y => ConeTerm.UsedOf(cone, y)));
         }
 
         // Only the two ends of one joint moved: the rest does not matter there.
@@ -174,7 +196,7 @@ public sealed record LeastMovement(IReadOnlyList<Moved> Moves, Standing After, I
             var curve = Matrix<double>.Build.DenseDiagonal(x.Length, x.Length, 2);
             foreach (var (state, before, units) in loose)
             {
-                int[] moving = [.. state.Joint.Sides.Select(e => groupOf[e.Body.Index]).Where(g => g >= 0).Distinct().SelectMany(g => Enumerable.Range(g * 6, 6))];
+                var moving = Moving(state.Joint);
                 var now = Six(state.Joint, StandingOf(state.Joint, x));
                 var slopes = Differences(x, moving, y => Six(state.Joint, StandingOf(state.Joint, y)));
                 for (var k = 0; k < 6; k++)
@@ -233,9 +255,10 @@ public sealed record LeastMovement(IReadOnlyList<Moved> Moves, Standing After, I
                 var there = Overs(next);
                 if (there.Cost <= cost)
                 {
+                    var gained = cost - there.Cost;
                     (x, cost, right, normal) = (next, there.Cost, there.Right, there.Normal);
                     damping = Math.Max(1e-9, damping / 5);
-                    if (step.AbsoluteMaximum() * ShiftUnit < 0.01)
+                    if (step.AbsoluteMaximum() * ShiftUnit < 0.01 || gained < 1e-9 * cost)
                         return (x, true);
                 }
                 else
@@ -258,15 +281,18 @@ public sealed record LeastMovement(IReadOnlyList<Moved> Moves, Standing After, I
             var normal = Matrix<double>.Build.DenseDiagonal(x.Length, x.Length, Trace);
             foreach (var term in Terms(x))
             {
-                var (over, slope) = term.Over;
-                if (over <= 0)
+                if (term.Over <= 0)
                     continue;
-                cost += over * over;
-                for (var i = 0; i < term.Moving.Length; i++)
+                var (over, slope) = term.Excess();
+                for (var c = 0; c < over.Length; c++)
                 {
-                    right[term.Moving[i]] -= over * slope[i];
-                    for (var k = 0; k < term.Moving.Length; k++)
-                        normal[term.Moving[i], term.Moving[k]] += slope[i] * slope[k];
+                    cost += over[c] * over[c];
+                    for (var i = 0; i < term.Moving.Length; i++)
+                    {
+                        right[term.Moving[i]] -= over[c] * slope[i][c];
+                        for (var k = 0; k < term.Moving.Length; k++)
+                            normal[term.Moving[i], term.Moving[k]] += slope[i][c] * slope[k][c];
+                    }
                 }
             }
 

@@ -11,8 +11,14 @@ namespace Rootgap.Site.Surveys;
 /// </summary>
 internal sealed class LeastSquares
 {
-    /// <summary>A step under this share of every unknown's scale is none: some nanometres.</summary>
-    private const double Settled = 1e-9;
+    /// <summary>A step under this share of every unknown's scale is none: 0.001 mm at most.</summary>
+    private const double Settled = 1e-6;
+
+    /// <summary>Sums of squares that differ by less than this share are the same: rounding.</summary>
+    private const double Noise = 1e-9;
+
+    /// <summary>The first step is shortened by half where it is best seen: bodies stand centimetres off, and what is read is not linear in that.</summary>
+    private const double FirstDamping = 1;
 
     private const int MostRounds = 100;
 
@@ -21,13 +27,15 @@ internal sealed class LeastSquares
     private readonly Unknowns unknowns;
     private readonly List<Row> rows = [];
 
-    private sealed record Row(IReadOnlyList<SiteEnd> Ends, Func<Standing, double> Of, double Value, double Sd, bool ReadsFrame);
+    /// <param name="Sd">As given.</param>
+    /// <param name="Usual">Usual spread of such a reading; the first search is made with no less.</param>
+    private sealed record Row(IReadOnlyList<SiteEnd> Ends, Func<Standing, double> Of, double Value, double Sd, double Usual, bool ReadsFrame);
 
     public LeastSquares(SiteLine line, Survey survey, Unknowns unknowns)
     {
         (this.line, this.survey, this.unknowns) = (line, survey, unknowns);
         foreach (var taken in survey.Readings)
-            rows.Add(new(taken.Reading.Ends, taken.Reading.Of, taken.Value, taken.Sd, taken.Reading is SiteReading.Coordinate));
+            rows.Add(new(taken.Reading.Ends, taken.Reading.Of, taken.Value, taken.Sd, taken.Reading.UsualSd(taken.Value, totalStation: false), taken.Reading is SiteReading.Coordinate));
         foreach (var joint in line.Joints)
         {
             if (!survey.Made.Contains(joint.Id) && !survey.Loose.Contains(joint.Id))
@@ -36,7 +44,7 @@ internal sealed class LeastSquares
             for (var i = 0; i < 6; i++)
             {
                 var k = i;
-                rows.Add(new([joint.First, joint.Second], s => Adjustment.Opening(joint, s)[k], 0, JointLimits.Spread(limits[i]), ReadsFrame: false));
+                rows.Add(new([joint.First, joint.Second], s => Adjustment.Opening(joint, s)[k], 0, JointLimits.Spread(limits[i]), JointLimits.Spread(limits[i]), ReadsFrame: false));
             }
         }
     }
@@ -75,10 +83,20 @@ internal sealed class LeastSquares
     {
         var x = new double[unknowns.Count];
         if (x.Length == 0)
-            return (x, Matrix<double>.Build.Dense(0, 0), Misfit(x));
-        var damping = 0.0;
-        var misfit = Misfit(x);
-        var (normal, right) = Normal(x);
+            return (x, Matrix<double>.Build.Dense(0, 0), Misfit(x, r => r.Sd));
+        // Readings that claim more than is usual make a narrow, curved valley: it is entered from where the usual spread leads.
+        if (rows.Exists(r => r.Sd < r.Usual))
+            x = Descend(x, r => Math.Max(r.Sd, r.Usual)).X;
+        (x, var normal, var misfit) = Descend(x, r => r.Sd);
+        return (x, Factor(normal).Solve(Matrix<double>.Build.DenseIdentity(x.Length)), misfit);
+    }
+
+    private (double[] X, Matrix<double> Normal, double Misfit) Descend(double[] start, Func<Row, double> sd)
+    {
+        var x = start;
+        var damping = FirstDamping;
+        var misfit = Misfit(x, sd);
+        var (normal, right) = Normal(x, sd);
         for (var round = 0; round < MostRounds; round++)
         {
             var damped = normal.Clone();
@@ -88,14 +106,15 @@ internal sealed class LeastSquares
             var next = (double[])x.Clone();
             for (var i = 0; i < x.Length; i++)
                 next[i] += step[i] * unknowns.Scale[i];
-            var there = Misfit(next);
-            var most = step.AbsoluteMaximum();
-            if (there <= misfit + (1e-12 * (1 + misfit)) || most < Settled)
+            var there = Misfit(next, sd);
+            // A short step says that the bottom is reached only where nothing shortens it.
+            var isSettled = step.AbsoluteMaximum() < Settled && damping < 1e-3;
+            if (there <= misfit + (Noise * (1 + misfit)) || isSettled)
             {
                 (x, misfit) = (next, there);
-                damping = damping < 1e-6 ? 0 : damping / 10;
-                (normal, right) = Normal(x);
-                if (most < Settled)
+                damping = damping < 1e-4 ? 0 : damping / 30;
+                (normal, right) = Normal(x, sd);
+                if (isSettled)
                     break;
             }
             else
@@ -106,18 +125,18 @@ internal sealed class LeastSquares
             }
         }
 
-        return (x, Factor(normal).Solve(Matrix<double>.Build.DenseIdentity(x.Length)), misfit);
+        return (x, normal, misfit);
     }
 
     private static Cholesky<double> Factor(Matrix<double> normal) => normal.Cholesky();
 
-    private double Misfit(double[] x)
+    private double Misfit(double[] x, Func<Row, double> sd)
     {
         var standing = unknowns.At(x);
         var sum = 0.0;
         foreach (var row in rows)
         {
-            var off = (row.Value - row.Of(standing)) / row.Sd;
+            var off = (row.Value - row.Of(standing)) / sd(row);
             sum += off * off;
         }
 
@@ -126,7 +145,7 @@ internal sealed class LeastSquares
         return sum;
     }
 
-    private (Matrix<double> Normal, Vector<double> Right) Normal(double[] x)
+    private (Matrix<double> Normal, Vector<double> Right) Normal(double[] x, Func<Row, double> sd)
     {
         var slopes = new Slopes(line, unknowns, x);
         var normal = Matrix<double>.Build.Dense(x.Length, x.Length);
@@ -139,7 +158,7 @@ internal sealed class LeastSquares
 
         foreach (var row in rows)
         {
-            var weight = 1 / (row.Sd * row.Sd);
+            var weight = 1 / (sd(row) * sd(row));
             var off = row.Value - row.Of(slopes.Standing);
             var slope = slopes.Of(row.Ends, row.Of, row.ReadsFrame);
             foreach (var (i, a) in slope)

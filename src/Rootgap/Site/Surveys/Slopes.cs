@@ -5,8 +5,8 @@ namespace Rootgap.Site.Surveys;
 /// <summary>How what is read changes with each unknown, by central differences on the full functions; in units of the unknowns' scale.</summary>
 internal sealed class Slopes
 {
-    /// <summary>Step of a difference, as a share of an unknown's scale: some micrometres and microradians.</summary>
-    private const double Share = 1e-5;
+    /// <summary>Step of a difference, as a share of an unknown's scale: 5 micrometres, 5 microradians of a body that is near.</summary>
+    private const double Share = 1e-4;
 
     private readonly Unknowns unknowns;
     private readonly Standing standing;
