@@ -113,8 +113,8 @@ internal sealed class SiteLineMaking(Fabrication fabrication)
         return isFirst ? [(id, port.At, port.Face), mate] : [mate, (id, port.At, port.Face)];
     }
 
-    private Port Face(Joint joint, string part, bool isFirst) =>
-        IsHeader(joint, part) ? new(joint.At, isFirst ? joint.Axis : -joint.Axis) : Nearest(part, joint.At, isFirst ? joint.Axis : -joint.Axis);
+    private (Point At, Vector Face) Face(Joint joint, string part, bool isFirst) =>
+        IsHeader(joint, part) ? (joint.At, isFirst ? joint.Axis : -joint.Axis) : Nearest(part, joint.At, isFirst ? joint.Axis : -joint.Axis);
 
     /// <summary>Whether the part is the header of a branch weld: it has no port there.</summary>
     private bool IsHeader(Joint joint, string part)
@@ -125,11 +125,13 @@ internal sealed class SiteLineMaking(Fabrication fabrication)
         return joint.Between.MaxBy(Away) == part;
     }
 
-    private Port Nearest(string part, Point at, Vector? facing = null) =>
-        PortsOf(part).MinBy(p => p.At.To(at) + (facing is { } f ? 1e3 * (1 - p.Face.Dot(f)) : 0));
+    private (Point At, Vector Face) Nearest(string part, Point at, Vector? facing = null)
+    {
+        var port = PortsOf(part).MinBy(p => p.At.To(at) + (facing is { } f ? 1e3 * (1 - p.Face.Dot(f)) : 0));
+        return (port.At, port.Face);
+    }
 
-    private IReadOnlyList<Port> PortsOf(string id) =>
-        pipes.TryGetValue(id, out var pipe) ? [new(pipe.Start, -pipe.Direction), new(pipe.End, pipe.Direction)] : components[id].Ports;
+    private IReadOnlyList<Port> PortsOf(string id) => pipes.TryGetValue(id, out var pipe) ? pipe.Ports : components[id].Ports;
 
     private double ExtraAt(string part, Point face)
     {

@@ -183,7 +183,7 @@ internal static class Candidates
             foreach (var laid in backs[end].GroupBy(t => t.Clock).Where(g => g.Count() > 1))
             {
                 foreach (var touch in line.Ends.Where(o => o.Body != end.Body).SelectMany(o => rims[o]).Where(t => t.Kind == TouchKind.Lip))
-                    yield return new SiteReading.Thread(laid.MaxBy(t => t.Back)!, laid.MinBy(t => t.Back)!, touch);
+                    yield return new SiteReading.StringLine(laid.MaxBy(t => t.Back)!, laid.MinBy(t => t.Back)!, touch);
             }
         }
     }

@@ -76,7 +76,7 @@ internal sealed class ReadingRows(SiteLine line, Survey survey, ReadingErrors er
                 AtJoint(map, kinds[0], entry);
                 break;
             case ["string"]:
-                Thread(map, entry);
+                StringLine(map, entry);
                 break;
             case [var kind]:
                 Between(map, kind, entry);
@@ -129,10 +129,10 @@ internal sealed class ReadingRows(SiteLine line, Survey survey, ReadingErrors er
         Value(map, reading, entry, isNeverNegative: kind is "tape" or "plumb");
     }
 
-    private void Thread(YamlMap map, int entry)
+    private void StringLine(YamlMap map, int entry)
     {
         if (Points(map, "string", 2, "at") is [var from, var to] && Points(map, "to", 1, "of") is [var third])
-            Value(map, new SiteReading.Thread(from, to, third), entry, isNeverNegative: true);
+            Value(map, new SiteReading.StringLine(from, to, third), entry, isNeverNegative: true);
     }
 
     private void AtJoint(YamlMap map, string kind, int entry)

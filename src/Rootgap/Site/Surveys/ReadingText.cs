@@ -16,7 +16,7 @@ public static class ReadingText
             SiteReading.Plumb p => [("plumb", [p.From.Text, p.To.Text]), ("at", At(p.From, p.To))],
             SiteReading.Height h => [("height", [h.From.Text, h.To.Text]), ("at", At(h.From, h.To))],
             SiteReading.Slope s => [("slope", [s.From.Text, s.To.Text]), ("at", At(s.From, s.To))],
-            SiteReading.Thread s => [("string", [s.From.Text, s.To.Text]), ("at", At(s.From, s.To)), ("to", [s.Third.Text]), ("of", [s.Third.End.Name])],
+            SiteReading.StringLine s => [("string", [s.From.Text, s.To.Text]), ("at", At(s.From, s.To)), ("to", [s.Third.Text]), ("of", [s.Third.End.Name])],
             SiteReading.Gap g => [("gap", [Clock.Text(g.Clock)]), ("at", [g.Joint.Id])],
             SiteReading.HiLo h => [("hi-lo", [Clock.Text(h.Clock)]), ("at", [h.Joint.Id])],
             _ => [],

@@ -104,7 +104,7 @@ public abstract record SiteReading
     }
 
     /// <summary>Square distance, never negative, from the straight line through two points to a third.</summary>
-    public sealed record Thread(Touch From, Touch To, Touch Third) : SiteReading
+    public sealed record StringLine(Touch From, Touch To, Touch Third) : SiteReading
     {
         public override IReadOnlyList<SiteEnd> Ends => [From.End, To.End, Third.End];
         public override string Word => "string";
