@@ -22,39 +22,16 @@ internal static class CloseCommand
         return command;
     }
 
+    private const long LargestSurvey = 4 << 20;
+
     private static int Run(Request request)
     {
-        var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
-        if (!File.Exists(request.Drawing))
-            return Refuse(ExitCode.Unreadable, $"{request.Drawing}: there is no such file.");
-        var (text, reading) = DrawingFiles.Read(request.Drawing);
-        printer.Know(request.Drawing, text);
-        if (reading.Drawing is not { } drawing)
-        {
-            printer.Print(reading.Errors);
+        if (SiteDrawing.Read(request.Drawing) is not { } packet)
             return ExitCode.Unreadable;
-        }
-
-        var packet = Packet.Of(drawing);
+        var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
         var line = SiteLine.Of(packet.Fabrication);
-        var survey = new Survey();
-        if (request.Survey is { } file)
-        {
-            if (!File.Exists(file))
-                return Refuse(ExitCode.Unreadable, $"{file}: there is no such file.");
-            var bytes = File.ReadAllBytes(file);
-            if (!file.EndsWith(".xlsx", StringComparison.OrdinalIgnoreCase))
-                printer.Know(file, System.Text.Encoding.UTF8.GetString(bytes));
-            var read = SurveyReading.Read(line, file, bytes, name => DrawingFiles.BytesBeside(file, name));
-            if (read.Errors.Count > 0)
-            {
-                printer.Print(read.Errors);
-                return ExitCode.Unreadable;
-            }
-
-            survey = read.Survey;
-        }
-
+        if (ReadSurvey(line, request, printer) is not { } survey)
+            return ExitCode.Unreadable;
         var (closing, errors) = LineClosing.Of(line, survey);
         if (closing is null)
         {
@@ -77,9 +54,24 @@ internal static class CloseCommand
         return closing.IsClosed ? ExitCode.Done : ExitCode.Warn;
     }
 
-    private static int Refuse(int code, string message)
+    /// <summary>The survey, or one without readings where none is given; null after the errors were told.</summary>
+    private static Survey? ReadSurvey(SiteLine line, Request request, FindingPrinter printer)
     {
-        Console.Error.WriteLine(message);
-        return code;
+        if (request.Survey is not { } file)
+            return new();
+        if (!File.Exists(file))
+        {
+            Console.Error.WriteLine($"{file}: there is no such file.");
+            return null;
+        }
+
+        var bytes = InputFile.Bytes(file, LargestSurvey);
+        if (!file.EndsWith(".xlsx", StringComparison.OrdinalIgnoreCase))
+            printer.Know(file, System.Text.Encoding.UTF8.GetString(bytes));
+        var read = SurveyReading.Read(line, file, bytes, name => InputFile.Beside(file, name, LargestSurvey));
+        if (read.Errors.Count == 0)
+            return read.Survey;
+        printer.Print(read.Errors);
+        return null;
     }
 }
