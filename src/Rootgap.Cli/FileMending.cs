@@ -55,7 +55,7 @@ internal static class FileMending
             var first = already.FirstOrDefault(w => w.File == changes.Key);
             var copy = first?.Copy ?? Free(changes.Key + ".old", "");
             if (first is null)
-                File.Copy(changes.Key, copy);
+                Write(copy, before);
             Write(changes.Key, hasMark ? [.. Encoding.UTF8.Preamble, .. Strict.GetBytes(mended)] : Strict.GetBytes(mended));
             written.Add(new(changes.Key, copy, first?.Before ?? before, made));
         }
@@ -69,7 +69,7 @@ internal static class FileMending
     {
         var before = File.ReadAllBytes(file);
         var copy = Free(file + ".old", "");
-        File.Copy(file, copy);
+        Write(copy, before);
         Write(file, before.AsSpan().StartsWith(Encoding.UTF8.Preamble) ? [.. Encoding.UTF8.Preamble, .. Strict.GetBytes(text.TrimStart('\uFEFF'))] : Strict.GetBytes(text));
         return copy;
     }

@@ -28,5 +28,22 @@ internal static class OutputFile
         }
     }
 
+    /// <summary>Adds to a file at its end, all of it or nothing. Two at once follow each other.</summary>
+    /// <exception cref="IOException">It cannot be added; the file stands as it was.</exception>
+    public static void Append(string file, ReadOnlySpan<byte> more)
+    {
+        using var to = new FileStream(file, FileMode.Append, FileAccess.Write, FileShare.None, bufferSize: 0);
+        var before = to.Length;
+        try
+        {
+            to.Write(more);
+        }
+        catch (Exception e) when (e is IOException or ArgumentOutOfRangeException)
+        {
+            to.SetLength(before);
+            throw new IOException(e.Message, e);
+        }
+    }
+
     private static bool IsDevice(string path) => !OperatingSystem.IsWindows() && (path.StartsWith("/dev/", StringComparison.Ordinal) || path.StartsWith("/proc/", StringComparison.Ordinal));
 }

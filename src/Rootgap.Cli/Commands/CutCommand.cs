@@ -21,7 +21,7 @@ internal static class CutCommand
     {
         var drawings = new Argument<string[]>("DRAWING") { Description = "Drawing files (YAML), packets (packet.json), or folders with drawing files.", Arity = ArgumentArity.ZeroOrMore };
         var stock = new Option<string?>("--stock") { Description = "The stock file: lengths on hand, remnants, lengths to buy, rules (YAML, CSV or XLSX)." };
-        var folder = new Option<string?>("--out") { Description = "Folder for the plan: PDF, CSV, XLSX, JSON and the stock file after the cuts." };
+        var folder = OutOption.Named(new Option<string?>("--out") { Description = "Folder for the plan: PDF, CSV, XLSX, JSON and the stock file after the cuts.", HelpName = "DIR" });
         var instance = new Option<string?>("--instance") { Description = "A plain cutting-stock instance instead of drawings: kinds, length of the bar, then a line 'length demand' each." };
         var seconds = new Option<double>("--time") { Description = "Seconds for the search; the best plan so far and its bound are given when they are over.", DefaultValueFactory = _ => 10 };
         seconds.Validators.Add(r =>
@@ -68,6 +68,7 @@ internal static class CutCommand
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             Console.Error.WriteLine($"A file cannot be read or written: {e.Message}");
+            Console.Error.WriteLine("  do: look at the names given, whether the disk is full, and whether you may write there. What was there before stands as it was.");
             return ExitCode.Unreadable;
         }
     }
@@ -194,20 +195,21 @@ internal static class CutCommand
 
     private static void Save(string folder, CuttingPlan plan, Rack rack, Paper paper)
     {
-        Directory.CreateDirectory(folder);
-        using (var stream = File.Create(Path.Combine(folder, "cut.json")))
+        using var output = new OutputFolder(folder);
+        using (var stream = output.Create("cut.json"))
         using (var json = new Utf8JsonWriter(stream, JsonOption.Writing with { Indented = true }))
             CuttingPlanJson.Write(json, plan, ThisProgram.Version);
-        using (var csv = new StreamWriter(Path.Combine(folder, "cut.csv")))
+        using (var csv = new StreamWriter(output.Create("cut.csv")))
             CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan));
-        using (var csv = new StreamWriter(Path.Combine(folder, "rack-after.csv")))
+        using (var csv = new StreamWriter(output.Create("rack-after.csv")))
             CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan.RackAfter));
-        using (var yaml = new StreamWriter(Path.Combine(folder, "rack-after.yaml")))
+        using (var yaml = new StreamWriter(output.Create("rack-after.yaml")))
             CuttingPlanTables.Yaml(yaml, rack, plan);
-        using (var xlsx = File.Create(Path.Combine(folder, "cut.xlsx")))
+        using (var xlsx = output.Create("cut.xlsx"))
             CuttingPlanTables.Xlsx(xlsx, plan);
-        using (var pdf = File.Create(Path.Combine(folder, "cut.pdf")))
+        using (var pdf = output.Create("cut.pdf"))
             new Booklet("Cutting plan", CuttingPages.Of(plan, paper)).WritePdf(pdf);
+        output.Commit();
     }
 
     // On a terminal only: what is being planned, and how good the plan in hand is.

@@ -165,7 +165,7 @@ internal static class FitCommand
         var record = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(drawing))!, $"{Path.GetFileNameWithoutExtension(drawing)}.{joint}.readings.yaml");
         try
         {
-            File.AppendAllText(record, entry, new UTF8Encoding(false));
+            OutputFile.Append(record, new UTF8Encoding(false).GetBytes(entry));
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

@@ -23,6 +23,9 @@ public static class FitOrder
 
     private const int MostWays = 3000;
 
+    /// <summary>A spool of more joints is fitted along the line: no shop tacks so many into one piece, and a drawing that forgot its field welds must not cost hours.</summary>
+    private const int MostPlanned = 60;
+
     private const int Beam = 24;
 
     /// <summary>Room that a hand with a torch needs beside the weld, mm (common practice).</summary>
@@ -232,6 +235,8 @@ public static class FitOrder
     {
         if (joints.Count == 0)
             return [];
+        if (joints.Count > MostPlanned)
+            return Of(joints, [.. joints.Select((_, i) => (i, (Attitude?)null))]);
         var plan = new Plan(joints);
         var start = new Path(State.Loose(plan.Parts.Count), default, null, -1, null, 0);
         return Steps(plan, Best(plan, start) ?? Good(plan, start));

@@ -12,6 +12,9 @@ internal static class SpoolPages
 {
     private const double WriteIn = 9;
 
+    /// <summary>Parts of a spool that views can show: beyond, no label finds room, and looking for it takes hours. A spool that can be carried has a few dozen.</summary>
+    private const int MostDrawn = 160;
+
     private static readonly TextStyle Dense = TextStyle.Small with { Height = 3 };
 
     public static IEnumerable<Page> Of(ShopJob job)
@@ -29,14 +32,22 @@ internal static class SpoolPages
         var f = job.Fabrication;
         var block = job.Block($"Spool {spool.Name}");
         var flow = new Flow(job.Paper, block);
-        flow.Figure(Isometric.Of(f, spool, flow.Width, spool.Components.Count + spool.Cuts.Count > 5 ? 110 : 85));
+        var parts = spool.Components.Count + spool.Cuts.Count;
+        if (parts <= MostDrawn)
+            flow.Figure(Isometric.Of(f, spool, flow.Width, parts > 5 ? 110 : 85));
+        else
+            flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"This spool has {parts} parts: too many for views of it on one sheet. Part it by field welds; its lines are on the isometric of the drawing."), TextStyle.Strong);
         KeyFigures(flow, f, spool);
         Pieces(flow, f, spool);
         var subject = new ViewSubject(f, spool);
-        var (views, keyedList) = ViewSheet.Of(subject, flow.Width, block.Content(job.Paper).Height, flow.Remaining - 4);
-        flow.Figure(views);
-        if (keyedList.Count > 0)
-            flow.Paragraph("No room on the views: " + string.Join("; ", keyedList) + ".", TextStyle.Small);
+        if (parts <= MostDrawn)
+        {
+            var (views, keyedList) = ViewSheet.Of(subject, flow.Width, block.Content(job.Paper).Height, flow.Remaining - 4);
+            flow.Figure(views);
+            if (keyedList.Count > 0)
+                flow.Paragraph("No room on the views: " + string.Join("; ", keyedList) + ".", TextStyle.Small);
+        }
+
         flow.Together(x => CheckDimensions(x, f, spool, subject));
         Flanges(flow, f, spool, subject);
         flow.Together(x => Turns(x, PartTurn.Of(f, spool), job.Drawing.Units));

@@ -153,4 +153,20 @@ public class FitJointsTest
                 yield return inner;
         }
     }
+
+    /// <summary>A line without a field weld is one spool, however long: none of its joints may be left out of the order of work.</summary>
+    [Theory]
+    [InlineData(28)]
+    [InlineData(31)]
+    [InlineData(36)]
+    [InlineData(80)]
+    public void Every_joint_of_a_long_spool_has_its_step(int elbows)
+    {
+        var legs = Enumerable.Range(0, elbows).Select(i => $"{{go: {(i % 2 == 0 ? "north" : "up")}, by: 1500, to: elbow}}").Append("{go: east, by: 1500, to: flange}");
+        var fabrication = Given.Millimetres("size: 6, schedule: 40, class: 150", "flange", [.. legs]).Fabrication;
+        var joints = new FitJoints(fabrication).OfSpool(Assert.Single(fabrication.Spools));
+        Assert.Equal((2 * elbows) + 2, joints.Count);
+        var steps = FitOrder.Of(joints);
+        Assert.Equal(joints.Select(j => j.Name).Order(StringComparer.Ordinal), steps.Select(s => s.Joint.Name).Order(StringComparer.Ordinal));
+    }
 }
