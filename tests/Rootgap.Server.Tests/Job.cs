@@ -46,9 +46,23 @@ internal sealed class Served : IAsyncDisposable
 
     public IServiceProvider Services => app!.Services;
 
+    /// <summary>The one job of this server.</summary>
+    public ServedJob Job => Services.GetRequiredService<ServedJobs>().Only!;
+
     public static async Task<Served> Of(JobOnDisk job, string? token = null, string? store = null, string name = "job")
     {
-        var made = await JobServer.MakeAsync(new Serving { Folder = job.Path, Name = name, Port = 0, Token = token, Store = store });
+        if (token is not null)
+        {
+            Directory.CreateDirectory(job.At(".rootgap"));
+            await File.WriteAllTextAsync(job.At(".rootgap/token"), token, TestContext.Current.CancellationToken);
+        }
+
+        return await Of(new Serving { Folder = job.Path, Name = name, Port = 0, IsForShop = token is not null, Store = store });
+    }
+
+    public static async Task<Served> Of(Serving serving)
+    {
+        var made = await JobServer.MakeAsync(serving);
         await made.StartAsync(TestContext.Current.CancellationToken);
         var port = new Uri(made.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
         return new(made, new Uri($"http://localhost:{port}"));

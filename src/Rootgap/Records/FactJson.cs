@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Globalization;
+using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
@@ -15,6 +16,18 @@ public readonly record struct FactReading(Fact? Fact, string? Wrong);
 /// <summary>The written form of a fact: one JSON object. It is the same in the browser, on the way and in the server's store.</summary>
 public static class FactJson
 {
+    /// <summary>Largest fact, bytes of its written form; a file's content comes on top.</summary>
+    public const int Largest = 1 << 20;
+
+    /// <summary>How deep values may lie in each other in a fact that is taken in. Whoever reads facts must read deeper: see <see cref="Deep"/>.</summary>
+    public const int Deepest = 16;
+
+    /// <summary>How far a clock may be ahead and still be taken.</summary>
+    public static readonly TimeSpan Ahead = TimeSpan.FromMinutes(10);
+
+    /// <summary>For reading what was kept: deeper than anything that was ever taken in, with what facts are wrapped in.</summary>
+    public static readonly JsonDocumentOptions Deep = new() { MaxDepth = 512 };
+
     // Facts are no part of a page: what people type stays readable.
     private static readonly JsonWriterOptions Plain = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
@@ -30,7 +43,7 @@ public static class FactJson
     {
         if (fact is UnknownFact unknown)
         {
-            json.WriteRawValue(unknown.Json);
+            json.WriteRawValue(unknown.Json, skipInputValidation: true);
             return;
         }
 
@@ -88,7 +101,7 @@ public static class FactJson
         foreach (var (key, raw) in fact.More)
         {
             json.WritePropertyName(key);
-            json.WriteRawValue(raw);
+            json.WriteRawValue(raw, skipInputValidation: true);
         }
 
         json.WriteEndObject();
@@ -162,7 +175,21 @@ public static class FactJson
     {
         try
         {
-            using var document = JsonDocument.Parse(text);
+            using var document = JsonDocument.Parse(text, Deep);
+            return Read(document.RootElement);
+        }
+        catch (JsonException e)
+        {
+            return new(null, NotJson(e));
+        }
+    }
+
+    /// <summary>Reads one fact from its UTF-8.</summary>
+    public static FactReading Read(ReadOnlyMemory<byte> utf8)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(utf8, Deep);
             return Read(document.RootElement);
         }
         catch (JsonException e)
@@ -179,6 +206,35 @@ public static class FactJson
         return reader.Wrong is null ? new(fact, null) : new(null, reader.Wrong);
     }
 
+    /// <summary>Reads a fact that somebody brings, by the rules of the door: what is kept must be readable by everybody for good.</summary>
+    /// <param name="now">The clock of whoever takes it in.</param>
+    public static FactReading Take(JsonElement element, DateTimeOffset now)
+    {
+        if (Deepest < DepthOf(element, Deepest + 1))
+            return new(null, string.Create(CultureInfo.InvariantCulture, $"Its values lie more than {Deepest} deep in each other. Write it flatter."));
+        var reading = Read(element);
+        if (reading.Fact is not { } fact)
+            return reading;
+        var length = JsonMarshal.GetRawUtf8Value(element).Length;
+        // Base64 takes four bytes for three, and text at most six for one (\u0000).
+        var most = fact is FileSaved ? Largest + (6 * FileSaved.Largest) : Largest;
+        if (most < length)
+            return new(null, string.Create(CultureInfo.InvariantCulture, $"It is {length} bytes long; a fact has at most {Largest} (1 MB). Write it as several."));
+        if (now + Ahead < fact.When)
+            return new(null, string.Create(CultureInfo.InvariantCulture, $"when says {fact.When:yyyy-MM-dd HH:mm}Z, and by the shop's clock it is {now.UtcDateTime:yyyy-MM-dd HH:mm}Z. Set the clock of the device, and enter it anew."));
+        return reading;
+    }
+
+    private static int DepthOf(JsonElement element, int most)
+    {
+        if (most == 0 || element.ValueKind is not (JsonValueKind.Object or JsonValueKind.Array))
+            return 0;
+        var deepest = 0;
+        foreach (var value in element.ValueKind == JsonValueKind.Object ? element.EnumerateObject().Select(p => p.Value) : element.EnumerateArray())
+            deepest = Math.Max(deepest, DepthOf(value, most - 1));
+        return deepest + 1;
+    }
+
     /// <summary>What is wrong with text that is no JSON, with line and column from 1.</summary>
     public static string NotJson(JsonException e) =>
         string.Create(CultureInfo.InvariantCulture, $"line {e.LineNumber + 1}, column {e.BytePositionInLine + 1}: this is not JSON. {e.Message.Split(" LineNumber:", StringSplitOptions.None)[0]}");
@@ -188,8 +244,8 @@ public static class FactJson
     {
         if (one == other)
             return true;
-        using var a = JsonDocument.Parse(one);
-        using var b = JsonDocument.Parse(other);
+        using var a = JsonDocument.Parse(one, Deep);
+        using var b = JsonDocument.Parse(other, Deep);
         return JsonElement.DeepEquals(a.RootElement, b.RootElement);
     }
 }

@@ -51,7 +51,7 @@ public static class SpoolStates
             : begun || (cut > 0 && cut == spool.Cuts.Count) ? SpoolState.Fitting
             : cut > 0 ? SpoolState.Cutting
             : SpoolState.NotBegun;
-        return new(spool, state, cut, at, [.. Others().OrderBy(f => f.When).ThenBy(f => f.Id, StringComparer.Ordinal)]);
+        return new(spool, state, cut, at, [.. Others().OrderBy(f => f, Fact.Order)]);
 
         bool All(Step step) => spool.Joints.Count > 0 && at[step] == spool.Joints.Count;
 
