@@ -12,6 +12,7 @@ builder.Services.AddScoped(_ => new HttpClient { BaseAddress = new Uri(builder.H
 builder.Services.AddScoped<PageScript>();
 builder.Services.AddScoped<Choices>();
 builder.Services.AddScoped<LocalJob>();
+builder.Services.AddScoped<ShopServer>();
 builder.Services.AddScoped<Sync>();
 builder.Services.AddScoped<OpenDrawings>();
 builder.Services.AddScoped<FitPlans>();

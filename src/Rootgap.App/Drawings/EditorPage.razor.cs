@@ -23,6 +23,9 @@ public sealed partial class EditorPage
     private EditorSheet? sheet;
     private IReadOnlyList<string> free = [];
     private List<FileSaved> heads = [];
+
+    /// <summary>Of several versions the one that is shown.</summary>
+    private FileSaved? looked;
     private JobRecord? beside;
     private string path = "";
     private string view = "table";
@@ -149,8 +152,8 @@ public sealed partial class EditorPage
             }
 
             if (state?.Close() == true)
-                await Job.SaveDraft(path, state.Text.Text);
-            if (state is not null && heads.Count < 2)
+                await Job.SaveDraft(path, state.Text.Text, IsLooking ? looked : null);
+            if (state is not null)
                 await Job.SaveVersion(path);
         }
         catch (JSException)
@@ -166,6 +169,7 @@ public sealed partial class EditorPage
         state = Job.TextOf(path) is { } text ? new(path, text, Opened.Read) : null;
         beside = Job.Record;
         heads = Heads();
+        looked = heads.LastOrDefault();
         trouble = "";
         Fill();
     }
@@ -173,7 +177,8 @@ public sealed partial class EditorPage
     /// <summary>Shows what changed, and keeps it where it is the text.</summary>
     private void Show()
     {
-        if (state is not null && Job.TextOf(path) != state.Text.Text && !IsLooking)
+        // What is typed into one of several versions is a version of its own, made from that one.
+        if (state is not null && (IsLooking && !Job.Drafts.ContainsKey(path) ? looked?.Text : Job.TextOf(path)) != state.Text.Text)
             Keep(state.Text.Text);
         Fill();
         StateHasChanged();
@@ -196,7 +201,7 @@ public sealed partial class EditorPage
         var mine = ++change;
         _ = Try(async () =>
         {
-            await Job.SaveDraft(path, text);
+            await Job.SaveDraft(path, text, IsLooking ? looked : null);
             trouble = "";
             await Task.Delay(Quiet);
             if (mine != change)
@@ -232,6 +237,8 @@ public sealed partial class EditorPage
             return;
         beside = Job.Record;
         heads = Heads();
+        if (looked is null || !heads.Contains(looked))
+            looked = heads.LastOrDefault(h => h.Text == state?.Text.Text) ?? heads.LastOrDefault();
         if (state is null)
         {
             Begin();
@@ -249,13 +256,14 @@ public sealed partial class EditorPage
         StateHasChanged();
     });
 
-    private List<FileSaved> Heads() => Job.Record.Files.TryGetValue(path, out var file) && !Job.Drafts.ContainsKey(path) ? [.. file.Heads.Where(h => h.Text is not null)] : [];
+    private List<FileSaved> Heads() => Job.Record.Files.TryGetValue(path, out var file) ? [.. file.Heads.Where(h => h.Text is not null)] : [];
 
-    /// <summary>One of several versions is looked at; none is written on until one is chosen.</summary>
+    /// <summary>One of several versions is looked at.</summary>
     private bool IsLooking => heads.Count > 1;
 
     private void Look(FileSaved head)
     {
+        looked = head;
         state?.Replace(head.Text ?? "");
         Fill();
     }

@@ -111,7 +111,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
         foreach (var fetched in list)
         {
             text.Append(fetched.Id).Append('\t').Append(fetched.Kept.Seq.ToString(CultureInfo.InvariantCulture)).Append('\t')
-                .Append(fetched.Kept.At.ToString("O", CultureInfo.InvariantCulture)).Append('\t').Append(fetched.Json.ReplaceLineEndings(" ")).Append('\n');
+                .Append(fetched.Kept.At.ToString("O", CultureInfo.InvariantCulture)).Append('\t').Append(fetched.Json.Replace('\r', ' ').Replace('\n', ' ')).Append('\n');
         }
 
         await (await Module).InvokeVoidAsync("fetched", Id, Encoding.UTF8.GetBytes(text.ToString()), end.Seq, end.Digest, end.Store);

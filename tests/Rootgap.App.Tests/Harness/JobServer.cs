@@ -56,11 +56,12 @@ public sealed class JobServer : IAsyncDisposable
     }
 
     /// <summary>Starts it, and waits until it answers.</summary>
-    public async Task Again()
+    /// <param name="also">Arguments for this time only.</param>
+    public async Task Again(params string[] also)
     {
         // A program that may not write more is told so, not killed, where it inherits that (see LimitFiles).
         var program = Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap");
-        var start = new ProcessStartInfo("bash", ["-c", "trap '' XFSZ; exec \"$0\" \"$@\"", program, "serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more])
+        var start = new ProcessStartInfo("bash", ["-c", "trap '' XFSZ; exec \"$0\" \"$@\"", program, "serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more, .. also])
         {
             UseShellExecute = false,
             RedirectStandardOutput = true,
@@ -89,6 +90,16 @@ public sealed class JobServer : IAsyncDisposable
                 throw new InvalidOperationException($"rootgap serve did not come up. It said:\n{Said}", e);
             }
         }
+    }
+
+    /// <summary>Runs <c>rootgap job ...</c>; fails the test where that fails.</summary>
+    public static async Task Command(params string[] arguments)
+    {
+        using var command = Process.Start(new ProcessStartInfo(Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["job", .. arguments]) { RedirectStandardError = true })!;
+        var wrong = await command.StandardError.ReadToEndAsync();
+        await command.WaitForExitAsync();
+        if (command.ExitCode != 0)
+            throw new InvalidOperationException($"rootgap job {string.Join(' ', arguments)} ended with {command.ExitCode}: {wrong}");
     }
 
     /// <summary>Pulls the plug: no time to put anything away.</summary>
@@ -125,6 +136,14 @@ public sealed class JobServer : IAsyncDisposable
             if (!root.GetProperty("more").GetBoolean())
                 return all;
         }
+    }
+
+    /// <summary>Facts from elsewhere, as another program would send them.</summary>
+    public async Task Post(IReadOnlyList<object> facts)
+    {
+        using var content = new StringContent(JsonSerializer.Serialize(new { facts }), Encoding.UTF8, "application/json");
+        using var answer = await http.PostAsync(new Uri("api/facts", UriKind.Relative), content);
+        answer.EnsureSuccessStatusCode();
     }
 
     public async Task<HttpResponseMessage> Get(string path) => await http.GetAsync(new Uri(path, UriKind.Relative));

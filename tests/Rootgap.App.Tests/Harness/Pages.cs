@@ -35,5 +35,7 @@ public static class Pages
         new("cutting", "cutting", "pieces of"),
         new("packet", "packet", "CHW-201"),
         new("settings", "settings", "entries"),
+        new("waiting", "waiting", "Nothing waits"),
+        new("jobs", "jobs", "Of the shop"),
     ];
 }

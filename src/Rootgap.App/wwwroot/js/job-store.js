@@ -58,7 +58,7 @@ const others = 'BroadcastChannel' in globalThis ? new BroadcastChannel('rootgap'
 export const listen = told => { if (others) others.onmessage = e => told.invokeMethodAsync('Elsewhere', e.data.job, e.data.ids); };
 
 // Many facts go over in one piece of bytes, a line each: id, number in the store, time kept, JSON, with a tab between. JSON holds no line ends.
-const lines = facts => new TextEncoder().encode(facts.map(f => `${f.id}\t${f.seq ?? ''}\t${f.kept ?? ''}\t${f.json}`).join('\n'));
+const lines = facts => new TextEncoder().encode(facts.map(f => `${f.id}\t${f.seq ?? ''}\t${f.kept ?? ''}\t${f.json.replace(/[\r\n]/g, ' ')}`).join('\n'));
 const unlines = bytes => new TextDecoder().decode(bytes).split('\n').filter(line => line).map(line => {
   const [id, seq, kept] = line.split('\t', 3);
   return { id, seq: +seq, kept, json: line.slice(id.length + seq.length + kept.length + 3) };
