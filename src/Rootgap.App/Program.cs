@@ -11,6 +11,7 @@ builder.RootComponents.Add<App>("#app");
 builder.Services.AddScoped(_ => new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) });
 builder.Services.AddScoped<PageScript>();
 builder.Services.AddScoped<Choices>();
+builder.Services.AddScoped<DeviceKey>();
 builder.Services.AddScoped<LocalJob>();
 builder.Services.AddScoped<ShopServer>();
 builder.Services.AddScoped<Sync>();

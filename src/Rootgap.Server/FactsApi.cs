@@ -188,6 +188,7 @@ internal static class FactsApi
         }
 
         await job.Files.LearnAsync();
+        await job.People.LearnAsync();
         List<string> kept = [];
         List<string> already = [];
         List<(string? Id, string Why)> refused = [];
@@ -214,8 +215,19 @@ internal static class FactsApi
                         refused.Add((IdOf(document.RootElement), where + wrong));
                     else if (fact is FileSaved file && (job.Folder?.WhyNot(file.Path) ?? job.Files.WhyNot(file.Path)) is { } why)
                         refused.Add((fact.Id, $"{where}path \"{file.Path}\": {why}"));
+                    else if (await job.People.WhyNotAsync(fact) is { } unsigned)
+                        refused.Add((fact.Id, where + unsigned));
+                    else if (fact is PersonNamed && !job.People.Roster.IsOn && !PeopleApi.IsHere(context))
+                        refused.Add((fact.Id, where + "The first person of a job is named at the server: rootgap job person FOLDER --name NAME --may fit,people"));
                     else
                         batch.Add(fact);
+                    // What follows is looked at by what this one says.
+                    if (fact is PersonNamed or Revoked && batch.Contains(fact))
+                    {
+                        await KeepAsync();
+                        await job.People.LearnAsync();
+                    }
+
                     if (fact is FileSaved saved && batch.Contains(fact))
                         job.Files.Expect(saved.Path);
                     bytes += fact is FileSaved { Content: { } content } ? content.Length : 500;
@@ -308,7 +320,7 @@ internal static class FactsApi
         }
     }
 
-    private static async Task Safely(HttpContext context, Func<HttpContext, ServedJob, Task> work)
+    public static async Task Safely(HttpContext context, Func<HttpContext, ServedJob, Task> work)
     {
         try
         {

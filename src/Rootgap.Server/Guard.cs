@@ -63,7 +63,9 @@ internal sealed class Guard(Serving serving, ServedJobs jobs, FailedTries tries)
     }
 
     // The list of jobs says no more than what the shown token opens.
-    private static bool IsOpen(HttpContext context) => context.Request.Path.Equals("/api/jobs", StringComparison.OrdinalIgnoreCase);
+    // A device that is to be let in has no token yet: it shows a code.
+    private static bool IsOpen(HttpContext context) =>
+        context.Request.Path.Equals("/api/jobs", StringComparison.OrdinalIgnoreCase) || context.Request.Path.Value!.EndsWith("/enrol", StringComparison.OrdinalIgnoreCase);
 
     private static Task TooOften(HttpContext context, TimeSpan pause)
     {

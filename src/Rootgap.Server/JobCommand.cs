@@ -1,5 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Text.Json;
+using Rootgap.Records;
 using Rootgap.Store;
 
 namespace Rootgap.Server;
@@ -32,7 +34,21 @@ internal static class JobCommand
         var token = new Command("token", "The token that devices of the shop's network show.") { folder, renew, Store, Name };
         token.SetAction(r => Safely(() => TokenAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetValue(renew))));
 
-        return new Command("job", "The records of a job as a whole: back up, put back, save from damage.\n\nExit codes: 0 done, 3 a file could not be read or written, 64 wrong usage, 69 the folder is served or the store cannot be had.") { backup, restore, rescue, list, token };
+        var called = new Option<string>("--name") { Description = "The person's name, as it stands on what they sign.", Required = true };
+        var stamp = new Option<string?>("--stamp") { Description = "Their stamp." };
+        var role = new Option<string?>("--role") { Description = "The shop's own word: fitter, welder, foreman." };
+        var may = new Option<string>("--may") { Description = "What they may sign, with commas: fit, weld, examine, draw, people.", DefaultValueFactory = _ => "fit" };
+        var code = new Option<string?>("--code") { Description = "Their own code, 4 to 12 figures, which they show before they sign what others rely on." };
+        var person = new Command("person", "Names somebody of the job with what they may sign, or changes that. From the first person on, everything is signed.\n\nExample: rootgap job person samples/hatchery --name Dee --role inspector --may examine,people --code 4711") { folder, called, stamp, role, may, code, Store, Name };
+        person.SetAction(r => Safely(() => PersonAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetRequiredValue(called), r.GetValue(stamp), r.GetValue(role) ?? "", r.GetRequiredValue(may), r.GetValue(code))));
+
+        var enrol = new Command("enrol", "Makes a code that lets one device in, for ten minutes. The device makes its own key, and signs with it.") { folder, Store, Name };
+        enrol.SetAction(r => Safely(() => EnrolAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name))));
+
+        var verify = new Command("verify", "Looks at every signature of the job's facts anew. Exit code 2 where one is not the device's own.") { folder, Store, Name };
+        verify.SetAction(r => Safely(() => VerifyAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name))));
+
+        return new Command("job", "The records of a job as a whole: back up, put back, save from damage.\n\nExit codes: 0 done, 2 a signature is wrong, 3 a file could not be read or written, 64 wrong usage, 69 the folder is served or the store cannot be had.") { backup, restore, rescue, list, token, person, enrol, verify };
     }
 
     private static async Task<int> BackupAsync(string folder, string? store, string? name, string into)
@@ -138,6 +154,75 @@ internal static class JobCommand
         var token = store is not null && name is not null ? new JobToken(await place.Archive.OpenJobAsync(place.Job)) : new JobToken(Path.GetFullPath(folder));
         Console.WriteLine(isRenewed ? await token.RenewAsync() : await token.NowAsync());
         return ServeCommand.Done;
+    }
+
+    private static async Task<int> PersonAsync(string folder, string? store, string? name, string called, string? stamp, string role, string may, string? code)
+    {
+        await using var place = await Place.OpenAsync(folder, store, name);
+        var facts = await place.Archive.OpenJobAsync(place.Job);
+        using var people = new JobPeople(facts, TimeProvider.System);
+        await people.LearnAsync();
+        var rights = JsonSerializer.Serialize(may.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
+        var written = JsonSerializer.Serialize(new
+        {
+            id = Guid.CreateVersion7(), fact = "person", who = called.Trim(), when = DateTimeOffset.UtcNow, person = people.Roster.Named(called.Trim())?.Id ?? Guid.CreateVersion7().ToString(), name = called.Trim(), stamp, role, may = JsonSerializer.Deserialize<JsonElement>(rights),
+        });
+        var (fact, wrong) = FactJson.Read(written);
+        if (fact is not PersonNamed person)
+            return ServeCommand.Refuse(ServeCommand.Usage, wrong!, "Say, for example: --name Dee --role inspector --may examine,people");
+        if (code is not null && JobPeople.WhyNotCode(code) is { } poor)
+            return ServeCommand.Refuse(ServeCommand.Usage, poor, "Take another one.");
+        if (!people.Roster.IsOn && people.Roster.WhyNot(person, place.Job) is { } why)
+            return ServeCommand.Refuse(ServeCommand.Usage, why, "Say --may fit,people or the like.");
+        await facts.KeepAsync([person], DateTimeOffset.UtcNow);
+        if (code is not null)
+            await people.SetCodeAsync(person.Person, code);
+        Console.WriteLine($"{person.Name} may sign: {(person.May.Count > 0 ? string.Join(", ", person.May.Select(Roster.WordOf)) : "nothing")}.");
+        return ServeCommand.Done;
+    }
+
+    private static async Task<int> EnrolAsync(string folder, string? store, string? name)
+    {
+        await using var place = await Place.OpenAsync(folder, store, name);
+        using var people = new JobPeople(await place.Archive.OpenJobAsync(place.Job), TimeProvider.System);
+        Console.WriteLine($"Open the app on the device, go to Settings, Let this device in, and write: {await people.NewDeviceCodeAsync("the server")}");
+        Console.WriteLine("It is good for one device and for ten minutes.");
+        return ServeCommand.Done;
+    }
+
+    private static async Task<int> VerifyAsync(string folder, string? store, string? name)
+    {
+        await using var place = await Place.OpenAsync(folder, store, name);
+        var facts = await place.Archive.OpenJobAsync(place.Job);
+        using var people = new JobPeople(facts, TimeProvider.System);
+        await people.LearnAsync();
+        var (right, unsigned, wrong, after) = (0, 0, 0, 0L);
+        FactPage page;
+        do
+        {
+            page = await facts.ReadAsync(after);
+            foreach (var kept in page.Facts)
+            {
+                if (FactJson.Read(kept.Json).Fact is not { Signed: { } signed } fact)
+                {
+                    unsigned++;
+                }
+                else if (signed.Job == place.Job && people.Roster.Devices.TryGetValue(signed.Device, out var device) && JobPeople.IsOwn(fact, device.Entry.Key))
+                {
+                    right++;
+                }
+                else
+                {
+                    wrong++;
+                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{kept.Seq}  {fact.Id}  {fact.Kind} by {fact.Who}: the signature is not that of a device of this job, or the fact was changed"));
+                }
+            }
+
+            after = page.Next;
+        }
+        while (page.More);
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{right} signatures are right, {wrong} are wrong, {unsigned} facts are not signed."));
+        return wrong > 0 ? 2 : ServeCommand.Done;
     }
 
     // The records with what SQLite keeps beside them; where they lie now.

@@ -51,6 +51,7 @@ public static class JobServer
 
         app.UseMiddleware<Guard>();
         app.MapStaticAssets();
+        PeopleApi.Map(app);
         FactsApi.Map(app);
         app.MapFallback("{**path}", Page);
         return app;

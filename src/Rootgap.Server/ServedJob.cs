@@ -13,6 +13,7 @@ internal sealed class ServedJob : IAsyncDisposable
     {
         (Name, Store, this.archive, this.held) = (name, store, archive, held);
         Files = new(store);
+        People = new(store, TimeProvider.System);
         Folder = folder is null ? null : new(folder, Files, log);
     }
 
@@ -23,6 +24,8 @@ internal sealed class ServedJob : IAsyncDisposable
     public FactStore Store { get; }
 
     public JobFiles Files { get; }
+
+    public JobPeople People { get; }
 
     /// <summary>Null where files come from the store alone.</summary>
     public JobFolder? Folder { get; }
@@ -103,6 +106,7 @@ internal sealed class ServedJob : IAsyncDisposable
     {
         Folder?.Dispose();
         Files.Dispose();
+        People.Dispose();
         if (archive is not null)
             await archive.DisposeAsync();
         held?.Dispose();

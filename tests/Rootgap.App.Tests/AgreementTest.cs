@@ -8,10 +8,13 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
 {
     private static string[] Ids(IEnumerable<JsonElement> facts) => [.. facts.Select(f => f.GetProperty("id").GetString()!).Order(StringComparer.Ordinal)];
 
-    private static async Task Cut(IPage page, int row)
+    /// <summary>Ticks a piece of the n-th spool that has one.</summary>
+    private static async Task Cut(Tablet tablet, int n)
     {
-        await page.Locator("[id^='cut-']").Nth(row).ClickAsync();
-        await page.WaitForTimeoutAsync(50);
+        var spools = Pages.Sample().Fabrication.Spools.Where(s => s.Cuts.Count > 0).Select(s => s.Name).ToList();
+        await tablet.Turn($"spool/{Uri.EscapeDataString(spools[n])}/{Pages.Drawing}");
+        await tablet.Page.Locator("[id^='cut-']").First.ClickAsync();
+        await tablet.Page.Locator(".fact").First.WaitForAsync();
     }
 
     private static async Task<Tablet> AtSpool(Tablet tablet)
@@ -53,7 +56,7 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
               db.close();
             }
             """);
-        await Cut(page, 0);
+        await Cut(tablet, 0);
         await Assertions.Expect(page.Locator(".sync")).ToContainTextAsync("1 not taken", new() { Timeout = 30_000 });
         Assert.Single(await server.Facts(), f => f.GetProperty("fact").GetString() == "piece-cut");
 
@@ -63,7 +66,7 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
         var download = await page.RunAndWaitForDownloadAsync(() => page.Locator("#save-held").ClickAsync());
         using (var saved = JsonDocument.Parse(await File.ReadAllTextAsync(await download.PathAsync(), Xunit.TestContext.Current.CancellationToken)))
             Assert.Equal("9-Z", saved.RootElement.GetProperty("facts")[0].GetProperty("piece").GetString());
-        await page.GetByText("Enter it anew").ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Enter it anew" }).ClickAsync();
         await tablet.AllSent();
         Assert.Contains(await server.Facts(), f => f.GetProperty("fact").GetString() == "piece-cut" && f.GetProperty("piece").GetString() == "9-Z" && !f.GetProperty("when").GetString()!.StartsWith("9999", StringComparison.Ordinal));
     }
@@ -73,14 +76,14 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
     {
         var server = await Serve();
         Tablet[] tablets = [await AtSpool(await NewTablet(server, who: "Ruth")), await AtSpool(await NewTablet(server, who: "Miro"))];
-        await Cut(tablets[0].Page, 0);
+        await Cut(tablets[0], 0);
         await tablets[0].AllSent();
         var backup = Path.Combine(server.Folder, "..", Path.GetFileName(server.Folder) + "-backup.db");
         await JobServer.Command("backup", server.Folder, "--out", backup);
         try
         {
-            await Cut(tablets[0].Page, 1);
-            await Cut(tablets[1].Page, 2);
+            await Cut(tablets[0], 1);
+            await Cut(tablets[1], 2);
             foreach (var tablet in tablets)
                 await tablet.AllSent();
             var before = Ids(await server.Facts());
@@ -102,7 +105,7 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
     {
         var server = await Serve();
         var tablet = await AtSpool(await NewTablet(server));
-        await Cut(tablet.Page, 0);
+        await Cut(tablet, 0);
         await tablet.AllSent();
         var before = Ids(await server.Facts());
         await server.Kill();
@@ -123,7 +126,7 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
         var tablet = await AtSpool(await NewTablet(server));
         await tablet.IsKept();
         await server.Kill();
-        await Cut(tablet.Page, 0);
+        await Cut(tablet, 0);
         await Assertions.Expect(tablet.Page.Locator(".sync")).ToContainTextAsync("1 kept here", new() { Timeout = 30_000 });
         Directory.Delete(Path.Combine(server.Folder, ".rootgap"), recursive: true);
         await server.Again();

@@ -15,7 +15,7 @@ public sealed record Draft(string Path, string Text, IReadOnlyList<string> Bases
 /// A job as this browser keeps it: its facts, each once, in the browser's own database, and the drafts of what is being written.
 /// Whatever is added is on the disk before the call comes back; the server gets it when it is there (<see cref="Sync"/>).
 /// </summary>
-public sealed class LocalJob(IJSRuntime js, Choices choices)
+public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
 {
     private readonly Dictionary<string, Fact> facts = new(StringComparer.Ordinal);
     private readonly HashSet<string> unread = new(StringComparer.Ordinal);
@@ -23,6 +23,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     private Task<IJSObjectReference>? module;
     private DotNetObjectReference<LocalJob>? self;
     private JobRecord? record;
+    private Roster? roster;
 
     /// <summary>Facts or the job itself changed.</summary>
     public event Action? Changed;
@@ -45,12 +46,35 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     /// <summary>What the facts amount to.</summary>
     public JobRecord Record => record ??= JobRecord.Of(facts.Values);
 
+    /// <summary>Who may sign here, as far as this browser knows.</summary>
+    public Roster Roster => roster ??= Roster.Of(facts.Values.Where(f => f is PersonNamed or DeviceEnrolled or Revoked).OrderBy(f => f.Kept?.Seq ?? long.MaxValue).ThenBy(f => f, Fact.Order));
+
     public IReadOnlyDictionary<string, Draft> Drafts => drafts;
 
     private Task<IJSObjectReference> Module => module ??= js.InvokeAsync<IJSObjectReference>("import", "./js/job-store.js").AsTask();
 
     /// <summary>The jobs this browser holds.</summary>
     public async Task<IReadOnlyList<KeptJob>> Jobs() => await (await Module).InvokeAsync<KeptJob[]>("jobs");
+
+    /// <summary>A fact as it is signed here: as it is, where nobody asks for signatures or this device was not let in.</summary>
+    private async Task<Fact> Signed(Fact fact, string? proof)
+    {
+        if (fact.Signed is not null || !Roster.IsOn || await key.DeviceOf(Id) is not { } device || Roster.Named(fact.Who) is not { } person)
+            return fact;
+        var signed = fact with { Signed = new(Id, device, person.Id, proof, "") };
+        return signed with { Signed = signed.Signed! with { Value = await key.Sign(Id, FactJson.SignedBytes(signed)) } };
+    }
+
+    /// <summary>Something that is asked of the server in the name of who is here, signed where this device was let in.</summary>
+    public async Task<string> Ask(string? proof, params IReadOnlyList<(string Key, string Value)> more)
+    {
+        var (id, when) = (NewId(), Now);
+        if (Person is not { } person || await key.DeviceOf(Id) is not { } device)
+            return FactJson.Text(FactJson.Ask(id, Who, when, null, more));
+        var signed = new Signature(Id, device, person.Id, proof, "");
+        var value = await key.Sign(Id, FactJson.SignedBytes(FactJson.Ask(id, Who, when, signed, more)));
+        return FactJson.Text(FactJson.Ask(id, Who, when, signed with { Value = value }, more));
+    }
 
     /// <summary>Brings all that this browser keeps of one job into another, to be sent there. The first stays as it is.</summary>
     /// <returns>How many facts were new there.</returns>
@@ -89,16 +113,26 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     public static DateTimeOffset Now => DateTimeOffset.UtcNow;
 
     /// <summary>Who is at this browser, for a fact; "someone" until they have said.</summary>
-    public string Who => choices.Who.Length > 0 ? choices.Who : "someone";
+    public string Who => Person?.Name ?? (choices.Who.Length > 0 ? choices.Who : "someone");
+
+    /// <summary>Who is at this browser, where they are somebody of the job.</summary>
+    public Person? Person => Roster.Named(choices.Who);
 
     /// <summary>Keeps facts. They are in the browser's database when this comes back.</summary>
     /// <exception cref="JSException">The browser could not keep them (no room): <see cref="Words"/> says it in plain words.</exception>
-    public async Task Add(params IReadOnlyList<Fact> added)
+    public Task Add(params IReadOnlyList<Fact> added) => Add(added, proof: null);
+
+    /// <summary>As above; signed by this device, where it was let in.</summary>
+    /// <param name="proof">How the person proved to be here, where they did: <c>code</c>.</param>
+    public async Task Add(IReadOnlyList<Fact> facts, string? proof)
     {
+        List<Fact> added = [];
+        foreach (var fact in facts)
+            added.Add(await Signed(fact, proof));
         await (await Module).InvokeAsync<string[]>("add", Id, added.Select(f => new { id = f.Id, json = FactJson.Text(f) }).ToArray());
         foreach (var fact in added)
-            facts[fact.Id] = fact;
-        record = null;
+            this.facts[fact.Id] = fact;
+        (record, roster) = (null, null);
         Changed?.Invoke();
         Added?.Invoke();
     }
@@ -122,7 +156,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     /// <summary>What was taken in is shown.</summary>
     public void Taken()
     {
-        record = null;
+        (record, roster) = (null, null);
         Changed?.Invoke();
     }
 
@@ -229,7 +263,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
             return;
         }
 
-        var fact = FileSaved.OfText(NewId(), Who, Now, path, draft.Text, draft.Bases);
+        var fact = await Signed(FileSaved.OfText(NewId(), Who, Now, path, draft.Text, draft.Bases), proof: null);
         await (await Module).InvokeVoidAsync("saveDraft", Id, path, draft.Text, fact.Id, FactJson.Text(fact));
         facts[fact.Id] = fact;
         // Written on meanwhile: then the draft goes on from the version just saved.
@@ -237,7 +271,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
             drafts.Remove(path);
         else if (now is not null)
             drafts[path] = now with { Bases = [fact.Id] };
-        record = null;
+        (record, roster) = (null, null);
         Changed?.Invoke();
         Added?.Invoke();
     }
@@ -273,13 +307,13 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
         facts.Clear();
         unread.Clear();
         Put(await (await Module).InvokeAsync<byte[]>("facts", Id));
-        record = null;
+        (record, roster) = (null, null);
     }
 
     private async Task Load(IReadOnlyList<string> ids)
     {
         Put(await (await Module).InvokeAsync<byte[]>("some", Id, ids));
-        record = null;
+        (record, roster) = (null, null);
     }
 
     // A line for each fact: id, number in the store, time kept, JSON, with a tab between.

@@ -14,6 +14,13 @@ public sealed class ShopServer(HttpClient http, PageScript page)
 
     public async Task OpenAsync() => token = await page.Setting("token") ?? "";
 
+    /// <summary>Shows another token from now on.</summary>
+    public async Task SetToken(string shown)
+    {
+        token = shown;
+        await page.Keep("token", shown);
+    }
+
     /// <summary>Whether a failure means that the server is not there for now, or is none of ours.</summary>
     public static bool IsAway(Exception e) => e is HttpRequestException or TaskCanceledException or JsonException or InvalidOperationException or KeyNotFoundException or FormatException;
 

@@ -143,6 +143,13 @@ public sealed class Sync(ShopServer server, LocalJob job, PageScript page) : IDi
         await Once();
     }
 
+    /// <summary>Opens a job that the server lets this device see since a moment ago.</summary>
+    public async Task OpenServed(string id)
+    {
+        await LookAtServer();
+        await OpenJob(id, Served.FirstOrDefault(s => s.Id == id).Name ?? id);
+    }
+
     public void Dispose()
     {
         isClosed = true;

@@ -21,6 +21,9 @@ public abstract record Fact(string Id, string Who, DateTimeOffset When)
     /// <summary>The time that counts: nothing was done after it was kept, whatever the clock of the device said.</summary>
     public DateTimeOffset Time => Kept is { } kept && kept.At < When ? kept.At : When;
 
+    /// <summary>Who signed it and with what; null where nobody did.</summary>
+    public Signature? Signed { get; init; }
+
     /// <summary>The order of facts, the same for everybody: by time, then by their number in the store, then by id.</summary>
     public static readonly IComparer<Fact> Order = Comparer<Fact>.Create((a, b) =>
         a.Time.CompareTo(b.Time) is var time and not 0 ? time

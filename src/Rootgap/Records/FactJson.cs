@@ -95,6 +95,25 @@ public static class FactJson
                 json.WriteString("withdraws", withdrawn.Fact);
                 json.WriteString("why", withdrawn.Why);
                 break;
+            case PersonNamed person:
+                json.WriteString("person", person.Person);
+                json.WriteString("name", person.Name);
+                Maybe(json, "stamp", person.Stamp);
+                json.WriteString("role", person.Role);
+                json.WriteStartArray("may");
+                foreach (var right in person.May)
+                    json.WriteStringValue(WordOf(right));
+                json.WriteEndArray();
+                break;
+            case DeviceEnrolled device:
+                json.WriteString("device", device.Device);
+                json.WriteString("name", device.Name);
+                json.WriteString("key", device.Key);
+                break;
+            case Revoked revoked:
+                json.WriteString("revokes", revoked.Of);
+                json.WriteString("why", revoked.Why);
+                break;
         }
 
         Maybe(json, "note", (fact as DrawingFact)?.Note);
@@ -104,6 +123,7 @@ public static class FactJson
             json.WriteRawValue(raw, skipInputValidation: true);
         }
 
+        Write(json, fact.Signed);
         json.WriteEndObject();
     }
 
@@ -164,6 +184,62 @@ public static class FactJson
         _ => "checked",
     };
 
+    internal static string WordOf(Right right) => right switch
+    {
+        Right.Fit => "fit",
+        Right.Weld => "weld",
+        Right.Examine => "examine",
+        Right.Draw => "draw",
+        _ => "people",
+    };
+
+    /// <summary>
+    /// What a device signs of a fact: its JSON without the signature's value, keys of every object in the order of their UTF-16, no blanks, numbers as the shortest
+    /// decimal that gives the same double. So it is the same however often it was written and read.
+    /// </summary>
+    public static byte[] SignedBytes(Fact fact)
+    {
+        using var document = JsonDocument.Parse(Text(fact), Deep);
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer, Plain))
+            Sorted(json, document.RootElement, isFact: true, isSigned: false);
+        return buffer.WrittenSpan.ToArray();
+
+        static void Sorted(Utf8JsonWriter json, JsonElement element, bool isFact, bool isSigned)
+        {
+            switch (element.ValueKind)
+            {
+                case JsonValueKind.Object:
+                    json.WriteStartObject();
+                    foreach (var property in element.EnumerateObject().OrderBy(p => p.Name, StringComparer.Ordinal))
+                    {
+                        if (isSigned && property.Name == "value")
+                            continue;
+                        json.WritePropertyName(property.Name);
+                        Sorted(json, property.Value, isFact: false, isSigned: isFact && property.Name == "signed");
+                    }
+
+                    json.WriteEndObject();
+                    break;
+                case JsonValueKind.Array:
+                    json.WriteStartArray();
+                    foreach (var item in element.EnumerateArray())
+                        Sorted(json, item, isFact: false, isSigned: false);
+                    json.WriteEndArray();
+                    break;
+                case JsonValueKind.Number when element.TryGetDouble(out var number) && double.IsFinite(number):
+                    json.WriteNumberValue(number);
+                    break;
+                case JsonValueKind.String:
+                    json.WriteStringValue(element.GetString());
+                    break;
+                default:
+                    json.WriteRawValue(element.GetRawText(), skipInputValidation: true);
+                    break;
+            }
+        }
+    }
+
     private static void Maybe(Utf8JsonWriter json, string key, string? value)
     {
         if (value is not null)
@@ -206,8 +282,41 @@ public static class FactJson
         return reader.Wrong is null ? new(fact, null) : new(null, reader.Wrong);
     }
 
-    /// <summary>The same said anew, with an id and a time of its own.</summary>
-    public static Fact Anew(Fact fact, string id, DateTimeOffset when)
+    /// <summary>Something that is asked of a server as a fact would be said, so that it can be signed; it is not kept.</summary>
+    public static Fact Ask(string id, string who, DateTimeOffset when, Signature? signed, params IReadOnlyList<(string Key, string Value)> more)
+    {
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer, Plain))
+        {
+            json.WriteStartObject();
+            json.WriteString("id", id);
+            json.WriteString("fact", "ask");
+            json.WriteString("who", who);
+            json.WriteString("when", Written(when));
+            foreach (var (key, value) in more)
+                json.WriteString(key, value);
+            Write(json, signed);
+            json.WriteEndObject();
+        }
+
+        return Read(buffer.WrittenMemory).Fact ?? throw new ArgumentException("What is asked cannot be written.", nameof(more));
+    }
+
+    private static void Write(Utf8JsonWriter json, Signature? signature)
+    {
+        if (signature is not { } signed)
+            return;
+        json.WriteStartObject("signed");
+        json.WriteString("job", signed.Job);
+        json.WriteString("device", signed.Device);
+        json.WriteString("person", signed.Person);
+        Maybe(json, "proof", signed.Proof);
+        json.WriteString("value", signed.Value);
+        json.WriteEndObject();
+    }
+
+    /// <summary>The same said anew by somebody, with an id and a time of its own, not signed.</summary>
+    public static Fact Anew(Fact fact, string id, string who, DateTimeOffset when)
     {
         using var document = JsonDocument.Parse(Text(fact), Deep);
         var buffer = new ArrayBufferWriter<byte>();
@@ -218,9 +327,11 @@ public static class FactJson
             {
                 if (property.Name == "id")
                     json.WriteString("id", id);
+                else if (property.Name == "who")
+                    json.WriteString("who", who);
                 else if (property.Name == "when")
                     json.WriteString("when", Written(when));
-                else
+                else if (property.Name != "signed")
                     property.WriteTo(json);
             }
 

@@ -3,11 +3,13 @@
   const light = localStorage.getItem('rootgap-light');
   if (light === 'dark' || light === 'light') document.documentElement.dataset.light = light;
   const brought = new URLSearchParams(location.hash.slice(1));
-  const [token, job] = [brought.get('token'), brought.get('job')];
+  const [token, job, enrol] = [brought.get('token'), brought.get('job'), brought.get('enrol')];
   if (job) localStorage.setItem('rootgap-job', job);
   if (token) localStorage.setItem('rootgap-token', token);
-  if (token || job) {
-    history.replaceState(null, '', location.pathname + location.search);
+  // A code that lets this device in: asked for a name on a page of its own. It stays in this tab alone.
+  if (enrol) sessionStorage.setItem('rootgap-enrol', enrol);
+  if (token || job || enrol) {
+    history.replaceState(null, '', enrol ? '/enrol' : location.pathname + location.search);
   }
   if ('serviceWorker' in navigator) navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' });
 })();
