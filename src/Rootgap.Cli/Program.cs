@@ -15,6 +15,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     FitCommand.Create(),
     FitOrderCommand.Create(),
     ServeCommand.Create(),
+    ServeCommand.CreateJob(),
 };
 
 var parsed = root.Parse(args);

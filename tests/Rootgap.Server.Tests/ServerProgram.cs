@@ -19,7 +19,15 @@ internal sealed partial class ServerProgram : IAsyncDisposable
     /// <param name="before">Shell commands before it, such as limits.</param>
     public static async Task<ServerProgram> Start(JobOnDisk job, string before = "", string arguments = "--port 0")
     {
-        var (started, lines) = Run(job, before, arguments);
+        return await Up(Run(job, before, arguments));
+    }
+
+    /// <summary>Starts it with all its arguments.</summary>
+    public static Task<ServerProgram> StartAs(string arguments) => Up(Run("", arguments, ""));
+
+    private static async Task<ServerProgram> Up((Process Process, StreamReader Lines) run)
+    {
+        var (started, lines) = run;
         while (await lines.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
         {
             if (Address().Match(line) is { Success: true } match)
