@@ -72,7 +72,13 @@ public sealed class Sync(ShopServer server, LocalJob job, PageScript page) : IDi
         await page.Keep("job", id);
         self = DotNetObjectReference.Create(this);
         await page.Watch(self);
-        job.Added += () => asked.TrySetResult();
+        job.Added += () =>
+        {
+            // Said at once, so that nobody reads "all sent" over what was just entered; counted when it is sent.
+            Waiting++;
+            asked.TrySetResult();
+            Changed?.Invoke();
+        };
         foreach (var path in job.Drafts.Keys.ToList())
             await job.SaveVersion(path);
         await Once();
