@@ -17,13 +17,13 @@ internal sealed class FlangeBore : ItemRule
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
-        if (use.Ware != Ware.Flange || item.Bore.Length == 0)
+        if (use.Part is not Flange || item.Bore.Length == 0)
             return null;
         return Walls.Step(item.Bore, use.Line.Schedule, use.Size, route.Drawing.Units) is > 0 and var step
             ? FormattableString.Invariant($"bored for schedule {item.Bore}, the pipe is {use.Line.Schedule}: a step of {step:0.##} inside")
             : null;
     }
 
-    private protected override Change? ChangeOf(MaterialItem item, in ItemUse use) =>
-        use.Line.Schedule.Wall is null ? item.Source.Replace("bore", use.Line.Schedule.Name, Say($"item {item.Item} is now bored for schedule {use.Line.Schedule}")) : null;
+    private protected override (string NewText, string Says)? ChangeOf(MaterialItem item, in ItemUse use) =>
+        use.Line.Schedule.Wall is null ? (use.Line.Schedule.Name, Say($"item {item.Item} is now bored for schedule {use.Line.Schedule}")) : null;
 }

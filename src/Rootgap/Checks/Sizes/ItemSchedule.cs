@@ -14,15 +14,15 @@ internal sealed class ItemSchedule : ItemRule
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
-        if (use.Ware is not (Ware.Pipe or Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap) || item.Schedule.Length == 0)
+        if (!use.Part.IsBySchedule || item.Schedule.Length == 0)
             return null;
         return Walls.Step(item.Schedule, use.Line.Schedule, use.Size, route.Drawing.Units) is > 0 and var step && (use.IsStated || !AnotherFits(item, use, route))
             ? FormattableString.Invariant($"schedule {item.Schedule} listed, {use.Line.Schedule} drawn, walls {step:0.##} apart")
             : null;
     }
 
-    private protected override Change? ChangeOf(MaterialItem item, in ItemUse use) =>
-        use.Line.Schedule.Wall is null ? item.Source.Replace("schedule", use.Line.Schedule.Name, Say($"item {item.Item} is now schedule {use.Line.Schedule}")) : null;
+    private protected override (string NewText, string Says)? ChangeOf(MaterialItem item, in ItemUse use) =>
+        use.Line.Schedule.Wall is null ? (use.Line.Schedule.Name, Say($"item {item.Item} is now schedule {use.Line.Schedule}")) : null;
 
     /// <summary>Where the row was only guessed: another one of the same part has the wall under another name.</summary>
     private static bool AnotherFits(MaterialItem item, in ItemUse use, Route route)
