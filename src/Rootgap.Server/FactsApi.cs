@@ -11,6 +11,7 @@ internal static class FactsApi
 {
     private const int MostFacts = 5000;
     private const int MostIds = 500;
+    private const int MostAbout = 2000;
 
     /// <summary>Facts that are kept in one go, and their characters: so much of a body is held at a time.</summary>
     private const int Batch = 200;
@@ -29,6 +30,8 @@ internal static class FactsApi
             app.MapGet(at + "/job", (HttpContext c) => Safely(c, Job));
             app.MapGet(at + "/facts", (HttpContext c) => Safely(c, Get));
             app.MapGet(at + "/facts/ids", (HttpContext c) => Safely(c, Ids));
+            app.MapGet(at + "/files", (HttpContext c) => Safely(c, Files));
+            app.MapPost(at + "/facts/about", (HttpContext c) => Safely(c, About));
             app.MapPost(at + "/facts/some", (HttpContext c) => Safely(c, Some));
             app.MapPost(at + "/facts", (HttpContext c) => Safely(c, Post));
         }
@@ -105,17 +108,37 @@ internal static class FactsApi
         var (after, isRight) = await AfterAsync(context);
         if (!isRight)
             return;
-        if (context.Request.Query["digest"] is { Count: > 0 } digest && !await job.Store.AgreesAsync(after, digest.ToString(), context.RequestAborted))
+        var about = context.Request.Query["about"];
+        await GiveAsync(context, job, after, context.Request.Query["digest"] is { Count: > 0 } digest ? digest.ToString() : null, about.Count > 0 ? [.. about.Select(a => a ?? "")] : null);
+    }
+
+    // What a device wants that has some of a job's drawings: more names than an address holds.
+    private static async Task About(HttpContext context, ServedJob job)
+    {
+        using var document = await JsonDocument.ParseAsync(context.Request.Body, cancellationToken: context.RequestAborted);
+        var root = document.RootElement;
+        if (root.ValueKind != JsonValueKind.Object || !root.TryGetProperty("about", out var about) || about.ValueKind != JsonValueKind.Array || about.GetArrayLength() is 0 or > MostAbout || about.EnumerateArray().Any(e => e.ValueKind != JsonValueKind.String)
+            || !root.TryGetProperty("after", out var after) || after.ValueKind != JsonValueKind.Number || !after.TryGetInt64(out var number))
+        {
+            await Answer.Refuse(context, StatusCodes.Status400BadRequest, "It is not said what is wanted.", $"Send {{\"after\": 0, \"about\": [...]}}, at most {MostAbout} names.");
+            return;
+        }
+
+        await GiveAsync(context, job, number, root.TryGetProperty("digest", out var digest) ? digest.GetString() : null, [.. about.EnumerateArray().Select(e => e.GetString()!)]);
+    }
+
+    private static async Task GiveAsync(HttpContext context, ServedJob job, long after, string? digest, IReadOnlyList<string>? about)
+    {
+        if (digest is not null && !await job.Store.AgreesAsync(after, digest, context.RequestAborted))
         {
             await Answer.Refuse(context, StatusCodes.Status409Conflict, "These records are not those that were read up to here: they were put back from a backup, or begun anew.", "Compare with facts/ids, send what is missing here, and go on from its end.");
             return;
         }
 
-        var about = context.Request.Query["about"];
         await Pages.WaitAsync(context.RequestAborted);
         try
         {
-            var page = await job.Store.ReadAsync(after, about.Count > 0 ? new(About: [.. about.Select(a => a ?? "")]) : null, cancel: context.RequestAborted);
+            var page = await job.Store.ReadAsync(after, about is not null ? new(About: about) : null, cancel: context.RequestAborted);
             await Answer.Json(context, json =>
             {
                 json.WriteStartObject();
@@ -130,6 +153,28 @@ internal static class FactsApi
         {
             Pages.Release();
         }
+    }
+
+    private static async Task Files(HttpContext context, ServedJob job)
+    {
+        await job.Files.LearnAsync();
+        await Answer.Json(context, json =>
+        {
+            json.WriteStartObject();
+            json.WriteStartArray("files");
+            foreach (var (path, number, heads) in job.Files.Newest())
+            {
+                json.WriteStartObject();
+                json.WriteString("path", path);
+                if (number is not null)
+                    json.WriteString("number", number);
+                Write(json, "ids", heads);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        });
     }
 
     private static async Task Ids(HttpContext context, ServedJob job)
@@ -298,7 +343,7 @@ internal static class FactsApi
         json.WriteEndArray();
     }
 
-    private static void Write(Utf8JsonWriter json, string key, List<string> ids)
+    private static void Write(Utf8JsonWriter json, string key, IReadOnlyList<string> ids)
     {
         json.WriteStartArray(key);
         foreach (var id in ids)

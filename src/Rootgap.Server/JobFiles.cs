@@ -12,6 +12,7 @@ internal sealed class JobFiles(FactStore store) : IDisposable
 
     private readonly SemaphoreSlim turn = new(1, 1);
     private readonly List<Fact> facts = [];
+    private readonly ConcurrentDictionary<string, string> numbers = new(StringComparer.Ordinal);
     private ConcurrentDictionary<string, string> names = new(StringComparer.OrdinalIgnoreCase);
     private long cursor;
     private string digest = "";
@@ -42,6 +43,8 @@ internal sealed class JobFiles(FactStore store) : IDisposable
                 foreach (var kept in page.Facts)
                 {
                     var fact = FactJson.Read(kept.Json).Fact is { } read ? read with { Kept = new(kept.Seq, kept.Received) } : null;
+                    if (fact is FileSaved { DrawingNumber: { } number } drawing)
+                        numbers[drawing.Id] = number;
                     if (fact is FileSaved file)
                         facts.Add(file with { Content = file.Content is null ? null : SHA256.HashData(file.Content) });
                     else if (fact is Withdrawn)
@@ -69,6 +72,13 @@ internal sealed class JobFiles(FactStore store) : IDisposable
     /// <summary>Why a file of this name cannot be kept beside those that are there; null where it can. Histories must be learnt.</summary>
     public string? WhyNot(string path) =>
         names.TryGetValue(path, out var there) && there != path ? $"{there} is there already, and some disks hold only one of two names that differ in large and small letters alone. Save it under another name, or go on with {there}." : null;
+
+    /// <summary>The files that are there, each with its newest versions and, where it is a drawing, its number.</summary>
+    public IEnumerable<(string Path, string? Number, IReadOnlyList<string> Heads)> Newest() =>
+        from file in Histories.Values
+        where file.Latest is not null
+        orderby file.Path
+        select (file.Path, numbers.GetValueOrDefault(file.Latest!.Id), (IReadOnlyList<string>)[.. file.Heads.Select(h => h.Id)]);
 
     /// <summary>A file of this name is kept from now on, also before it is learnt.</summary>
     public void Expect(string path) => names.TryAdd(path, path);

@@ -156,4 +156,38 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
         await Assertions.Expect(page.Locator(".torn")).ToContainTextAsync("RH");
         await Assertions.Expect(page.Locator("[id='cell-runs[0].legs[2]-by']")).ToHaveValueAsync("913");
     }
+
+    [Fact]
+    public async Task Of_a_big_job_a_new_tablet_has_what_is_brought_to_it_with_all_that_was_done_on_that()
+    {
+        var server = await Serve();
+        object Fact(string drawing, string component) => new Dictionary<string, object>(StringComparer.Ordinal)
+        {
+            ["id"] = Guid.NewGuid().ToString(), ["fact"] = "heat", ["who"] = "Jo", ["when"] = "2026-11-25T12:00:00Z", ["drawing"] = drawing, ["revision"] = "3", ["component"] = component, ["heat"] = "H 1",
+        };
+        for (var i = 0; i < 2; i++)
+            await server.Post([.. Enumerable.Range(0, 2600).Select(n => Fact("OTHER-1", $"E{n}"))]);
+        await server.Post([Fact("CHW-201", "E1"), Fact("CHW-201", "E2")]);
+        var tablet = await NewTablet(server);
+        var page = await tablet.Open();
+        await tablet.AllSent();
+        Assert.DoesNotContain(await tablet.Facts(), f => f.Kind == "heat");
+        Assert.Contains(await tablet.Facts(), f => f.Kind == "file" && f.Fact.GetProperty("path").GetString()!.EndsWith(".csv", StringComparison.Ordinal));
+
+        await page.Locator("#find-in-shop").FillAsync("chw-201");
+        await page.Locator("#in-the-shop").GetByRole(AriaRole.Button, new() { Name = "Bring it here" }).ClickAsync();
+        await page.GetByText("CHW-201").First.WaitForAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Spools" }).First.WaitForAsync();
+        Assert.Equal(2, (await tablet.Facts()).Count(f => f.Kind == "heat"));
+        // What is done by others on it from then on comes by itself, and what is done here goes out.
+        await server.Post([Fact("CHW-201", "E3"), Fact("OTHER-1", "E1")]);
+        await Until(async () => (await tablet.Facts()).Count(f => f.Kind == "heat") == 3);
+        await Cut(tablet, 0);
+        await tablet.AllSent();
+        Assert.Contains(await server.Facts(), f => f.GetProperty("fact").GetString() == "piece-cut");
+
+        await tablet.Turn("");
+        await page.GetByText("Bring all of the job").ClickAsync();
+        await Until(async () => (await tablet.Facts()).Count == (await server.Facts()).Count);
+    }
 }

@@ -95,4 +95,27 @@ public class ManyJobsTest(Postgres postgres) : IClassFixture<Postgres>
         Assert.Equal(0, (await ServerProgram.Command($"job backup {folder.Path} --store '{database}' --out {other.At("c.db")}")).Code);
         Assert.Contains("1 facts", (await ServerProgram.Command($"job list --store '{database}'")).Said, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task Who_wants_some_drawings_only_gets_the_facts_about_these_and_goes_on_from_the_end()
+    {
+        using var job = new JobOnDisk();
+        job.Write("a.yaml", "drawing: \"D-1\"   # the first\nruns:\n");
+        job.Write("list.csv", "item\n");
+        await using var server = await Served.Of(job);
+        var cut = Facts.Cut();
+        var other = new PieceCut(Facts.NewId(), "Jo", Facts.Noon, new("D-2", "1"), "1-A");
+        await server.Post(cut, other);
+        await server.Post(new Withdrawn(Facts.NewId(), "Jo", Facts.Noon, cut.Id, "no"), new Withdrawn(Facts.NewId(), "Jo", Facts.Noon, other.Id, "no"));
+        var files = (await server.Send(HttpMethod.Get, "/api/files")).Body.GetProperty("files");
+        Assert.Equal("D-1", files[0].GetProperty("number").GetString());
+        Assert.False(files[1].TryGetProperty("number", out _));
+        async Task<System.Text.Json.JsonElement> About(long after, string about) => (await server.Send(HttpMethod.Post, "/api/facts/about", $"{{\"after\":{after},\"about\":[{about}]}}")).Body;
+        var body = await About(0, "\"\",\"D-1\"");
+        Assert.Equal(["piece-cut", "withdrawn"], body.GetProperty("facts").EnumerateArray().Select(f => f.GetProperty("fact").GetProperty("fact").GetString()));
+        var end = body.GetProperty("next").GetInt64();
+        Assert.Equal((await server.Send(HttpMethod.Get, "/api/job")).Body.GetProperty("head").GetInt64(), end);
+        Assert.Equal(HttpStatusCode.OK, (await server.Send(HttpMethod.Get, $"/api/facts?after={end}&digest={body.GetProperty("digest").GetString()}")).Status);
+        Assert.Empty((await About(end, "\"D-1\"")).GetProperty("facts").EnumerateArray());
+    }
 }

@@ -243,6 +243,11 @@ public sealed partial class EditorPage
         {
             Begin();
         }
+        else if (IsLooking && !Job.Drafts.ContainsKey(path) && looked?.Text is { } one && one != state.Text.Text)
+        {
+            // What stood here is behind all of them: one of them is shown.
+            state.Replace(one);
+        }
         else if (!Job.Drafts.ContainsKey(path) && !IsLooking && Job.TextOf(path) is { } text && text != state.Text.Text)
         {
             state.Replace(text);
@@ -272,6 +277,7 @@ public sealed partial class EditorPage
     {
         var text = head.Text ?? "";
         var all = Job.Record.Files[path].Heads.Select(h => h.Id).ToList();
+        looked = head;
         state?.Replace(text);
         await Job.Add(FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, all));
         heads = Heads();

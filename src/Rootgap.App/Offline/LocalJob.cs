@@ -99,6 +99,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
 
         await store.InvokeVoidAsync("putJob", new { id, name });
         (Id, Name) = (id, name);
+        Brought = await store.InvokeAsync<string[]?>("brought", id);
         await Load();
         drafts.Clear();
         foreach (var draft in await store.InvokeAsync<KeptDraft[]>("drafts", id))
@@ -139,7 +140,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
 
     /// <summary>Takes in what the server has; facts that are here already keep what they say. <see cref="Changed"/> is left to <see cref="Taken"/>: many pages may follow each other.</summary>
     /// <param name="end">How far the server was read with this; null where it is not read in its order.</param>
-    public async Task Take(IReadOnlyList<FetchedFact> list, Cursor end)
+    public async Task Take(IReadOnlyList<FetchedFact> list, Cursor? end)
     {
         var text = new StringBuilder();
         foreach (var fetched in list)
@@ -148,10 +149,23 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
                 .Append(fetched.Kept.At.ToString("O", CultureInfo.InvariantCulture)).Append('\t').Append(fetched.Json.Replace('\r', ' ').Replace('\n', ' ')).Append('\n');
         }
 
-        await (await Module).InvokeVoidAsync("fetched", Id, Encoding.UTF8.GetBytes(text.ToString()), end.Seq, end.Digest, end.Store);
+        await (await Module).InvokeVoidAsync("fetched", Id, Encoding.UTF8.GetBytes(text.ToString()), end?.Seq, end?.Digest, end?.Store);
         foreach (var fetched in list)
             Put(fetched.Id, FactJson.Read(fetched.Json).Fact, fetched.Kept);
     }
+
+    /// <summary>Of which files this device has what was done, where it has not all of the job; null where it has all.</summary>
+    public IReadOnlyList<string>? Brought { get; private set; }
+
+    /// <summary>Notes of which files it has what was done; null for all: then all is read from the beginning.</summary>
+    public async Task SetBrought(IReadOnlyList<string>? paths)
+    {
+        await (await Module).InvokeVoidAsync("setBrought", Id, paths);
+        Brought = paths;
+    }
+
+    /// <summary>What the facts are about that this device wants: nothing in particular, and its drawings with their files.</summary>
+    public IReadOnlyList<string> Wanted => ["", .. (Brought ?? []).Concat(Record.Files.Keys).Concat(Record.Files.Values.Select(f => f.Latest?.DrawingNumber).OfType<string>()).Where(n => n.Length > 0).Distinct(StringComparer.Ordinal)];
 
     /// <summary>What was taken in is shown.</summary>
     public void Taken()

@@ -12,7 +12,7 @@ namespace Rootgap.App.Offline;
 /// Sends what this browser has and the server lacks, then fetches what the server has and this browser lacks. A server that is not there is a
 /// normal state: everything stays here and is sent later. A fact sent twice counts once. What the server does not take is set aside with its reason.
 /// </summary>
-public sealed class Sync(ShopServer server, LocalJob job, PageScript page) : IDisposable
+public sealed partial class Sync(ShopServer server, LocalJob job, PageScript page) : IDisposable
 {
     private const int Batch = 200;
     private const int BatchCharacters = 4_000_000;
@@ -322,7 +322,14 @@ public sealed class Sync(ShopServer server, LocalJob job, PageScript page) : IDi
                 var read = await job.ReadTo();
                 // A store that was begun anew or brought from a backup, or went another way since: compare, and send what it lacks.
                 var isOther = read.Store.Length > 0 && read.Store != store;
-                using var answer = isOther ? null : await server.Get(string.Create(CultureInfo.InvariantCulture, $"{at}facts?after={read.Seq}{(read.Seq > 0 && read.Digest.Length == 0 ? "" : "&digest=" + read.Digest)}"));
+                if (read is { Seq: 0, Store: "" } && BigJob < head && job.Brought is null && job.Facts.Count == 0)
+                {
+                    await Begin(at, store);
+                    isNew = true;
+                    continue;
+                }
+
+                using var answer = isOther ? null : await Read(at, read);
                 if (isOther || answer!.Status == HttpStatusCode.Conflict)
                 {
                     await Compare(at, store);
@@ -359,13 +366,11 @@ public sealed class Sync(ShopServer server, LocalJob job, PageScript page) : IDi
     {
         var end = new LocalJob.Cursor(0, "", store);
         var comparison = await job.Compare(Pages());
-        foreach (var ids in comparison.Missing.Chunk(MostMissing))
-        {
-            using var answer = await server.Post(at + "facts/some", JsonSerializer.Serialize(new { ids }));
-            if (answer.IsRefused)
-                throw new HttpRequestException(answer.Said);
-            await job.Take(Facts(answer.Root), new(0, "", store));
-        }
+        // Where this device has some drawings only, it wants what is about these.
+        if (job.Brought is { } brought)
+            await BringAsync(at, brought);
+        else
+            await TakeSome(at, comparison.Missing);
 
         await job.Take([], end);
         // What the store lacks goes out before anything else is fetched.

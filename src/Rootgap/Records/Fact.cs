@@ -64,6 +64,28 @@ public sealed record FileSaved(string Id, string Who, DateTimeOffset When, strin
     /// <summary>Its text; null where it is none (a workbook), or the file was taken away.</summary>
     public string? Text => Content is null ? null : FactText.Of(Content);
 
+    /// <summary>The number that a drawing's file gives itself, read without reading the drawing; empty where a drawing has none, null where the file is none.</summary>
+    public string? DrawingNumber
+    {
+        get
+        {
+            if (Text is not { } text || !(Path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || Path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase)))
+                return null;
+            var isDrawing = false;
+            foreach (var line in text.AsSpan().EnumerateLines())
+            {
+                isDrawing |= line.StartsWith("runs:", StringComparison.Ordinal);
+                if (!line.StartsWith("drawing:", StringComparison.Ordinal))
+                    continue;
+                var value = line["drawing:".Length..];
+                var comment = value.IndexOf(" #", StringComparison.Ordinal);
+                return (comment < 0 ? value : value[..comment]).Trim().Trim("'\"").ToString();
+            }
+
+            return isDrawing ? "" : null;
+        }
+    }
+
     public static FileSaved OfText(string id, string who, DateTimeOffset when, string path, string text, params IReadOnlyList<string> bases) =>
         new(id, who, when, path, FactText.Bytes(text), bases);
 }

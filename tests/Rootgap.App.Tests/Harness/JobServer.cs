@@ -113,6 +113,9 @@ public sealed class JobServer : IAsyncDisposable
         process = null;
     }
 
+    /// <summary>The most memory that it had since it was started, bytes (Linux).</summary>
+    public long Memory() => long.Parse(File.ReadLines(string.Create(CultureInfo.InvariantCulture, $"/proc/{process!.Id}/status")).First(l => l.StartsWith("VmHWM:", StringComparison.Ordinal)).Split(' ', StringSplitOptions.RemoveEmptyEntries)[1], CultureInfo.InvariantCulture) * 1024;
+
     /// <summary>Lets the server write no file larger than so many bytes, as on a disk that is full; "unlimited" makes room again.</summary>
     public async Task LimitFiles(string bytes)
     {

@@ -79,6 +79,14 @@ export const cursor = job => during(['jobs'], 'readonly', async store => {
   const kept = await answer(store.get(job));
   return { seq: kept?.cursor ?? 0, digest: kept?.digest ?? '', store: kept?.store ?? '' };
 });
+/** Of which files a device has what was done, where it has not all of a job; null where it has all. */
+export const brought = job => during(['jobs'], 'readonly', async store => (await answer(store.get(job)))?.brought ?? null);
+export const setBrought = (job, paths) => during(['jobs'], 'readwrite', async store => {
+  const kept = await answer(store.get(job));
+  if (paths) kept.brought = paths;
+  else { delete kept.brought; kept.cursor = 0; kept.digest = ''; }
+  await answer(store.put(kept));
+});
 
 /** All facts of a job that count here: those that were not taken are not among them. */
 export const facts = job => during(['facts'], 'readonly', async store => lines((await answer(store.getAll(all(job)))).filter(f => !f.refused)));
@@ -112,7 +120,7 @@ export async function fetched(job, bytes, seq, digest, from) {
       asked.onsuccess = () => store.put({ job, id, json: asked.result?.json ?? json, seq: number, kept });
     }
     const record = await answer(known.get(job));
-    if (record) await answer(known.put({ ...record, cursor: seq, digest, store: from }));
+    if (record && seq !== null) await answer(known.put({ ...record, cursor: seq, digest, store: from }));
   });
   if (list.length > 0) others?.postMessage({ job, ids: list.map(f => f.id) });
 }
