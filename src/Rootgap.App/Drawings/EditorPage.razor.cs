@@ -284,6 +284,18 @@ public sealed partial class EditorPage
         Fill();
     });
 
+    // The first two; more than two are brought together one after the other.
+    private Task GoOnTogether(string text) => Try(async () =>
+    {
+        var two = heads.Take(2).Select(h => h.Id).ToList();
+        var fact = FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, two);
+        looked = fact;
+        state?.Replace(text);
+        await Job.Add(fact);
+        heads = Heads();
+        Fill();
+    });
+
     private void ChooseRow(string row)
     {
         state?.ChooseRow(row);
@@ -322,6 +334,4 @@ public sealed partial class EditorPage
 
         int Count(Severity severity) => state.Open.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null) ?? 0;
     }
-
-    private static string When(FileSaved head) => head.When.ToLocalTime().ToString("yyyy-MM-dd HH:mm", System.Globalization.CultureInfo.InvariantCulture);
 }

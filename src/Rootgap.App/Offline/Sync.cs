@@ -43,6 +43,9 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
     /// <summary>What the server said when it could not take something for now; empty where all is well.</summary>
     public string Trouble { get; private set; } = "";
 
+    /// <summary>Whether the open job was brought in step with the server's since it was opened.</summary>
+    public bool HasAgreed { get; private set; }
+
     /// <summary>How many facts were fetched, of how many, while many are.</summary>
     public (long Done, long All)? Fetching { get; private set; }
 
@@ -109,7 +112,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         await turn.WaitAsync();
         try
         {
-            await SendAndFetch();
+            HasAgreed |= await SendAndFetch();
             failures = 0;
         }
         catch (Exception e) when (ShopServer.IsAway(e))
@@ -140,6 +143,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
             await job.OpenAsync(id, name);
             await page.Keep("job", id);
             OtherJob = null;
+            HasAgreed = false;
         }
         finally
         {
@@ -202,7 +206,8 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         }
     }
 
-    private async Task SendAndFetch()
+    // Whether nothing is left to send or to fetch.
+    private async Task<bool> SendAndFetch()
     {
         var at = $"jobs/{job.Id}/";
         using var there = await server.Get(at + "job");
@@ -212,7 +217,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
             Trouble = there.Said;
             await LookAtServer();
             OtherJob = Served.Any(s => s.Id == job.Id) ? null : Served.FirstOrDefault() is { Id: not null } other ? other : null;
-            return;
+            return false;
         }
 
         OtherJob = null;
@@ -224,8 +229,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         FolderTroubles = [.. root.GetProperty("troubles").EnumerateArray().Select(t => (t.GetProperty("path").GetString()!, t.GetProperty("why").GetString()!))];
         Changed?.Invoke();
         var store = root.GetProperty("store").GetString()!;
-        if (await Send(at))
-            await Fetch(at, store, root.GetProperty("head").GetInt64());
+        return await Send(at) && await Fetch(at, store, root.GetProperty("head").GetInt64());
     }
 
     private async Task<bool> Send(string at)
@@ -312,7 +316,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
     private static IEnumerable<string> Ids(JsonElement root, string key) =>
         root.TryGetProperty(key, out var list) ? list.EnumerateArray().Select(e => e.GetString()!) : [];
 
-    private async Task Fetch(string at, string store, long head)
+    private async Task<bool> Fetch(string at, string store, long head)
     {
         var isNew = false;
         try
@@ -340,7 +344,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
                 if (answer.IsRefused)
                 {
                     Trouble = answer.Said;
-                    return;
+                    return false;
                 }
 
                 var list = Facts(answer.Root);
@@ -349,7 +353,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
                     await job.Take(list, new(next, answer.Root.GetProperty("digest").GetString()!, store));
                 isNew |= list.Count > 0;
                 if (!answer.Root.GetProperty("more").GetBoolean())
-                    return;
+                    return true;
                 Fetching = (next, Math.Max(next, head));
                 Changed?.Invoke();
             }

@@ -52,6 +52,7 @@ public sealed partial class Sync
         {
             await job.SetBrought(null);
             Elsewhere = [];
+            HasAgreed = false;
         }
         finally
         {

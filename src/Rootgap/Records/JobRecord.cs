@@ -128,6 +128,9 @@ public sealed record FileHistory
         return twins;
     }
 
+    /// <summary>The last version that both were made from; null where there is none.</summary>
+    public FileSaved? CommonBase(FileSaved one, FileSaved other) => Versions.Select(v => v.Fact).LastOrDefault(v => v.Id != one.Id && v.Id != other.Id && GoesOnFrom(one, v.Id) && GoesOnFrom(other, v.Id));
+
     /// <summary>Whether a version was made from another one, directly or over others.</summary>
     public bool GoesOnFrom(FileSaved version, string id)
     {

@@ -92,14 +92,16 @@ public sealed class JobServer : IAsyncDisposable
         }
     }
 
-    /// <summary>Runs <c>rootgap job ...</c>; fails the test where that fails.</summary>
-    public static async Task Command(params string[] arguments)
+    /// <summary>Runs <c>rootgap job ...</c>; what it said. Fails the test where that fails.</summary>
+    public static async Task<string> Command(params string[] arguments)
     {
-        using var command = Process.Start(new ProcessStartInfo(Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["job", .. arguments]) { RedirectStandardError = true })!;
-        var wrong = await command.StandardError.ReadToEndAsync();
+        using var command = Process.Start(new ProcessStartInfo(Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["job", .. arguments]) { RedirectStandardError = true, RedirectStandardOutput = true })!;
+        var wrong = command.StandardError.ReadToEndAsync();
+        var output = await command.StandardOutput.ReadToEndAsync();
         await command.WaitForExitAsync();
         if (command.ExitCode != 0)
-            throw new InvalidOperationException($"rootgap job {string.Join(' ', arguments)} ended with {command.ExitCode}: {wrong}");
+            throw new InvalidOperationException($"rootgap job {string.Join(' ', arguments)} ended with {command.ExitCode}: {await wrong}");
+        return output;
     }
 
     /// <summary>Pulls the plug: no time to put anything away.</summary>
