@@ -59,6 +59,7 @@ internal static class ShopRulesReader
             SocketGap = f.Length("socket gap") ?? usual.SocketGap,
             WeldSpacing = f.Length("weld spacing"),
             HiLo = f.Length("hi-lo") ?? usual.HiLo,
+            GapVariation = f.Length("gap variation", Tolerance.Noise) ?? usual.GapVariation,
             OnEndLimit = f.Length("on end limit") ?? usual.OnEndLimit,
             LinearTolerance = f.Length("linear tolerance", Tolerance.Noise),
             AngularTolerance = f.Angle("angular tolerance"),
