@@ -109,6 +109,7 @@ public class SignaturesTest(Chromium chromium) : BrowserTest(chromium)
 
         // Let in after all, he enters it anew.
         await LetIn(server, own, "Tablet of Bo");
+        page = own.Page;
         await own.Turn("waiting");
         await page.GetByRole(AriaRole.Button, new() { Name = "Enter it anew" }).ClickAsync();
         await own.AllSent();

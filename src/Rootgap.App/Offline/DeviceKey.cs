@@ -5,7 +5,7 @@ namespace Rootgap.App.Offline;
 /// <summary>This device's own keys, in the browser: see wwwroot/js/device.js.</summary>
 public sealed class DeviceKey(IJSRuntime js)
 {
-    private readonly Dictionary<string, string?> devices = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string> devices = new(StringComparer.Ordinal);
     private Task<IJSObjectReference>? module;
 
     private Task<IJSObjectReference> Module => module ??= js.InvokeAsync<IJSObjectReference>("import", "./js/device.js").AsTask();
@@ -16,8 +16,12 @@ public sealed class DeviceKey(IJSRuntime js)
     /// <summary>The id that this device has on a job; null where it was not let in.</summary>
     public async Task<string?> DeviceOf(string job)
     {
-        if (!devices.TryGetValue(job, out var device))
-            device = devices[job] = await (await Module).InvokeAsync<string?>("deviceOf", job);
+        if (devices.TryGetValue(job, out var device))
+            return device;
+        // That it is not let in may change in another tab.
+        device = await (await Module).InvokeAsync<string?>("deviceOf", job);
+        if (device is not null)
+            devices[job] = device;
         return device;
     }
 

@@ -112,13 +112,13 @@ public sealed class TextMerge
                 matches[head + i] = head + j;
                 (i, j) = (i + 1, j + 1);
             }
-            else if (longest[i + 1, j] >= longest[i, j + 1])
+            else if (longest[i, j + 1] >= longest[i + 1, j])
             {
-                i++;
+                j++;
             }
             else
             {
-                j++;
+                i++;
             }
         }
 
