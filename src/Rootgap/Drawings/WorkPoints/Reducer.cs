@@ -24,7 +24,7 @@ public sealed record ReducerPoint(NominalSize Size, bool IsEccentric, Vector? Fl
         var eccentric = f.Word("kind", FileWords.ReducerKinds) == "eccentric";
         if (f.Has("flat") && !eccentric)
         {
-            var change = f.Has("kind") ? f.Source.Replace("kind", "eccentric", "the reducer is now eccentric") : f.Source.Add("to", "kind", "eccentric", "the reducer is now eccentric");
+            var change = f.Has("kind") ? f.Source.Replace("kind", "eccentric", "the reducer is now eccentric") is { } other ? other with { IsJudgement = true } : null : f.Source.Add("to", "kind", "eccentric", "the reducer is now eccentric");
             f.Error("key-does-not-fit", "flat", "Only an eccentric reducer has a flat side.", "Add `kind: eccentric`, or leave `flat` out.", change);
         }
 
