@@ -11,6 +11,12 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
     /// <summary>The rack as it will be after the cuts: remnants worth keeping on it, used bars gone.</summary>
     public IReadOnlyList<StockBar> RackAfter { get; init; } = [];
 
+    /// <summary>What was cut before this plan was made.</summary>
+    public SawLog Log { get; init; } = SawLog.Empty;
+
+    /// <summary>Numbers of the drawings in it that can't be built as drawn.</summary>
+    public IReadOnlyList<string> NotForFabrication => [.. Groups.SelectMany(g => g.Bars).SelectMany(b => b.Pieces).Where(p => p.Piece.NotForFabrication).Select(p => p.Piece.Drawing).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+
     /// <summary>Lengths to buy, longest first within a size.</summary>
     public IEnumerable<(PipeKind Pipe, double Length, int Count)> Purchases => Groups
         .SelectMany(g => g.Bars.Where(b => b.Stock.Source == StockSource.Buy).GroupBy(b => b.Stock.Length).OrderByDescending(b => b.Key).Select(b => (g.Pipe, b.Key, b.Count())));
@@ -60,11 +66,18 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
 /// <param name="KeptRemnant">The same where it is worth keeping, else 0.</param>
 public sealed record CutBar(string Name, StockBar Stock, IReadOnlyList<CutPosition> Pieces, double Kerf, double Remnant, double KeptRemnant)
 {
+    /// <summary>What to write on what is left, and how the rack after the cuts calls it.</summary>
+    public string RemnantName { get; init; } = "";
+
     internal string PlanKey => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Stock.Length:R}:{string.Join('+', Pieces.Select(p => p.Piece.Length).Order())}");
 }
 
-/// <summary>A piece on a bar: from and to, mm from the bar's end.</summary>
-public sealed record CutPosition(Piece Piece, double From, double To);
+/// <summary>A piece on a bar, with what is lost at its faced ends: where it begins and where the saw cuts it off, mm from the bar's measuring end.</summary>
+public sealed record CutPosition(Piece Piece, double From, double To)
+{
+    /// <summary>What the saw's stop is set to, mm: the finished length and what facing takes off.</summary>
+    public double SawLength => To - From;
+}
 
 /// <summary>A piece that found no bar, and why.</summary>
 public sealed record UnplacedPiece(Piece Piece, string Why);

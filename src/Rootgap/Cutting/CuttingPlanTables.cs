@@ -26,9 +26,12 @@ public static class CuttingPlanTables
             ["drawing"] = p.Item.Piece.Drawing,
             ["spool"] = p.Item.Piece.Spool,
             ["length mm"] = LengthText.Rounded(p.Item.Piece.Length, 2),
+            ["saw length mm"] = LengthText.Rounded(p.Item.SawLength, 2),
             ["from mm"] = LengthText.Rounded(p.Item.From, 2),
             ["to mm"] = LengthText.Rounded(p.Item.To, 2),
             ["remnant mm"] = p.Index == b.Pieces.Count - 1 ? LengthText.Rounded(b.Remnant, 2) : null,
+            ["remnant name"] = p.Index == b.Pieces.Count - 1 ? b.RemnantName : null,
+            ["not for fabrication"] = p.Item.Piece.NotForFabrication ? "NOT FOR FABRICATION" : null,
         };
 
     public static IEnumerable<Dictionary<string, object?>> Rows(IEnumerable<StockBar> rack) => rack.Select(b => new Dictionary<string, object?>(StringComparer.Ordinal)

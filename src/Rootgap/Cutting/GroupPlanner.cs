@@ -19,9 +19,9 @@ internal sealed class GroupPlanner
     private readonly Action<int?, int> progress;
 
     /// <summary>Bars that are alike for the plan.</summary>
-    private sealed record BarType(double Length, string Heat, StockSource Source, double Weight, List<StockBar> Rows)
+    private sealed record BarType(double Length, string Heat, StockSource Source, int MillEnds, double Weight, List<StockBar> Rows)
     {
-        public int Count => Rows.Exists(r => r.Quantity is null) ? PackingProblem.Plenty : (int)Math.Min(PackingProblem.Plenty - 1, Rows.Sum(r => (long)r.Quantity!.Value));
+        public int Count => Rows.Exists(r => r.Left is null) ? PackingProblem.Plenty : (int)Math.Min(PackingProblem.Plenty - 1, Rows.Sum(r => (long)r.Left!.Value));
     }
 
     /// <summary>What is laid into a bar as one: a piece, or pieces that stay together.</summary>
@@ -35,10 +35,10 @@ internal sealed class GroupPlanner
     {
         var heats = pieces.Exists(p => p.Heat.Length > 0 || p.OneHeat.Length > 0);
         var kindsOfBars = bars
-            .Where(b => b.Quantity is null or > 0)
-            .GroupBy(b => (b.Length, Heat: heats ? b.Heat.ToUpperInvariant() : "", b.Source, Weight: (b.Cost ?? double.NaN) * b.Preference, b.Preference))
+            .Where(b => b.Left is null or > 0)
+            .GroupBy(b => (b.Length, Heat: heats ? b.Heat.ToUpperInvariant() : "", b.Source, b.MillEnds, Weight: (b.Cost ?? double.NaN) * b.Preference, b.Preference))
             .OrderByDescending(g => g.Key.Length).ThenBy(g => g.Key.Heat, StringComparer.Ordinal).ThenBy(g => g.Key.Source).ThenBy(g => g.Key.Weight)
-            .Select(g => new BarType(g.Key.Length, g.Key.Heat, g.Key.Source, Weight(g.First(), bars), [.. g]))
+            .Select(g => new BarType(g.Key.Length, g.Key.Heat, g.Key.Source, g.Key.MillEnds, Weight(g.First(), bars), [.. g]))
             .ToList();
         var planner = new GroupPlanner(rules, effort, kindsOfBars, progress);
         var fitting = new List<Piece>();
@@ -59,8 +59,7 @@ internal sealed class GroupPlanner
 
     private long Room(BarType type)
     {
-        var ends = type.Source is StockSource.OnHand or StockSource.Buy ? 2 : type.Source == StockSource.Begun ? 1 : 0;
-        return (long)Math.Floor(((type.Length - (ends * rules.EndTrim) + rules.Kerf) / Unit) + 1e-4);
+        return (long)Math.Floor(((type.Length - (type.MillEnds * rules.EndTrim) + rules.Kerf) / Unit) + 1e-4);
     }
 
     private long Room(Piece piece) => (long)Math.Ceiling(((piece.Length + (piece.FacedEnds * rules.FacingLoss) + rules.Kerf) / Unit) - 1e-4);
@@ -335,23 +334,23 @@ internal sealed class GroupPlanner
     {
         foreach (var row in type.Rows)
         {
-            for (var n = 1; row.Quantity is not { } q || n <= q; n++)
-                yield return (row.Quantity == 1 ? row.Id : string.Create(CultureInfo.InvariantCulture, $"{row.Id}#{n}"), row);
+            foreach (var name in row.Names())
+                yield return (name, row);
         }
     }
 
     private CutBar Bar(string name, StockBar row, List<Part> inside)
     {
         var pieces = inside.OrderBy(p => p.Pieces.Min(x => x.Priority)).ThenByDescending(p => p.Length).SelectMany(p => p.Pieces).ToList();
-        var isMill = row.Source is StockSource.OnHand or StockSource.Buy;
-        var at = isMill ? rules.EndTrim : 0;
-        var end = row.Length - (isMill || row.Source == StockSource.Begun ? rules.EndTrim : 0);
+        var at = row.MillEnds > 1 ? rules.EndTrim : 0;
+        var end = row.Length - (row.MillEnds > 0 ? rules.EndTrim : 0);
         var positions = new List<CutPosition>();
         double kerf = 0;
         foreach (var piece in pieces)
         {
-            positions.Add(new(piece, at, at + piece.Length));
-            at += piece.Length + (piece.FacedEnds * rules.FacingLoss);
+            var to = at + piece.Length + (piece.FacedEnds * rules.FacingLoss);
+            positions.Add(new(piece, at, to));
+            at = to;
             var cut = Math.Clamp(end - at, 0, rules.Kerf); // the last piece may end where the bar ends
             kerf += cut < 1e-6 ? 0 : cut;
             at += cut;
