@@ -100,7 +100,7 @@ internal static class PublishedSets
                 var wrong = p.Best is { } best && result.Proven && best < bars ? " WORSE THAN PUBLISHED" : "";
                 if (verbose || !result.Proven || t > 1 || wrong.Length > 0)
                 {
-                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {p.Set} {p.Name}: {bars} bound {result.First} {(result.Proven ? "proven" : "OPEN")} {t:0.000}s{wrong}"));
+                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {p.Set} {p.Name}: {bars} bound {result.Bound[0]} {(result.Proven ? "proven" : "OPEN")} {t:0.000}s{wrong}"));
                 }
             }
 

@@ -27,13 +27,25 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
 /// <summary>The plan of one size, schedule and material.</summary>
 public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
 {
-    /// <summary>No plan does with fewer bars (bars begun already do not count).</summary>
+    /// <summary>What the plan is judged by, the first first, each with what it comes to and the least it can come to.</summary>
+    public IReadOnlyList<CutGoal> Goals { get; init; } = [];
+
+    /// <summary>Costs are money; else they are lengths, mm, for want of a price.</summary>
+    public bool IsMoney { get; init; }
+
+    /// <summary>Cost of all steel used.</summary>
+    public decimal Cost { get; init; }
+
+    /// <summary>No plan that is as good in what comes before cost costs less.</summary>
+    public decimal LeastCost { get; init; }
+
+    /// <summary>No plan that is as good in what comes before bars does with fewer (bars begun already do not count).</summary>
     public int LeastBars { get; init; }
 
-    /// <summary>No plan with this many bars uses less steel, mm of stock.</summary>
+    /// <summary>No plan that is as good in all that is proven uses less steel, mm of stock.</summary>
     public double LeastSteel { get; init; }
 
-    /// <summary>Proven best in bars and in cost.</summary>
+    /// <summary>Proven: no plan is better in what counts by bars (rack, cost, bars), in the order of the rules. What is left of them and set-ups have bounds of their own.</summary>
     public bool IsProven { get; init; }
 
     /// <summary>Bars newly begun: what <see cref="LeastBars"/> is compared with.</summary>
@@ -52,9 +64,34 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
     public int Plans => Bars.Select(b => b.PlanKey).Distinct(StringComparer.Ordinal).Count();
 
     /// <summary>As a foreman says it.</summary>
-    public string Verdict => IsProven ? "proven best"
-        : NewBars <= LeastBars ? "fewest bars proven; the cost may be improved"
-        : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"within {NewBars - LeastBars} {(NewBars - LeastBars == 1 ? "bar" : "bars")} of the best possible");
+    public string Verdict
+    {
+        get
+        {
+            if (IsProven)
+                return "proven best";
+            var open = Goals.FirstOrDefault(g => !g.IsBest && g.Aim is not (CuttingAim.Remnants or CuttingAim.SetUps));
+            return open switch
+            {
+                null => "not proven best",
+                { Aim: CuttingAim.Bars } => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"within {open.Value - open.Bound:0} {(open.Value - open.Bound == 1 ? "bar" : "bars")} of the fewest possible"),
+                _ => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{open.Says}: at most {open.Gap:0.00} % above the least possible"),
+            };
+        }
+    }
+}
+
+/// <summary>One thing that a plan is judged by.</summary>
+/// <param name="Aim">Where it stands in the rules' order.</param>
+/// <param name="Says">What it is, in words.</param>
+/// <param name="Value">What it comes to in this plan.</param>
+/// <param name="Bound">No plan that is as good in the goals before comes to less.</param>
+public sealed record CutGoal(CuttingAim Aim, string Says, decimal Value, decimal Bound)
+{
+    public bool IsBest => Value <= Bound;
+
+    /// <summary>How far it may be from the best, percent of the best.</summary>
+    public decimal Gap => IsBest ? 0 : Bound <= 0 ? 100 : 100 * (Value - Bound) / Bound;
 }
 
 /// <summary>One bar and what is cut from it.</summary>

@@ -39,6 +39,12 @@ public static partial class CuttingPlanJson
             LeastBars = group.GetProperty("bound").GetInt32(),
             LeastSteel = Number(group, "used_bound"),
             IsProven = group.GetProperty("proven").GetBoolean(),
+            IsMoney = Text(group, "cost_in") == "money",
+            Cost = Money(group, "cost"),
+            LeastCost = Money(group, "cost_bound"),
+            Goals = group.TryGetProperty("goals", out var goals)
+                ? [.. goals.EnumerateArray().Select(g => new CutGoal(Enum.GetValues<CuttingAim>().First(a => Word(a) == Text(g, "aim")), Text(g, "says"), Money(g, "value"), Money(g, "bound")))]
+                : [],
         };
     }
 
@@ -65,6 +71,8 @@ public static partial class CuttingPlanJson
         Heat = Text(bar, "heat"),
         IsOut = Is(bar, "out"),
     };
+
+    private static decimal Money(JsonElement element, string key) => element.TryGetProperty(key, out var value) ? value.GetDecimal() : 0;
 
     private static bool Is(JsonElement element, string key) => element.TryGetProperty(key, out var value) && value.GetBoolean();
 

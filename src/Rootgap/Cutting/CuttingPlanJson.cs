@@ -156,6 +156,21 @@ public static partial class CuttingPlanJson
         json.WriteNumber("bound", group.LeastBars);
         json.WriteBoolean("proven", group.IsProven);
         json.WriteString("verdict", group.Verdict);
+        json.WriteString("cost_in", group.IsMoney ? "money" : "mm of pipe");
+        json.WriteNumber("cost", group.Cost);
+        json.WriteNumber("cost_bound", group.LeastCost);
+        json.WriteStartArray("goals");
+        foreach (var goal in group.Goals)
+        {
+            json.WriteStartObject();
+            json.WriteString("aim", Word(goal.Aim));
+            json.WriteString("says", goal.Says);
+            json.WriteNumber("value", goal.Value);
+            json.WriteNumber("bound", goal.Bound);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
         json.WriteNumber("used", Mm(group.Used));
         json.WriteNumber("used_bound", Mm(group.LeastSteel));
         json.WriteNumber("waste_percent", LengthText.Rounded(group.WastePercent, 3));
@@ -200,6 +215,18 @@ public static partial class CuttingPlanJson
         StockSource.Remnant => "remnant",
         StockSource.Begun => "begun",
         _ => throw new ArgumentOutOfRangeException(nameof(source)),
+    };
+
+    /// <summary>The word for an aim, as in the stock file's order.</summary>
+    public static string Word(CuttingAim aim) => aim switch
+    {
+        CuttingAim.Rack => "rack",
+        CuttingAim.NetCost => "net cost",
+        CuttingAim.Remnants => "remnants",
+        CuttingAim.Bars => "bars",
+        CuttingAim.SetUps => "set-ups",
+        CuttingAim.Cost => "cost",
+        _ => throw new ArgumentOutOfRangeException(nameof(aim)),
     };
 
     // A thousandth of a millimetre: finer than anything that is cut, coarse enough to hide the noise of sums.

@@ -90,7 +90,7 @@ public static class CuttingPlanTables
         to.Write(string.Create(CultureInfo.InvariantCulture, $"rules: {{kerf: {plan.Rules.Kerf}, end trim: {plan.Rules.EndTrim}, facing loss: {plan.Rules.FacingLoss}, shortest remnant: {plan.Rules.ShortestRemnant}, remnant value: {plan.Rules.RemnantValue}, one heat: {(plan.Rules.SpoolFromOneHeat ? "spool" : "none")}"));
         if (plan.Rules.MostPlans is { } most)
             to.Write(string.Create(CultureInfo.InvariantCulture, $", most plans: {most}"));
-        to.Write(", order: [" + string.Join(", ", plan.Rules.Order.Select(a => a == CuttingAim.SetUps ? "set-ups" : a.ToString().ToLowerInvariant())) + "]}\n");
+        to.Write(", order: [" + string.Join(", ", plan.Rules.Order.Select(CuttingPlanJson.Word)) + "]}\n");
         foreach (var (source, key) in ((StockSource, string)[])[(StockSource.OnHand, "stock"), (StockSource.Remnant, "remnants"), (StockSource.Buy, "buy")])
         {
             to.Write(key + ":" + (plan.RackAfter.Any(b => b.Source == source) ? "\n" : " []\n"));

@@ -54,13 +54,26 @@ public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quan
     }
 }
 
-/// <summary>What a plan is judged by.</summary>
+/// <summary>What a plan is judged by. In the order in which plans are compared unless the shop says otherwise.</summary>
 public enum CuttingAim
 {
-    Bars,
-    Cost,
+    /// <summary>What the shop has before what it must buy: least cost of what is bought, then least cost of full bars taken from the rack; remnants count nothing.</summary>
+    Rack,
+
+    /// <summary>Least cost of bought and full bars less the worth of what is left of all bars used.</summary>
+    NetCost,
+
+    /// <summary>Least scrap: what is left and too short to keep. No proof is claimed; it is improved with the bars at hand.</summary>
     Remnants,
+
+    /// <summary>Fewest bars newly begun.</summary>
+    Bars,
+
+    /// <summary>Fewest different plans. No proof is claimed.</summary>
     SetUps,
+
+    /// <summary>Least cost of all steel used, whatever is left of it.</summary>
+    Cost,
 }
 
 /// <summary>The shop's rules for cutting. Every one has a default with its reason.</summary>
@@ -87,11 +100,8 @@ public sealed record CuttingRules
     /// <summary>Pieces of one spool come from one heat. Default no: the codes ask for the heat to be known, not to be one.</summary>
     public bool SpoolFromOneHeat { get; init; }
 
-    /// <summary>What is best, the first first. Default: fewest bars, least cost, largest remnants, fewest set-ups.</summary>
-    public IReadOnlyList<CuttingAim> Order { get; init; } = [CuttingAim.Bars, CuttingAim.Cost, CuttingAim.Remnants, CuttingAim.SetUps];
-
-    /// <summary>Cost comes before bars.</summary>
-    public bool IsCostFirst => Order.Index().FirstOrDefault(o => o.Item is CuttingAim.Bars or CuttingAim.Cost).Item == CuttingAim.Cost;
+    /// <summary>What is best, the first first.</summary>
+    public IReadOnlyList<CuttingAim> Order { get; init; } = Enum.GetValues<CuttingAim>();
 }
 
 /// <summary>A rule for some pieces: by mark, by spool or by drawing.</summary>

@@ -33,7 +33,8 @@ internal static class PlanChecker
                 CheckBar(group, bar, rules);
             Assert.True(group.LeastBars <= group.NewBars, "the bound is above the plan");
             Assert.True(group.LeastSteel <= group.Used + Hair, "the bound of steel is above the plan");
-            Assert.True(!group.IsProven || group.LeastBars == group.NewBars || rules.IsCostFirst, "proven, but not at its bound");
+            Assert.All(group.Goals, g => Assert.True(g.Bound <= g.Value, $"the bound of {g.Says} is above the plan"));
+            Assert.True(!group.IsProven || group.Goals.All(g => g.IsBest || g.Aim is CuttingAim.NetCost or CuttingAim.Remnants or CuttingAim.SetUps), "proven, but not at its bound");
         }
 
         // Pieces that must be of one heat are: one heat number, or one bar.

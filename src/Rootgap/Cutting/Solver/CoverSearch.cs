@@ -1,11 +1,15 @@
 namespace Rootgap.Cutting.Solver;
 
 /// <summary>
-/// Given every pattern that a plan with these bars can contain, finds such a plan or proves that there is none: branch and bound on the
+/// Given every full pattern that a plan with these bars can contain, finds such a plan or proves that there is none: branch and bound on the
 /// relaxation over the list. It branches on two pieces lying in one bar or in different bars (Ryan and Foster 1981), else on a pattern.
 /// A node is dropped only when its prices, rounded to whole numbers and added up exactly, say so.
 /// </summary>
-internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Pattern> list, Effort effort, int mostNodes)
+/// <param name="single">
+/// Kinds that no plan from the list can hold more often than wanted. The list has only full patterns, so a plan made of them may hold a cheap piece
+/// twice; in one bar or in different bars is then no question with two answers, and pairs are asked of single kinds alone.
+/// </param>
+internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Pattern> list, bool[] single, Effort effort, int mostNodes)
 {
     private List<(Pattern Pattern, int Times)>? found;
 
@@ -68,14 +72,14 @@ internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Patte
         {
             for (var a = 0; a < pattern.Kinds.Length; a++)
             {
-                if (lp.Demand[pattern.Kinds[a]] != 1 || pattern.Counts[a] != 1)
+                if (!single[pattern.Kinds[a]] || lp.Demand[pattern.Kinds[a]] != 1 || pattern.Counts[a] != 1)
                 {
                     continue;
                 }
 
                 for (var b = a + 1; b < pattern.Kinds.Length; b++)
                 {
-                    if (lp.Demand[pattern.Kinds[b]] == 1 && pattern.Counts[b] == 1)
+                    if (single[pattern.Kinds[b]] && lp.Demand[pattern.Kinds[b]] == 1 && pattern.Counts[b] == 1)
                     {
                         var key = (pattern.Kinds[a], pattern.Kinds[b]);
                         together[key] = together.GetValueOrDefault(key) + times;
