@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using Rootgap.Cutting.Solver;
 
@@ -88,10 +87,10 @@ internal static class PublishedSets
             double total = 0;
             foreach (var p in set)
             {
-                var clock = Stopwatch.StartNew();
+                var begun = OwnTime.Clock.GetTimestamp();
                 var problem = PackingProblem.Classic(p.Kinds, p.Bar);
-                var result = new BarSearch(problem, new Effort(TimeProvider.System, TimeSpan.FromSeconds(seconds), default)).Run();
-                var t = clock.Elapsed.TotalSeconds;
+                var result = new BarSearch(problem, new Effort(OwnTime.Clock, TimeSpan.FromSeconds(seconds), default)).Run();
+                var t = OwnTime.Clock.GetElapsedTime(begun).TotalSeconds;
                 var bars = result.Best!.CountByType(1)[0];
                 total += t;
                 n++;

@@ -143,10 +143,10 @@ internal static partial class LongWork
             var now = left - next < next ? left : next;
             var begun = spent;
             var plan = CuttingPlanner.Plan(wanted, rack, TimeSpan.FromSeconds(now), TimeProvider.System, p => Told(
-                string.Create(CultureInfo.InvariantCulture, $"{p.Pipe} ({p.Group} of {p.Groups}): {(p.Bars is { } bars ? $"{bars} bars, no fewer than {p.LeastBars}" : "looking for a plan")}"),
+                p.ToString(),
                 Math.Min(1, (begun + (now * p.Group / p.Groups)) / seconds)));
             plan = plan with { Findings = [.. findings, .. plan.Findings] };
-            if (best is null || (plan.Unplaced.Count <= best.Unplaced.Count && plan.Groups.Sum(g => g.NewBars) <= best.Groups.Sum(g => g.NewBars)))
+            if (best is null || plan.IsBetterThan(best) || (plan.IsProven && !best.IsProven))
             {
                 best = plan;
                 HandOver(plan, rack, Paper.Find(paper)!);

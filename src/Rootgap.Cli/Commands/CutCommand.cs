@@ -47,7 +47,7 @@ internal static class CutCommand
         var despite = new Option<bool>("--despite-stop") { Description = "Plan also the drawings that can't be built as drawn; everything is marked NOT FOR FABRICATION." };
         var paper = PaperOption.Create();
         var json = JsonOption.Create();
-        var command = new Command("cut", "Plan which bar gives which piece: fewest bars, then least cost, with a proof or a bound.\n\nExample: rootgap cut samples/hatchery --stock rack.yaml --out plan")
+        var command = new Command("cut", "Plan which bar gives which piece: what the shop has before what it must buy, then least cost, with a proof or a bound.\n\nExample: rootgap cut samples/hatchery --stock rack.yaml --out plan")
         {
             drawings, stock, folder, instance, seconds, after, cut, spoiled, unfit, instead, heats, despite, paper, json,
         };
@@ -254,10 +254,10 @@ internal static class CutCommand
         var last = "";
         return p =>
         {
-            var line = string.Create(CultureInfo.InvariantCulture, $"\r{p.Group} of {p.Groups}: {p.Pipe}, {(p.Bars is { } bars ? $"{bars} bars, no fewer than {p.LeastBars}" : "looking for a plan")}");
+            var line = $"\r{p}";
             if (line == last)
                 return;
-            Console.Error.Write(line.PadRight(Math.Max(line.Length, last.Length)) + (p.Group == p.Groups && p.Bars == p.LeastBars ? "\n" : ""));
+            Console.Error.Write(line.PadRight(Math.Max(line.Length, last.Length)) + (p.Group == p.Groups && p.Bars is not null && p.Gap == 0 ? "\n" : ""));
             last = line;
         };
     }
@@ -266,13 +266,14 @@ internal static class CutCommand
     {
         var table = new Spectre.Console.Table().Border(TableBorder.Simple);
         table.AddColumn("Pipe");
-        foreach (var heading in (string[])["Bars", "No fewer than", "Pieces", "Used, m", "Waste, %", "Plans"])
+        foreach (var heading in (string[])["Bars", "Pieces", "Used, m", "Cost", "At least", "Waste, %", "Plans"])
             table.AddColumn(new TableColumn(heading).RightAligned());
         table.AddColumn("Verdict");
         foreach (var g in plan.Groups)
         {
             table.AddRow(
-                Markup.Escape(g.Pipe.ToString()), Number(g.NewBars), Number(g.LeastBars), Number(g.Bars.Sum(b => b.Pieces.Count)), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                Markup.Escape(g.Pipe.ToString()), Number(g.NewBars), Number(g.Bars.Sum(b => b.Pieces.Count)), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "", g.IsMoney ? g.LeastCost.ToString("0.00", CultureInfo.InvariantCulture) : "",
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), Number(g.Plans), g.Verdict);
         }
 

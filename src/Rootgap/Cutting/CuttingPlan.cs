@@ -22,6 +22,22 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
         .SelectMany(g => g.Bars.Where(b => b.Stock.Source == StockSource.Buy).GroupBy(b => b.Stock.Length).OrderByDescending(b => b.Key).Select(b => (g.Pipe, b.Key, b.Count())));
 
     public bool IsProven => Groups.All(g => g.IsProven);
+
+    /// <summary>Whether this plan of the same job is better: more pieces placed, else less in the first goal in which they differ, all groups together.</summary>
+    public bool IsBetterThan(CuttingPlan other)
+    {
+        if (Unplaced.Count != other.Unplaced.Count)
+            return Unplaced.Count < other.Unplaced.Count;
+        decimal Sum(CuttingPlan plan, int goal) => plan.Groups.Where(g => goal < g.Goals.Count).Sum(g => g.Goals[goal].Value);
+        var goals = Groups.Concat(other.Groups).Select(g => g.Goals.Count).DefaultIfEmpty(0).Max();
+        for (var goal = 0; goal < goals; goal++)
+        {
+            if (Sum(this, goal) != Sum(other, goal))
+                return Sum(this, goal) < Sum(other, goal);
+        }
+
+        return false;
+    }
 }
 
 /// <summary>The plan of one size, schedule and material.</summary>
@@ -45,7 +61,7 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
     /// <summary>No plan that is as good in all that is proven uses less steel, mm of stock.</summary>
     public double LeastSteel { get; init; }
 
-    /// <summary>Proven: no plan is better in what counts by bars (rack, cost, bars), in the order of the rules. What is left of them and set-ups have bounds of their own.</summary>
+    /// <summary>Proven: no plan is better in what counts by bars (rack, net cost, bars, cost), in the order of the rules. Scrap and set-ups are improved only, and have bounds of their own.</summary>
     public bool IsProven { get; init; }
 
     /// <summary>Bars newly begun: what <see cref="LeastBars"/> is compared with.</summary>
@@ -60,7 +76,7 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
     /// <summary>What neither is in pieces nor worth keeping, of the stock used, percent.</summary>
     public double WastePercent => Used <= 0 ? 0 : 100 * (Used - Net - Bars.Sum(b => b.KeptRemnant)) / Used;
 
-    /// <summary>Different plans: bars of one length with the same pieces' lengths count as one.</summary>
+    /// <summary>Different plans: bars of one length that are cut into the same lengths count as one.</summary>
     public int Plans => Bars.Select(b => b.PlanKey).Distinct(StringComparer.Ordinal).Count();
 
     /// <summary>As a foreman says it.</summary>
@@ -70,7 +86,7 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
         {
             if (IsProven)
                 return "proven best";
-            var open = Goals.FirstOrDefault(g => !g.IsBest && g.Aim is not (CuttingAim.Remnants or CuttingAim.SetUps));
+            var open = Goals.FirstOrDefault(g => !g.IsBest && !g.IsImproved);
             return open switch
             {
                 null => "not proven best",
@@ -85,10 +101,13 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
 /// <param name="Aim">Where it stands in the rules' order.</param>
 /// <param name="Says">What it is, in words.</param>
 /// <param name="Value">What it comes to in this plan.</param>
-/// <param name="Bound">No plan that is as good in the goals before comes to less.</param>
+/// <param name="Bound">No plan that is as good in the searched goals before comes to less.</param>
 public sealed record CutGoal(CuttingAim Aim, string Says, decimal Value, decimal Bound)
 {
     public bool IsBest => Value <= Bound;
+
+    /// <summary>Improved as far as it goes, not searched to the end; it does not narrow what the goals after it are compared with.</summary>
+    public bool IsImproved => Aim is CuttingAim.Remnants or CuttingAim.SetUps;
 
     /// <summary>How far it may be from the best, percent of the best.</summary>
     public decimal Gap => IsBest ? 0 : Bound <= 0 ? 100 : 100 * (Value - Bound) / Bound;
@@ -106,7 +125,7 @@ public sealed record CutBar(string Name, StockBar Stock, IReadOnlyList<CutPositi
     /// <summary>What to write on what is left, and how the rack after the cuts calls it.</summary>
     public string RemnantName { get; init; } = "";
 
-    internal string PlanKey => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Stock.Length:R}:{string.Join('+', Pieces.Select(p => p.Piece.Length).Order())}");
+    internal string PlanKey => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Stock.Length:R}:{string.Join('+', Pieces.Select(p => Measure.LengthText.Rounded(p.SawLength, 4)).Order())}");
 }
 
 /// <summary>A piece on a bar, with what is lost at its faced ends: where it begins and where the saw cuts it off, mm from the bar's measuring end.</summary>

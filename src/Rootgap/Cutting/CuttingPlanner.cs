@@ -6,7 +6,17 @@ using Rootgap.Measure;
 namespace Rootgap.Cutting;
 
 /// <summary>How far a plan has come: group by group, and how good the plan in hand is.</summary>
-public readonly record struct CuttingProgress(int Group, int Groups, PipeKind Pipe, int? Bars, int LeastBars);
+/// <param name="Group">Number of the group being planned, from 1.</param>
+/// <param name="Groups">Of so many.</param>
+/// <param name="Pipe">What pipe it is.</param>
+/// <param name="Bars">Bars of the plan in hand; null: none yet.</param>
+/// <param name="Gap">What it may be above the best in the first thing that counts, percent; 0: best.</param>
+public readonly record struct CuttingProgress(int Group, int Groups, PipeKind Pipe, int? Bars, decimal Gap)
+{
+    /// <summary>In words.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture,
+        $"{Pipe} ({Group} of {Groups}): {(Bars is not { } bars ? "looking for a plan" : Gap > 0 ? $"{bars} bars, at most {Gap:0.00} % above the best" : $"{bars} bars")}");
+}
 
 /// <summary>Plans which bar gives which piece.</summary>
 /// <remarks>
@@ -72,12 +82,12 @@ public static class CuttingPlanner
             var share = effort.Part(left == 1 ? 0.97 : Math.Min(0.97, 1.6 / left));
             var number = ++done;
             var group = GroupPlanner.Plan(pipe, wanted, bars, rack.Rules, share, unplaced, findings,
-                (found, least) => progress?.Invoke(new(number, merged.Count, pipe, found, least)));
+                (found, gap) => progress?.Invoke(new(number, merged.Count, pipe, found, gap)));
             if (group.Bars.Count > 0)
                 planned[pipe] = group;
             foreach (var bar in group.Bars)
                 used[bar.Stock] = used.GetValueOrDefault(bar.Stock) + 1;
-            progress?.Invoke(new(number, merged.Count, pipe, group.NewBars, group.LeastBars));
+            progress?.Invoke(new(number, merged.Count, pipe, group.NewBars, group.IsProven ? 0 : group.Goals.FirstOrDefault(g => !g.IsBest && !g.IsImproved)?.Gap ?? 0));
         }
 
         var remnants = new HashSet<string>(rack.Bars.Select(b => b.Id), StringComparer.OrdinalIgnoreCase);

@@ -97,14 +97,12 @@ internal sealed partial class GroupPlanner
                 : Math.Min(value, counts.Least(goal.Whole, caps) * goal.Unit);
             if (goals.Searched.Contains(goal))
                 caps.Add((goal.Whole, whole));
-            if (goal.Aim == CuttingAim.NetCost)
-                judged.Add(Net(group, goal, used, bound));
-            else
-                judged.Add(new(goal.Aim, goal.Says, value, bound));
+            var always = goal.Aim == CuttingAim.NetCost ? goals.RemnantWorth * (decimal)group.Bars.Sum(b => b.Pieces.Sum(p => p.SawLength)) : 0;
+            judged.Add(new(goal.Aim, goal.Says, value + always, bound + always));
             leastCost = goal.Aim == CuttingAim.Cost ? bound : leastCost;
         }
 
-        judged.Insert(judged.FindLastIndex(g => Before(g.Aim, CuttingAim.Remnants)) + 1, new(CuttingAim.Remnants, "scrap, mm", (decimal)Measure.LengthText.Rounded(group.Bars.Sum(b => b.Remnant - b.KeptRemnant), 2), 0));
+        judged.Insert(judged.FindLastIndex(g => Before(g.Aim, CuttingAim.Remnants)) + 1, new(CuttingAim.Remnants, "scrap, mm", decimal.Round((decimal)group.Bars.Sum(b => b.Remnant - b.KeptRemnant), 6), 0));
         judged.Insert(judged.FindLastIndex(g => Before(g.Aim, CuttingAim.SetUps)) + 1, new(CuttingAim.SetUps, "different plans", group.Plans, FewestPlans(problem)));
         long[] steel = [.. types.Select(t => Grid.Down(t.Length))];
         var leastSteel = counts.Least(steel, caps) * Grid.Unit;
@@ -122,24 +120,13 @@ internal sealed partial class GroupPlanner
 
     private bool Before(CuttingAim a, CuttingAim b) => rules.Order.Index().First(o => o.Item == a).Index < rules.Order.Index().First(o => o.Item == b).Index;
 
-    // Full lengths at their cost, remnants at their worth, less the worth of what is left and can be kept; of its bound all that is left can be kept.
-    private CutGoal Net(CutGroup group, BarGoals.Goal goal, int[] used, decimal bound)
-    {
-        var old = types.Select((t, k) => t.Source is StockSource.OnHand or StockSource.Buy ? 0 : used[k] * (decimal)t.Length).Sum();
-        var full = types.Select((t, k) => t.Source is StockSource.OnHand or StockSource.Buy ? used[k] * t.Cost : 0).Sum();
-        var pieces = (decimal)group.Bars.Sum(b => b.Pieces.Sum(p => p.SawLength));
-        var value = full + (goals.RemnantWorth * (old - (decimal)group.Bars.Sum(b => b.KeptRemnant)));
-        return new(goal.Aim, goal.Says, decimal.Round(value, 4), decimal.Round(Math.Min(value, bound + (goals.RemnantWorth * pieces)), 4));
-    }
-
-    // So many different pieces, and so many go into one bar at most.
+    // So many different lengths, and so many go into one bar at most.
     private static int FewestPlans(PackingProblem problem)
     {
+        var lengths = problem.Length.Distinct().ToList();
         var room = problem.Capacity.Max();
-        var kinds = 0;
-        for (var i = problem.Kinds - 1; i >= 0 && problem.Length[i] <= room; i--, kinds++)
-            room -= problem.Length[i];
-        return kinds == 0 ? 0 : (problem.Kinds + kinds - 1) / kinds;
+        var most = lengths.AsEnumerable().Reverse().TakeWhile(l => 0 <= (room -= l)).Count();
+        return most == 0 ? 0 : (lengths.Count + most - 1) / most;
     }
 
     private static int Different(Packing packing) => packing.Bars

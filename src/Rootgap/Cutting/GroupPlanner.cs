@@ -15,19 +15,19 @@ internal sealed partial class GroupPlanner
     private readonly List<BarType> types;
     private readonly BarGoals goals;
     private readonly bool isMoney;
-    private readonly Action<int?, int> progress;
+    private readonly Action<int?, decimal> progress;
 
     /// <summary>What is laid into a bar as one: a piece, or pieces that stay together.</summary>
     private sealed record Part(long Length, string Heat, string Set, List<Piece> Pieces);
 
-    private GroupPlanner(CuttingRules rules, Effort effort, List<BarType> types, bool isMoney, Action<int?, int> progress)
+    private GroupPlanner(CuttingRules rules, Effort effort, List<BarType> types, bool isMoney, Action<int?, decimal> progress)
     {
         (this.rules, this.effort, this.types, this.isMoney, this.progress) = (rules, effort, types, isMoney, progress);
         goals = new BarGoals(types, rules, isMoney);
     }
 
     public static CutGroup Plan(
-        PipeKind pipe, List<Piece> pieces, List<StockBar> bars, CuttingRules rules, Effort effort, List<UnplacedPiece> unplaced, List<Finding> findings, Action<int?, int> progress)
+        PipeKind pipe, List<Piece> pieces, List<StockBar> bars, CuttingRules rules, Effort effort, List<UnplacedPiece> unplaced, List<Finding> findings, Action<int?, decimal> progress)
     {
         var heats = pieces.Exists(p => p.Heat.Length > 0 || p.OneHeat.Length > 0);
         var planner = new GroupPlanner(rules, effort, BarType.Of(bars, heats), bars.Exists(b => b.Cost is not null), progress);
@@ -174,6 +174,7 @@ internal sealed partial class GroupPlanner
             Limit = [.. types.Select(t => t.Count)],
             Goals = [.. goals.Searched.Select(g => g.Whole)],
             Allowed = parts.Exists(p => p.Heat.Length > 0) ? [.. types.Select(t => local.Select(k => k.Heat.Length == 0 || k.Heat == t.Heat).ToArray())] : null,
+            Reach = [.. types.Select(t => t.Source switch { StockSource.Begun or StockSource.Remnant => 0, StockSource.OnHand => 1, _ => 2 })],
             Unit = unit * Grid.Unit,
         };
     }
@@ -187,9 +188,14 @@ internal sealed partial class GroupPlanner
                 return new SearchResult(null, new long[problem.Goals.Length], false, true, []);
         }
 
-        var bars = goals.Searched.FindIndex(g => g.Aim == CuttingAim.Bars);
-        return new BarSearch(problem, share, r => progress(
-            r.Best?.Bars.Where(b => types[b.Pattern.Type].Source != StockSource.Begun).Sum(b => b.Times), bars == 0 ? (int)r.Bound[0] : 0)).Run();
+        return new BarSearch(problem, share, r =>
+        {
+            var value = r.Best is null ? [] : problem.ValueOf(r.Best.CountByType(types.Count));
+            var open = value.Index().FirstOrDefault(v => r.Bound[v.Index] < v.Item, (-1, 0));
+            progress(
+                r.Best?.Bars.Where(b => types[b.Pattern.Type].Source != StockSource.Begun).Sum(b => b.Times),
+                open.Index < 0 ? 0 : r.Bound[open.Index] == 0 ? 100 : 100 * (decimal)(open.Item - r.Bound[open.Index]) / r.Bound[open.Index]);
+        }).Run();
     }
 
     private long[] Value(SearchResult result) => Problem([], out _, out _).ValueOf(result.Best!.CountByType(types.Count));

@@ -60,7 +60,9 @@ public enum CuttingAim
     /// <summary>What the shop has before what it must buy: least cost of what is bought, then least cost of full bars taken from the rack; remnants count nothing.</summary>
     Rack,
 
-    /// <summary>Least cost of bought and full bars less the worth of what is left of all bars used.</summary>
+    /// <summary>
+    /// Least cost of bought and full bars, and worth of remnants, less the worth of all of them that does not go into pieces. What of it is too short to keep is the next aim.
+    /// </summary>
     NetCost,
 
     /// <summary>Least scrap: what is left and too short to keep. No proof is claimed; it is improved with the bars at hand.</summary>

@@ -71,6 +71,6 @@ internal static class PlanChecker
 
         Assert.Equal(kerfs, bar.Kerf, Hair * bar.Pieces.Count);
         Assert.Equal(Math.Max(0, end - from), bar.Remnant, Hair * bar.Pieces.Count);
-        Assert.Equal(rules.ShortestRemnant <= bar.Remnant ? bar.Remnant : 0, bar.KeptRemnant, Hair);
+        Assert.Equal(rules.ShortestRemnant <= bar.Remnant + 1e-6 ? bar.Remnant : 0, bar.KeptRemnant, Hair);
     }
 }

@@ -21,6 +21,9 @@ internal sealed partial class BarSearch(PackingProblem task, Effort effort, Acti
     private const int ManyKinds = 500; // beyond, filling is tried hard before the relaxation
     private const int MostKinds = 1500; // beyond, the relaxation is too large
     private const int LargeBasis = 300; // beyond, a basis is too large to keep many of
+    private const int MostPreferred = 8; // lengths that plans are begun with
+    private const int MostAtLeisure = 5000; // pieces up to which all beginnings are made, whatever the time
+    private const int FewestOrders = 4;
     private const int MostUnsettled = 6; // so many numbers of bars are left open before plans near the bound are looked for
 
     private readonly PackingProblem problem = task.WithoutIdleBars();
@@ -153,18 +156,27 @@ internal sealed partial class BarSearch(PackingProblem task, Effort effort, Acti
             orders.Add([.. types.OrderBy(k => goal[k]).ThenByDescending(k => problem.Capacity[k])]);
         }
 
-        orders.Add([.. types.OrderBy(k => problem.Capacity[k])]);
-        orders.Add([.. types.OrderByDescending(k => problem.Capacity[k])]);
-        foreach (var order in orders.DistinctBy(o => string.Join(',', o), StringComparer.Ordinal))
+        // As one does it by hand: what is at hand first, then one length that can be had in plenty; or that length alone.
+        var plenty = types.Where(k => problem.Limit[k] < task.Limit[k]).Take(MostPreferred).ToList();
+        foreach (var wanted in plenty.Count > 0 ? plenty : [types[0]])
         {
-            foreach (var isBestFit in (bool[])[false, true])
+            foreach (var sign in (int[])[1, -1])
             {
-                Offer(GreedyFill.Decreasing(problem, order, isBestFit));
-                if (best is not null && effort.Spent)
-                {
-                    return;
-                }
+                int[] turn = [.. types.OrderBy(k => problem.Reach?[k] ?? 0).ThenBy(k => k == wanted ? 0 : 1).ThenBy(k => sign * problem.Capacity[k])];
+                orders.Add(turn);
+                orders.Add([wanted, .. turn.Where(k => k != wanted)]);
             }
+        }
+
+        foreach (var (n, order) in orders.DistinctBy(o => string.Join(',', o), StringComparer.Ordinal).Index())
+        {
+            if (MostAtLeisure < problem.Pieces && FewestOrders <= n && best is not null && effort.Spent)
+            {
+                return;
+            }
+
+            Offer(GreedyFill.Decreasing(problem, order, isBestFit: false));
+            Offer(GreedyFill.Decreasing(problem, order, isBestFit: true));
         }
     }
 

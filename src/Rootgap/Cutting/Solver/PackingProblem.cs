@@ -24,6 +24,9 @@ internal sealed class PackingProblem
     /// <summary>Allowed[type][kind]: may the piece be cut from the bar (its heat is right)? Null: every piece from every bar.</summary>
     public bool[][]? Allowed { get; init; }
 
+    /// <summary>How near at hand a bar of each type is, the nearest 0: what is taken first where plans are begun. Null: all alike.</summary>
+    public int[]? Reach { get; init; }
+
     /// <summary>What one of the units is, mm.</summary>
     public double Unit { get; init; } = 1;
 
@@ -71,7 +74,7 @@ internal sealed class PackingProblem
             limit[k] = (int)Math.Min(Limit[k], Math.Min(fitting, Plenty - 1));
         }
 
-        return new PackingProblem { Length = Length, Demand = Demand, Capacity = Capacity, Limit = limit, Goals = Goals, Allowed = Allowed, Unit = Unit };
+        return new PackingProblem { Length = Length, Demand = Demand, Capacity = Capacity, Limit = limit, Goals = Goals, Allowed = Allowed, Reach = Reach, Unit = Unit };
     }
 
     /// <summary>One length of bar, as many as wanted, fewest bars: the textbook task.</summary>
