@@ -14,6 +14,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     TablesCommand.Create(),
     FitCommand.Create(),
     FitOrderCommand.Create(),
+    ForecastCommand.Create(),
     ServeCommand.Create(),
 };
 

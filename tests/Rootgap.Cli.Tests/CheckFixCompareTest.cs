@@ -95,6 +95,20 @@ public class CheckFixCompareTest
     }
 
     [Fact]
+    public void Compare_refuses_a_list_of_cut_pieces_with_a_bad_line_and_says_which()
+    {
+        using var shop = new Shop();
+        shop.Write("old.yaml", Shop.Drawing("A-1", "1200"));
+        shop.Write("new.yaml", Shop.Drawing("A-1", "1300"));
+        shop.Write("cut.txt", "# Monday\n1-A\n1-B; 880,5\n1-a\n");
+        var call = shop.Run("compare", "old.yaml", "new.yaml", "--cut", "cut.txt");
+        Assert.Equal((3, ""), (call.Exit, call.Out));
+        Assert.Contains("cut.txt:3: \"880,5\" is no length", call.Error, StringComparison.Ordinal);
+        Assert.Contains("cut.txt:4: 1-a stands in line 2 already", call.Error, StringComparison.Ordinal);
+        Assert.Contains("nothing was compared", call.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Compare_as_json_is_json_and_nothing_else()
     {
         using var shop = new Shop();

@@ -82,6 +82,9 @@ internal sealed record GeneratedFile(string Path, string Text)
         Kind.Measured => "`{item 2: {take-off: 230.5}}`",
         Kind.Holes => "`straddle`, `on-centre` or degrees",
         Kind.Flat => "`top`, `bottom` or a direction",
+        Kind.Spread => "length either way, or `{normal: 0.5}`",
+        Kind.SpreadAngle => "degrees either way, or `{normal: 0.1}`",
+        Kind.Names => "name, or list of names",
         _ => throw new InvalidOperationException("Every kind of value is described."),
     };
 

@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
-using Rootgap.Checks;
+using Rootgap.Comparing;
 using Rootgap.Fabricating;
 using Rootgap.Routes;
 
@@ -11,6 +11,7 @@ namespace Rootgap.Cli.Commands;
 internal static class CompareCommand
 {
     private const int MostCut = 100_000;
+    private const int MostBad = 20;
 
     public static Command Create()
     {
@@ -32,11 +33,8 @@ internal static class CompareCommand
         {
             try
             {
-                foreach (var line in File.ReadLines(cutFile).Take(MostCut))
-                {
-                    if (CutPiece.Parse(line) is { } piece)
-                        pieces.Add(piece);
-                }
+                if (!ReadCut(cutFile, pieces))
+                    return ExitCode.Unreadable;
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
@@ -52,6 +50,36 @@ internal static class CompareCommand
         else
             Print(comparison, fates);
         return fates.Any(f => f.Fate is Fate.Spoiled or Fate.Unknown) ? ExitCode.Warn : ExitCode.Done;
+    }
+
+    /// <summary>Reads the list of pieces that are cut; a line that cannot be read is told, and then nothing is compared: a piece left out is a piece thought uncut.</summary>
+    private static bool ReadCut(string file, List<CutPiece> pieces)
+    {
+        var seen = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
+        var (number, bad) = (0, 0);
+        foreach (var line in File.ReadLines(file))
+        {
+            number++;
+            var piece = CutPiece.Parse(line, out var wrong);
+            if (piece is { Piece: var mark } && !seen.TryAdd(mark, number))
+                wrong = $"{mark} stands in line {seen[mark]} already. Leave one of the two lines.";
+            if (piece is not null && pieces.Count >= MostCut)
+                wrong = string.Create(CultureInfo.InvariantCulture, $"more than {MostCut} pieces are no list of one drawing.");
+            if (wrong is not null)
+            {
+                Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{file}:{number}: {wrong}"));
+                if (++bad == MostBad || pieces.Count >= MostCut)
+                    break;
+            }
+            else if (piece is { } good)
+            {
+                pieces.Add(good);
+            }
+        }
+
+        if (bad > 0)
+            Console.Error.WriteLine($"{file}: nothing was compared. Mend the {(bad == 1 ? "line" : "lines")} above first.");
+        return bad == 0;
     }
 
     private static Fabrication? Read(string file)
@@ -77,7 +105,7 @@ internal static class CompareCommand
         if (c.Old.Number != c.New.Number)
             to.WriteLine($"These are two drawings, not two revisions of one: {c.Old.Number} and {c.New.Number}.");
         to.WriteLine($"{c.New.Number}: revision {Name(c.Old.Revision)} to revision {Name(c.New.Revision)}");
-        if (c.IsSame || (c.Old.Revision != c.New.Revision && (c with { Old = c.Old with { Revision = c.New.Revision } }).IsSame))
+        if (c.IsSame)
             to.WriteLine("Nothing that the shop makes has changed.");
         Section("Ends", c.Ends.Select(Line));
         Section("Pieces", c.Pieces.Where(p => !p.IsSame).Select(Line));

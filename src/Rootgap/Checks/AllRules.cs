@@ -32,6 +32,8 @@ internal static class AllRules
         new FieldWeldUpright(),
         new FigureInOtherUnit(),
         new FigureTenTimesOff(),
+        new FinalFitDirectionMissing(),
+        new FinalFitExtraShort(),
         new FinalFitExtraUnusual(),
         new FinalFitPipeShort(),
         new FinalFitTakesUpNothing(),

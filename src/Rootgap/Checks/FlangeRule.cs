@@ -13,7 +13,7 @@ public abstract class FlangeRule : Rule
         SourceRow? last = null;
         foreach (var c in fabrication.Route.Components)
         {
-            if (c.Ware != Ware.Flange || c.Source == last || Look(c, fabrication.Route.Drawing) is not { } finding)
+            if (c is not Flange flange || c.Source == last || Look(flange, fabrication.Route.Drawing) is not { } finding)
                 continue;
             last = c.Source;
             yield return finding;
@@ -21,11 +21,8 @@ public abstract class FlangeRule : Rule
     }
 
     /// <summary>What is to be said of a flange; null where nothing is.</summary>
-    protected abstract Finding? Look(Component flange, Drawing drawing);
+    protected abstract Finding? Look(Flange flange, Drawing drawing);
 
     /// <summary>The class as a number; 0 where it is none.</summary>
-    private protected static int Class(Component flange) => int.TryParse(flange.Line.Class, System.Globalization.CultureInfo.InvariantCulture, out var number) ? number : 0;
-
-    private protected static HoleOrientation Holes(Component flange) =>
-        flange.Drawn switch { FlangePoint f => f.Holes, FlangedJointPoint j => j.Holes, ValvePoint v => v.Holes, _ => HoleOrientation.Straddle };
+    private protected static int Class(Flange flange) => int.TryParse(flange.Line.Class, System.Globalization.CultureInfo.InvariantCulture, out var number) ? number : 0;
 }

@@ -7,11 +7,16 @@ using Rootgap.Routes;
 namespace Rootgap.Checks;
 
 /// <summary>What a row of the material list is used for: a component, or a piece of pipe.</summary>
-/// <param name="Name">As in the standard tables: <c>elbow 90 LR</c>, <c>flange WN</c>, <c>pipe</c>.</param>
-/// <param name="Line">What its leg is made of.</param>
+/// <param name="Line">What its leg is made of, or would be.</param>
 /// <param name="RunLine">What the run is made of where no leg says otherwise.</param>
-/// <param name="IsStated">The drawing itself names the row for it.</param>
-internal readonly record struct ItemUse(Ware Ware, string Name, NominalSize Size, NominalSize Size2, Line Line, Line RunLine, WorkPoint? Drawn, SourceRow Source, bool IsStated);
+internal readonly record struct ItemUse(Part Part, Line Line, Line RunLine, SourceRow Source)
+{
+    public bool IsStated => !Part.IsItemGuessed;
+
+    public NominalSize Size => Part.Size;
+
+    public NominalSize Size2 => Part is Component c ? c.Size2 : default;
+}
 
 /// <summary>A rule that holds the material list against the drawing, use by use; it is silent where the drawing has no list.</summary>
 /// <remarks>
@@ -49,13 +54,13 @@ public abstract class ItemRule : Rule
         foreach (var c in route.Components)
         {
             if (c.Item is { } item)
-                Hold(item, new(c.Ware, c.Name, c.Size, c.Size2, c.Line, route.Runs[c.Run].Run.Line, c.Drawn, c.Source, !c.IsItemGuessed));
+                Hold(item, new(c, c.Line, route.Runs[c.Run].Run.Line, c.Source));
         }
 
         foreach (var p in route.Pipes)
         {
             if (p.Item is { } item)
-                Hold(item, new(Ware.Pipe, "pipe", p.Size, default, p.Line, route.Runs[p.Run].Run.Line, null, route.Runs[p.Run].Run.Legs[p.FirstLeg].Source, !p.IsItemGuessed));
+                Hold(item, new(p, p.Line, route.Runs[p.Run].Run.Line, route.Runs[p.Run].Run.Legs[p.FirstLeg].Source));
         }
 
         return against is null ? [] : Told(route, against);
@@ -85,7 +90,7 @@ public abstract class ItemRule : Rule
             var key = row != use.Source ? Key : LegKey.Length > 0 && row.Has(LegKey) ? LegKey : row.Has("item") ? "item" : "to";
             findings.Add(Found(row, key, row == item.Source
                 ? FormattableString.Invariant($"Item {item.Item}, {item.What}: {says}.")
-                : FormattableString.Invariant($"The {use.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise) with
+                : FormattableString.Invariant($"The {use.Part.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise) with
             {
                 Change = row == item.Source ? ChangeOf(item, use) : null,
             });

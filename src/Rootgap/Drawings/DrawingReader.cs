@@ -60,6 +60,7 @@ public static class DrawingReader
             top.Word("units", ["mm", "in"]);
             var line = LineOf(top.Node("line"), "line", top.Where);
             var shop = ShopRulesReader.Read(top, file, beside, units, errors);
+            shop = shop with { Forecast = SiteRulesReader.Forecast(top, shop.Forecast), Split = SiteRulesReader.Split(top, shop.Split) };
             var materials = MaterialListReader.Read(top, beside, units, errors);
             var runs = line is null ? [] : Runs(top, line);
             var number = top.Text("drawing") ?? "";

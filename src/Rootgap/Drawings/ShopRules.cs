@@ -57,6 +57,11 @@ public sealed record ShopRules
     /// <summary>Measured take-offs that replace the table's, mm, by material item.</summary>
     public IReadOnlyDictionary<int, double> MeasuredTakeOffs { get; init; } = new Dictionary<int, double>();
 
+    /// <summary>How far each thing may be out before it is built.</summary>
+    public ForecastRules Forecast { get; init; } = new();
+
+    public SplitRules Split { get; init; } = new();
+
     public SourceRow Source { get; init; } = SourceRow.None;
 }
 

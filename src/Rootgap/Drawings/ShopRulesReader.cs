@@ -61,6 +61,8 @@ internal static class ShopRulesReader
             LinearTolerance = f.Length("linear tolerance", Tolerance.Noise),
             AngularTolerance = f.Angle("angular tolerance"),
             MeasuredTakeOffs = Measured(f),
+            Forecast = SiteRulesReader.Forecast(f, usual.Forecast),
+            Split = SiteRulesReader.Split(f, usual.Split),
             Source = f.Source,
         };
     }

@@ -15,37 +15,44 @@ internal static class Bolts
 
     public static List<BoltSet> Of(Route route)
     {
-        var units = route.Drawing.Units;
         var sets = new List<BoltSet>();
-        var at = 0;
         foreach (var joint in route.Joints)
         {
-            if (joint.Kind != JointKind.Bolted || joint.ByOthers || joint.SharesStuds)
+            if (joint.Kind != JointKind.Bolted || joint.ByOthers || joint.SharesStuds || FlangeOf(route, joint) is not { Bolts: { } bolts } flange)
                 continue;
-            if (StandardTable.Find("flanges", "flange", "holes", joint.Size, @class: joint.Class) is not { } holes
-                || StandardTable.Find("flanges", "flange", "bolt diameter", joint.Size, @class: joint.Class) is not { Inches: { } diameter })
-            {
-                continue;
-            }
-
-            // Joints and components are both in line order, so the search goes on where the last one ended.
-            var flange = Next(route.Components, joint.Between[0], ref at);
-            var attribute = flange.Line.Facing == Facing.RingJoint ? "length RTJ" : "length RF";
-            var row = StandardTable.Find("studs", "stud", attribute, joint.Size, @class: joint.Class);
-            var length = row?.In(units) ?? 0;
-            var step = units == Units.Inches ? StepIn : StepMm;
-            if (length > 0 && joint.ExtraGrip > 0)
-                length = Math.Ceiling((length + joint.ExtraGrip) / step) * step;
-            sets.Add(new(joint, NominalSize.OfInches(diameter), (int)holes.Figure, length, row?.Source ?? "not in the standard"));
+            var (length, origin) = LengthOf(joint, flange, route.Drawing.Units);
+            sets.Add(new(joint, bolts.Bolt, bolts.Count, length, origin));
         }
 
         return sets;
     }
 
-    private static Component Next(IReadOnlyList<Component> components, string id, ref int at)
+    private static Flange? FlangeOf(Route route, Joint joint)
     {
-        while (components[at % components.Count].Id != id)
-            at++;
-        return components[at % components.Count];
+        foreach (var id in joint.Between)
+        {
+            if (route.ComponentOf(id) is Flange flange)
+                return flange;
+        }
+
+        return null;
+    }
+
+    /// <summary>
+    /// The table's length for two raised or ring-joint faces, and what stands between the flanges besides: a wafer body, two laps, a spacer. From class 400 up a lap
+    /// stands in the place of a raised face of 7 mm, which the table counts (ASME B16.5 annex C: F is the height of both facings); the thin face of classes 150 and 300 is left in.
+    /// </summary>
+    private static (double Mm, Origin Origin) LengthOf(Joint joint, Flange flange, Units units)
+    {
+        var table = flange.Line.Facing == Facing.RingJoint ? FlangeTable.StudRingJoint : FlangeTable.StudRaisedFace;
+        if (table.Of(joint.Size, @class: joint.Class) is not { } row)
+            return (0, Origin.NotInTheStandard);
+        var length = row.In(units);
+        if (joint.ExtraGrip <= 0)
+            return (length, new Origin.Table(row));
+        var laps = joint.Between.Count;
+        var faces = flange is { Stub: not null, Shape: { } shape } && !FlangeEnd.IsThin(flange.Line) ? laps * shape.FaceHeight : 0;
+        var step = units == Units.Inches ? StepIn : StepMm;
+        return (Math.Ceiling(((length + joint.ExtraGrip - faces) / step) - Tolerance.Noise) * step, new Origin.Table(row));
     }
 }

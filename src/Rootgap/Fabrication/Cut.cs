@@ -2,6 +2,7 @@ using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Standards;
 
 namespace Rootgap.Fabricating;
 
@@ -72,7 +73,20 @@ public sealed record Cut
     public required EndPreparation AtEnd { get; init; }
 
     /// <summary>Mass of the piece as cut, kg.</summary>
-    public double Mass => Math.Max(0, SawLength) * Standards.Pipes.MassPerLength(Pipe.Outside, Pipe.Wall, Weight.Density(Pipe.Line.Material));
+    public double Mass => Math.Max(0, SawLength) * Pipes.MassPerLength(Pipe.Outside, Pipe.Wall, Metals.Density(Pipe.Line.Material));
+
+    /// <summary>Its two ends as it leaves the shop, final-fit extra included.</summary>
+    public (Point Start, Point End) Reach
+    {
+        get
+        {
+            var each = Extra / Math.Max(1, (Pipe.ExtraAtStart ? 1 : 0) + (Pipe.ExtraAtEnd ? 1 : 0));
+            return (Pipe.Start - (Pipe.Direction * (Pipe.ExtraAtStart ? each : 0)), Pipe.End + (Pipe.Direction * (Pipe.ExtraAtEnd ? each : 0)));
+        }
+    }
+
+    /// <summary>The piece as it leaves the shop.</summary>
+    public PipePiece AsCut => Pipe with { Start = Reach.Start, End = Reach.End };
 
     /// <summary>The sum of a piece: work point to work point, less what stands at both ends, less root gaps, plus allowances.</summary>
     internal static (IReadOnlyList<Term> Sum, double Extra, double Allowance) SumOf(Route route, PipePiece pipe)
@@ -85,7 +99,7 @@ public sealed record Cut
             var what = pipe.FirstLeg == pipe.LastLeg
                 ? "work point to work point"
                 : string.Create(CultureInfo.InvariantCulture, $"leg {i + 1}, work point to {(i < pipe.LastLeg ? run.Run.Legs[i].To.Word : "work point")}");
-            sum.Add(new(what, run.Distances[i], "drawing"));
+            sum.Add(new(what, run.Distances[i], Origin.Drawing));
         }
 
         sum.AddRange(pipe.AtStart.TakeOff);
@@ -93,17 +107,17 @@ public sealed record Cut
         foreach (var (end, where) in new[] { (pipe.AtStart, "start"), (pipe.AtEnd, "end") })
         {
             if (end.Gap(shop.RootGap) is > 0 and var gap)
-                sum.Add(new(end.Kind == EndKind.ButtHalfGap ? $"half the root gap at the {where}" : $"root gap at the {where}", -gap, "shop rule"));
+                sum.Add(new(end.Kind == EndKind.ButtHalfGap ? $"half the root gap at the {where}" : $"root gap at the {where}", -gap, Origin.ShopRule));
         }
 
         var welds = (pipe.AtStart.IsButt ? 1 : 0) + (pipe.AtEnd.IsButt ? 1 : 0);
         var allowance = welds * (shop.Shrinkage ?? 0);
         if (allowance > 0)
-            sum.Add(new(welds == 1 ? "weld shrinkage at one butt weld" : "weld shrinkage at two butt welds", allowance, "shop rule"));
+            sum.Add(new(welds == 1 ? "weld shrinkage at one butt weld" : "weld shrinkage at two butt welds", allowance, Origin.ShopRule));
         var extras = (pipe.ExtraAtStart ? 1 : 0) + (pipe.ExtraAtEnd ? 1 : 0);
         var extra = extras * shop.FinalFitExtra;
         if (extras > 0)
-            sum.Add(new(extras == 1 ? $"final-fit extra at the {(pipe.ExtraAtStart ? "start" : "end")}" : "final-fit extra at both ends", extra, "shop rule"));
+            sum.Add(new(extras == 1 ? $"final-fit extra at the {(pipe.ExtraAtStart ? "start" : "end")}" : "final-fit extra at both ends", extra, Origin.ShopRule));
         return (sum, extra, allowance);
     }
 }

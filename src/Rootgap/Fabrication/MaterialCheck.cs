@@ -49,29 +49,34 @@ internal static class MaterialCheck
         foreach (var cut in cuts)
         {
             var p = cut.Pipe;
-            uses.Add(new(p.Item, "pipe", p.Size, default, Math.Max(0, cut.Length) / 1000, IsLength: true, p.Id, p.IsItemGuessed, p.Line, Stud: null));
+            uses.Add(new(p.Item, p.Name, p.Size, default, Math.Max(0, cut.Length) / 1000, IsLength: true, p.Id, p.IsItemGuessed) { Part = p });
         }
 
         foreach (var c in route.Components)
-            uses.Add(new(c.Item, c.Name, c.Size, c.Size2, 1, IsLength: false, c.Id, c.IsItemGuessed, c.Line, Stud: null));
-        foreach (var c in route.Components.Where(c => c.Name == "flange LJ"))
-            uses.Add(new(Row(route, Ware.StubEnd, c.Size), "stub end", c.Size, default, 1, IsLength: false, c.Id, IsGuess: true, c.Line, Stud: null));
+            uses.Add(new(c.Item, c.Name, c.Size, c.Size2, 1, IsLength: false, c.Id, c.IsItemGuessed) { Part = c });
+        foreach (var c in route.Components.OfType<Flange>().Where(c => c.Stub is not null))
+            uses.Add(new(Row(route, Ware.StubEnd, c.Size), "stub end", c.Size, default, 1, IsLength: false, c.Id, IsGuess: true));
         foreach (var run in route.Runs)
         {
             foreach (var leg in run.Run.Legs)
             {
                 if (leg.To is StubInPoint { HasPad: true } s)
-                    uses.Add(new(Row(route, Ware.Pad, s.Size), "reinforcing pad", s.Size, default, 1, IsLength: false, leg.Source.Path, IsGuess: true, leg.Line, Stud: null));
+                    uses.Add(new(Row(route, Ware.Pad, s.Size), "reinforcing pad", s.Size, default, 1, IsLength: false, leg.Source.Path, IsGuess: true));
             }
         }
 
         foreach (var set in bolting)
-            uses.Add(new(Stud(route, set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true, route.Drawing.Line, set));
+            uses.Add(new(Stud(route, set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true) { Stud = set });
         return [.. Listed(route, uses), .. NotListed(uses)];
     }
 
-    private sealed record Use(
-        MaterialItem? Item, string What, NominalSize Size, NominalSize Size2, double Quantity, bool IsLength, string Id, bool IsGuess, Line Line, BoltSet? Stud);
+    private sealed record Use(MaterialItem? Item, string What, NominalSize Size, NominalSize Size2, double Quantity, bool IsLength, string Id, bool IsGuess)
+    {
+        /// <summary>The part that the row is; null for studs and for what goes with a part.</summary>
+        public Part? Part { get; init; }
+
+        public BoltSet? Stud { get; init; }
+    }
 
     private static MaterialItem? Row(Route route, Ware ware, NominalSize size) =>
         route.Drawing.Materials.FirstOrDefault(m => m.Words.Ware == ware && m.Size == size);
@@ -120,23 +125,21 @@ internal static class MaterialCheck
 
     private static IEnumerable<string> Disagreements(MaterialItem item, Use use)
     {
-        var line = use.Line;
-        var ware = item.Words.Ware;
-        if (ware is not Ware.StudBolt && item.Size != use.Size && !item.Size.IsNone)
+        if (use.Stud is null && item.Size != use.Size && !item.Size.IsNone)
             yield return $"size {item.Size} listed, {use.Size} drawn";
-        if (ware is Ware.Pipe or Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap && item.Schedule.Length > 0 && !ItemSearch.SameWall(item.Schedule, line.Schedule, use.Size))
-            yield return $"schedule {item.Schedule} listed, {line.Schedule} drawn";
-        if (ware == Ware.Flange && item.Bore.Length > 0 && !ItemSearch.SameWall(item.Bore, line.Schedule, use.Size))
-            yield return $"bored for schedule {item.Bore}, the pipe is {line.Schedule}";
-        if (ware is Ware.Flange or Ware.Gasket or Ware.Valve && item.Class.Length > 0 && item.Class != line.Class)
-            yield return $"class {item.Class} listed, {line.Class} drawn";
-        if (ware == Ware.Flange && item.Words.Flange is { } kind && use.What != "flange " + DrawingShape.FlangeKinds[(int)kind])
-            yield return $"{DrawingShape.FlangeKinds[(int)kind]} listed, {use.What["flange ".Length..]} drawn";
-        if (ware == Ware.Flange && item.Words.Facing is { } facing && facing != line.Facing)
-            yield return $"facing {DrawingShape.Facings[(int)facing]} listed, {DrawingShape.Facings[(int)line.Facing]} drawn";
-        if (ware == Ware.Elbow && use.What.StartsWith("elbow", StringComparison.Ordinal) && item.Words.Radius is { } radius && !use.What.EndsWith(radius switch { ElbowRadius.Short => "SR", ElbowRadius.ThreeD => "3D", ElbowRadius.FiveD => "5D", _ => "LR" }, StringComparison.Ordinal))
-            yield return $"{item.What} listed, {use.What} drawn";
         if (use.Stud is { Length: > 0 } set && item.Length is { } length && Math.Abs(length - set.Length) > StudLength)
             yield return $"{LengthText.Millimetres(length, 0)} long listed, {LengthText.Millimetres(set.Length, 0)} needed";
+        if (use.Part is not { } part)
+            yield break;
+        if (item.Words.Ware != Ware.Other && (item.Words.Ware != part.Ware || part.IsOtherKind(item.Words)))
+            yield return $"{item.What} listed, {use.What} drawn";
+        if (part.IsBySchedule && item.Schedule.Length > 0 && !ItemSearch.SameWall(item.Schedule, part.Line.Schedule, use.Size))
+            yield return $"schedule {item.Schedule} listed, {part.Line.Schedule} drawn";
+        if (item.Bore.Length > 0 && !ItemSearch.SameWall(item.Bore, part.Line.Schedule, use.Size))
+            yield return $"bored for schedule {item.Bore}, the pipe is {part.Line.Schedule}";
+        if (part.RatingClass.Length > 0 && item.Class.Length > 0 && item.Class != part.RatingClass)
+            yield return $"class {item.Class} listed, {part.RatingClass} drawn";
+        if (part is Flange or Gasket && item.Words.Facing is { } facing && facing != part.Line.Facing)
+            yield return $"facing {Words.Of(facing)} listed, {Words.Of(part.Line.Facing)} drawn";
     }
 }

@@ -1,5 +1,6 @@
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Standards;
 
 namespace Rootgap.Fabricating;
 
@@ -60,10 +61,10 @@ public sealed record Fabrication
     public required IReadOnlyDictionary<string, string> SpoolOf { get; init; }
 
     /// <summary>Mass of each component, by id, with its source; absent where nobody knows it.</summary>
-    public required IReadOnlyDictionary<string, (double Kg, string Source)> Masses { get; init; }
+    public required IReadOnlyDictionary<string, Mass> Masses { get; init; }
 }
 
 /// <summary>The studs of one bolted joint.</summary>
 /// <param name="Size">Bolt diameter, in inches as the trade names it.</param>
 /// <param name="Length">mm; 0 where the standard has none.</param>
-public sealed record BoltSet(Joint Joint, NominalSize Size, int Count, double Length, string Source);
+public sealed record BoltSet(Joint Joint, NominalSize Size, int Count, double Length, Origin Origin);

@@ -1,18 +1,15 @@
 using Rootgap.Drawings;
 using Rootgap.Measure;
 using Rootgap.Routes;
-using Rootgap.Standards;
 
 namespace Rootgap.Fabricating;
 
 /// <summary>Mass, box, surface and content of spools from their parts.</summary>
 internal static class SpoolMaking
 {
-    private const int ArcPoints = 8;
-
     /// <param name="ids">All parts that belong to spools, in line order.</param>
     public static List<Spool> All(
-        Route route, List<string> ids, Dictionary<string, string> spoolOf, List<Cut> cuts, Dictionary<string, (double Kg, string Source)> masses)
+        Route route, List<string> ids, Dictionary<string, string> spoolOf, List<Cut> cuts, Dictionary<string, Mass> masses)
     {
         var order = new List<Parts>();
         var byName = new Dictionary<string, Parts>(StringComparer.Ordinal);
@@ -55,18 +52,9 @@ internal static class SpoolMaking
         public List<Joint> Ends { get; } = [];
     }
 
-    /// <summary>Outside diameter and wall of the tube of which a component is made, mm.</summary>
-    public static (double Outside, double Wall) Tube(Component c, Units units)
-    {
-        var outside = Pipes.OutsideDiameter(c.Size)?.In(units) ?? 0;
-        var wall = c.Line.Schedule.Wall ?? Pipes.Wall(c.Size, c.Line.Schedule.Name)?.In(units) ?? 0;
-        return (outside, wall);
-    }
-
-    private static Spool One(Route route, Parts parts, Dictionary<string, (double Kg, string Source)> masses)
+    private static Spool One(Route route, Parts parts, Dictionary<string, Mass> masses)
     {
         var (components, cuts) = (parts.Components, parts.Cuts);
-        var units = route.Drawing.Units;
         var mass = 0.0;
         var moment = Vector.Zero;
         var box = new Box();
@@ -75,7 +63,7 @@ internal static class SpoolMaking
         foreach (var cut in cuts)
         {
             var pipe = cut.Pipe;
-            var (start, end) = (pipe.Start - (pipe.Direction * (pipe.ExtraAtStart ? route.Drawing.Shop.FinalFitExtra : 0)), pipe.End + (pipe.Direction * (pipe.ExtraAtEnd ? route.Drawing.Shop.FinalFitExtra : 0)));
+            var (start, end) = cut.Reach;
             Add(cut.Mass, start.Toward(end, 0.5));
             box.Add(start, pipe.Direction, pipe.Outside / 2);
             box.Add(end, pipe.Direction, pipe.Outside / 2);
@@ -86,16 +74,14 @@ internal static class SpoolMaking
 
         foreach (var c in components)
         {
-            var (outside, wall) = Tube(c, units);
-            var centre = AddToBox(box, c, outside, units);
+            foreach (var (at, axis, radius) in c.Bodies.SelectMany(b => b.Discs))
+                box.Add(at, axis, radius);
             if (masses.TryGetValue(c.Id, out var known))
-                Add(known.Kg, centre);
+                Add(known.Kg, c.Centre);
             else
                 unweighed.Add(c.Id);
-            var inside = Math.Max(0, outside - (2 * wall));
-            var path = Weight.Path(c, outside);
-            paint += Math.PI * outside * path;
-            content += Math.PI / 4 * inside * inside * path;
+            paint += Math.PI * c.Outside * c.Path;
+            content += Math.PI / 4 * c.Inside * c.Inside * c.Path;
         }
 
         return new Spool
@@ -120,41 +106,6 @@ internal static class SpoolMaking
             mass += kg;
             moment += (at - Point.Origin) * kg;
         }
-    }
-
-    /// <summary>Puts a component into the box; returns about where its mass is.</summary>
-    private static Point AddToBox(Box box, Component c, double outside, Units units)
-    {
-        if (c is { Ware: Ware.Elbow, Turn: { } turn, Radius: { } radius, Ports: [var a, var b] } && turn > Tolerance.Turn)
-        {
-            // A 45 degree elbow is a little longer than its arc (ASME B16.9: B against R tan 22.5): its ends run straight that much.
-            var straight = a.At.To(c.WorkPoint) - (radius * Math.Tan(Math.Min(turn, 2.9) / 2));
-            box.Add(a.At, a.Face, outside / 2);
-            box.Add(b.At, b.Face, outside / 2);
-            var side = b.Face.SquareTo(-a.Face).Unit;
-            var centre = a.At - (a.Face * straight) + (side * radius);
-            var sum = Vector.Zero;
-            for (var i = 0; i <= ArcPoints; i++)
-            {
-                var angle = turn * i / ArcPoints;
-                var tangent = (-a.Face * Math.Cos(angle)) + (side * Math.Sin(angle));
-                var at = centre - (side * (radius * Math.Cos(angle))) + (-a.Face * (radius * Math.Sin(angle)));
-                box.Add(at, tangent, outside / 2);
-                sum += at - Point.Origin;
-            }
-
-            return Point.Origin + (sum / (ArcPoints + 1));
-        }
-
-        var r = c.Ware == Ware.Flange ? (StandardTable.Find("flanges", "flange", "outside diameter", c.Size, @class: c.Line.Class)?.In(units) ?? outside) / 2 : outside / 2;
-        var middle = Vector.Zero;
-        foreach (var port in c.Ports)
-        {
-            box.Add(port.At, port.Face, r);
-            middle += port.At - Point.Origin;
-        }
-
-        return Point.Origin + (middle / c.Ports.Count);
     }
 
     /// <summary>Each leg's stretch that lies in this spool, with the butt welds on it.</summary>

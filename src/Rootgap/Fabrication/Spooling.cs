@@ -158,13 +158,12 @@ public static class Spooling
 
     private static string Letters(int index) => index < 26 ? ((char)('A' + index)).ToString() : Letters((index / 26) - 1) + (char)('A' + (index % 26));
 
-    private static Dictionary<string, (double, string)> Masses(Route route)
+    private static Dictionary<string, Mass> Masses(Route route)
     {
-        var masses = new Dictionary<string, (double, string)>(StringComparer.Ordinal);
+        var masses = new Dictionary<string, Mass>(StringComparer.Ordinal);
         foreach (var c in route.Components)
         {
-            var (outside, wall) = SpoolMaking.Tube(c, route.Drawing.Units);
-            if (Weight.Of(c, outside, wall, route.Drawing.Units) is { } mass)
+            if (c.Mass is { } mass)
                 masses[c.Id] = mass;
         }
 

@@ -21,10 +21,10 @@ public static class Templates
 
         foreach (var c in f.Route.Components)
         {
-            if (c is { IsCut: true, Turn: { } turn, Radius: { } radius })
+            if (c is Bent { IsCut: true, Turn: var turn, Radius: { } radius })
             {
                 yield return Template.CutElbow(
-                    string.Create(CultureInfo.InvariantCulture, $"{c.Id}: {c.Name} NPS {c.Size} cut to {Angles.ToDegrees(turn):0.##}°"), Outside(f, c.Size), radius, turn);
+                    string.Create(CultureInfo.InvariantCulture, $"{c.Id}: {c.Name} NPS {c.Size} cut to {Angles.ToDegrees(turn):0.##}°"), c.Outside, radius, turn);
             }
         }
     }

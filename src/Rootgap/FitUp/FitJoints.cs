@@ -150,18 +150,16 @@ public sealed class FitJoints
     // The pipe is held: it can be marked, levelled and stood up. A branch outlet stands on its header already.
     private bool HoldsFirst(string first, string second)
     {
-        if (components.TryGetValue(first, out var c) && c.Ware == Ware.Outlet)
+        if (components.TryGetValue(first, out var c) && c is Outlet)
             return true;
-        if (components.TryGetValue(second, out c) && c.Ware == Ware.Outlet)
+        if (components.TryGetValue(second, out c) && c is Outlet)
             return false;
         return pipes.ContainsKey(first) || !pipes.ContainsKey(second);
     }
 
     private Port EndAt(string id, Point at) => Ends(id).MinBy(e => e.At.To(at));
 
-    private IReadOnlyList<Port> Ends(string id) => pipes.TryGetValue(id, out var pipe)
-        ? [new(pipe.Start, -pipe.Direction), new(pipe.End, pipe.Direction)]
-        : components[id].Ports;
+    private IReadOnlyList<Port> Ends(string id) => pipes.TryGetValue(id, out var pipe) ? pipe.Ports : components[id].Ports;
 
     private double OutsideOf(NominalSize size) => Pipes.OutsideDiameter(size)?.In(units) ?? 0;
 
@@ -174,79 +172,29 @@ public sealed class FitJoints
             return (FitTurn.Straight, new FitFace(end, -entry.Face, pipe.Outside), end, 0);
         }
         var c = components[id];
-        if (c.Ware == Ware.Cap || c.Ports.Count < 2)
+        if (c.Ports.Count < 2)
             return (FitTurn.Straight, null, c.WorkPoint, 0);
         var exit = Exit(c, entry);
         var onward = -entry.Face;
         var angle = onward.AngleTo(exit.Face);
-        var run = c.Ware == Ware.Tee && Tolerance.Turn < angle && Opposite(c, entry) is { } across ? entry.At.To(across.At) : 0;
+        var run = c is Tee && Tolerance.Turn < angle && c.Across(entry) is { } across && across.Face.Dot(entry.Face) < 0 ? entry.At.To(across.At) : 0;
         return (
-            angle < Tolerance.Turn ? FitTurn.Straight : new FitTurn(angle, exit.Face.SquareTo(onward).Unit, c.Ware == Ware.Elbow ? c.Radius ?? 0 : 0),
-            new FitFace(exit.At, exit.Face, OutsideAt(c, exit)), exit.At, run);
-    }
-
-    private static Port? Opposite(Component c, Port entry)
-    {
-        foreach (var port in c.Ports)
-        {
-            if (port.Face.Dot(entry.Face) < -0.99)
-                return port;
-        }
-        return null;
+            angle < Tolerance.Turn ? FitTurn.Straight : new FitTurn(angle, exit.Face.SquareTo(onward).Unit, (c as Bent)?.Radius ?? 0),
+            new FitFace(exit.At, exit.Face, exit.Outside), exit.At, run);
     }
 
     // The free face of a tee is its branch, or, where the branch is welded, the first end of its run.
-    private static Port Exit(Component c, Port entry) =>
-        c.Ware == Ware.Tee && c.Ports.Count == 3 && c.Ports[2] != entry ? c.Ports[2] : Other(c, entry);
+    private static Port Exit(Component c, Port entry) => c is Tee tee
+        ? entry.Name == PortName.Branch ? tee.RunIn : tee.Branch
+        : c.Across(entry) ?? c.Ports[^1];
 
-    // An end that is not this one; of a part that a bad drawing has crushed to nothing, the last.
-    private static Port Other(Component c, Port port)
-    {
-        foreach (var other in c.Ports)
-        {
-            if (other != port)
-                return other;
-        }
-
-        return c.Ports[^1];
-    }
-
-    /// <summary>Outside diameter of a component at one of its ends, mm; a flange's outside diameter.</summary>
-    public double OutsideAt(Component c, Port face) => c.Ware switch
-    {
-        Ware.Flange => FlangeTable(c, "flange", "outside diameter") ?? OutsideOf(c.Size),
-        Ware.Tee when c.Ports.Count == 3 && c.Ports[2] == face && !c.Size2.IsNone => OutsideOf(c.Size2),
-        Ware.Reducer => ReducerOutside(c, face),
-        _ => OutsideOf(c.Size),
-    };
-
-    private double ReducerOutside(Component c, Port face)
-    {
-        // The drawing names the size that the line goes on with; the other end has the other size.
-        var next = c.Drawn is ReducerPoint p ? p.Size : c.Size2;
-        var other = next == c.Size ? c.Size2 : c.Size;
-        return OutsideOf(face == c.Ports[^1] ? next : other);
-    }
-
-    private double? FlangeTable(Component c, string item, string attribute) => StandardTable.Find("flanges", item, attribute, c.Size, @class: c.Line.Class)?.In(units);
-
-    /// <summary>Bolt holes of a flange; null for anything else, and where no reference line is known.</summary>
-    public FitHoles? HolesOf(string id)
-    {
-        if (!components.TryGetValue(id, out var c) || c.Ware != Ware.Flange || c.HoleLine is not { } line)
-            return null;
-        var count = (int)(StandardTable.Find("flanges", "flange", "holes", c.Size, @class: c.Line.Class)?.Figure ?? 0);
-        if (count < 4 || FlangeTable(c, "flange", "bolt circle") is not { } circle)
-            return null;
-        var holes = c.Drawn switch { FlangePoint f => f.Holes, FlangedJointPoint j => j.Holes, ValvePoint v => v.Holes, _ => HoleOrientation.Straddle };
-        var turn = c.HoleTurn + (holes.OnCentre ? Math.PI / count : 0);
-        return new FitHoles(count, circle, line.Turned(c.Ports[0].Face, turn));
-    }
+    /// <summary>Bolt holes of a flange that is welded fast; null for anything else, and where no reference line is known.</summary>
+    public FitHoles? HolesOf(string id) => components.TryGetValue(id, out var c) && c is Flange { Stub: null, Holes: { } holes }
+        ? new FitHoles(holes.Bolts.Count, holes.Bolts.Circle, holes.Between)
+        : null;
 
     private Vector FlatOf(string id) =>
-        components.TryGetValue(id, out var c) && c.Ware == Ware.Reducer && c.Drawn is ReducerPoint { IsEccentric: true, Flat: { } flat }
-            ? flat.SquareTo(c.Ports[^1].Face).Unit
-            : Vector.Zero;
+        components.TryGetValue(id, out var c) && c is Reducer { Flat: var flat } ? flat : Vector.Zero;
 
     private (FitTurn Turn, FitFace Far) Behind(string id, Port exit, double outside)
     {
@@ -258,12 +206,12 @@ public sealed class FitJoints
         var c = components[id];
         if (c.Ports.Count < 2)
             return (FitTurn.Straight, new FitFace(c.WorkPoint, -exit.Face, outside));
-        var entry = c.Ware == Ware.Tee ? Opposite(c, exit) ?? Other(c, exit) : Other(c, exit);
+        var entry = c.Across(exit) ?? c.Ports[^1];
         var onward = -entry.Face;
         var angle = onward.AngleTo(exit.Face);
         return (
-            angle < Tolerance.Turn ? FitTurn.Straight : new FitTurn(angle, exit.Face.SquareTo(onward).Unit, c.Radius ?? 0),
-            new FitFace(entry.At, entry.Face, OutsideAt(c, entry)));
+            angle < Tolerance.Turn ? FitTurn.Straight : new FitTurn(angle, exit.Face.SquareTo(onward).Unit, (c as Bent)?.Radius ?? 0),
+            new FitFace(entry.At, entry.Face, entry.Outside));
     }
 
     private double PipeBehind(string held, Point at)
@@ -313,18 +261,10 @@ public sealed class FitJoints
 
     private FitPart Part(string id)
     {
-        if (!parts.TryGetValue(id, out var part))
-            parts[id] = part = pipes.TryGetValue(id, out var pipe) ? Piece(pipe) : Fitting(components[id]);
-        return part;
-    }
-
-    private FitPart Piece(PipePiece pipe) => new(
-        pipe.Id, "pipe", pipeMass.GetValueOrDefault(pipe.Id), pipe.Start.Toward(pipe.End, 0.5), [new Solid.Cylinder(pipe.Start, pipe.End, pipe.Outside / 2)]);
-
-    private FitPart Fitting(Component c)
-    {
-        var mass = fabrication.Masses.TryGetValue(c.Id, out var known) ? known.Kg : 0;
-        var bodies = FitBodies.Of(c, port => OutsideAt(c, port), OutsideOf(c.Size), FlangeTable(c, c.Name, "thickness"));
-        return new FitPart(c.Id, FitBodies.Word(c.Ware), mass, FitBodies.Middle(c), bodies);
+        if (parts.TryGetValue(id, out var known))
+            return known;
+        Part part = pipes.TryGetValue(id, out var pipe) ? pipe : components[id];
+        var mass = pipe is not null ? pipeMass.GetValueOrDefault(id) : part.Mass?.Kg ?? 0;
+        return parts[id] = new FitPart(id, part is Outlet ? "branch outlet" : part.Word, mass, part.Centre, part.Bodies);
     }
 }

@@ -41,7 +41,7 @@ public static class FitOrder
             Ends = [.. joints.Select(j => (Index(j.Held), Index(j.New)))];
             Choices = [.. joints.Select(Possible)];
             Blocked = [.. joints.Select(j => Parts.Select(p => p.Id != j.Held.Id && p.Id != j.New.Id && Crowds(j, p)).ToArray())];
-            Reach = [.. joints.Select(j => Parts.Select(p => p.Bodies.Max(b => Extent(b, j.Centre, j.Axis))).ToArray())];
+            Reach = [.. joints.Select(j => Parts.Select(p => p.Bodies.Select(b => Extent(b, j.Centre, j.Axis)).DefaultIfEmpty(0).Max()).ToArray())];
         }
 
         public IReadOnlyList<FitJoint> Joints { get; }
@@ -148,15 +148,10 @@ public static class FitOrder
     /// <summary>What a body reaches at most from a line through <paramref name="centre"/>, mm.</summary>
     internal static double Extent(Solid body, Point centre, Vector axis)
     {
-        double From(Point p) => (p - centre).SquareTo(axis).Length;
-        return body switch
-        {
-            Solid.Cylinder c => Math.Max(From(c.From), From(c.To)) + c.Radius,
-            Solid.Cone c => Math.Max(From(c.From) + c.R1, From(c.To) + c.R2),
-            Solid.Ball b => From(b.Centre) + b.Radius,
-            Solid.Bend b => Enumerable.Range(0, 9).Max(k => From(b.Centre + (b.Start.Turned(b.Axis, b.Turn * k / 8) * b.BendRadius))) + b.Radius,
-            _ => 0,
-        };
+        var most = 0.0;
+        foreach (var (middle, _, radius) in body.Discs)
+            most = Math.Max(most, (middle - centre).SquareTo(axis).Length + radius);
+        return most;
     }
 
     /// <summary>What an order costs; compared from left to right.</summary>

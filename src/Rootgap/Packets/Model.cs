@@ -1,11 +1,7 @@
 using System.Numerics;
 using System.Text.Json.Nodes;
-using Rootgap.Drawings;
 using Rootgap.Fabricating;
-using Rootgap.Measure;
-using Vector = Rootgap.Measure.Vector;
 using Rootgap.Routes;
-using Rootgap.Standards;
 using SharpGLTF.Memory;
 using SharpGLTF.Schema2;
 
@@ -32,30 +28,24 @@ public static class Model
         scene.Name = f.Route.Drawing.Number;
         var materials = new Dictionary<string, Material>(StringComparer.Ordinal);
         foreach (var cut in f.Cuts)
-        {
-            var pipe = cut.Pipe;
-            if (pipe.Outside <= 0 || (pipe.End - pipe.Start).Dot(pipe.Direction) <= 0)
-                continue;
-            var solid = new Solid().Turned(pipe.Start, pipe.Direction, (0, pipe.Outside / 2), (pipe.Start.To(pipe.End), pipe.Outside / 2));
-            Add($"pipe {cut.Piece}", solid, cut.Spool, pipe.Id, pipe.Item);
-        }
+            Add($"pipe {cut.Piece}", cut.Pipe, cut.Spool);
 
         foreach (var c in f.Route.Components)
-        {
-            if (Shape(c, f.Route.Drawing.Units) is { Triangles.Count: > 0 } solid)
-                Add($"{c.Id} {c.Name}", solid, f.SpoolOf.GetValueOrDefault(c.Id, ""), c.Id, c.Item);
-        }
+            Add($"{c.Id} {c.Name}", c, f.SpoolOf.GetValueOrDefault(c.Id, ""));
 
         return root.WriteGLB().ToArray();
 
-        void Add(string name, Solid solid, string spool, string id, MaterialItem? item)
+        void Add(string name, Part part, string spool)
         {
+            var surface = Surface.Of(part.Picture);
+            if (surface.Triangles.Count == 0)
+                return;
             var node = scene.CreateNode(name);
-            node.Mesh = Mesh(root, name, solid, MaterialOf(spool));
-            var extras = new JsonObject { ["component"] = id };
+            node.Mesh = Mesh(root, name, surface, MaterialOf(spool));
+            var extras = new JsonObject { ["component"] = part.Id };
             if (spool.Length > 0)
                 extras["spool"] = spool;
-            if (item is not null)
+            if (part.Item is { } item)
                 extras["item"] = item.Item;
             node.Extras = extras;
         }
@@ -77,19 +67,19 @@ public static class Model
         }
     }
 
-    private static Mesh Mesh(ModelRoot root, string name, Solid solid, Material material)
+    private static Mesh Mesh(ModelRoot root, string name, Surface surface, Material material)
     {
         var mesh = root.CreateMesh(name);
         var primitive = mesh.CreatePrimitive();
         primitive.Material = material;
-        primitive.SetVertexAccessor("POSITION", Accessor(root, solid.Positions, BufferMode.ARRAY_BUFFER));
-        primitive.SetVertexAccessor("NORMAL", Accessor(root, solid.Normals, BufferMode.ARRAY_BUFFER));
-        var view = root.CreateBufferView(solid.Triangles.Count * 4, 0, BufferMode.ELEMENT_ARRAY_BUFFER);
+        primitive.SetVertexAccessor("POSITION", Accessor(root, surface.Positions, BufferMode.ARRAY_BUFFER));
+        primitive.SetVertexAccessor("NORMAL", Accessor(root, surface.Normals, BufferMode.ARRAY_BUFFER));
+        var view = root.CreateBufferView(surface.Triangles.Count * 4, 0, BufferMode.ELEMENT_ARRAY_BUFFER);
         var indices = new IntegerArray(view.Content);
-        for (var i = 0; i < solid.Triangles.Count; i++)
-            indices[i] = (uint)solid.Triangles[i];
+        for (var i = 0; i < surface.Triangles.Count; i++)
+            indices[i] = (uint)surface.Triangles[i];
         var accessor = root.CreateAccessor();
-        accessor.SetIndexData(view, 0, solid.Triangles.Count, IndexEncodingType.UNSIGNED_INT);
+        accessor.SetIndexData(view, 0, surface.Triangles.Count, IndexEncodingType.UNSIGNED_INT);
         primitive.SetIndexAccessor(accessor);
         return mesh;
     }
@@ -103,101 +93,5 @@ public static class Model
         var accessor = root.CreateAccessor();
         accessor.SetData(view, 0, values.Count, new AttributeFormat(DimensionType.VEC3, EncodingType.FLOAT));
         return accessor;
-    }
-
-    /// <summary>The outer shape of a component from the standards' dimensions; valves as two bells and a stem.</summary>
-    private static Solid? Shape(Component c, Units units)
-    {
-        double Radius(NominalSize size) => (Pipes.OutsideDiameter(size)?.In(units) ?? 0) / 2;
-        var r = Radius(c.Size);
-        if (r <= 0)
-            return null;
-        var solid = new Solid();
-        var first = c.Ports[0];
-        switch (c.Ware)
-        {
-            case Ware.Elbow when c is { Radius: { } radius, Turn: { } turn } && turn > Tolerance.Turn:
-                var tangent = Math.Max(0, first.At.To(c.WorkPoint) - (radius * Math.Tan(Math.Min(turn, 2.9) / 2)));
-                var into = -first.Face;
-                var side = c.Ports[1].Face.SquareTo(into).Unit;
-                return solid.Bend(first.At + (into * tangent), into, side, radius, turn, r);
-            case Ware.Elbow or Ware.Tee:
-                foreach (var port in c.Ports)
-                    solid.Turned(c.WorkPoint, port.Face, (0, PortRadius(c, port, r, Radius)), (port.At.To(c.WorkPoint), PortRadius(c, port, r, Radius)));
-                return solid;
-            case Ware.Reducer:
-                var isShrinking = c.Drawn is ReducerPoint p && p.Size != c.Size;
-                var (from, to) = isShrinking ? (r, Radius(c.Size2)) : (Radius(c.Size2), r);
-                return solid.Cone(first.At, c.Ports[1].At, -first.Face, from, to);
-            case Ware.Flange:
-                return Flange(c, r, units);
-            case Ware.Valve:
-                return Valve(c, r, units);
-            case Ware.Gasket:
-                return solid.Turned(first.At, (c.Ports[1].At - first.At).Unit, (0, r * 1.25), (first.At.To(c.Ports[1].At), r * 1.25));
-            case Ware.Cap:
-                var length = first.At.To(c.WorkPoint);
-                return solid.Turned(first.At, -first.Face, (0, r), (length * 0.45, r), (length * 0.75, r * 0.85), (length * 0.93, r * 0.5), (length, 0));
-            case Ware.Outlet:
-                var height = first.At.To(c.Ports[1].At);
-                return solid.Turned(first.At, -first.Face, (-r * 0.2, r * 1.5), (height * 0.7, r * 1.2), (height, r));
-            default:
-                return null;
-        }
-    }
-
-    private static double PortRadius(Component c, Port port, double r, Func<NominalSize, double> radius) =>
-        c is { Ware: Ware.Tee, Size2.IsNone: false } && IsBranch(c, port) ? radius(c.Size2) : r;
-
-    /// <summary>The branch of a tee is the port square to the two others.</summary>
-    private static bool IsBranch(Component c, Port port) => c.Ports.All(o => o == port || Math.Abs(o.Face.Dot(port.Face)) < 0.5);
-
-    private static Solid Flange(Component c, double r, Units units)
-    {
-        double Value(string item, string attribute, double otherwise) => StandardTable.Find("flanges", item, attribute, c.Size, @class: c.Line.Class)?.In(units) ?? otherwise;
-        // The port that looks away from the pipe is the contact face: for an end flange the one at the work point.
-        var (a, b) = (c.Ports[0], c.Ports[1]);
-        var face = IsContactFace(c, a) ? a : b;
-        var weld = face == a ? b : a;
-        var length = face.At.To(weld.At);
-        var outside = Value("flange", "outside diameter", r * 3) / 2;
-        var thickness = Math.Min(Value(c.Name, "thickness", length / 2), length);
-        var hub = Value(c.Name, "hub diameter", r * 2.4) / 2;
-        var raised = Math.Min(Value("flange", "raised face height", 0), thickness / 2);
-        var raisedRadius = Value("flange", "raised face diameter", outside * 2) / 2;
-        return new Solid().Turned(face.At, -face.Face, (0, raisedRadius), (raised, raisedRadius), (raised, outside), (thickness, outside), (thickness, hub), (length, r));
-    }
-
-    /// <summary>A contact face has no hub behind it: it looks at a gasket or at the work point of an end flange.</summary>
-    private static bool IsContactFace(Component c, Port port)
-    {
-        var toWorkPoint = c.WorkPoint - port.At;
-        return toWorkPoint.Length < Tolerance.Noise || toWorkPoint.Dot(port.Face) > 0;
-    }
-
-    private static Solid Valve(Component c, double r, Units units)
-    {
-        var (a, b) = (c.Ports[0], c.Ports[1]);
-        var axis = -a.Face;
-        var length = a.At.To(b.At);
-        var drawn = (ValvePoint)c.Drawn;
-        var isFlanged = drawn.Ends == FittingEnds.Flanged;
-        var rim = isFlanged ? (StandardTable.Find("flanges", "flange", "outside diameter", c.Size, @class: c.Line.Class)?.In(units) ?? (r * 3)) / 2 : r * 1.3;
-        var solid = new Solid();
-        if (drawn.Kind == ValveKind.Butterfly)
-        {
-            solid.Turned(a.At, axis, (0, r * 1.4), (length, r * 1.4));
-        }
-        else
-        {
-            var lip = Math.Min(length * 0.12, r);
-            solid.Turned(a.At, axis, (0, rim), (lip, rim), (lip, r * 1.1), (length * 0.35, r * 1.1), (length * 0.5, r * 1.35), (length * 0.65, r * 1.1), (length - lip, r * 1.1), (length - lip, rim), (length, rim));
-        }
-
-        if (drawn.Kind == ValveKind.Check)
-            return solid;
-        var stem = (drawn.Stem ?? Vector.Up).SquareTo(axis);
-        stem = stem.Length > 0.1 ? stem.Unit : axis.AnySquare();
-        return solid.Turned(c.WorkPoint, stem, (0, r * 0.5), (r * 2.2, r * 0.5), (r * 2.2, r * 0.15), (r * 3.4, r * 0.15), (r * 3.4, r * 1.1), (r * 3.6, r * 1.1));
     }
 }

@@ -5,6 +5,7 @@ using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Sheets;
 
 namespace Rootgap.Packets;
 
@@ -134,7 +135,7 @@ public static class PacketJson
     {
         json.WriteStartObject();
         json.WriteString("id", c.Id);
-        json.WriteString("kind", KindOf(c.Ware));
+        json.WriteString("kind", c.Word);
         json.WriteString("name", c.Name);
         json.WriteString("size", c.Size.ToString());
         if (!c.Size2.IsNone)
@@ -151,32 +152,21 @@ public static class PacketJson
         json.WriteString("run", f.Route.Runs[c.Run].Run.Name);
         if (c.Leg >= 0)
             json.WriteNumber("leg", c.Leg);
-        if (c.Turn is { } turn)
-            Number(json, "angle", Angles.ToDegrees(turn));
-        if (c.Radius is { } radius)
-            Number(json, "radius", radius);
-        if (c is { IsCut: true, Turn: { } cutTurn, Radius: { } cutRadius })
-        {
-            var half = (Standards.Pipes.OutsideDiameter(c.Size)?.In(f.Route.Drawing.Units) ?? 0) / 2;
-            json.WriteStartObject("cut from stock");
-            Number(json, "throat", (cutRadius - half) * cutTurn);
-            Number(json, "middle", cutRadius * cutTurn);
-            Number(json, "back", (cutRadius + half) * cutTurn);
-            json.WriteEndObject();
-        }
+        if (c is Bent bent)
+            Write(json, bent);
 
         if (f.Masses.TryGetValue(c.Id, out var mass))
         {
             Number(json, "mass", mass.Kg);
-            json.WriteString("mass source", mass.Source);
+            json.WriteString("mass source", Wording.Of(mass.Origin));
         }
 
-        if (c.HoleLine is { } line)
+        if (c is Flange { HoleLine: { } line } flange)
         {
             json.WriteStartObject("holes straddle");
             Coordinates(json, line, DirectionDecimals);
-            if (c.HoleTurn != 0)
-                Number(json, "turned", Angles.ToDegrees(c.HoleTurn));
+            if (flange.Orientation.Turn != 0)
+                Number(json, "turned", Angles.ToDegrees(flange.Orientation.Turn));
             json.WriteEndObject();
         }
 
@@ -192,6 +182,22 @@ public static class PacketJson
         }
 
         json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Bent bent)
+    {
+        Number(json, "angle", Angles.ToDegrees(bent.Turn));
+        if (bent.Radius is not { } radius)
+            return;
+        Number(json, "radius", radius);
+        if (!bent.IsCut)
+            return;
+        var half = bent.Outside / 2;
+        json.WriteStartObject("cut from stock");
+        Number(json, "throat", (radius - half) * bent.Turn);
+        Number(json, "middle", radius * bent.Turn);
+        Number(json, "back", (radius + half) * bent.Turn);
         json.WriteEndObject();
     }
 
@@ -226,7 +232,7 @@ public static class PacketJson
             json.WriteStartObject();
             json.WriteString("what", term.What);
             Number(json, "mm", term.Mm);
-            Text(json, "source", term.Source);
+            Text(json, "source", Wording.Of(term.Origin));
             json.WriteEndObject();
         }
 
@@ -409,17 +415,4 @@ public static class PacketJson
         if (value.Length > 0)
             json.WriteString(name, value);
     }
-
-    private static string KindOf(Ware ware) => ware switch
-    {
-        Ware.Elbow => "elbow",
-        Ware.Tee => "tee",
-        Ware.Reducer => "reducer",
-        Ware.Outlet => "outlet",
-        Ware.Flange => "flange",
-        Ware.Gasket => "gasket",
-        Ware.Valve => "valve",
-        Ware.Cap => "cap",
-        _ => "other",
-    };
 }

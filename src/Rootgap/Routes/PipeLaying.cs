@@ -64,9 +64,6 @@ internal sealed class PipeLaying
             var (from, to) = (run.Points[first], run.Points[last + 1] - run.Stations[last + 1].Step);
             var direction = run.Directions[first];
             var beginsAtWeld = first > 0 && legs[first - 1].To is WeldPoint && legs[first - 1].End == WeldPlace.FinalFit;
-            var item = legs[first].PipeItem is { } number
-                ? drawing.Materials.FirstOrDefault(m => m.Item == number)
-                : ItemSearch.Pipe(drawing.Materials, line.Size, line);
             var piece = new PipePiece
             {
                 Id = "P" + (pieces.Count + 1).ToString(CultureInfo.InvariantCulture),
@@ -86,9 +83,9 @@ internal sealed class PipeLaying
                 FreeEnd = legs[last].To is OpenPoint { Ends: var ends } ? ends : null,
                 ExtraAtStart = legs[first].Begin == WeldPlace.FinalFit && IsJoined(atStart) && !beginsAtWeld,
                 ExtraAtEnd = legs[last].End == WeldPlace.FinalFit && IsJoined(atEnd),
-                Item = item,
-                IsItemGuessed = item is not null && legs[first].PipeItem is null,
             };
+            var item = legs[first].PipeItem is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : ItemSearch.Find(drawing.Materials, piece);
+            piece = piece with { Item = item, IsItemGuessed = item is not null && legs[first].PipeItem is null };
             pieces.Add(piece);
             for (var i = first; i <= last; i++)
                 inLeg[run.Index][i] = piece;
@@ -167,8 +164,8 @@ internal sealed class PipeLaying
 
                 if (there.Point is OutletPoint)
                 {
-                    var outlet = parts.Of(run.Index, i + 1, 0);
-                    Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Ports[0].At, -outlet.Ports[0].Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source);
+                    var outlet = (Outlet)parts.Of(run.Index, i + 1, 0);
+                    Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Foot.At, -outlet.Foot.Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source);
                 }
 
                 if (piece.LastLeg == i && IsJoined(piece.AtEnd))

@@ -56,7 +56,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
     private const double MadeUp = 0.5;
 
     private readonly PlacedRun?[] placed = new PlacedRun?[drawing.Runs.Count];
-    private readonly Fitting fitting = new(drawing, book, findings);
+    private readonly StationMaking making = new(drawing, book, findings);
 
     public PlacedRun[] All()
     {
@@ -105,7 +105,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         }
         else
         {
-            stations[0] = fitting.Of(new(run.Start.Ends!, run.Line with { Size = size }, size, directions[0], directions[0], IsStart: true, run.Start.Source, run.Start.Item));
+            stations[0] = making.Of(new(run.Start.Ends!, run.Line with { Size = size }, size, directions[0], directions[0], IsStart: true, run.Start.Source, run.Start.Item));
         }
 
         var sizes = new NominalSize[legs.Count];
@@ -121,7 +121,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             sizes[i] = size;
             var next = i + 1 < legs.Count ? directions[i + 1] : (Vector?)null;
             CheckStraight(leg, directions[i], next);
-            stations[i + 1] = fitting.Of(new(leg.To, leg.Line with { Size = size }, size, directions[i], next, IsStart: false, leg.Source, leg.Item));
+            stations[i + 1] = making.Of(new(leg.To, leg.Line with { Size = size }, size, directions[i], next, IsStart: false, leg.Source, leg.Item));
             size = stations[i + 1].OutSize;
         }
 

@@ -3,35 +3,6 @@ using Rootgap.Measure;
 
 namespace Rootgap.Routes;
 
-/// <summary>The way on which an end of a part lies, seen from the work point.</summary>
-internal enum Way
-{
-    /// <summary>Back along the leg that comes in.</summary>
-    In,
-
-    /// <summary>Forth along the leg that goes out.</summary>
-    Out,
-
-    Branch,
-}
-
-/// <summary>An end of a part: so far from the work point along a way, looking away from the work point (1) or back to it (-1).</summary>
-internal readonly record struct PartEnd(Way Way, double Along, int Looks = 1);
-
-/// <summary>A part of a station: one component before it is placed.</summary>
-internal sealed record Part(Ware Ware, string Name, NominalSize Size, params PartEnd[] Ends)
-{
-    public NominalSize Size2 { get; init; }
-    public bool IsLoose { get; init; }
-    public double? Turn { get; init; }
-    public double? Radius { get; init; }
-    public bool IsCut { get; init; }
-    public bool HasHoles { get; init; }
-
-    /// <summary>How it takes the pipe, where it is not as the line's fittings do.</summary>
-    public FittingEnds? Joins { get; init; }
-}
-
 /// <summary>A bolted joint inside a station: the two parts (second -1: not in this drawing) and where its gasket is.</summary>
 internal readonly record struct Bolting(int First, int Second, Way Way, double Along, double Gasket, double ExtraGrip, bool SharesStuds, bool ByOthers);
 
@@ -64,7 +35,7 @@ internal sealed record Station
     public NominalSize BranchSize { get; init; }
 
     /// <summary>In line order.</summary>
-    public IReadOnlyList<Part> Parts { get; init; } = [];
+    public IReadOnlyList<Component> Parts { get; init; } = [];
 
     public IReadOnlyList<Bolting> Boltings { get; init; } = [];
 
@@ -75,4 +46,19 @@ internal sealed record Station
     public IReadOnlyList<MaterialItem?> Items { get; init; } = [];
 
     public bool IsItemStated { get; init; }
+
+    /// <summary>Index of the part of which the leg's <c>item</c> speaks: the valve and not its flanges, the flange and not its gasket; all parts of its kind go with it.</summary>
+    public int Named { get; init; }
+
+    /// <summary>A station where nothing stands: both legs end in the same way.</summary>
+    public static Station Plain(Situation s, EndKind kind) => new()
+    {
+        Point = s.Point,
+        Line = s.Line,
+        Source = s.Source,
+        In = new(kind, []),
+        Out = new(kind, []),
+        InSize = s.Size,
+        OutSize = s.Size,
+    };
 }

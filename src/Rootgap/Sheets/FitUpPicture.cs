@@ -75,22 +75,19 @@ internal sealed class FitUpPicture
     {
         switch (body)
         {
-            case Solid.Cylinder c:
+            case Solid.Bar c:
                 var to = c.To;
+                var wide = c.RadiusFrom;
                 // A pipe that is brought is shown as a stub.
-                if (!isHeld && joint.Joint.New.Kind == "pipe" && 4 * c.Radius < c.From.To(c.To))
-                    to = c.From.To(joint.Joint.Centre) < c.To.To(joint.Joint.Centre) ? c.From.Toward(c.To, 5 * c.Radius / c.From.To(c.To)) : c.To;
-                yield return new([c.From, to], c.Radius, c.Radius, isHeld);
-                break;
-            case Solid.Cone c:
-                yield return new([c.From, c.To], c.R1, c.R2, isHeld);
+                if (!isHeld && joint.Joint.New.Kind == "pipe" && 4 * wide < c.From.To(c.To))
+                    to = c.From.To(joint.Joint.Centre) < c.To.To(joint.Joint.Centre) ? c.From.Toward(c.To, 5 * wide / c.From.To(c.To)) : c.To;
+                yield return new([c.From, to], c.RadiusFrom, c.RadiusTo, isHeld);
                 break;
             case Solid.Bend b:
-                yield return new([.. Enumerable.Range(0, 25).Select(k => b.Centre + (b.Start.Turned(b.Axis, b.Turn * k / 24) * b.BendRadius))], b.Radius, b.Radius, isHeld);
+                yield return new([.. Enumerable.Range(0, 25).Select(k => b.On(b.Turn * k / 24).At)], b.Radius, b.Radius, isHeld);
                 break;
-            case Solid.Ball b:
-                yield return new([b.Centre], b.Radius, b.Radius, isHeld);
-                break;
+            default:
+                throw new InvalidOperationException("The family of bodies is closed.");
         }
     }
 

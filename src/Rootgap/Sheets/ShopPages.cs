@@ -1,10 +1,11 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Standards;
+using System.Collections.Immutable;
+using System.Globalization;
 
 namespace Rootgap.Sheets;
 
@@ -119,7 +120,7 @@ public static class ShopPages
         flow.Table(new Table(
             ["Joint", "Flange", "Class", "Studs", "Size", new("Length, mm", Anchor.End), new("From", ColumnWidth.Share())],
             f.Bolting.Select(b => new Row(
-                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? Wording.Mm(b.Length) : "?", Wording.Source(b.Source)))) { Style = TextStyle.Small with { Height = 3 } });
+                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? Wording.Mm(b.Length) : "?", Wording.Short(b.Origin)))) { Style = TextStyle.Small with { Height = 3 } });
         return flow.Pages;
     }
 
@@ -163,7 +164,7 @@ public static class ShopPages
         flow.Table(new Table(
             ["Piece", new(job.Drawing.Units == Units.Inches ? "Sum in inches" : "Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End), new("ft-in", Anchor.End)],
             f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c, job.Drawing.Units), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length)))) { Style = TextStyle.Small with { Height = 3 } });
-        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Source is not ("drawing" or "shop rule" or "")).Select(t => $"{t.What} {Wording.Mm(Math.Abs(t.Mm))} from {Wording.Source(t.Source)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
+        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Origin is not (Origin.Drawn or Origin.Shop or Origin.Unknown)).Select(t => $"{t.What} {Wording.Mm(Math.Abs(t.Mm))} from {Wording.Short(t.Origin)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
         if (job.Drawing.Shop.Shrinkage is null)
             flow.Paragraph("The shop has given no weld shrinkage of its own: none is added. A butt weld draws together by about 1.5 to 3 mm (TWI); the spool sheets show the forecast.", TextStyle.Small);
         return flow.Pages;

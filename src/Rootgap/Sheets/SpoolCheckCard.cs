@@ -92,9 +92,9 @@ internal static class SpoolCheckCard
         {
             foreach (var port in c.Ports)
             {
-                if (c.Drawn is Drawings.CapPoint || inside.Exists(at => at.To(port.At) < 30) || (c.Ware == Drawings.Ware.Outlet && port == c.Ports[0]))
+                if (c is Cap || inside.Exists(at => at.To(port.At) < 30) || (c is Outlet outlet && port == outlet.Foot))
                     continue;
-                ends.Add(new(c.Id, port.At, port.Face, fitting.OutsideAt(c, port), fitting.HolesOf(c.Id)));
+                ends.Add(new(c.Id, port.At, port.Face, port.Outside, fitting.HolesOf(c.Id)));
             }
         }
         foreach (var cut in spool.Cuts)

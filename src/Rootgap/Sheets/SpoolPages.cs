@@ -1,8 +1,9 @@
-using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Standards;
+using System.Globalization;
 
 namespace Rootgap.Sheets;
 
@@ -93,7 +94,7 @@ internal static class SpoolPages
 
     private static void Flanges(Flow flow, Fabrication f, Spool spool, ViewSubject subject)
     {
-        var circles = spool.Components.Where(c => c.Ware == Ware.Flange).Select(c => (Flange: c, Circle: BoltCircle.Of(f, c))).ToList();
+        var circles = spool.Components.OfType<Flange>().Select(c => (Flange: c, Circle: BoltCircle.Of(c))).ToList();
         if (circles.Count == 0)
             return;
         const int Across = 2;
@@ -102,7 +103,7 @@ internal static class SpoolPages
         flow.Heading("Bolt holes, looking at the face", 2);
         foreach (var row in circles.Where(c => c.Circle is not null).Chunk(Across))
         {
-            var figures = row.Select(c => c.Circle!.ToFigure(subject.Ends.FirstOrDefault(e => e.At == Body.ContactFace(c.Flange).At)?.Name ?? "", width)).ToList();
+            var figures = row.Select(c => c.Circle!.ToFigure(subject.Ends.FirstOrDefault(e => e.At == c.Flange.Contact.At)?.Name ?? "", width)).ToList();
             var canvas = new Canvas();
             for (var i = 0; i < figures.Count; i++)
                 canvas.Place(figures[i], new(i * (width + Gap), 0));
@@ -134,9 +135,9 @@ internal static class SpoolPages
     {
         if (spool.Cuts.Count == 0)
             return;
-        string Terms(IEnumerable<Term> terms) => string.Join(", ", terms.Where(t => Math.Abs(t.Mm) > 0.05 && t.Source != "shop rule").Select(t => $"{t.What} {LengthText.In(units, Math.Abs(t.Mm))}"));
+        string Terms(IEnumerable<Term> terms) => string.Join(", ", terms.Where(t => Math.Abs(t.Mm) > 0.05 && t.Origin is not Origin.Shop).Select(t => $"{t.What} {LengthText.In(units, Math.Abs(t.Mm))}"));
         // "2 × 3.2 root gap" rather than one at the start and one at the end.
-        string Rules(Cut cut) => string.Join(", ", cut.Sum.Where(t => t.Source == "shop rule")
+        string Rules(Cut cut) => string.Join(", ", cut.Sum.Where(t => t.Origin is Origin.Shop)
             .GroupBy(t => (What: t.What.Split(" at the ")[0], t.Mm))
             .Select(g => string.Create(CultureInfo.InvariantCulture, $"{(g.Key.Mm < 0 ? "−" : "+")} {(g.Count() > 1 ? $"{g.Count()} × " : "")}{LengthText.In(units, Math.Abs(g.Key.Mm))} {g.Key.What}")));
         string End(PipeEnd end) => end.TakeOff.Count > 0 ? Terms(end.TakeOff) : "–";
@@ -145,7 +146,7 @@ internal static class SpoolPages
             ["Piece", new("Work points", Anchor.End), new("Off at its start", ColumnWidth.Share()), new("Off at its end", ColumnWidth.Share()), new("Gaps and extra", ColumnWidth.Share()), new("Cut", Anchor.End)],
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true },
-                LengthText.In(units, c.Sum.Where(t => t.Source == "drawing" && t.Mm > 0).Sum(t => t.Mm)),
+                LengthText.In(units, c.Sum.Where(t => t.Origin is Origin.Drawn && t.Mm > 0).Sum(t => t.Mm)),
                 End(c.Pipe.AtStart), End(c.Pipe.AtEnd),
                 Rules(c),
                 new Cell(LengthText.In(units, c.Length)) { Bold = true }))) { Style = Dense });

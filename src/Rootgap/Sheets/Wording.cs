@@ -4,6 +4,7 @@ using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Standards;
 
 namespace Rootgap.Sheets;
 
@@ -29,7 +30,7 @@ public static class Wording
     public static string Size(NominalSize size, NominalSize size2) => size.IsNone ? "" : size2.IsNone ? size.ToString() : $"{size} x {size2}";
 
     /// <summary>A component as a fitter calls it, its turn included where it is cut.</summary>
-    public static string Of(Component c) => c is { IsCut: true, Turn: { } turn }
+    public static string Of(Component c) => c is Bent { IsCut: true, Turn: var turn }
         ? string.Create(CultureInfo.InvariantCulture, $"{c.Name} cut to {Angles.ToDegrees(turn):0.##}°")
         : c.Name;
 
@@ -40,6 +41,23 @@ public static class Wording
 
     /// <summary>A table's source as it stands on a sheet: the standard and its table; where it was read stays in the tables.</summary>
     public static string Source(string source) => source.Split(';')[0];
+
+    /// <summary>Where a figure comes from, in full: as the packet writes it.</summary>
+    public static string Of(Origin origin) => origin switch
+    {
+        Origin.Drawn => "drawing",
+        Origin.Shop => "shop rule",
+        Origin.Practice => "common practice",
+        Origin.Measured m => $"measured on the {m.On}",
+        Origin.Table t => t.Row.Source,
+        Origin.Rule r => r.Says,
+        Origin.Missing => "not in the standard",
+        Origin.Unknown => "not known",
+        _ => throw new InvalidOperationException("The family of origins is closed."),
+    };
+
+    /// <summary>Where a figure comes from as it stands on a sheet.</summary>
+    public static string Short(Origin origin) => Source(Of(origin));
 
     /// <summary>What a joint joins, in words: pieces by their marks, components by their names.</summary>
     public static string Between(Fabrication f, Joint joint)

@@ -27,6 +27,14 @@ public static class Metals
         return number;
     }
 
+    private const double StainlessSteel = 8.0e-6;
+
+    /// <summary>Density of a pipe material, kg/mm³: 8000 kg/m³ for austenitic stainless (ASTM A312, TP3xx; common practice), else carbon steel's.</summary>
+    public static double Density(string material) =>
+        material.StartsWith("A312", StringComparison.OrdinalIgnoreCase) || material.Contains("TP3", StringComparison.OrdinalIgnoreCase) || material.Contains("F304", StringComparison.OrdinalIgnoreCase) || material.Contains("F316", StringComparison.OrdinalIgnoreCase)
+            ? StainlessSteel
+            : Pipes.CarbonSteel;
+
     private static double? Search(string material)
     {
         var plain = Plain(material);

@@ -13,7 +13,7 @@ public class RulesTest
     public void Every_finding_of_placing_has_a_rule_of_its_name()
     {
         var rules = DeskCheck.Rules.Select(r => r.Name).ToHashSet(StringComparer.Ordinal);
-        var emitted = Directory.GetFiles(Repository.At("src", "Rootgap", "Routes"), "*.cs")
+        var emitted = Directory.GetFiles(Repository.At("src", "Rootgap", "Routes"), "*.cs", SearchOption.AllDirectories)
             .SelectMany(f => Regex.Matches(File.ReadAllText(f), "\"(?<name>[a-z0-9]+(?:-[a-z0-9]+)+)\"", RegexOptions.NonBacktracking).Select(m => m.Groups["name"].Value))
             .Except(NotRules, StringComparer.Ordinal)
             .Distinct(StringComparer.Ordinal)
@@ -25,7 +25,7 @@ public class RulesTest
     [Fact]
     public void Every_placing_rule_is_emitted_by_placing()
     {
-        var sources = string.Concat(Directory.GetFiles(Repository.At("src", "Rootgap", "Routes"), "*.cs").Select(File.ReadAllText));
+        var sources = string.Concat(Directory.GetFiles(Repository.At("src", "Rootgap", "Routes"), "*.cs", SearchOption.AllDirectories).Select(File.ReadAllText));
         Assert.All(DeskCheck.Rules.Where(r => r is PlacingRule), r => Assert.Contains($"\"{r.Name}\"", sources, StringComparison.Ordinal));
     }
 

@@ -62,11 +62,11 @@ internal static class FitGen
         var r = size.Outside / 2;
         Solid[] body = kind switch
         {
-            "elbow" => [new Solid.Bend(weld + (side * radius), -side, a.Cross(side), t, radius, r)],
-            "tee" => [new Solid.Cylinder(weld, weld + (a * (2 * size.TeeC)), r), new Solid.Cylinder(weld + (a * size.TeeC), tip, r)],
-            "flange" => [new Solid.Cylinder(weld, tip, r), new Solid.Cylinder(tip - (a * 25), tip, size.FlangeOd / 2)],
-            "reducer" => [new Solid.Cone(weld, tip, r, r * 0.8)],
-            _ => [new Solid.Cylinder(weld, tip, r)],
+            "elbow" => [new Solid.Bend(weld, a, side, radius, t, r)],
+            "tee" => [Solid.Cylinder(weld, weld + (a * (2 * size.TeeC)), r), Solid.Cylinder(weld + (a * size.TeeC), tip, r)],
+            "flange" => [Solid.Cylinder(weld, tip, r), Solid.Cylinder(tip - (a * 25), tip, size.FlangeOd / 2)],
+            "reducer" => [new Solid.Bar(weld, tip, (tip - weld).Unit, r, r * 0.8)],
+            _ => [Solid.Cylinder(weld, tip, r)],
         };
         var face = kind switch
         {
@@ -78,7 +78,7 @@ internal static class FitGen
         return new FitJoint
         {
             Name = "W1",
-            Held = new FitPart("P1", "pipe", length * size.Outside * size.Wall * Math.PI * 7.85e-6, heldFar.Toward(heldEnd, 0.5), [new Solid.Cylinder(heldFar, heldEnd, r)]),
+            Held = new FitPart("P1", "pipe", length * size.Outside * size.Wall * Math.PI * 7.85e-6, heldFar.Toward(heldEnd, 0.5), [Solid.Cylinder(heldFar, heldEnd, r)]),
             New = new FitPart("C1", kind, 0.9 * size.Nps * size.Nps / 4, weld.Toward(tip, 0.5), body),
             Centre = c,
             Axis = a,

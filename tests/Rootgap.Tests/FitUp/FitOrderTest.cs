@@ -20,7 +20,7 @@ public class FitOrderTest
             var pipe = FitGen.Of("pipe", FitGen.Sizes[2], a, 0, lengths[k], 90, 3.2);
             var from = at;
             var end = from + (a * lengths[k]);
-            var held = new FitPart($"P{k + 1}", "pipe", lengths[k] * 0.0283, from.Toward(end, 0.5), [new Solid.Cylinder(from, end, 84.15)]);
+            var held = new FitPart($"P{k + 1}", "pipe", lengths[k] * 0.0283, from.Toward(end, 0.5), [Solid.Cylinder(from, end, 84.15)]);
             if (last is not null && lastElbow is not null)
             {
                 // The weld behind the pipe: the pipe is held, the elbow is new.
@@ -29,13 +29,13 @@ public class FitOrderTest
             if (k == elbows)
             {
                 if (flange)
-                    joints.Add(Moved(FitGen.Of("flange", FitGen.Sizes[2], a, 0, lengths[k], 90, 3.2), held, new FitPart("C9", "flange", 11, end + (a * 50), [new Solid.Cylinder(end, end + (a * 90), 140)]), end + (a * 1.6), from, joints.Count + 1));
+                    joints.Add(Moved(FitGen.Of("flange", FitGen.Sizes[2], a, 0, lengths[k], 90, 3.2), held, new FitPart("C9", "flange", 11, end + (a * 50), [Solid.Cylinder(end, end + (a * 90), 140)]), end + (a * 1.6), from, joints.Count + 1));
                 break;
             }
             var square = a.AnySquare();
             var next = square.Turned(a, turns[k] * Math.PI / 2);
             var weld = end + (a * 3.2);
-            var elbow = new FitPart($"C{k + 1}", "elbow", 10, weld + (a * 100) + (next * 100), [new Solid.Bend(weld + (next * 228.6), -next, a.Cross(next), Math.PI / 2, 228.6, 84.15)]);
+            var elbow = new FitPart($"C{k + 1}", "elbow", 10, weld + (a * 100) + (next * 100), [new Solid.Bend(weld, a, next, 228.6, Math.PI / 2, 84.15)]);
             var joint = Elbow(held, elbow, end + (a * 1.6), a, next, from, lengths[k], joints.Count + 1);
             joints.Add(joint);
             (last, lastElbow) = (elbow, joint);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Rootgap.Routes;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Packets;
@@ -54,7 +55,7 @@ public class WorkedExamplesTest
         var run = 12 / Math.Tan(Angles.ToRadians(degrees));
         var packet = Offset(12, run);
         Assert.Equal(multiplier, Inches(packet.Fabrication.Route.Runs[0].Distances[1]) / 12, printedTo);
-        Assert.Equal(degrees, Angles.ToDegrees(packet.Fabrication.Route.Components[0].Turn!.Value), 1e-3);
+        Assert.Equal(degrees, Angles.ToDegrees(((Bent)packet.Fabrication.Route.Components[0]).Turn), 1e-3);
     }
 
     private static Packet Offset(double offset, double run, string line = "size: 2, schedule: 40") => Given.Inches(line, "open",
@@ -100,7 +101,7 @@ public class WorkedExamplesTest
         Assert.Equal(14.42, Inches(Given.Inches(Six, "open", "{go: {up: 8, north: 12}, to: open}").Fabrication.Route.Runs[0].Distances[0]), 0.005);
         Assert.Equal(35.334561692485, Inches(Given.Inches(Six, "open", "{go: {up: 30 5/8, north: 17 5/8}, to: open}").Fabrication.Route.Runs[0].Distances[0]), 1e-9);
         var packet = Given.Inches(Six, "open", "{go: east, by: 30, to: elbow}", "{go: {up: 30 5/8, north: 17 5/8, east: 35.334561692485}, to: elbow}", "{go: east, by: 30, to: open}");
-        Assert.Equal(45, Angles.ToDegrees(packet.Fabrication.Route.Components[0].Turn!.Value), 1e-9);
+        Assert.Equal(45, Angles.ToDegrees(((Bent)packet.Fabrication.Route.Components[0]).Turn), 1e-9);
         // The page takes 35-3/8 for the true offset: 50.02; less 3 in. for each 45 (its own couplings), 44 where it prints 46.
         Assert.Equal(50.02025, Inches(packet.Fabrication.Route.Runs[0].Distances[1]), 0.06);
     }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Rootgap.Standards;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
@@ -169,7 +170,7 @@ public class CutSumsTest
                   - {go: east, by: 1000, to: open}
             """);
         Same([1000 - 230.5 - 3, 1000 - 230.5 - 3], Given.Lengths(packet));
-        Assert.Equal("measured on the fitting", packet.Fabrication.Cuts[0].Sum[1].Source);
+        Assert.Equal(new Origin.Measured("fitting"), packet.Fabrication.Cuts[0].Sum[1].Origin);
     }
 
     [Fact]
@@ -210,7 +211,7 @@ public class CutSumsTest
     public void A_turn_off_90_and_45_by_more_than_a_quarter_degree_is_cut_from_the_next_larger_elbow(string go, string name, bool isCut)
     {
         var elbow = Given.Run("mm", Line, "root gap: 3", "open", "{go: north, by: 2000, to: elbow}", $"{{go: {go}, by: 2000, to: open}}").Fabrication.Route.Components[0];
-        Assert.Equal((name, isCut), (elbow.Name, elbow.IsCut));
+        Assert.Equal((name, isCut), (elbow.Name, ((Bent)elbow).IsCut));
     }
 
     [Fact]

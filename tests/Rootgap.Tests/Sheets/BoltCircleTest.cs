@@ -1,3 +1,4 @@
+using Rootgap.Routes;
 using Rootgap.Drawings;
 using Rootgap.Measure;
 using Rootgap.Packets;
@@ -12,7 +13,7 @@ public class BoltCircleTest
 
     private static Packet Line(string go, string holes) => Given.Millimetres("size: 6, schedule: 40, class: 150", "open", $"{{go: {go}, by: 900, to: flange{holes}}}");
 
-    private static BoltCircle Circle(Packet packet) => packet.Fabrication.Route.Components.Where(c => c.Ware == Ware.Flange).Select(c => BoltCircle.Of(packet.Fabrication, c)!).First();
+    private static BoltCircle Circle(Packet packet) => packet.Fabrication.Route.Components.OfType<Flange>().Select(c => BoltCircle.Of(c)!).First();
 
     /// <summary>Middles of the holes as drawn, from the middle of the flange: right and up, in real mm (the flange's drawn outside is 280).</summary>
     private static List<(double Right, double Up)> Drawn(BoltCircle circle)
@@ -78,7 +79,7 @@ public class BoltCircleTest
     public void Flanges_that_mate_have_their_holes_in_the_same_places(string to)
     {
         var packet = Given.Millimetres("size: 6, schedule: 40, class: 150", "open", $"{{go: east, by: 900, to: {to}}}", "{go: east, by: 900, to: open}");
-        var circles = packet.Fabrication.Route.Components.Where(c => c.Ware == Ware.Flange).Select(c => BoltCircle.Of(packet.Fabrication, c)!).ToList();
+        var circles = packet.Fabrication.Route.Components.OfType<Flange>().Select(c => BoltCircle.Of(c)!).ToList();
         Assert.Equal(2, circles.Count);
         Assert.All(circles[0].Holes, h => Assert.Contains(circles[1].Holes, o => o.AngleTo(h) < 1e-9));
     }

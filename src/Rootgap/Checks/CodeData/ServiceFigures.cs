@@ -72,7 +72,7 @@ internal static class ServiceFigures
         var least = double.PositiveInfinity;
         foreach (var c in route.Components)
         {
-            if (c.Ware != Ware.Flange || Rating(c.Line.Class, 38) is not { } rating || rating >= least)
+            if (c is not Flange || Rating(c.Line.Class, 38) is not { } rating || rating >= least)
                 continue;
             var material = c.Item?.Material is { Length: > 0 } own ? own : c.Line.Material;
             if (material.Length > 0 && Metals.PNumber(material) is not 1)

@@ -3,7 +3,6 @@ using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Routes;
-using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -59,49 +58,24 @@ internal sealed class RunsThroughAnother : Rule
 
     private static List<Body> Bodies(Route route)
     {
-        var units = route.Drawing.Units;
         var bodies = new List<Body>(route.Pipes.Count + (2 * route.Components.Count));
         foreach (var p in route.Pipes)
-        {
-            if ((p.End - p.Start).Dot(p.Direction) > 1)
-                bodies.Add(new(p.Id, p.Run, p.LastLeg, p.Start, p.End, p.Outside / 2, "pipe", route.Runs[p.Run].Run.Legs[p.LastLeg].Source));
-        }
-
+            Add(p, p.LastLeg, route.Runs[p.Run].Run.Legs[p.LastLeg].Source);
         foreach (var c in route.Components)
         {
-            if (c.Ware == Ware.Gasket || c.Ports.Count < 2)
-                continue;
-            var outside = Pipes.OutsideDiameter(c.Size)?.In(units) ?? 0;
-            var wide = c.Ware == Ware.Flange || c is { Ware: Ware.Valve, IsLoose: true }
-                ? StandardTable.Find("flanges", "flange", "outside diameter", c.Size, @class: c.Line.Class)?.In(units) ?? outside
-                : c.Ware == Ware.Reducer ? Pipes.OutsideDiameter(c.Size2)?.In(units) ?? 0 : outside;
-            if (c is { Ware: Ware.Elbow, Radius: { } radius, Turn: { } turn } && turn < Math.PI - 0.1)
-            {
-                // The bend as two chords that meet on its arc.
-                var middle = c.Ports[0].At.Toward(c.Ports[1].At, 0.5);
-                var on = c.WorkPoint + ((middle - c.WorkPoint).Unit * (radius * ((1 / Math.Cos(turn / 2)) - 1)));
-                Add(c, c.Ports[0].At, on, wide / 2);
-                Add(c, on, c.Ports[1].At, wide / 2);
-            }
-            else if (c.Ware == Ware.Elbow)
-            {
-                Add(c, c.Ports[0].At, c.WorkPoint, wide / 2);
-                Add(c, c.WorkPoint, c.Ports[1].At, wide / 2);
-            }
-            else
-            {
-                Add(c, c.Ports[0].At, c.Ports[1].At, wide / 2);
-                if (c.Ports.Count > 2)
-                    Add(c, c.WorkPoint, c.Ports[2].At, (c.Size2.IsNone ? outside : Pipes.OutsideDiameter(c.Size2)?.In(units) ?? 0) / 2);
-            }
+            if (c is not Gasket)
+                Add(c, c.Leg, c.Source);
         }
 
         return bodies;
 
-        void Add(Component c, Point from, Point to, double r)
+        void Add(Part part, int leg, SourceRow row)
         {
-            if (from.To(to) > 1 && r > 0)
-                bodies.Add(new(c.Id, c.Run, c.Leg, from, to, r, c.Ware.ToString().ToLowerInvariant(), c.Source));
+            foreach (var (from, to, r) in part.Bodies.SelectMany(b => b.Stretches))
+            {
+                if (from.To(to) > 1 && r > 0)
+                    bodies.Add(new(part.Id, part.Run, leg, from, to, r, part.Word, row));
+            }
         }
     }
 

@@ -2,6 +2,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Routes;
 using Rootgap.Standards;
 
 namespace Rootgap.Checks;
@@ -18,9 +19,9 @@ internal sealed class OddAngle : Rule
         var units = fabrication.Route.Drawing.Units;
         foreach (var c in fabrication.Route.Components)
         {
-            if (c is not { Ware: Ware.Elbow, IsCut: true, Turn: { } turn, Radius: { } radius } || turn > (Math.PI / 2) + Tolerance.Turn)
+            if (c is not Bent { IsCut: true, Turn: var turn, Radius: { } radius } || turn > (Math.PI / 2) + Tolerance.Turn)
                 continue;
-            var half = (Pipes.OutsideDiameter(c.Size)?.In(units) ?? 0) / 2;
+            var half = c.Outside / 2;
             yield return Found(c.Source, "to",
                 FormattableString.Invariant($"This turn is {Angles.ToDegrees(turn):0.##} degrees: cut an {c.Name} NPS {c.Size} to arcs of {(radius + half) * turn:0.#} on the back, {radius * turn:0.#} in the middle, {Math.Max(0, radius - half) * turn:0.#} in the throat."),
                 "See that the angle is meant; 45 and 90 come uncut.", "A stock elbow is welded in, and the line turns too far.");

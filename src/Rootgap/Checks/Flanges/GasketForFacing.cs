@@ -20,7 +20,7 @@ internal sealed class GasketForFacing : ItemRule
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
-        if (use.Ware != Ware.Gasket)
+        if (use.Part is not Gasket)
             return null;
         var isRing = Says(item, Rings);
         var isFullFace = Says(item, FullFace);

@@ -20,7 +20,7 @@ internal sealed class GasketThickness : ItemRule
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
-        if (use.Ware != Ware.Gasket || use.Line.Facing == Facing.RingJoint || item.Source.Text("thickness") is not { } text || !LengthText.TryParse(text, route.Drawing.Units, out var listed))
+        if (use.Part is not Gasket || use.Line.Facing == Facing.RingJoint || item.Source.Text("thickness") is not { } text || !LengthText.TryParse(text, route.Drawing.Units, out var listed))
             return null;
         var counted = use.Line.Gasket ?? Line.UsualGasket;
         return Math.Abs(listed - counted) > Differs ? FormattableString.Invariant($"{listed:0.#} thick listed, {counted:0.#} counted in the sums") : null;

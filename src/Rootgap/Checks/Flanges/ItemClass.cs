@@ -17,13 +17,7 @@ internal sealed class ItemClass : ItemRule
     {
         if (item.Class.Length == 0)
             return null;
-        var drawn = use.Ware switch
-        {
-            Ware.Flange or Ware.Gasket => use.Line.Class,
-            Ware.Valve when use.Drawn is ValvePoint { Ends: FittingEnds.Flanged } => use.Line.Class,
-            _ when use.Name.StartsWith("SW ", StringComparison.Ordinal) || use.Name.StartsWith("TH ", StringComparison.Ordinal) || use.Name is "outlet socket" or "outlet threaded" => use.Line.FittingClass,
-            _ => "",
-        };
+        var drawn = use.Part.RatingClass.Length == 0 ? "" : use.Part.RatingClass == use.Part.Line.Class ? use.Line.Class : use.Line.FittingClass;
         return drawn.Length > 0 && !Same(item.Class, drawn) ? $"class {item.Class} listed, {drawn} drawn" : null;
     }
 

@@ -12,8 +12,8 @@ internal sealed class LapJointWithoutStubEnd : FlangeRule
     public override string Says => "A lap-joint flange, and no stub end of its size in the material list.";
     public override string Why => "A lap-joint flange turns loose on a stub end, which is welded to the pipe (ASME B16.9): one is of no use without the other.";
 
-    protected override Finding? Look(Component flange, Drawing drawing) =>
-        flange.Name == "flange LJ" && drawing.Materials.Count > 0 && !drawing.Materials.Any(m => m.Words.Ware == Ware.StubEnd && (m.Size == flange.Size || m.Size.IsNone))
+    protected override Finding? Look(Flange flange, Drawing drawing) =>
+        flange.Stub is not null && drawing.Materials.Count > 0 && !drawing.Materials.Any(m => m.Words.Ware == Ware.StubEnd && (m.Size == flange.Size || m.Size.IsNone))
             ? Found(flange.Source, "to", $"This lap-joint flange NPS {flange.Size} needs a stub end, and the list has none.", "Add the stub end to the material list.", "The flange has nothing to bear on.")
             : null;
 }

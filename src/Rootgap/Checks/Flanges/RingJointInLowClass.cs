@@ -12,7 +12,7 @@ internal sealed class RingJointInLowClass : FlangeRule
     public override string Says => "A ring-joint flange in class 150.";
     public override string Why => "Ring joints are for high pressure; class 150 has the grooves in the table, but they are rarely made (ASME B16.5, common practice).";
 
-    protected override Finding? Look(Component flange, Drawing drawing) =>
+    protected override Finding? Look(Flange flange, Drawing drawing) =>
         flange.Line.Facing == Facing.RingJoint && Class(flange) is 150
             ? Found(flange.Source, "facing", $"A ring-joint flange NPS {flange.Size} in class {flange.Line.Class} is rarely made.", "Ask whether RF is meant.")
             : null;

@@ -12,8 +12,8 @@ internal sealed class SlipOnInHighClass : FlangeRule
     public override string Says => "A slip-on flange in class 600 or above.";
     public override string Why => "Slip-on flanges are mostly kept to classes 150 and 300; above, weld neck is the rule (common practice).";
 
-    protected override Finding? Look(Component flange, Drawing drawing) =>
-        flange.Name == "flange SO" && Class(flange) >= 600
+    protected override Finding? Look(Flange flange, Drawing drawing) =>
+        flange.Kind == FlangeKind.SlipOn && Class(flange) >= 600
             ? Found(flange.Source, "to", $"A slip-on flange in class {flange.Line.Class} is unusual.", "Ask whether WN is meant.")
             : null;
 }

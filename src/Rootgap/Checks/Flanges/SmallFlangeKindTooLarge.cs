@@ -12,8 +12,8 @@ internal sealed class SmallFlangeKindTooLarge : FlangeRule
     public override string Says => "A socket-weld or threaded flange above NPS 2.";
     public override string Why => "Socket and threaded joints are kept to NPS 2 and less in most specifications (common practice; ASME B31.3 311.2.4 for severe service).";
 
-    protected override Finding? Look(Component flange, Drawing drawing) =>
-        flange.Name is "flange SW" or "flange TH" && flange.Size.Inches > 2
-            ? Found(flange.Source, "to", $"A {(flange.Name == "flange SW" ? "socket-weld" : "threaded")} flange NPS {flange.Size} is above the usual limit of NPS 2.", "Ask whether WN or SO is meant.")
+    protected override Finding? Look(Flange flange, Drawing drawing) =>
+        flange.Kind is FlangeKind.SocketWeld or FlangeKind.Threaded && flange.Size.Inches > 2
+            ? Found(flange.Source, "to", $"A {(flange.Kind == FlangeKind.SocketWeld ? "socket-weld" : "threaded")} flange NPS {flange.Size} is above the usual limit of NPS 2.", "Ask whether WN or SO is meant.")
             : null;
 }

@@ -2,6 +2,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.Checks;
 
@@ -55,7 +56,7 @@ internal sealed class StudLength : Rule
     {
         foreach (var id in set.Joint.Between)
         {
-            if (fabrication.Route.ComponentOf(id) is { Name: "flange LJ" })
+            if (fabrication.Route.ComponentOf(id) is Flange { Stub: not null })
                 return true;
         }
 

@@ -1,6 +1,7 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Routes;
 
 namespace Rootgap.Checks;
 
@@ -19,7 +20,7 @@ internal sealed class CheckValveFlowsDown : Rule
         var route = fabrication.Route;
         foreach (var c in route.Components)
         {
-            if (c.Drawn is not ValvePoint { Kind: ValveKind.Check } || c.Ware != Ware.Valve || c.Leg < 0 || route.Runs[c.Run].Run.FlowsAlong is not { } along)
+            if (c is not Valve { Kind: ValveKind.Check } || c.Leg < 0 || route.Runs[c.Run].Run.FlowsAlong is not { } along)
                 continue;
             var down = -(along ? 1 : -1) * route.Runs[c.Run].Directions[c.Leg].Z;
             if (down >= Downward)

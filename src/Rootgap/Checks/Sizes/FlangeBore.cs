@@ -17,7 +17,7 @@ internal sealed class FlangeBore : ItemRule
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
-        if (use.Ware != Ware.Flange || item.Bore.Length == 0)
+        if (use.Part is not Flange || item.Bore.Length == 0)
             return null;
         return Walls.Step(item.Bore, use.Line.Schedule, use.Size, route.Drawing.Units) is > 0 and var step
             ? FormattableString.Invariant($"bored for schedule {item.Bore}, the pipe is {use.Line.Schedule}: a step of {step:0.##} inside")

@@ -17,29 +17,12 @@ internal sealed class ItemKind : ItemRule
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
         var words = item.Words;
-        if (words.Ware != use.Ware)
-            return use.IsStated && words.Ware != Ware.Other ? $"{item.What} listed, {use.Name} drawn" : null;
-        var isOther = use.Ware switch
-        {
-            Ware.Elbow => IsOtherElbow(words, use.Name),
-            Ware.Flange => words.Flange is { } kind && use.Name != "flange " + Words.Of(kind),
-            Ware.Valve => words.Valve is { } valve && use.Name != "valve " + Words.Of(valve) || words.Ends is { } ends && use.Drawn is ValvePoint { Ends: var drawn } && ends != drawn,
-            Ware.Reducer => words.IsEccentric is { } eccentric && eccentric != use.Name.EndsWith("eccentric", StringComparison.Ordinal),
-            _ => false,
-        };
-        return isOther ? $"{item.What} listed, {use.Name} drawn" : null;
+        if (words.Ware != use.Part.Ware)
+            return use.IsStated && words.Ware != Ware.Other ? $"{item.What} listed, {use.Part.Name} drawn" : null;
+        return use.Part.IsOtherKind(words) ? $"{item.What} listed, {use.Part.Name} drawn" : null;
     }
 
     /// <summary>A leg that names a radius or a flange type of its own is mostly the odd one.</summary>
     private protected override bool LegStandsAlone(MaterialItem item, in ItemUse use, Route route) =>
-        use.Ware == Ware.Elbow && use.Source.Has("radius") || use.Ware == Ware.Flange && use.Source.Has("flange");
-
-    private static bool IsOtherElbow(WareWords words, string name)
-    {
-        if (!name.StartsWith("elbow", StringComparison.Ordinal))
-            return false;
-        var angle = name.Contains("45", StringComparison.Ordinal) ? 45 : 90;
-        var radius = name switch { _ when name.EndsWith("SR", StringComparison.Ordinal) => ElbowRadius.Short, _ when name.EndsWith("3D", StringComparison.Ordinal) => ElbowRadius.ThreeD, _ => ElbowRadius.Long };
-        return words.Angle is { } listed && listed != angle || (words.Radius ?? ElbowRadius.Long) != radius;
-    }
+        use.Part is Bent && use.Source.Has("radius") || use.Part is Flange && use.Source.Has("flange");
 }

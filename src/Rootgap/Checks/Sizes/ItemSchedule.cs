@@ -14,7 +14,7 @@ internal sealed class ItemSchedule : ItemRule
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
-        if (use.Ware is not (Ware.Pipe or Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap) || item.Schedule.Length == 0)
+        if (!use.Part.IsBySchedule || item.Schedule.Length == 0)
             return null;
         return Walls.Step(item.Schedule, use.Line.Schedule, use.Size, route.Drawing.Units) is > 0 and var step && (use.IsStated || !AnotherFits(item, use, route))
             ? FormattableString.Invariant($"schedule {item.Schedule} listed, {use.Line.Schedule} drawn, walls {step:0.##} apart")

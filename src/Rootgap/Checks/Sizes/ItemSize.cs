@@ -15,10 +15,10 @@ internal sealed class ItemSize : ItemRule
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
-        if (!use.IsStated || item.Size.IsNone || item.Words.Ware != use.Ware)
+        if (!use.IsStated || item.Size.IsNone || item.Words.Ware != use.Part.Ware)
             return null;
         if (item.Size != use.Size)
             return $"NPS {item.Size} listed, {use.Size} drawn";
-        return use.Ware is Ware.Reducer or Ware.Tee && item.Size2 != use.Size2 && !item.Size2.IsNone ? $"NPS {item.Size} x {item.Size2} listed, {use.Size} x {(use.Size2.IsNone ? use.Size : use.Size2)} drawn" : null;
+        return use.Part is Reducer or Tee && item.Size2 != use.Size2 && !item.Size2.IsNone ? $"NPS {item.Size} x {item.Size2} listed, {use.Size} x {(use.Size2.IsNone ? use.Size : use.Size2)} drawn" : null;
     }
 }

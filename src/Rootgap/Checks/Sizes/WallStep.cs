@@ -18,14 +18,9 @@ internal sealed class WallStep : Rule
         var route = fabrication.Route;
         if (HasOneSchedule(route))
             yield break;
-        var lines = new Dictionary<string, (Line Line, Ware Ware)>(StringComparer.Ordinal);
-        foreach (var pipe in route.Pipes)
-            lines[pipe.Id] = (pipe.Line, Ware.Pipe);
-        foreach (var c in route.Components)
-            lines[c.Id] = (c.Line, c.Ware);
         foreach (var joint in route.Joints)
         {
-            if (joint is not { Kind: JointKind.Butt, Between: [var one, var other] } || !lines.TryGetValue(one, out var a) || !lines.TryGetValue(other, out var b) || a.Line.Schedule == b.Line.Schedule)
+            if (joint is not { Kind: JointKind.Butt, Between: [var one, var other] } || route.PartOf(one) is not { } a || route.PartOf(other) is not { } b || a.Line.Schedule == b.Line.Schedule)
                 continue;
             if (Walls.Of(joint.Size, a.Line.Schedule, route.Drawing.Units) is not { } wallA || Walls.Of(joint.Size, b.Line.Schedule, route.Drawing.Units) is not { } wallB)
                 continue;
@@ -33,7 +28,7 @@ internal sealed class WallStep : Rule
             if (step <= route.Drawing.Shop.HiLo + Tolerance.Noise)
                 continue;
             // Reducers and outlets are ordered with the wall of each end, and so are the branches of tees.
-            var isTwoWalled = a.Ware is Ware.Reducer or Ware.Outlet or Ware.Tee || b.Ware is Ware.Reducer or Ware.Outlet or Ware.Tee;
+            var isTwoWalled = a.IsTwoWalled || b.IsTwoWalled;
             yield return Found(joint.Source, "schedule",
                 FormattableString.Invariant($"Wall {wallA:0.##} meets wall {wallB:0.##} at {joint.Id}: a step of {step:0.##} inside, and {route.Drawing.Shop.HiLo:0.#} is the limit."),
                 isTwoWalled ? "Order the fitting with the wall of each end." : "Bore the thicker end to a taper, or mend the schedule.", "The root is welded over a step.",

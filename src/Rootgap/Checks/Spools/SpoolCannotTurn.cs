@@ -26,7 +26,7 @@ internal sealed class SpoolCannotTurn : Rule
                     count = int.MinValue;
             }
 
-            if (count < 2 || spool.Components.Any(c => c.Name == "flange LJ"))
+            if (count < 2 || spool.Components.Any(c => c is Flange { Stub: not null }))
                 continue;
             yield return Found(last!.Source, "to", $"Spool {spool.Name} is bolted to fixed flanges at {(count == 2 ? "both ends" : "all ends")} and has no field weld: it cannot be turned to the holes.",
                 "Make one of its welds field or final-fit, or use a lap-joint flange.");

@@ -25,7 +25,7 @@ internal sealed record SpoolFit(double[] Sides, double[] Limits, Vector[] Axes)
             return null;
 
         var sorted = new[] { limits[2], limits[1], limits[0] };
-        var discs = Discs(route, spool);
+        var discs = Discs(spool);
         SpoolFit? best = null;
         foreach (var u in Directions(spool))
         {
@@ -75,23 +75,11 @@ internal sealed record SpoolFit(double[] Sides, double[] Limits, Vector[] Axes)
         return seen.Take(8);
     }
 
-    private static List<(Point At, Vector Face, double Radius)> Discs(Route route, Spool spool)
+    private static List<(Point At, Vector Face, double Radius)> Discs(Spool spool)
     {
         var discs = new List<(Point, Vector, double)>();
-        foreach (var cut in spool.Cuts)
-        {
-            var extra = cut.Pipe.Direction * route.Drawing.Shop.FinalFitExtra;
-            discs.Add((cut.Pipe.ExtraAtStart ? cut.Pipe.Start - extra : cut.Pipe.Start, cut.Pipe.Direction, cut.Pipe.Outside / 2));
-            discs.Add((cut.Pipe.ExtraAtEnd ? cut.Pipe.End + extra : cut.Pipe.End, cut.Pipe.Direction, cut.Pipe.Outside / 2));
-        }
-
-        foreach (var c in spool.Components)
-        {
-            var outside = (c.Ware == Ware.Flange ? StandardTable.Find("flanges", "flange", "outside diameter", c.Size, @class: c.Line.Class) : null) ?? Pipes.OutsideDiameter(c.Size);
-            foreach (var port in c.Ports)
-                discs.Add((port.At, port.Face, (outside?.In(route.Drawing.Units) ?? 0) / 2));
-        }
-
+        foreach (var part in spool.Cuts.Select(c => (Part)c.AsCut).Concat(spool.Components))
+            discs.AddRange(part.Bodies.SelectMany(b => b.Discs));
         return discs;
     }
 

@@ -45,7 +45,7 @@ internal sealed class SpoolWithoutFreeEnd : Rule
         // A branch from which no run starts, or a fitting at which a run ends, is open.
         foreach (var c in spool.Components)
         {
-            if (c.Ports.Count > spool.Joints.Count(j => j.Between.Contains(c.Id, StringComparer.Ordinal)) && c.Ware is not (Ware.Cap or Ware.Flange))
+            if (c.Ports.Count > spool.Joints.Count(j => j.Between.Contains(c.Id, StringComparer.Ordinal)) && c is not (Cap or Flange))
                 return true;
         }
 

@@ -1,6 +1,7 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Routes;
 
 namespace Rootgap.Checks;
 
@@ -21,7 +22,7 @@ internal sealed class FieldWeldAtFlange : Rule
                 continue;
             foreach (var id in joint.Between)
             {
-                if (route.ComponentOf(id) is not { Ware: Ware.Flange } flange)
+                if (route.ComponentOf(id) is not Flange flange)
                     continue;
                 yield return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin", $"Weld {joint.Id} is made at site on the {flange.Name} itself, at the back of its studs.",
                     "Put the site weld on pipe, away from the flange; otherwise fit the flange loose first and ask the engineer how it is to be welded.");

@@ -189,7 +189,7 @@ internal sealed class DrawnLine
                 continue;
             }
 
-            ends.Add(On(v, c.Ware is Ware.Reducer or Ware.Valve or Ware.Gasket or Ware.Flange));
+            ends.Add(On(v, c.LiesAlongLine));
         }
 
         foreach (var group in ends.GroupBy(e => e.Leg).ToList())

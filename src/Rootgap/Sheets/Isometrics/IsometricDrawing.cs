@@ -97,26 +97,28 @@ internal sealed class IsometricDrawing
         {
             var (a, b) = (arm.From, arm.To);
             var across = Across(arm.On);
-            switch (arm.Part.Component?.Ware)
+            switch (arm.Part.Component?.Sign)
             {
-                case Ware.Valve or Ware.Reducer or Ware.Cap:
+                case IsometricSign.Valve or IsometricSign.Reducer or IsometricSign.Cap:
                     placement.Block(Slab.Along(a, b, 2.4 * K), of: arm.Part.Id);
                     break;
-                case Ware.Flange or Ware.Gasket:
+                case IsometricSign.Flange or IsometricSign.Gasket:
                     placement.Block(a, b, 0.9, Occupant.Pipe, arm.Part.Id);
                     var (p, q) = (arm.Near.Moved(-across.X * 2.3 * K, -across.Y * 2.3 * K), arm.Near.Moved(across.X * 2.3 * K, across.Y * 2.3 * K));
                     placement.Block(Slab.Along(p, q, 0.4), of: arm.Part.Id);
                     break;
-                case Ware.Outlet:
+                case IsometricSign.Outlet:
                     placement.Block(Slab.Along(a, b, 1.6 * K), of: arm.Part.Id);
                     break;
-                default:
+                case IsometricSign.Elbow or IsometricSign.Tee or null:
                     placement.Block(a, b, 0.6, Occupant.Pipe, arm.Part.Id);
                     break;
+                default:
+                    throw new InvalidOperationException("The family of signs is closed.");
             }
         }
 
-        foreach (var elbow in Arms.Where(a => a.First().Part.Component?.Ware == Ware.Elbow && a.Count() == 2))
+        foreach (var elbow in Arms.Where(a => a.First().Part.Component?.Sign == IsometricSign.Elbow && a.Count() == 2))
         {
             var (s, middle, t) = Bend(elbow.First(), elbow.Last());
             placement.Block(s, middle, 0.6, Occupant.Pipe, elbow.Key);
@@ -167,7 +169,7 @@ internal sealed class IsometricDrawing
             var arms = Arms[component.Id].ToList();
             if (arms.Count == 0)
                 continue;
-            canvas.Group(component.Id, $"component {component.Ware.ToString().ToLowerInvariant()} {SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(component.Id, ""))}", g => Draw(g, component, arms), component.Source.Path);
+            canvas.Group(component.Id, $"component {component.Word} {SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(component.Id, ""))}", g => Draw(g, component, arms), component.Source.Path);
         }
 
         foreach (var (a, b) in layout.Gaps)
@@ -264,31 +266,31 @@ internal sealed class IsometricDrawing
         var pipe = Symbols.Of(c.Size.Inches);
         var first = arms[0];
         var across = Across(first.On);
-        switch (c.Ware)
+        switch (c.Sign)
         {
-            case Ware.Elbow when arms.Count == 2:
+            case IsometricSign.Elbow when arms.Count == 2:
                 Elbow(g, arms[0], arms[1], pipe);
                 break;
-            case Ware.Flange:
+            case IsometricSign.Flange:
                 foreach (var arm in arms)
-                    Symbols.Flange(g, arm.Far, arm.Near, Across(arm.On), K, pipe, c.Name == "flange LJ");
+                    Symbols.Flange(g, arm.Far, arm.Near, Across(arm.On), K, pipe, c is Flange { Stub: not null });
                 break;
-            case Ware.Gasket:
+            case IsometricSign.Gasket:
                 break;
-            case Ware.Reducer:
+            case IsometricSign.Reducer:
                 var size = line.Route.Runs[c.Run].Sizes[Math.Max(0, c.Leg)];
                 Symbols.Reducer(g, first.From, first.To, across, K, size == c.Size, FlatSide(c, across));
                 break;
-            case Ware.Valve:
+            case IsometricSign.Valve:
                 Valve(g, c, arms);
                 break;
-            case Ware.Cap:
+            case IsometricSign.Cap:
                 Symbols.Cap(g, first.Far, first.Near, K);
                 break;
-            case Ware.Outlet:
+            case IsometricSign.Outlet:
                 Symbols.Outlet(g, first.On.On(0.4), first.To, across, K);
                 break;
-            default:
+            case IsometricSign.Elbow or IsometricSign.Tee:
                 foreach (var arm in arms)
                 {
                     var (from, to) = arm.On.Of(arm.Part);
@@ -296,14 +298,16 @@ internal sealed class IsometricDrawing
                 }
 
                 break;
+            default:
+                throw new InvalidOperationException("The family of signs is closed.");
         }
     }
 
     private int FlatSide(Component c, Spot across)
     {
-        if (c.Drawn is not ReducerPoint { IsEccentric: true, Flat: { } flat })
+        if (c is not Reducer { IsEccentric: true, Flat: var flat } || flat == Vector.Zero)
             return 0;
-        var way = layout.View.Of(flat.Unit);
+        var way = layout.View.Of(flat);
         return (way.X * across.X) + (way.Y * across.Y) >= 0 ? 1 : -1;
     }
 
@@ -335,7 +339,7 @@ internal sealed class IsometricDrawing
 
     private void Valve(Canvas g, Component c, List<Arm> arms)
     {
-        var kind = c.Drawn is ValvePoint v ? v.Kind : ValveKind.Gate;
+        var kind = (c as Valve)?.Kind ?? ValveKind.Gate;
         var flow = line.Route.Runs[c.Run].Run.FlowsAlong ?? true;
         var middle = arms[0].Near;
         foreach (var arm in arms)
@@ -360,7 +364,7 @@ internal sealed class IsometricDrawing
             placement.Block(from, to, 0.5, Occupant.Symbol);
         }
 
-        if (c.Drawn is ValvePoint { Stem: { } stem } && layout.View.Share(stem) > 0.3)
+        if (c is Valve { StemDrawn: { } stem } && layout.View.Share(stem) > 0.3)
         {
             var way = layout.View.Of(stem.Unit);
             Symbols.Stem(g, middle, way, arms[0].On.Unit, K);

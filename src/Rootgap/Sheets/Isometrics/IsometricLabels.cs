@@ -99,7 +99,7 @@ internal sealed class IsometricLabels
 
     /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
     private double Off(LegOnPaper on, double at) =>
-        on.Leg.Parts.Any(p => p.Component is { Ware: Ware.Valve or Ware.Flange or Ware.Gasket or Ware.Reducer or Ware.Cap } && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
+        on.Leg.Parts.Any(p => p.Component?.Sign is IsometricSign.Valve or IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Reducer or IsometricSign.Cap && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
             ? (Symbols.HalfHigh * layout.SymbolScale) + 0.9 : 1.3;
 
     private void Skew(string id, string place, LegOnPaper on, Vector vector)
@@ -205,8 +205,8 @@ internal sealed class IsometricLabels
         return null;
     }
 
-    private Component? Gasket(Joint joint) => line.Route.Components
-        .Where(c => c.Ware == Ware.Gasket && c.Run == joint.Run && c.Leg == joint.Leg && line.Ids.Contains(c.Id))
+    private Gasket? Gasket(Joint joint) => line.Route.Components
+        .OfType<Gasket>().Where(c => c.Run == joint.Run && c.Leg == joint.Leg && line.Ids.Contains(c.Id))
         .OrderBy(c => c.Ports.Average(p => p.At.To(joint.At)))
         .FirstOrDefault(c => c.Ports.Any(p => p.At.To(joint.At) <= joint.Gap + 1));
 
@@ -221,12 +221,12 @@ internal sealed class IsometricLabels
             if (arms.Count == 0)
                 continue;
             List<Tag> tags = withItems ? [ItemTag(c.Item, c.Id)] : [];
-            var words = c.Ware switch
+            var words = c switch
             {
-                Ware.Reducer => Wording.Size(c) + (c.Drawn is ReducerPoint { IsEccentric: true, Flat: { } flat } ? ", flat " + Side(flat) : ""),
-                Ware.Elbow when c.Turn is { } turn && Math.Abs(turn - (Math.PI / 2)) > Tolerance.Turn => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(turn):0.##}°{(c.IsCut ? " cut" : "")}"),
-                Ware.Tee when !c.Size2.IsNone => Wording.Size(c),
-                Ware.Outlet => c.Size.ToString(),
+                Reducer r => Wording.Size(c) + (r.IsEccentric && r.Drawn is ReducerPoint { Flat: { } flat } ? ", flat " + Side(flat) : ""),
+                Bent bent when Math.Abs(bent.Turn - (Math.PI / 2)) > Tolerance.Turn => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(bent.Turn):0.##}°{(bent.IsCut ? " cut" : "")}"),
+                Tee when !c.Size2.IsNone => Wording.Size(c),
+                Outlet => c.Size.ToString(),
                 _ => "",
             };
             if (!withItems && words.Length == 0)
@@ -236,22 +236,22 @@ internal sealed class IsometricLabels
             if (withItems && Beside(c.Id, Ware.StubEnd) is { } stubEnd)
                 tags.Add(ItemTag(stubEnd, ""));
             var (anchors, clear) = Anchors(c, arms);
-            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, c.Source.Path, arrow: c.Ware is Ware.Elbow or Ware.Tee);
+            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, c.Source.Path, arrow: c is Bent or Tee);
         }
     }
 
     private (IReadOnlyList<Spot> Anchors, double Clear) Anchors(Component c, List<IsometricDrawing.Arm> arms)
     {
         var k = layout.SymbolScale;
-        switch (c.Ware)
+        switch (c.Sign)
         {
-            case Ware.Elbow when arms.Count == 2:
+            case IsometricSign.Elbow when arms.Count == 2:
                 return ([drawing.Bend(arms[0], arms[1]).Middle], 0.8);
-            case Ware.Valve:
+            case IsometricSign.Valve:
                 return ([arms[0].Near], 2.9 * k);
-            case Ware.Tee:
+            case IsometricSign.Tee:
                 return ([arms[0].Near, .. arms.Select(a => a.Middle)], 0.8);
-            case Ware.Flange:
+            case IsometricSign.Flange:
                 return ([arms[0].Far.Toward(arms[0].Near, 0.6)], 2 * k);
             default:
                 return ([arms[0].Middle], 2.2 * k);

@@ -1,5 +1,6 @@
 using Rootgap.Drawings;
 using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.Sheets;
 
@@ -143,17 +144,17 @@ internal sealed class LegOnPaper
         {
             if (part.Component is not { } c)
                 return ShortestPipe;
-            return c.Ware switch
+            return c.Sign switch
             {
-                Ware.Elbow => Elbow,
-                Ware.Tee => Tee,
-                Ware.Outlet => Outlet,
-                Ware.Reducer => Reducer,
-                Ware.Flange => Flange,
-                Ware.Gasket => part.From < -0.01 || part.To > legLength + 0.01 ? Gasket : Gasket / 2,
-                Ware.Valve => HalfValve,
-                Ware.Cap => Cap,
-                _ => 3,
+                IsometricSign.Elbow => Elbow,
+                IsometricSign.Tee => Tee,
+                IsometricSign.Outlet => Outlet,
+                IsometricSign.Reducer => Reducer,
+                IsometricSign.Flange => Flange,
+                IsometricSign.Gasket => part.From < -0.01 || part.To > legLength + 0.01 ? Gasket : Gasket / 2,
+                IsometricSign.Valve => HalfValve,
+                IsometricSign.Cap => Cap,
+                _ => throw new InvalidOperationException("The family of signs is closed."),
             };
         }
     }

@@ -81,11 +81,11 @@ internal static class SheetSplit
             Component? before = null;
             foreach (var c in f.Route.Components)
             {
-                if (c.Ware == Ware.Gasket)
+                if (c is Gasket)
                 {
-                    var other = before is not null && before.Run == c.Run && before.Leg == c.Leg && before.Ware is Ware.Flange or Ware.Valve
+                    var other = before is not null && before.Run == c.Run && before.Leg == c.Leg && before is Flange or Valve
                         ? before
-                        : f.Route.Components.FirstOrDefault(o => o.Run == c.Run && o.Leg == c.Leg && o.Ware == Ware.Flange);
+                        : f.Route.Components.FirstOrDefault(o => o.Run == c.Run && o.Leg == c.Leg && o is Flange);
                     if (other is not null)
                         edges.Add((number[c.Id], number[other.Id], 10));
                 }

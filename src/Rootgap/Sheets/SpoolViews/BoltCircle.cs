@@ -1,9 +1,6 @@
 using System.Globalization;
-using Rootgap.Drawings;
-using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Routes;
-using Rootgap.Standards;
 
 namespace Rootgap.Sheets;
 
@@ -15,7 +12,7 @@ internal sealed record BoltCircle
     /// <summary>Cosine of three degrees: a sloped pipe still runs north.</summary>
     private const double NearlyAlong = 0.9986;
 
-    public required Component Flange { get; init; }
+    public required Flange Flange { get; init; }
 
     /// <summary>Unit vector out of the contact face.</summary>
     public required Vector Face { get; init; }
@@ -46,7 +43,7 @@ internal sealed record BoltCircle
     public bool IsLevel => Math.Abs(Face.Z) >= 1 - NearlyLevel;
 
     /// <summary>Unit vectors from the flange's centre to its holes.</summary>
-    public IReadOnlyList<Vector> Holes => [.. Enumerable.Range(0, Count).Select(i => Line.Turned(Face, Turn + ((i + 0.5) * 2 * Math.PI / Count)))];
+    public required IReadOnlyList<Vector> Holes { get; init; }
 
     /// <summary>What points up for who looks at the face: up, or north where the face lies level.</summary>
     public Vector Upward => (IsLevel ? Vector.North : Vector.Up).SquareTo(Face).Unit;
@@ -67,35 +64,23 @@ internal sealed record BoltCircle
     }
 
     /// <summary>The bolt holes of a flange; null where the standard has none for it, or no line can be named.</summary>
-    public static BoltCircle? Of(Fabrication f, Component flange)
+    public static BoltCircle? Of(Flange flange) => flange is { Holes: { } holes, Shape: { } shape } ? new BoltCircle
     {
-        if (flange is not { Ware: Ware.Flange, HoleLine: { } line })
-            return null;
-        var units = f.Route.Drawing.Units;
-        StandardRow? Row(string attribute) => StandardTable.Find("flanges", "flange", attribute, flange.Size, @class: flange.Line.Class);
-        if (Row("holes") is not { } holes || Row("bolt circle") is not { } circle || Row("hole diameter") is not { } hole || Row("outside diameter") is not { } outside)
-            return null;
-        var drawn = flange.Drawn switch { FlangePoint p => p.Holes, FlangedJointPoint p => p.Holes, ValvePoint p => p.Holes, _ => HoleOrientation.Straddle };
-        var face = Body.ContactFace(flange).Face;
-        var count = (int)holes.Figure;
-        // The turn is counted about the first port, so that two flanges that mate have their holes in the same places.
-        var turn = flange.HoleTurn * (flange.Ports[0].Face.Dot(face) < 0 ? -1 : 1);
-        return new BoltCircle
-        {
-            Flange = flange,
-            Face = face,
-            Line = line,
-            LineName = NameOf(line),
-            Turn = turn + (drawn.OnCentre ? Math.PI / count : 0),
-            IsOnCentre = drawn.OnCentre,
-            Count = count,
-            Diameter = circle.In(units),
-            HoleDiameter = hole.In(units),
-            Outside = outside.In(units),
-            Raised = Row("raised face diameter")?.In(units) ?? circle.In(units) * 0.8,
-            Bolt = Row("bolt diameter") is { Inches: { } inches } ? NominalSize.OfInches(inches) : default,
-        };
+        Flange = flange,
+        Face = holes.Face,
+        Line = holes.Line,
+        LineName = NameOf(holes.Line),
+        Turn = holes.Turn,
+        IsOnCentre = flange.Orientation.OnCentre,
+        Count = holes.Bolts.Count,
+        Diameter = holes.Bolts.Circle,
+        HoleDiameter = holes.Bolts.HoleDiameter,
+        Holes = holes.Ways,
+        Outside = shape.Plate,
+        Raised = shape.FaceDiameter,
+        Bolt = holes.Bolts.Bolt,
     }
+    : null;
 
     /// <summary>A direction in a word, where it has one.</summary>
     internal static string NameOf(Vector way)

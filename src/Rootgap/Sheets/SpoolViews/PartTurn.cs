@@ -1,7 +1,7 @@
-using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Standards;
 
 namespace Rootgap.Sheets;
 
@@ -25,20 +25,12 @@ internal sealed record PartTurn(string Part, string What, Vector Looking, Vector
         var turns = new List<PartTurn>();
         foreach (var c in spool.Components)
         {
-            if (c is { Ware: Ware.Elbow, Ports: [var a, var b] } && c.Turn is null or > Tolerance.Turn)
-            {
-                var turn = One(c.Id, Wording.Of(c), -a.Face, b.Face, 2 * Body.RadiusOf(c.Size, units));
-                turns.Add(turn with { AgainstLast = Against(spool, c) });
-            }
-            else if (c.Ware is Ware.Tee && Body.BranchOf(c) is { } branch)
-            {
-                var run = c.Ports.First(p => p != branch);
-                turns.Add(One(c.Id, $"branch of {Wording.Of(c)}", -run.Face, branch.Face, 2 * Body.RadiusOf(c.Size, units)));
-            }
-            else if (c is { Ware: Ware.Outlet, Leg: >= 0 })
-            {
-                turns.Add(One(c.Id, Wording.Of(c), f.Route.Runs[c.Run].Directions[c.Leg], c.Ports[1].Face, 2 * Body.RadiusOf(c.Size2, units)));
-            }
+            if (c is Bent { Turn: > Tolerance.Turn } bent)
+                turns.Add(One(c.Id, Wording.Of(c), -bent.In.Face, bent.Out.Face, c.Outside) with { AgainstLast = Against(spool, bent) });
+            else if (c is Tee tee)
+                turns.Add(One(c.Id, $"branch of {Wording.Of(c)}", -tee.RunIn.Face, tee.Branch.Face, c.Outside));
+            else if (c is Outlet { Leg: >= 0 } outlet)
+                turns.Add(One(c.Id, Wording.Of(c), f.Route.Runs[c.Run].Directions[c.Leg], outlet.Branch.Face, Pipes.OutsideDiameter(c.Size2)?.In(units) ?? 0));
         }
 
         foreach (var cut in spool.Cuts)
@@ -66,13 +58,13 @@ internal sealed record PartTurn(string Part, string What, Vector Looking, Vector
         return new(part, what, along, from, Math.Atan2(from.Cross(side).Dot(along), from.Dot(side)), outside);
     }
 
-    private static (string, double)? Against(Spool spool, Component elbow)
+    private static (string, double)? Against(Spool spool, Bent elbow)
     {
-        var before = spool.Components.FirstOrDefault(c => c.Ware == Ware.Elbow && c.Run == elbow.Run && c.Leg == elbow.Leg - 1 && c.Ports.Count == 2);
+        var before = spool.Components.OfType<Bent>().FirstOrDefault(c => c.Run == elbow.Run && c.Leg == elbow.Leg - 1);
         if (before is null)
             return null;
-        var along = -elbow.Ports[0].Face;
-        var (a, b) = (before.Ports[0].Face.SquareTo(along), elbow.Ports[1].Face.SquareTo(along));
+        var along = -elbow.In.Face;
+        var (a, b) = (before.In.Face.SquareTo(along), elbow.Out.Face.SquareTo(along));
         if (a.Length < 1e-3 || b.Length < 1e-3)
             return null;
         var angle = a.AngleTo(b);

@@ -13,17 +13,17 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
     private const double Flat = 1e-4;
 
     /// <param name="place">From real millimetres as the sight has them to paper.</param>
-    public static Silhouette Of(Body body, Sight sight, Placement place) => body switch
+    public static Silhouette Of(Body body, Sight sight, Placement place) => body.Solid switch
     {
-        Cone cone => Of(cone, sight, place),
-        Bend bend => Of(bend, sight, place),
+        Solid.Bar bar => Of(body.Part, bar, sight, place),
+        Solid.Bend bend => Of(body.Part, bend, sight, place),
         _ => throw new InvalidOperationException("The family of bodies is closed."),
     };
 
-    private static Silhouette Of(Cone cone, Sight sight, Placement place)
+    private static Silhouette Of(string part, Solid.Bar cone, Sight sight, Placement place)
     {
         var tilt = cone.Axis.Dot(sight.Toward);
-        var depth = sight.Depth(cone.From.Toward(cone.To, 0.5)) - (cone.IsUnder ? 0.01 : 0);
+        var depth = sight.Depth(cone.From.Toward(cone.To, 0.5)) - (cone.IsSetOn ? 0.01 : 0);
         var (a, b) = (Disc(cone.From, cone.Axis, cone.RadiusFrom, sight, place), Disc(cone.To, cone.Axis, cone.RadiusTo, sight, place));
         var hull = Hull([.. a, .. b]);
         (Spot, double)[] axis = [(place.Of(sight.Of(cone.From)), sight.Depth(cone.From)), (place.Of(sight.Of(cone.To)), sight.Depth(cone.To))];
@@ -33,17 +33,17 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
             // End on: true circles.
             foreach (var (at, radius) in new[] { (cone.From, cone.RadiusFrom), (cone.To, cone.RadiusTo) }.OrderByDescending(x => x.Item2).DistinctBy(x => Math.Round(x.Item2, 3)))
                 lines.Add(Shape.Circle(place.Of(sight.Of(at)), radius * place.A));
-            return new(cone.Part, depth, [lines[0]], lines, [hull]) { Axis = axis };
+            return new(part, depth, [lines[0]], lines, [hull]) { Axis = axis };
         }
 
         var outline = Shape.Polygon(hull);
         lines.Add(outline);
         if (Math.Abs(tilt) > Flat)
             lines.Add(Shape.Polygon(tilt > 0 ? b : a));
-        return new(cone.Part, depth, [outline], lines, [hull]) { Axis = axis };
+        return new(part, depth, [outline], lines, [hull]) { Axis = axis };
     }
 
-    private static Silhouette Of(Bend bend, Sight sight, Placement place)
+    private static Silhouette Of(string part, Solid.Bend bend, Sight sight, Placement place)
     {
         var (left, right) = (new List<Spot>(), new List<Spot>());
         var covers = new List<Spot[]>();
@@ -89,7 +89,7 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
 
         fills.AddRange(after);
         lines.AddRange(after);
-        return new(bend.Part, sight.Depth(bend.On(bend.Turn / 2).At), fills, lines, covers) { IsTube = fill is not null, FarEnds = before.Count, Axis = axis };
+        return new(part, sight.Depth(bend.On(bend.Turn / 2).At), fills, lines, covers) { IsTube = fill is not null, FarEnds = before.Count, Axis = axis };
     }
 
     /// <summary>Its centreline: where it is on paper and how near to the reader, real mm.</summary>

@@ -24,10 +24,9 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
         var joints = spool.Joints.Concat(spool.Ends).ToList();
         foreach (var c in spool.Components)
         {
-            if (c.Ware == Ware.Flange)
+            if (c is Flange flange)
             {
-                var face = Body.ContactFace(c);
-                Add(c.Id, $"face of flange {c.Id}", face.At, face.Face, 0);
+                Add(c.Id, $"face of flange {c.Id}", flange.Contact.At, flange.Contact.Face, 0);
                 continue;
             }
 
@@ -40,8 +39,8 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
                     Add(c.Id, joint is null ? $"end of {c.Id}, {Wording.Of(c)}" : $"end of {c.Id}, {Wording.Of(c)}, at {joint.Id}", port.At, port.Face, 0);
             }
 
-            if (c.Ware == Ware.Cap)
-                Add(c.Id, $"crown of cap {c.Id}", c.WorkPoint, -c.Ports[0].Face, 0);
+            if (c is Cap cap)
+                Add(c.Id, $"crown of cap {c.Id}", c.WorkPoint, -cap.Rim.Face, 0);
         }
 
         foreach (var cut in spool.Cuts)

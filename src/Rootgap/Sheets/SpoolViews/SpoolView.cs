@@ -120,10 +120,7 @@ internal sealed class SpoolView
 
         foreach (var c in subject.Spool.Components)
         {
-            var at = c.Ware == Ware.Elbow && c is { Radius: { } radius, Turn: { } turn, Ports: [var a, var b] }
-                ? a.At.Toward(b.At, 0.5).Toward(c.WorkPoint, 0.5)
-                : c.Ports.Count > 1 && c.Ware is not Ware.Tee ? c.Ports[0].At.Toward(c.Ports[1].At, 0.5) : c.WorkPoint;
-            if (!IsHidden(Sight.Of(at), Sight.Depth(at), [c.Id]) && Put(canvas, letters, c.Id, Small, On(at), 2.6, frame: false))
+            if (!IsHidden(Sight.Of(c.Centre), Sight.Depth(c.Centre), [c.Id]) && Put(canvas, letters, c.Id, Small, On(c.Centre), 2.6, frame: false))
                 named.Add(c.Id);
         }
 

@@ -1,7 +1,7 @@
-using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Standards;
 
 namespace Rootgap.Sheets;
 
@@ -11,7 +11,7 @@ internal sealed class ViewSubject
     public ViewSubject(Fabrication f, Spool spool)
     {
         (Fabrication, Spool) = (f, spool);
-        Bodies = Body.Of(f, spool);
+        Bodies = Body.Of(spool);
         Ends = SpoolEnd.Of(f, spool);
         Stations = [.. StationsOf(f, spool).Concat(Ends.Select(e => e.At)).Distinct()];
         Legs = [.. LegsOf(f, spool, Stations)];
@@ -33,28 +33,21 @@ internal sealed class ViewSubject
     public IReadOnlyList<Joint> Joints => field ??= [.. Spool.Joints.Concat(Spool.Ends)];
 
     /// <summary>Outside radius of the pipe at a joint, mm.</summary>
-    public double RadiusAt(Joint joint) => Body.RadiusOf(joint.Size, Units);
+    public double RadiusAt(Joint joint) => (Pipes.OutsideDiameter(joint.Size)?.In(Units) ?? 0) / 2;
 
     /// <summary>Stretches of centreline, each of a part.</summary>
     public IEnumerable<(string Part, Point From, Point To)> Centrelines()
     {
         foreach (var cut in Spool.Cuts)
         {
-            var (start, end) = Body.ReachOf(Fabrication, cut);
+            var (start, end) = cut.Reach;
             yield return (cut.Pipe.Id, start, end);
         }
 
         foreach (var c in Spool.Components)
         {
-            if (c.Ware is Ware.Elbow or Ware.Tee)
-            {
-                foreach (var port in c.Ports)
-                    yield return (c.Id, port.At, c.WorkPoint);
-            }
-            else if (c.Ports.Count > 1)
-            {
-                yield return (c.Id, c.Ports[0].At, c.Ports[1].At);
-            }
+            foreach (var (from, to) in c.MiddleLines)
+                yield return (c.Id, from, to);
         }
     }
 
@@ -62,19 +55,8 @@ internal sealed class ViewSubject
     {
         foreach (var c in spool.Components)
         {
-            switch (c.Ware)
-            {
-                case Ware.Flange:
-                    yield return Body.ContactFace(c).At;
-                    break;
-                case Ware.Reducer:
-                    yield return c.Ports[0].At;
-                    yield return c.Ports[1].At;
-                    break;
-                default:
-                    yield return c.WorkPoint;
-                    break;
-            }
+            foreach (var at in c.Measured)
+                yield return at;
         }
 
         // Places on a pipe that goes through: branches set on it and points that are only dimensioned.

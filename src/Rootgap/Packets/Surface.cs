@@ -5,7 +5,7 @@ using Vector = Rootgap.Measure.Vector;
 namespace Rootgap.Packets;
 
 /// <summary>A surface made of rings round a line: tubes, cones, discs, bends. Millimetres in, triangles in metres out, y upward as glTF has it.</summary>
-internal sealed class Solid
+internal sealed class Surface
 {
     /// <summary>Corners of a ring: round enough to look at, few enough to load.</summary>
     private const int Corners = 20;
@@ -18,40 +18,41 @@ internal sealed class Solid
 
     public List<int> Triangles { get; } = [];
 
-    /// <summary>A body of revolution along a straight axis: its outline as (distance along, radius), closed by discs where the radius ends above 0.</summary>
-    public Solid Turned(Point at, Vector axis, params ReadOnlySpan<(double Along, double Radius)> outline)
+    /// <summary>The surface of all bodies of a part.</summary>
+    public static Surface Of(IEnumerable<Solid> bodies)
     {
-        var (u, v) = Across(axis);
-        for (var i = 0; i + 1 < outline.Length; i++)
+        var surface = new Surface();
+        foreach (var body in bodies)
         {
-            var (a, b) = (outline[i], outline[i + 1]);
-            if (a == b)
-                continue;
-            // The normal leans by the slope of the outline.
-            var slope = new Vector(b.Along - a.Along, b.Radius - a.Radius, 0).Unit;
-            Band(Ring(at + (axis * a.Along), u, v, a.Radius), Ring(at + (axis * b.Along), u, v, b.Radius), angle => ((Radial(u, v, angle) * slope.X) - (axis * slope.Y)).Unit);
+            switch (body)
+            {
+                case Solid.Bar bar:
+                    surface.Add(bar);
+                    break;
+                case Solid.Bend bend:
+                    surface.Add(bend);
+                    break;
+                default:
+                    throw new InvalidOperationException("The family of bodies is closed.");
+            }
         }
 
-        Disc(at + (axis * outline[0].Along), -axis, outline[0].Radius);
-        Disc(at + (axis * outline[^1].Along), axis, outline[^1].Radius);
-        return this;
+        return surface;
     }
 
-    /// <summary>A slanted cone between two discs that face the same way (an eccentric reducer).</summary>
-    public Solid Cone(Point from, Point to, Vector axis, double radiusFrom, double radiusTo)
+    private void Add(Solid.Bar bar)
     {
-        var (u, v) = Across(axis);
-        Band(Ring(from, u, v, radiusFrom), Ring(to, u, v, radiusTo), angle => Radial(u, v, angle));
-        Disc(from, -axis, radiusFrom);
-        Disc(to, axis, radiusTo);
-        return this;
+        var (u, v) = Across(bar.Axis);
+        // The normal leans by the slope of the outline.
+        var slope = new Vector(bar.Length, bar.RadiusTo - bar.RadiusFrom, 0).Unit;
+        Band(Ring(bar.From, u, v, bar.RadiusFrom), Ring(bar.To, u, v, bar.RadiusTo), angle => ((Radial(u, v, angle) * slope.X) - (bar.Axis * slope.Y)).Unit);
+        Disc(bar.From, -bar.Axis, bar.RadiusFrom);
+        Disc(bar.To, bar.Axis, bar.RadiusTo);
     }
 
-    /// <summary>A bend: a tube round a circle, from a port inward.</summary>
-    /// <param name="into">Unit direction into the bend at its start.</param>
-    /// <param name="side">Unit direction from the start toward the bend's centre.</param>
-    public Solid Bend(Point start, Vector into, Vector side, double bendRadius, double turn, double radius)
+    private void Add(Solid.Bend bend)
     {
+        var (start, into, side, bendRadius, turn, radius) = (bend.Start, bend.Into, bend.Side, bend.BendRadius, bend.Turn, bend.Radius);
         const int Steps = 10;
         var centre = start + (side * bendRadius);
         var up = into.Cross(side);
@@ -66,7 +67,6 @@ internal sealed class Solid
         var end = (-side * Math.Cos(turn)) + (into * Math.Sin(turn));
         Disc(start, -into, radius);
         Disc(centre + (end * bendRadius), (into * Math.Cos(turn)) + (side * Math.Sin(turn)), radius);
-        return this;
 
         (Vector3[] Ring, Vector3[] Normals) RingAt(double angle)
         {

@@ -1,7 +1,8 @@
-using Rootgap.Checks;
+using Rootgap.Comparing;
+using Rootgap.Tests.Checks;
 using Made = Rootgap.Fabricating.Fabrication;
 
-namespace Rootgap.Tests.Checks;
+namespace Rootgap.Tests.Comparing;
 
 /// <summary>Two revisions beside each other. Lengths are the drawing's figures less take-offs of ASME B16.9 and B16.5 (NPS 6: elbow 229, class 150 weld neck 89) and gaps of 3.2.</summary>
 public class ComparisonTest
@@ -52,7 +53,8 @@ public class ComparisonTest
         var last = comparison.Pieces.Single(p => p.New?.Pipe.LastLeg == 5);
         Assert.Equal(("2-B", "2-D", 0.0), (last.Old!.Piece, last.New!.Piece, Math.Round(last.By, 6)));
         Assert.Equal(2, comparison.Components.Count(c => c.Kind == "added" && c.Name.StartsWith("elbow 90 LR", StringComparison.Ordinal)));
-        Assert.Equal(4, comparison.Joints.Count(j => j.Kind == "added"));
+        // The elbow that stays is welded to another piece on one side: that weld is gone, and five are new.
+        Assert.Equal((5, 1), (comparison.Joints.Count(j => j.Kind == "added"), comparison.Joints.Count(j => j.Kind == "removed")));
     }
 
     [Fact]
@@ -78,7 +80,7 @@ public class ComparisonTest
         Assert.Equal(["item 1: quantity 8 m is now 9 m", "item 3, tee NPS 6", "item 2, cap NPS 6"], comparison.Items.Select(i => i.Says));
     }
 
-    private static CutAlready FateOf(string newLegs, string piece, string newMore = "") => CutAlready.Of(Compare(newLegs, newMore: newMore), [CutPiece.Parse(piece)!.Value]).Single();
+    private static CutAlready FateOf(string newLegs, string piece, string newMore = "") => CutAlready.Of(Compare(newLegs, newMore: newMore), [CutPiece.Parse(piece, out _)!.Value]).Single();
 
     [Fact]
     public void A_piece_whose_leg_did_not_change_is_usable_as_it_is() => Assert.Equal(Fate.Usable, FateOf(With("3200", "3350"), "1-A").Fate);
@@ -138,11 +140,32 @@ public class ComparisonTest
     [InlineData(" 1-A , 1146.4 ", "1-A", 1146.4)]
     [InlineData("1-A;1146.4", "1-A", 1146.4)]
     [InlineData("\"1-A\",\"1146.4\",x", "1-A", 1146.4)]
-    public void A_line_is_a_mark_and_perhaps_a_length(string line, string piece, double? length) => Assert.Equal(new CutPiece(piece, length), CutPiece.Parse(line));
+    public void A_line_is_a_mark_and_perhaps_a_length(string line, string piece, double? length) => Assert.Equal(new CutPiece(piece, length), CutPiece.Parse(line, out _));
 
     [Theory]
     [InlineData("")]
     [InlineData("# cut on Monday")]
     [InlineData("piece,length")]
-    public void Headings_and_comments_are_no_pieces(string line) => Assert.Null(CutPiece.Parse(line));
+    public void Headings_and_comments_are_no_pieces(string line)
+    {
+        Assert.Null(CutPiece.Parse(line, out var wrong));
+        Assert.Null(wrong);
+    }
+
+    [Theory]
+    [InlineData("1-A, abc", "\"abc\" is no length")]
+    [InlineData("1-A, -5", "\"-5\" is no length")]
+    [InlineData("1-A; 1146,4", "write the decimal sign as a point, 1146.4")]
+    [InlineData(", 1146.4", "names no piece")]
+    [InlineData("1-A, 1e9", "is no length")]
+    public void A_line_that_cannot_be_read_is_refused_with_what_to_write(string line, string told)
+    {
+        CutPiece.Parse(line, out var wrong);
+        Assert.Contains(told, wrong, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("north leg-A 1146.4", "north leg-A", 1146.4)]
+    [InlineData("1-A, 45 1/8 in", "1-A", 1146.175)]
+    public void A_spool_may_have_a_blank_in_its_name_and_a_length_its_unit(string line, string piece, double mm) => Assert.Equal(new CutPiece(piece, mm), CutPiece.Parse(line, out _));
 }

@@ -1,0 +1,102 @@
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Standards;
+
+namespace Rootgap.Routes;
+
+/// <summary>An integrally reinforced branch outlet, set on a header that goes through (MSS SP-97).</summary>
+public sealed record Outlet : Component
+{
+    private const double Share = 2;
+
+    /// <summary>How it takes the branch's pipe.</summary>
+    public required FittingEnds Ends { get; init; }
+
+    /// <summary>Where it stands on its header.</summary>
+    public Port Foot => Of(PortName.Weld);
+
+    public Port Branch => Of(PortName.Branch);
+
+    public override string Word => "outlet";
+
+    public override string Name => Ends switch { FittingEnds.Socket => "outlet socket", FittingEnds.Threaded => "outlet threaded", _ => "outlet butt" };
+
+    public override Ware Ware => Ware.Outlet;
+
+    public override string RatingClass => Ends is FittingEnds.Socket or FittingEnds.Threaded ? Line.FittingClass : "";
+
+    public override bool IsTwoWalled => true;
+
+    public override bool ShowsClock => true;
+
+    public override bool LiesAlongLine => false;
+
+    public override IsometricSign Sign => IsometricSign.Outlet;
+
+    private double Height => Foot.At.To(Branch.At);
+
+    public override IReadOnlyList<Solid> Bodies => Outside > 0 && Height > Tolerance.Noise ? [Solid.Cylinder(Foot.At, Branch.At, Outside / 2) with { IsSetOn = true }] : [];
+
+    /// <summary>Wider at its foot; no standard gives the shape.</summary>
+    public override IReadOnlyList<Solid> Picture =>
+        [.. Solid.Turned(Foot.At, Branch.Face, (0, Outside * 0.725), (Height * 0.75, Outside * 0.575), (Height, Outside * 0.5)).Select(b => b with { IsSetOn = true })];
+
+    public override Mass? Mass => new(PerLength * Path * Share, TwiceTheTube);
+
+    private static readonly Origin TwiceTheTube = new Origin.Rule("estimate: twice the branch's tube");
+
+    public override Point Centre => Foot.At.Toward(Branch.At, 0.5);
+
+    internal override int? Fits(MaterialItem row) =>
+        ItemSearch.Ends(row, Ends) + (row.Size2.IsNone ? 0 : ItemSearch.Weigh(row.Size2 == Size2, 4)) + ItemSearch.ForgedClass(row, this, Ends);
+
+    internal static Station Station(StationMaking make, Situation s, OutletPoint p)
+    {
+        StubIn.CheckSize(make, s, p.Size);
+        var (outside, wall) = make.Tube(s, p.Size);
+        var outlet = new Outlet { Size = p.Size, Size2 = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Ends = p.Ends, Outside = outside, Wall = wall };
+        var item = make.Item(s, outlet, out var stated);
+        var half = make.HalfHeader(s);
+        var height = make.Measured(item, p.Ends switch
+        {
+            FittingEnds.Socket => make.Book.Term(s.Source, "outlet height", Outlets.SocketHeight, p.Size, @class: s.Line.FittingClass),
+            FittingEnds.Threaded => make.Book.Term(s.Source, "outlet height", Outlets.ThreadedHeight, p.Size, @class: s.Line.FittingClass),
+            _ => make.Book.Term(s.Source, "outlet height", Outlets.ButtHeight, p.Size, schedule: WeightOf(make, s, p.Size)),
+        });
+        var branch = p.Ends switch
+        {
+            FittingEnds.Socket => make.Book.Socket(half, height, make.IntoSocket(s, p.Size)),
+            FittingEnds.Threaded => make.Book.Threaded(s.Source, p.Size, half, height),
+            _ => new(EndKind.Butt, [half, height]),
+        };
+        return Routes.Station.Plain(s, EndKind.Passing) with
+        {
+            Branch = branch,
+            BranchPart = 0,
+            BranchSize = p.Size,
+            Parts =
+            [
+                outlet with
+                {
+                    Ways = [new(PortName.Weld, Way.Branch, -half.Mm, outside, outlet.Inside, -1), new(PortName.Branch, Way.Branch, -half.Mm - height.Mm, outside, outlet.Inside)],
+                },
+            ],
+            Items = [item],
+            IsItemStated = stated,
+        };
+    }
+
+    /// <summary>The outlet's weight class for the branch pipe's wall: up to standard wall STD, above it XS, above that 160 (MSS SP-97).</summary>
+    private static string WeightOf(StationMaking make, Situation s, NominalSize size)
+    {
+        var wall = make.Book.Wall(s.Source, size, s.Line.Schedule);
+        foreach (var weight in new[] { "STD", "XS" })
+        {
+            if (make.Book.Try(PipeTable.Wall, size, schedule: weight) is { } limit && wall <= limit + 0.01)
+                return weight;
+        }
+
+        return "160";
+    }
+}
