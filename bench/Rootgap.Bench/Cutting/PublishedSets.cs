@@ -79,7 +79,7 @@ internal static class PublishedSets
     /// <summary>Solves every instance; prints what was not proven at once and a line a set.</summary>
     public static void Run(string folder, double seconds, string? filter, bool verbose)
     {
-        foreach (var set in All(folder).Where(p => filter is null || p.Set.Contains(filter, StringComparison.OrdinalIgnoreCase)).GroupBy(p => p.Set, StringComparer.Ordinal))
+        foreach (var set in All(folder).Where(p => filter is null || p.Set.Contains(filter, StringComparison.OrdinalIgnoreCase) || p.Name.Trim() == filter).GroupBy(p => p.Set, StringComparer.Ordinal))
         {
             var n = 0;
             var one = 0;

@@ -6,7 +6,7 @@ namespace Rootgap.Tests.Cutting;
 public class SettledTest
 {
     // The relaxation's prices, the list of what a plan can contain, and branch and bound on it; null where the relaxation or the list was not to be had.
-    private static CoverSearch? Cover(PackingProblem problem, int bars, Func<long, long>? dearer = null)
+    private static CoverSearch? Cover(PackingProblem problem, int bars, bool isFull, Func<long, long>? dearer = null)
     {
         var lp = new PatternLp(problem);
         lp.Start(problem.Demand, [PackingProblem.Plenty], [1], limitRows: false);
@@ -16,17 +16,19 @@ public class SettledTest
         knapsack.Solve(problem, 0, prices, problem.Demand, 0, complete: true);
         var certificate = Certificate.Of(problem, prices, [knapsack.AtMost])!;
         var spare = certificate.Spare([bars])!.Value;
-        if (spare < 0 || PatternList.Worthy(problem, 0, prices, certificate.Worth[0] - spare, 5000, Effort.Unlimited) is not { } list)
+        if (spare < 0 || PatternList.Worthy(problem, 0, prices, certificate.Worth[0] - spare, isFull, 5000, Effort.Unlimited) is not { } list)
             return null;
-        return new CoverSearch(problem, [bars], list, [.. prices.Select(p => spare < p)], Effort.Unlimited, 2000);
+        return new CoverSearch(problem, [bars], list, [.. prices.Select(p => !isFull || spare < p)], Effort.Unlimited, 2000);
     }
 
-    [Fact]
-    public void A_piece_that_full_patterns_hold_twice_does_not_hide_the_plan()
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_piece_that_full_patterns_hold_twice_does_not_hide_the_plan(bool isFull)
     {
         // Three bars of 1430: 352 309 434 220 | 684 331 330 28 | 463 456 217 217. The short piece goes beside several of them.
         var problem = PackingProblem.Classic([.. ((long[])[352, 309, 434, 220, 684, 331, 330, 28, 463, 456, 217, 217]).Select(l => (l, 1))], 1430);
-        var search = Cover(problem, 3)!;
+        var search = Cover(problem, 3, isFull)!;
         Assert.NotNull(search.Run());
     }
 
@@ -38,7 +40,8 @@ public class SettledTest
         from counts in Gen.Int[2, 5].Array[5]
         from waste in Gen.Double[0, 0.08].Array[5]
         from uneven in Gen.Int[0, 3]
-        select (bars, bar, cuts, counts, waste, uneven)).Sample(
+        from isFull in Gen.Bool
+        select (bars, bar, cuts, counts, waste, uneven, isFull)).Sample(
         t =>
         {
             var lengths = new List<(long, int)>();
@@ -51,7 +54,7 @@ public class SettledTest
 
             var problem = PackingProblem.Classic(lengths, t.bar);
             // Any prices will do for a proof: those of the relaxation, and some that are worse.
-            if (Cover(problem, t.bars, p => p - (p % (1 + (t.uneven * 10_000_000L)))) is not { } search)
+            if (Cover(problem, t.bars, t.isFull, p => p - (p % (1 + (t.uneven * 10_000_000L)))) is not { } search)
                 return;
             var plan = search.Run();
             Assert.False(plan is null && search.Settled, "the plan that the task was made from was not found, and said not to be there");

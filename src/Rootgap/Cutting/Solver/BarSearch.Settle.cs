@@ -60,13 +60,26 @@ internal sealed partial class BarSearch
         }
 
         // Every pattern that a plan with these bars can contain, when they are few enough to be listed.
-        var list = guide is null || LargeBasis < problem.Kinds ? null : Listed(n, guide, share);
+        List<Pattern>? list = null;
+        bool[] single = [];
+        if (guide is not null && problem.Kinds <= LargeBasis)
+        {
+            list = Listed(n, guide, isFull: false, share);
+            single = [.. guide.Prices.Select(_ => true)];
+            if (list is null)
+            {
+                // Too many: the full ones only. Kinds are single then where one more would be worth more than the bars can spare.
+                list = Listed(n, guide, isFull: true, share);
+                single = [.. guide.Prices.Select(p => guide.Spare(n) < p)];
+            }
+        }
+
         Certificate[] prices = guide is null ? [.. counts.Certificates] : [.. counts.Certificates, guide];
         for (var go = 0; go < 12 && !share.Spent; go++)
         {
             if (list is not null)
             {
-                var cover = new CoverSearch(problem, n, list, Single(guide!, n), share, 300 << (2 * Math.Min(go, 8)));
+                var cover = new CoverSearch(problem, n, list, single, share, 300 << (2 * Math.Min(go, 8)));
                 if (cover.Run() is { } covered)
                 {
                     Offer(new Packing(covered));
@@ -221,7 +234,7 @@ internal sealed partial class BarSearch
 
     private Certificate? Guide() => Certificate.Of(problem, lp!.Prices, lp.Worth);
 
-    private List<Pattern>? Listed(int[] n, Certificate prices, Effort share)
+    private List<Pattern>? Listed(int[] n, Certificate prices, bool isFull, Effort share)
     {
         if (prices.Spare(n) is not { } spare)
         {
@@ -233,7 +246,7 @@ internal sealed partial class BarSearch
         {
             if (0 < n[k])
             {
-                if (PatternList.Worthy(problem, k, prices.Prices, prices.Worth[k] - spare, 20_000 - list.Count, share) is not { } some)
+                if (PatternList.Worthy(problem, k, prices.Prices, prices.Worth[k] - spare, isFull, MostListed - list.Count, share) is not { } some)
                 {
                     return null;
                 }
@@ -244,9 +257,6 @@ internal sealed partial class BarSearch
 
         return list;
     }
-
-    // Kinds that no plan from the list can hold more often than wanted: one more would be worth more than the bars can spare.
-    private bool[] Single(Certificate prices, int[] n) => [.. prices.Prices.Select(p => prices.Spare(n) < p)];
 
     // A bar of a type that is not among these numbers: what it could hold at these prices.
     private long Worth(int k, long[] prices)

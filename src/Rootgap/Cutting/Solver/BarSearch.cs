@@ -21,6 +21,7 @@ internal sealed partial class BarSearch(PackingProblem task, Effort effort, Acti
     private const int ManyKinds = 500; // beyond, filling is tried hard before the relaxation
     private const int MostKinds = 1500; // beyond, the relaxation is too large
     private const int LargeBasis = 300; // beyond, a basis is too large to keep many of
+    private const int MostListed = 20_000; // patterns that a plan can contain
     private const int MostPreferred = 8; // lengths that plans are begun with
     private const int MostAtLeisure = 5000; // pieces up to which all beginnings are made, whatever the time
     private const int FewestOrders = 4;

@@ -7,7 +7,10 @@ namespace Rootgap.Cutting.Solver;
 internal static class PatternList
 {
     /// <summary>The patterns of one type of bar, or null when there are more than <paramref name="most"/> or the search takes too long.</summary>
-    public static List<Pattern>? Worthy(PackingProblem problem, int type, long[] prices, long least, int most, Effort effort)
+    /// <param name="isFull">
+    /// Only those with no room for another piece: fewer, but a plan made of them may hold a cheap piece twice. Without, every bar of every plan is on the list as it is.
+    /// </param>
+    public static List<Pattern>? Worthy(PackingProblem problem, int type, long[] prices, long least, bool isFull, int most, Effort effort)
     {
         var kinds = Enumerable.Range(0, problem.Kinds).Where(i => 0 < problem.Demand[i] && problem.Fits(type, i))
             .ToArray();
@@ -75,8 +78,8 @@ internal static class PatternList
                 {
                     used.Add(i);
                 }
-                
-                if (take[i] < problem.Demand[i] && problem.Length[i] <= room && problem.Fits(type, i))
+
+                if (isFull && take[i] < problem.Demand[i] && problem.Length[i] <= room && problem.Fits(type, i))
                 {
                     return true; // another pattern of this list holds one piece more
                 }
