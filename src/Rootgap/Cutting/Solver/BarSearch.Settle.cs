@@ -54,11 +54,6 @@ internal sealed partial class BarSearch
             }
         }
 
-        if (lp.Complete && Dived(n, share, 3, 0, 150))
-        {
-            return Verdict.Packed;
-        }
-
         // Every pattern that a plan with these bars can contain, when they are few enough to be listed.
         List<Pattern>? list = null;
         bool[] single = [];
@@ -72,6 +67,11 @@ internal sealed partial class BarSearch
                 list = Listed(n, guide, isFull: true, share);
                 single = [.. guide.Prices.Select(p => guide.Spare(n) < p)];
             }
+        }
+
+        if (list is null && lp.Complete && Dived(n, share, 3, 0, 150))
+        {
+            return Verdict.Packed;
         }
 
         Certificate[] prices = guide is null ? [.. counts.Certificates] : [.. counts.Certificates, guide];
