@@ -52,7 +52,7 @@ public class NoWorseTest
                 }
             }
         },
-        iter: Cases.Of(60), threads: 1);
+        iter: Cases.Of(25), threads: 1);
 
     // A clock that goes on by a step whenever it is looked at: the search is cut short at the same place on every machine.
     private sealed class Steps(long most) : TimeProvider

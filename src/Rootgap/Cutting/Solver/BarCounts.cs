@@ -57,6 +57,9 @@ internal sealed class BarCounts(PackingProblem problem)
     /// <summary>Not settled: do not offer these again.</summary>
     public void Skip(int[] counts) => skipped.Add(counts);
 
+    /// <summary>Offers again what was skipped.</summary>
+    public void Reopen() => skipped.Clear();
+
     /// <summary>
     /// The best numbers still possible, or null when there are none; with each objective's bound as far as it could be worked out. Exact is false
     /// when the search was cut short: then the bounds are still safe.

@@ -12,7 +12,7 @@ internal sealed partial class BarSearch
             return Verdict.Packed;
         }
 
-        var share = last ? within : within.Part(0.5);
+        var share = last ? within : within.Part(problem.Types == 1 ? 0.85 : 0.5);
         if (ManyKinds < problem.Kinds)
         {
             // So many different lengths fill the bars almost without waste; the relaxation would take long and say little.
@@ -59,12 +59,12 @@ internal sealed partial class BarSearch
         bool[] single = [];
         if (guide is not null && problem.Kinds <= LargeBasis)
         {
-            list = Listed(n, guide, isFull: false, share);
+            list = Listed(n, guide, isFull: false, MostListed, share);
             single = [.. guide.Prices.Select(_ => true)];
             if (list is null)
             {
                 // Too many: the full ones only. Kinds are single then where one more would be worth more than the bars can spare.
-                list = Listed(n, guide, isFull: true, share);
+                list = Listed(n, guide, isFull: true, MostListed, share);
                 single = [.. guide.Prices.Select(p => guide.Spare(n) < p)];
             }
         }
@@ -77,6 +77,11 @@ internal sealed partial class BarSearch
         Certificate[] prices = guide is null ? [.. counts.Certificates] : [.. counts.Certificates, guide];
         for (var go = 0; go < 12 && !share.Spent; go++)
         {
+            if (go == 2 && list is null && guide is not null && problem.Kinds <= LargeBasis && effort.HasClock)
+            {
+                list = Listed(n, guide, isFull: false, MostListedLate, share);
+            }
+
             if (list is not null)
             {
                 var cover = new CoverSearch(problem, n, list, single, share, 300 << (2 * Math.Min(go, 8)));
@@ -234,7 +239,7 @@ internal sealed partial class BarSearch
 
     private Certificate? Guide() => Certificate.Of(problem, lp!.Prices, lp.Worth);
 
-    private List<Pattern>? Listed(int[] n, Certificate prices, bool isFull, Effort share)
+    private List<Pattern>? Listed(int[] n, Certificate prices, bool isFull, int most, Effort share)
     {
         if (prices.Spare(n) is not { } spare)
         {
@@ -246,7 +251,7 @@ internal sealed partial class BarSearch
         {
             if (0 < n[k])
             {
-                if (PatternList.Worthy(problem, k, prices.Prices, prices.Worth[k] - spare, isFull, MostListed - list.Count, share) is not { } some)
+                if (PatternList.Worthy(problem, k, prices.Prices, prices.Worth[k] - spare, isFull, most - list.Count, share) is not { } some)
                 {
                     return null;
                 }

@@ -22,6 +22,7 @@ internal sealed partial class BarSearch(PackingProblem task, Effort effort, Acti
     private const int MostKinds = 1500; // beyond, the relaxation is too large
     private const int LargeBasis = 300; // beyond, a basis is too large to keep many of
     private const int MostListed = 20_000; // patterns that a plan can contain
+    private const int MostListedLate = 600_000; // once the quick ways have failed
     private const int MostPreferred = 8; // lengths that plans are begun with
     private const int MostAtLeisure = 5000; // pieces up to which all beginnings are made, whatever the time
     private const int FewestOrders = 4;
@@ -50,6 +51,13 @@ internal sealed partial class BarSearch(PackingProblem task, Effort effort, Acti
         counts.Add(ByLength());
         Start();
         var (isProven, isImpossible) = Settle(problem.Types == 1 ? effort : effort.Part(0.5));
+        if (problem.Types == 1 && !isProven && !isImpossible && !IsPart && !effort.Spent)
+        {
+            // What was left open while there was no plan near it: once more, with all the time that is left.
+            counts.Reopen();
+            (isProven, isImpossible) = Settle(effort);
+        }
+
         if (!isProven && !isImpossible && !IsPart)
         {
             if (best is not null || problem.Types > 1)

@@ -18,7 +18,7 @@ internal static class PatternList
         var shortest = kinds.Length == 0 ? 0 : kinds.Min(i => problem.Length[i]);
         var list = new List<Pattern>();
         var take = new int[problem.Kinds];
-        var steps = 1_500_000L;
+        var steps = 75L * most;
         return Walk(0, problem.Capacity[type], 0) ? list : null;
 
         bool Walk(int j, long room, long worth)
