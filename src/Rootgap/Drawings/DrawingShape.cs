@@ -166,6 +166,7 @@ internal static class DrawingShape
         new("socket gap", Kind.Length, "How far a pipe stays off the bottom of its socket; default 1.6 mm."),
         new("weld spacing", Kind.Length, "Shortest distance between two butt welds; default one outside diameter, at least 50 mm."),
         new("hi-lo", Kind.Length, "Greatest step between two insides at a weld; default 1.5 mm."),
+        new("gap variation", Kind.Length, "Greatest change of the root gap round a final-fit weld; default 0.8 mm."),
         new("on end limit", Kind.Length, "Longest piece stood on end for fit-up; default 1200 mm."),
         new("linear tolerance", Kind.Length, "Linear fabrication tolerance; default by size (PFI ES-3)."),
         new("angular tolerance", Kind.Angle, "Angular fabrication tolerance, degrees; default PFI ES-3."),
