@@ -6,6 +6,7 @@ using Rootgap.Tests.Samples;
 namespace Rootgap.Tests.Sheets.Isometrics;
 
 /// <summary>The isometric for the screen, read back with the .NET XML reader.</summary>
+[Trait("pace", "slow")]
 public class IsometricScreenTest
 {
     public static TheoryData<string> Names => [.. SampleFile.Clean.Select(s => s.Name)];
