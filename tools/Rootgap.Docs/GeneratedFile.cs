@@ -82,6 +82,9 @@ internal sealed record GeneratedFile(string Path, string Text)
         Kind.Measured => "`{item 2: {take-off: 230.5}}`",
         Kind.Holes => "`straddle`, `on-centre` or degrees",
         Kind.Flat => "`top`, `bottom` or a direction",
+        Kind.Spread => "length either way, or `{normal: 0.5}`",
+        Kind.SpreadAngle => "degrees either way, or `{normal: 0.1}`",
+        Kind.Names => "name, or list of names",
         _ => throw new InvalidOperationException("Every kind of value is described."),
     };
 
@@ -97,7 +100,7 @@ internal sealed record GeneratedFile(string Path, string Text)
     }
 
     private static string Page(Rule rule) =>
-        $"# {rule.Name}\n\n{Notice}**{Word(rule.Severity)}** - {rule.Says}\n\n{rule.Why}\n\nIf it is meant so, the drawing says why: `accept: [{{rule: {rule.Name}, why: the reason}}]`; with `at: leg 3 of main` for one place only.\n\n[All rules](../rules.md)\n";
+        $"# {rule.Name}\n\n{Notice}**{Word(rule.Severity)}** - {rule.Says}\n\n{rule.Why}\n\n{(rule.CanBeAccepted ? $"If it is meant so, the drawing says why: `accept: [{{rule: {rule.Name}, why: the reason}}]`; with `at: leg 3 of main` for one place only." : "It cannot be accepted: what it stops cannot be made.")}\n\n[All rules](../rules.md)\n";
 
     private static string Tables()
     {

@@ -48,7 +48,9 @@ public sealed class OpenDrawings(LocalJob job)
     private OpenDrawing Read(DrawingText text, Dictionary<string, byte[]?> beside)
     {
         var reading = text.Read(named => beside[Beside(text.File, named)] = job.BytesOf(Beside(text.File, named)));
-        return new(text.File, text.Text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
+        Finding? fault = null;
+        var packet = reading.Partial is { } drawing ? Packet.TryOf(drawing, out fault) : null;
+        return new(text.File, text.Text, packet, fault is null ? reading.Errors : [.. reading.Errors, fault]);
     }
 
     private static bool Same(byte[]? one, byte[]? other) => ReferenceEquals(one, other) || (one is not null && other is not null && one.AsSpan().SequenceEqual(other));

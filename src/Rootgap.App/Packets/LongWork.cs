@@ -8,6 +8,7 @@ using System.Text.Json;
 using Rootgap.App.Jobs;
 using Rootgap.Cutting;
 using Rootgap.Drawings;
+using Rootgap.Findings;
 using Rootgap.Packets;
 using Rootgap.Sheets;
 
@@ -54,27 +55,20 @@ internal static partial class LongWork
         using var models = new Archive();
         using var isometrics = new Archive();
         var done = 0.0;
+        var trouble = new List<string>();
         foreach (var path in drawings)
         {
             // Working out and drawing take about two thirds of a drawing's time, writing its pages the rest.
             var share = 1.0 / drawings.Length;
             Told($"{path}: working out", done);
-            var packet = Packet.Of(Read(path).Drawing ?? throw new InvalidOperationException($"{path} cannot be read. Open it and mend what stands there."));
-            var number = packet.Drawing.Number;
-            Told($"{number}: drawing the sheets", done + (0.1 * share));
-            var part = PacketPart.Of(packet, sheet);
-            files.Add(part, (page, of) => Told(string.Create(CultureInfo.InvariantCulture, $"{number}: page {page} of {of}"), done + ((0.65 + (0.3 * page / of)) * share)));
-            if (withModels)
+            // One drawing that fails does not take the others with it: it is told at the end.
+            try
             {
-                Told($"{number}: the model", done + (0.95 * share));
-                models.Add(number, ".glb", Model.Glb(packet.Fabrication));
+                Work(path, share);
             }
-
-            if (withIsometrics)
+            catch (Exception e) when (ProgramFault.IsOne(e))
             {
-                Told($"{number}: the isometrics", done + (0.97 * share));
-                foreach (var scene in new Booklet(number, IsometricPages.Of(packet.ToJob(sheet), withLists: true)).Scenes())
-                    isometrics.Add(number, ".svg", Encoding.UTF8.GetBytes(SvgWriter.Write(scene)));
+                trouble.Add($"{path}: {e.Message}");
             }
 
             done += share;
@@ -92,6 +86,29 @@ internal static partial class LongWork
             Made("models.zip", Zip, models.Bytes());
         if (withIsometrics)
             Made("isometrics.zip", Zip, isometrics.Bytes());
+        if (trouble.Count > 0)
+            throw new InvalidOperationException("Not everything was made. " + string.Join(" ", trouble));
+
+        void Work(string path, double share)
+        {
+            var drawing = Read(path).Drawing ?? throw new InvalidOperationException("it cannot be read. Open it and mend what stands there.");
+            if (PacketPart.TryOf(drawing, sheet, out var fault) is not { } part)
+                throw new InvalidOperationException(fault!.Message);
+            var (packet, number) = (part.Packet, drawing.Number);
+            trouble.AddRange(files.Add(part, (page, of) => Told(string.Create(CultureInfo.InvariantCulture, $"{number}: page {page} of {of}"), done + ((0.65 + (0.3 * page / of)) * share))).Select(f => $"{path}: {f.Message}"));
+            if (withModels)
+            {
+                Told($"{number}: the model", done + (0.95 * share));
+                models.Add(number, ".glb", Model.Glb(packet.Fabrication));
+            }
+
+            if (withIsometrics)
+            {
+                Told($"{number}: the isometrics", done + (0.97 * share));
+                foreach (var scene in new Booklet(number, IsometricPages.Of(packet.ToJob(sheet), withLists: true)).Scenes())
+                    isometrics.Add(number, ".svg", Encoding.UTF8.GetBytes(SvgWriter.Write(scene)));
+            }
+        }
     }
 
     /// <summary>
@@ -178,7 +195,7 @@ internal static partial class LongWork
     }
 
     private static DrawingReading Read(string path) =>
-        DrawingReader.Read(Encoding.UTF8.GetString(Job[path]).TrimStart('\uFEFF'), path, beside => Job.GetValueOrDefault(OpenDrawings.Beside(path, beside)));
+        DrawingReader.Read(Job[path], path, beside => Job.GetValueOrDefault(OpenDrawings.Beside(path, beside)), out _);
 
     private static Rack RackOf(string path)
     {

@@ -5,6 +5,7 @@ internal static class AllRules
 {
     public static readonly IReadOnlyList<Rule> List =
     [
+        new AcceptImpossible(),
         new AcceptUnknownRule(),
         new AcceptUnused(),
         new BranchAlongHeader(),
@@ -28,10 +29,13 @@ internal static class AllRules
         new ElevationsDoNotMeet(),
         new EndsNearlyMeet(),
         new ExaminationOdd(),
+        new FaultInProgram(),
         new FieldWeldAtFlange(),
         new FieldWeldUpright(),
         new FigureInOtherUnit(),
         new FigureTenTimesOff(),
+        new FinalFitDirectionMissing(),
+        new FinalFitExtraShort(),
         new FinalFitExtraUnusual(),
         new FinalFitPipeShort(),
         new FinalFitTakesUpNothing(),
@@ -71,6 +75,7 @@ internal static class AllRules
         new MakeupRingHidden(),
         new MarkWithoutWeld(),
         new MassUnknown(),
+        new MaterialListEmpty(),
         new MatingFlangeClass(),
         new MatingFlangeFacing(),
         new MatingFlangeSize(),
@@ -143,6 +148,7 @@ internal static class AllRules
         new ValveStemSkew(),
         new WaferStuds(),
         new WallStep(),
+        new WallTooThick(),
         new WeldOutOfReach(),
         new WeldUnderPad(),
         new WeldsTooClose(),

@@ -53,7 +53,7 @@ public static class CuttingPlanTables
             if (first)
                 to.Write(string.Join(',', row.Keys) + "\n");
             first = false;
-            to.Write(string.Join(',', row.Values.Select(v => Cell(Convert.ToString(v, CultureInfo.InvariantCulture) ?? ""))) + "\n");
+            to.Write(string.Join(',', row.Values.Select(v => CsvText.Cell(Convert.ToString(v, CultureInfo.InvariantCulture) ?? ""))) + "\n");
         }
     }
 
@@ -134,12 +134,4 @@ public static class CuttingPlanTables
     }
 
     private static string Quoted(string text) => "\"" + text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal) + "\"";
-
-    private static string Cell(string text)
-    {
-        // A leading sign would be taken for a formula by a spreadsheet.
-        if (text is ['=' or '+' or '@', ..] || (text is ['-', ..] && !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _)))
-            text = "'" + text;
-        return text.AsSpan().IndexOfAny(",\"\n\r") >= 0 ? "\"" + text.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"" : text;
-    }
 }

@@ -71,6 +71,10 @@ public sealed class SourceRow
     public Change? Replace(string key, string newText, string says) =>
         map?[key] is YamlText { Where: var at } && IsYaml(at) ? new(at, newText, says) : null;
 
+    /// <summary>The change of a cell where the row stands in a CSV or XLSX list; null where it stands in a text, or its list has no such cell.</summary>
+    public Change? InSheet(string key, string newText, string says) =>
+        map?[key] is YamlText { Where: { IsKnown: true } at } && !IsYaml(at) && !string.IsNullOrEmpty(at.File) ? new(at, newText, says) : null;
+
     /// <summary>The change that takes a key out with its value; null where the row does not write it on one line.</summary>
     public Change? TakeOut(string key, string says)
     {

@@ -314,20 +314,31 @@ public static class DrawingSchema
                 case Kind.Flat:
                     AnyOf(() => Words(["top", "bottom"]), () => Reference("direction"));
                     break;
+                case Kind.Spread:
+                    AnyOf(() => Reference("length"), () => ObjectOf("normal", "Standard deviation.", () => Reference("length")));
+                    break;
+                case Kind.SpreadAngle:
+                    AnyOf(() => Number(0, 360), () => ObjectOf("normal", "Standard deviation, degrees.", () => Number(0, 360)));
+                    break;
+                case Kind.Names:
+                    AnyOf(() => Types("string", "number"), () => Array(() => Types("string", "number")));
+                    break;
                 default:
                     throw new InvalidOperationException("Every kind of value has its schema.");
             }
         }
 
-        private void WallOfItsOwn()
+        private void ObjectOf(string key, string says, Action value)
         {
             json.WriteString("type", "object");
             json.WriteStartObject("properties");
-            Property("wall", "Wall thickness.", () => Reference("length"));
+            Property(key, says, value);
             json.WriteEndObject();
-            Strings("required", ["wall"]);
+            Strings("required", [key]);
             json.WriteBoolean("additionalProperties", false);
         }
+
+        private void WallOfItsOwn() => ObjectOf("wall", "Wall thickness.", () => Reference("length"));
 
         private void Measured()
         {

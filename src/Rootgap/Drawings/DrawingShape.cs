@@ -27,6 +27,9 @@ internal enum Kind
     Sizes,
     Holes,
     Flat,
+    Spread,
+    SpreadAngle,
+    Names,
 }
 
 /// <summary>One key: its name, what its value is, and the sentence that explains it.</summary>
@@ -109,6 +112,48 @@ internal static class DrawingShape
         new("height", Kind.Length, "Highest."),
         new("mass", Kind.Number, "Heaviest, kg."));
 
+    public static readonly Shape ForecastOther = new("spread of place and angle",
+        new("position", Kind.Spread, "So far along each axis."),
+        new("angle", Kind.SpreadAngle, "So far about each axis, degrees."));
+
+    public static readonly Shape ForecastWeld = new("spread at a weld",
+        new("hi-lo", Kind.Spread, "Square to the pipe; default 1.5 mm."),
+        new("gap", Kind.Spread, "Along the pipe; default 0.8 mm."),
+        new("angle", Kind.SpreadAngle, "Out of line, degrees; default 0.22."),
+        new("roll", Kind.SpreadAngle, "About the pipe, degrees; default 0.22."));
+
+    public static readonly Shape ForecastBolted = new("spread at a bolted joint",
+        new("shift", Kind.Spread, "Square to the pipe; default half of what the hole is larger than the bolt."),
+        new("angle", Kind.SpreadAngle, "Out of line, degrees; default 0.5 mm across the flange."),
+        new("roll", Kind.SpreadAngle, "About the pipe, degrees; default what the holes let it, at most 0.22."));
+
+    public static readonly Shape Forecast = new("forecast",
+        new("other", Kind.Map, "How far nozzles and existing lines may stand from their places; default 3 mm and 0.3 degree.", Of: ForecastOther),
+        new("weld", Kind.Map, "A field weld, and a shop weld where nothing was checked.", Of: ForecastWeld),
+        new("shrinkage", Kind.Spread, "Of a butt weld beside its allowance; default 0.8 mm."),
+        new("bolted", Kind.Map, "A bolted joint.", Of: ForecastBolted),
+        new("valve", Kind.Spread, "Of a valve's face to face; default ASME B16.10."),
+        new("spool", Kind.Map, "A checked spool, end to end; default PFI ES-3.", Of: ForecastOther),
+        new("cut", Kind.Spread, "Of a cut length, or of a branch's place along a pipe; default 1 mm."),
+        new("fitting", Kind.Spread, "Of an elbow or a tee, centre to end; default ASME B16.9."),
+        new("reducer", Kind.Spread, "Of a reducer's length; default ASME B16.9."),
+        new("flange", Kind.Spread, "Of a flange's length; default ASME B16.5."),
+        new("set", Kind.SpreadAngle, "What a spool set by a level or a string keeps, degrees; default 0.1."),
+        new("in line", Kind.Names, "Spools that are set in line: [spool 3]."),
+        new("level", Kind.Names, "Spools that are set with a level: [spool 3]."));
+
+    public static readonly Shape Split = new("split",
+        new("every", Kind.Length, "Places tried on straight pipe; default 500 mm."),
+        new("directions", Kind.Choice, "Whether final-fit welds have to take up all directions of the pipes on the way; default one.", Words: ["one", "all"]),
+        new("floor", Kind.Place, "Elevation that people stand on: {up: 0}."),
+        new("field", Kind.Number, "Cost of a field weld for each inch of its size; default 1."),
+        new("final-fit", Kind.Number, "Of a final-fit weld; default 1.6."),
+        new("new place", Kind.Number, "More where no weld is drawn; default 0.5."),
+        new("off level", Kind.Number, "More on a pipe over 5 degrees off level; default 0.3."),
+        new("near fitting", Kind.Number, "More within one diameter of a fitting; default 0.3."),
+        new("high", Kind.Number, "More at over 2 m above the floor; default 0.2."),
+        new("three directions", Kind.Number, "For a spool whose pipes have three directions, by its largest size; default 0.5."));
+
     public static readonly Shape Shop = new("shop",
         new("root gap", Kind.Length, "Root gap of a butt weld; default 3.2 mm."),
         new("shrinkage", Kind.Length, "Added to a piece for each butt weld on it: half the shop's measured mean."),
@@ -121,10 +166,13 @@ internal static class DrawingShape
         new("socket gap", Kind.Length, "How far a pipe stays off the bottom of its socket; default 1.6 mm."),
         new("weld spacing", Kind.Length, "Shortest distance between two butt welds; default one outside diameter, at least 50 mm."),
         new("hi-lo", Kind.Length, "Greatest step between two insides at a weld; default 1.5 mm."),
+        new("gap variation", Kind.Length, "Greatest change of the root gap round a final-fit weld; default 0.8 mm."),
         new("on end limit", Kind.Length, "Longest piece stood on end for fit-up; default 1200 mm."),
         new("linear tolerance", Kind.Length, "Linear fabrication tolerance; default by size (PFI ES-3)."),
         new("angular tolerance", Kind.Angle, "Angular fabrication tolerance, degrees; default PFI ES-3."),
-        new("measured", Kind.Measured, "Measured take-offs: {item 2: {take-off: 230.5}}."));
+        new("measured", Kind.Measured, "Measured take-offs: {item 2: {take-off: 230.5}}."),
+        new("forecast", Kind.Map, "How far each thing may be out: a limit either way, or {normal: 0.5} for a standard deviation.", Of: Forecast),
+        new("split", Kind.Map, "How lines are split into spools, and what each mark costs.", Of: Split));
 
     public static readonly Shape Item = new("material item",
         new("item", Kind.Whole, "Number in the material list.", IsRequired: true),
@@ -213,5 +261,7 @@ internal static class DrawingShape
         new("shop", Kind.ShopFile, "The shop's rules, or the file that holds them.", Of: Shop),
         new("materials", Kind.Materials, "The material list, or the file that holds it.", Of: Item),
         new("runs", Kind.List, "The runs.", IsRequired: true, Of: Run),
+        new("forecast", Kind.Map, "How far each thing may be out: a limit either way, or {normal: 0.5} for a standard deviation; on top of the shop's.", Of: Forecast),
+        new("split", Kind.Map, "How the line is split into spools, and what each mark costs; on top of the shop's.", Of: Split),
         new("accept", Kind.List, "Findings that the drawing accepts, each with its reason.", Of: Accept));
 }

@@ -191,6 +191,35 @@ internal sealed class Fields
         return null;
     }
 
+    /// <summary>Words in a list, or one alone; null where none is written.</summary>
+    public List<string>? Names(string key)
+    {
+        if (Node(key) is not YamlList list)
+            return Text(key) is { } one ? [one] : null;
+        foreach (var node in list.Items)
+        {
+            if (node is not YamlText)
+                errors.Add("wrong-type", node.Where, Path, "A name is expected here.", "Write a list such as [spool 3, spool 4].");
+        }
+
+        return [.. list.Items.OfType<YamlText>().Select(t => t.Value.Trim())];
+    }
+
+    /// <summary>How far a length may be out, mm: a limit, or {normal: standard deviation}.</summary>
+    public Spread? Spread(string key) => Spread(key, f => f.Length("normal"), () => Length(key));
+
+    /// <summary>How far an angle may be out, radians; written in degrees.</summary>
+    public Spread? SpreadAngle(string key) => Spread(key, f => f.Angle("normal") is { } a ? Math.Abs(a) : null, () => Angle(key) is { } a ? Math.Abs(a) : null);
+
+    private Spread? Spread(string key, Func<Fields, double?> normal, Func<double?> limit)
+    {
+        if (Node(key) is YamlMap)
+            return Inner(key, NormalShape) is { } f && normal(f) is { } sd ? new(sd, IsNormal: true) : null;
+        return limit() is { } size ? new(size) : null;
+    }
+
+    private static readonly Shape NormalShape = new("normal spread", new Key("normal", Kind.Number, "Standard deviation.", IsRequired: true));
+
     /// <summary>Rise per unit of level length of <c>1:100</c>, <c>1 in 100</c> or <c>1 %</c>.</summary>
     public double? Slope(string key)
     {

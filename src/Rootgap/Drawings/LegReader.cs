@@ -135,7 +135,7 @@ internal static class LegReader
                 var eccentric = f.Word("kind", DrawingShape.ReducerKinds) == "eccentric";
                 if (f.Has("flat") && !eccentric)
                 {
-                    var change = f.Has("kind") ? f.Source.Replace("kind", "eccentric", "the reducer is now eccentric") : f.Source.Add("to", "kind", "eccentric", "the reducer is now eccentric");
+                    var change = f.Has("kind") ? f.Source.Replace("kind", "eccentric", "the reducer is now eccentric") is { } other ? other with { IsJudgement = true } : null : f.Source.Add("to", "kind", "eccentric", "the reducer is now eccentric");
                     f.Error("key-does-not-fit", "flat", "Only an eccentric reducer has a flat side.", "Add `kind: eccentric`, or leave `flat` out.", change);
                 }
 

@@ -23,6 +23,9 @@ public sealed record Change(Place At, string NewText, string Says)
 {
     /// <summary>What is replaced is a whole entry, <c>key: value</c>: the comma or the line that holds it goes too.</summary>
     public bool TakesOutEntry { get; init; }
+
+    /// <summary>It takes away or overrules something that somebody wrote: offered to a person who looks, and never written unasked.</summary>
+    public bool IsJudgement { get; init; }
 }
 
 /// <summary>Something that a person should know about a drawing, beside the row that causes it.</summary>
@@ -37,6 +40,9 @@ public sealed record Finding(string Rule, Severity Severity, string At, Place Wh
 
     /// <summary>The remedy as a change to the file, where it is mechanical.</summary>
     public Change? Change { get; init; }
+
+    /// <summary>As <see cref="Change"/> where the row stands in a list that is no text: line and column are the cell's row and column, from 1.</summary>
+    public Change? InSheet { get; init; }
 
     /// <summary>The reason with which the drawing accepts this finding; null where it does not.</summary>
     public string? AcceptedBecause { get; init; }

@@ -128,7 +128,7 @@ internal sealed class PipeLaying
                     findings.Add(new("mark-without-weld", Severity.Warn, legs[i].Source.Path, legs[i].Source[key], $"There is no weld at the {key} of this leg.",
                         "Take the mark out, or move it to the leg where the weld is.")
                     {
-                        Change = legs[i].Source.TakeOut(key, $"the mark `{key}: {Words.Of(mark.Value)}` is taken out: there is no weld"),
+                        Change = legs[i].Source.TakeOut(key, $"the mark `{key}: {Words.Of(mark.Value)}` is taken out: there is no weld") is { } change ? change with { IsJudgement = true } : null,
                     });
                 }
             }

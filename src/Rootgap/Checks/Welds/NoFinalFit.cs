@@ -2,6 +2,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Routes;
+using Rootgap.Site;
 
 namespace Rootgap.Checks;
 
@@ -9,8 +10,8 @@ namespace Rootgap.Checks;
 internal sealed class NoFinalFit : Rule
 {
     public override string Name => "no-final-fit";
-    public override Severity Severity => Severity.Note;
-    public override string Says => "Two fixed ends are joined by a line without a final-fit weld.";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note.";
     public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -29,8 +30,12 @@ internal sealed class NoFinalFit : Rule
             var group = parted.GroupOf(end.Part);
             if (first.TryAdd(group, end) || !told.Add(group))
                 continue;
-            yield return Found(end.Row, "to", $"From the {first[group].Says} at {first[group].Row.Path} to this {end.Says} no weld is final-fit: nothing can be trimmed between them.",
-                "Mark a weld on straight pipe `final-fit`, one in each direction that may be out.", "The last spool is forced in, or comes back.");
+            var worst = DeskForecast.Of(fabrication)?.Rigid.Where(l => l.Joint == end.Joint && l.From[0] == first[group].Joint).SelectMany(l => l.Missing)
+                .Where(m => m.Opening95 > m.TakenUp).MaxBy(m => m.Opening95 - m.TakenUp);
+            var out95 = worst is null ? "" : Say($" {worst.Opening95:0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:0} of it.");
+            yield return Found(end.Row, "to", $"From the {first[group].Says} at {first[group].Row.Path} to this {end.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
+                worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => l.Path))}, and one in each other direction that may be out.",
+                "The last spool is forced in, or comes back.", worst is null ? Severity.Note : Severity.Warn);
         }
     }
 }

@@ -1,0 +1,78 @@
+using System.CommandLine;
+using System.Text.Json;
+using Rootgap.Packets;
+using Rootgap.Site.Forecasting;
+
+namespace Rootgap.Cli.Commands;
+
+/// <summary><c>rootgap forecast</c>: how much a line may be out before any steel is cut, how much extra pipe that asks for, and which joints matter.</summary>
+internal static class ForecastCommand
+{
+    public static Command Create()
+    {
+        var drawing = new Argument<string>("DRAWING") { Description = "The drawing file (YAML)." };
+        var spools = new Option<string>("--spools") { Description = "checked: each spool has passed its final check. \"as welded\": nothing was checked, and what the check is worth is told.", DefaultValueFactory = _ => "checked" };
+        spools.AcceptOnlyFromAmong("checked", "as welded");
+        var draws = new Option<int>("--draws") { Description = "Lines drawn by chance, beside the first-order figures.", DefaultValueFactory = _ => 10_000 };
+        draws.Validators.Add(r =>
+        {
+            if (r.GetValueOrDefault<int>() is < 100 or > 1_000_000)
+                r.AddError("--draws is a number from 100 to 1000000.");
+        });
+        var seed = new Option<int>("--seed") { Description = "The same seed draws the same lines.", DefaultValueFactory = _ => 1 };
+        var json = JsonOption.Create();
+        var command = new Command("forecast", "How much a line may be out before any steel is cut: by direction, against what takes it up; extra pipe needed; what matters most; the chance to close.\n\nExample: rootgap forecast samples/hatchery/chilled-supply.yaml --spools \"as welded\"")
+        {
+            drawing, spools, draws, seed, json,
+        };
+        command.SetAction(r => Run(r.GetValue(drawing)!, new(r.GetValue(spools) == "as welded", r.GetValue(draws), r.GetValue(seed)), r.GetValue(json)));
+        return command;
+    }
+
+    private static int Run(string file, ForecastAsked asked, bool asJson)
+    {
+        if (SiteDrawing.Read(file) is not { } packet)
+            return ExitCode.Unreadable;
+        var forecast = Forecast.Of(packet.Fabrication, asked);
+        if (asJson)
+        {
+            using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
+            ForecastJson.Write(json, forecast);
+            return ExitCode.Of(packet);
+        }
+
+        Console.Out.WriteLine(FormattableString.Invariant($"{packet.Drawing.Number}: forecast, {(asked.AsWelded ? "nothing checked in the shop" : "each spool checked")}; {asked.Draws} lines drawn, seed {asked.Seed}; mm"));
+        foreach (var line in ForecastWords.Of(forecast))
+            Console.Out.WriteLine(line);
+        if (asked.AsWelded)
+            Worth(packet, forecast, asked);
+        return ExitCode.Of(packet);
+    }
+
+    /// <summary>What the final check of the spools is worth, weld by weld.</summary>
+    private static void Worth(Packet packet, Forecast asWelded, ForecastAsked asked)
+    {
+        var whenChecked = Forecast.Of(packet.Fabrication, asked with { AsWelded = false });
+        foreach (var (before, after) in asWelded.Closings.Zip(whenChecked.Closings))
+        {
+            Console.Out.WriteLine(FormattableString.Invariant(
+                $"what the check is worth at {before.Opening.Joint.Id}: closes {100 * before.Closes:0.#} of 100 without it, {100 * after.Closes:0.#} with it; extra {before.ExtraNeeded:0.#} without, {after.ExtraNeeded:0.#} with"));
+        }
+    }
+}
+
+/// <summary>The one drawing that a site command works on.</summary>
+internal static class SiteDrawing
+{
+    /// <summary>Reads it and makes its packet; null after the errors were told.</summary>
+    public static Packet? Read(string file)
+    {
+        var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
+        var (text, reading) = DrawingFiles.Read(file);
+        printer.Know(file, text);
+        if (reading.Drawing is { } drawing)
+            return Packet.Of(drawing);
+        printer.Print(reading.Errors);
+        return null;
+    }
+}

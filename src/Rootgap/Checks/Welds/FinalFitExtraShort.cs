@@ -1,0 +1,34 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Site.Forecasting;
+
+namespace Rootgap.Checks;
+
+/// <summary>The pipe left on at a final-fit weld is less than the line may be out.</summary>
+internal sealed class FinalFitExtraShort : Rule
+{
+    /// <summary>Where the first-order figure is nearer than this the lines are drawn.</summary>
+    private const double Near = 1.4;
+
+    public override string Name => "final-fit-extra-short";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The extra left on at a final-fit weld is less than what 99 lines in 100 need by the forecast.";
+    public override string Why => "What is too short cannot be cut longer: a piece is let in, with two welds for one. The forecast adds up what nozzles, spools and joints may be out (docs/forecast.md has its limits and their sources).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var extra = fabrication.Route.Drawing.Shop.FinalFitExtra;
+        // With no extra at all another rule speaks.
+        if (extra <= 0 || DeskForecast.Of(fabrication) is not { } quick || quick.Closings.All(c => c.Extra <= 0 || c.ExtraNeeded * Near < c.Extra))
+            yield break;
+        foreach (var closing in Forecast.Of(fabrication, new(Draws: 4000) { Chances = false }).Closings)
+        {
+            if (closing.Extra <= 0 || closing.ExtraNeeded <= closing.Extra)
+                continue;
+            var joint = closing.Opening.Joint;
+            yield return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin",
+                Say($"{closing.Extra:0.#} is left on at {joint.Id}; 99 lines in 100 need {closing.ExtraNeeded:0}."),
+                Say($"Set the shop's `final fit extra` to {Math.Ceiling(closing.ExtraNeeded / 10) * 10:0}, or put a final-fit weld nearer to one of the fixed ends."), "The piece is too short at site.");
+        }
+    }
+}

@@ -1,0 +1,94 @@
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Site.Forecasting;
+
+/// <summary>A forecast in plain words: what may be out where, and what takes it up.</summary>
+public static class ForecastWords
+{
+    /// <summary>The errors of which so many hundredths of a variance come are named.</summary>
+    private const double WorthNaming = 0.1;
+
+    public static IEnumerable<string> Of(Forecast forecast)
+    {
+        foreach (var closing in forecast.Closings)
+        {
+            foreach (var line in Of(closing))
+                yield return line;
+        }
+
+        foreach (var loop in forecast.Rigid)
+        {
+            foreach (var line in Of(loop))
+                yield return line;
+        }
+
+        if (forecast.Closings.Count == 0 && forecast.Rigid.Count == 0)
+            yield return "No way leads from one thing outside the drawing to another: nothing has to close, so there is nothing to forecast.";
+    }
+
+    /// <summary>A final-fit weld: along, across, tilt, chance, what matters, what would better it.</summary>
+    public static IEnumerable<string> Of(ForecastClosing closing)
+    {
+        var o = closing.Opening;
+        yield return $"{o.Joint.Id}, final fit, between {Ends(o)}:";
+        yield return Say($"  along the pipe ({Compass.Both(o.Axes.Along)}): within {o.Length95:0.#} in 95 of 100; {Extra(closing)}");
+        yield return Across(o.Axes.Three, o.Across95X, o.TakenUpX);
+        yield return Across(o.Axes.Twelve, o.Across95Y, o.TakenUpY);
+        yield return Say($"  tilt: within {Angles.ToDegrees(o.Tilt95):0.00} degree in 95 of 100, before the joints on the way are set");
+        foreach (var line in Missing(o))
+            yield return line;
+        if (closing.Closes is { } closes)
+            yield return Say($"  closes in {100 * closes:0.#} of 100 when bolted joints and field welds on the way are set as best");
+        foreach (var better in closing.Better)
+            yield return Say($"  better: {better.What}: {100 * better.Closes:0.#} of 100");
+        foreach (var line in Matters(o))
+            yield return line;
+    }
+
+    /// <summary>A loop that nothing can be cut on.</summary>
+    public static IEnumerable<string> Of(ForecastOpening loop)
+    {
+        yield return $"{Ends(loop)}: no final-fit weld between them; at {loop.Joint.Id} before it is made:";
+        yield return Say($"  along ({Compass.Both(loop.Axes.Along)}): within {loop.Length95:0.#} in 95 of 100; nothing is cut there");
+        yield return Across(loop.Axes.Three, loop.Across95X, loop.TakenUpX);
+        yield return Across(loop.Axes.Twelve, loop.Across95Y, loop.TakenUpY);
+        foreach (var line in Missing(loop))
+            yield return line;
+        foreach (var line in Matters(loop))
+            yield return line;
+    }
+
+    private static string Extra(ForecastClosing c) => c.Extra <= 0
+        ? Say($"no pipe is left long, and {c.ExtraNeeded:0.#} is needed")
+        : c.Extra < c.ExtraNeeded
+            ? Say($"the {c.Extra:0.#} left on is too little, {c.ExtraNeeded:0.#} is needed (99 of 100)")
+            : Say($"the {c.Extra:0.#} left on takes it; {c.ExtraNeeded:0.#} is enough for 99 of 100");
+
+    private static string Across(Vector direction, double out95, double taken)
+    {
+        var what = Say($"  {Compass.Both(direction)}: may stand {out95:0.#} either way; ");
+        return what + (taken < 0.5 ? "nothing takes that" : taken >= out95 ? Say($"bolted joints and welds on the way take up {taken:0.#}: enough") : Say($"bolted joints and welds on the way take up {taken:0.#} of it"));
+    }
+
+    private static IEnumerable<string> Missing(ForecastOpening o) => o.Missing.Select(m =>
+        Say($"  {Compass.Both(m.Direction)} no final-fit weld takes up what is out ({m.Opening95:0.#} may be out, joints take up {m.TakenUp:0.#}); one on {string.Join(" or ", m.Legs.Select(l => l.Path))} would"));
+
+    private static IEnumerable<string> Matters(ForecastOpening o)
+    {
+        (string Of, Vector Direction)[] three = [("z", o.Axes.Along), ("x", o.Axes.Three), ("y", o.Axes.Twelve)];
+        foreach (var (of, direction) in three)
+        {
+            var most = o.Shares.Where(s => s.Of == of && s.Share >= WorthNaming).Take(3).Select(s => Say($"{s.At} {s.Error} {100 * s.Share:0} %")).ToList();
+            if (most.Count > 0)
+                yield return $"  what matters {Compass.Both(direction)}: {string.Join(", ", most)}";
+        }
+
+        if (o.WhyNot.Length > 0)
+            yield return "  " + o.WhyNot;
+    }
+
+    private static string Ends(ForecastOpening o) => $"{o.From[0].Id} and {o.From[1].Id}";
+
+    private static string Say(FormattableString text) => FormattableString.Invariant(text);
+}
