@@ -2,6 +2,7 @@ using Rootgap.App.Offline;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.Packets;
+using Rootgap.Records;
 
 namespace Rootgap.App.Jobs;
 
@@ -15,6 +16,9 @@ public sealed record OpenDrawing(string Path, string Text, Packet? Packet, IRead
 
     public bool IsWhole => Errors.Count == 0 && Packet is not null;
 
+    /// <summary>Ids of the saved versions that it is made of: its own, then those of the files beside it. Empty where it is not saved as it stands.</summary>
+    public IReadOnlyList<string> Versions { get; init; } = [];
+
     public string Number => Packet?.Drawing.Number ?? System.IO.Path.GetFileNameWithoutExtension(Path);
 }
 
@@ -22,6 +26,10 @@ public sealed record OpenDrawing(string Path, string Text, Packet? Packet, IRead
 public sealed class OpenDrawings(LocalJob job)
 {
     private readonly Dictionary<string, Known> known = new(StringComparer.Ordinal);
+
+    private readonly Dictionary<string, Known> saved = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (JobRecord Record, OpenDrawing Open, DrawingRecord Done)> done = new(StringComparer.Ordinal);
+    private readonly Following following = new();
 
     private sealed record Known(string Text, IReadOnlyDictionary<string, byte[]?> Beside, OpenDrawing Open);
 
@@ -37,38 +45,57 @@ public sealed class OpenDrawings(LocalJob job)
         if (known.TryGetValue(path, out var before) && before.Text == text && before.Beside.All(b => Same(b.Value, job.BytesOf(b.Key))))
             return before.Open;
         var beside = new Dictionary<string, byte[]?>(StringComparer.Ordinal);
-        var open = Read(DrawingText.Of(text, path), beside);
+        var open = Read(DrawingText.Of(text, path), beside, job.BytesOf);
         known[path] = new(text, beside, open);
         return open;
     }
 
-    /// <summary>Works out a text that is being written, without keeping it.</summary>
-    public OpenDrawing Read(DrawingText text) => Read(text, new Dictionary<string, byte[]?>(StringComparer.Ordinal));
-
-    private OpenDrawing Read(DrawingText text, Dictionary<string, byte[]?> beside)
+    /// <summary>A drawing as it was saved last: what the shop works by while somebody is still writing. As it is written where it was never saved; null where there is no such drawing.</summary>
+    public OpenDrawing? Saved(string path)
     {
-        var reading = text.Read(named => beside[Beside(text.File, named)] = job.BytesOf(Beside(text.File, named)));
+        if (job.Saved(path) is not { Text: { } text } version)
+            return Of(path);
+        if (saved.TryGetValue(path, out var before) && before.Text == text && before.Open.Versions[0] == version.Id && before.Beside.All(b => Same(b.Value, job.Saved(b.Key)?.Content)))
+            return before.Open;
+        // Most often nobody is writing: then it is worked out already.
+        var beside = new Dictionary<string, byte[]?>(StringComparer.Ordinal);
+        var open = Of(path) is { } written && written.Text == text && known[path].Beside.Keys.All(b => !job.Drafts.ContainsKey(b))
+            ? Noted(written, known[path].Beside, beside)
+            : Read(DrawingText.Of(text, path), beside, named => job.Saved(named)?.Content);
+        open = open with { Versions = [version.Id, .. beside.Keys.Order(StringComparer.Ordinal).Select(b => job.Saved(b)?.Id).OfType<string>()] };
+        saved[path] = new(text, beside, open);
+        return open;
+
+        static OpenDrawing Noted(OpenDrawing open, IReadOnlyDictionary<string, byte[]?> from, Dictionary<string, byte[]?> to)
+        {
+            foreach (var (key, content) in from)
+                to[key] = content;
+            return open;
+        }
+    }
+
+    /// <summary>What was done on a drawing as it was saved last; nothing where it cannot be understood.</summary>
+    public DrawingRecord Done(string path)
+    {
+        if (Saved(path) is not { Packet: { } packet } open)
+            return DrawingRecord.Nothing(new("", ""));
+        if (!done.TryGetValue(path, out var before) || !ReferenceEquals(before.Record, job.Record) || !ReferenceEquals(before.Open, open))
+            done[path] = before = (job.Record, open, following.Of(job.Record, path, packet.Fabrication, open.Versions));
+        return before.Done;
+    }
+
+    /// <summary>Works out a text that is being written, without keeping it.</summary>
+    public OpenDrawing Read(DrawingText text) => Read(text, new Dictionary<string, byte[]?>(StringComparer.Ordinal), job.BytesOf);
+
+    private OpenDrawing Read(DrawingText text, Dictionary<string, byte[]?> beside, Func<string, byte[]?> bytesOf)
+    {
+        var reading = text.Read(named => beside[JobPath.Beside(text.File, named)] = bytesOf(JobPath.Beside(text.File, named)));
         Finding? fault = null;
         var packet = reading.Partial is { } drawing ? Packet.TryOf(drawing, out fault) : null;
         return new(text.File, text.Text, packet, fault is null ? reading.Errors : [.. reading.Errors, fault]);
     }
 
     private static bool Same(byte[]? one, byte[]? other) => ReferenceEquals(one, other) || (one is not null && other is not null && one.AsSpan().SequenceEqual(other));
-
-    /// <summary>The path of a file named in a drawing, beside that drawing.</summary>
-    public static string Beside(string path, string named)
-    {
-        var parts = path.Split('/')[..^1].ToList();
-        foreach (var part in named.Replace('\\', '/').Split('/'))
-        {
-            if (part == ".." && parts.Count > 0)
-                parts.RemoveAt(parts.Count - 1);
-            else if (part is not ("." or ".." or ""))
-                parts.Add(part);
-        }
-
-        return string.Join('/', parts);
-    }
 
     private static bool IsYaml(string path) => path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase);
 

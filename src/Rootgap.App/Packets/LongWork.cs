@@ -195,7 +195,7 @@ internal static partial class LongWork
     }
 
     private static DrawingReading Read(string path) =>
-        DrawingReader.Read(Job[path], path, beside => Job.GetValueOrDefault(OpenDrawings.Beside(path, beside)), out _);
+        DrawingReader.Read(Job[path], path, beside => Job.GetValueOrDefault(Rootgap.Records.JobPath.Beside(path, beside)), out _);
 
     private static Rack RackOf(string path)
     {

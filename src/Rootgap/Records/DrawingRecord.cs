@@ -68,7 +68,7 @@ public sealed record DrawingRecord
     /// <summary>By time: what was made on an earlier version and does not count by itself.</summary>
     public IReadOnlyList<Marked> Marked { get; }
 
-    /// <summary>By time: what somebody looked at and set aside.</summary>
+    /// <summary>By time: what somebody looked at and set aside, or entered anew.</summary>
     public IReadOnlyList<Entry<DrawingFact>> SetAside { get; }
 
     /// <summary>Who took the drawing's revision to the shop first; null where nobody did, or nothing was done on another.</summary>
@@ -97,6 +97,17 @@ public sealed record DrawingRecord
 
     /// <summary>What holds a piece, component or joint until a second person has looked; null where nothing does.</summary>
     public Marked? HeldBy(string name) => Marked.FirstOrDefault(m => m.IsHeld && name.Equals(m.Now, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>What a fact speaks of: the mark of a piece, the id of a component or joint.</summary>
+    public static string NameOf(DrawingFact fact) => fact switch
+    {
+        PieceCut c => c.Piece,
+        HeatNoted h => h.Component,
+        ReadingsTaken r => r.Joint,
+        JointStep s => s.Joint,
+        LookedAt l => l.As,
+        _ => "",
+    };
 
     /// <summary>Those facts that are not withdrawn.</summary>
     public static IEnumerable<T> Counting<T>(IEnumerable<Entry<T>> entries)

@@ -56,7 +56,12 @@ public sealed class Following
             }
         }
 
-        return new(drawing, InOrder(facts, e => e), InOrder(marked, m => m.Entry), InOrder(standing.Where(f => f.IsSetAside).Select(f => f.Entry), e => e), taken);
+        // What was entered anew since is settled; where a second person is needed, by him.
+        var anew = facts.Where(e => e.Counts).ToLookup(e => What(e.As), StringComparer.OrdinalIgnoreCase);
+        var settled = marked.Where(m => m is { IsWaiting: false, Now: { } now } && anew[What(Named(m.Entry.Fact, now, null))].Any(e =>
+            e.Fact.When > m.Entry.Fact.When && e.Fact.Drawing.Revision == drawing.Revision && !(m.IsHeld && Same(e.Fact.Who, taken!.Who)))).ToHashSet();
+        return new(drawing, InOrder(facts, e => e), InOrder(marked.Except(settled), m => m.Entry),
+            InOrder(standing.Where(f => f.IsSetAside).Select(f => f.Entry).Concat(settled.Select(m => m.Entry)), e => e), taken);
 
         static List<T> InOrder<T>(IEnumerable<T> list, Func<T, Entry<DrawingFact>> entry) => [.. list.OrderBy(x => entry(x).Fact.When).ThenBy(x => entry(x).Fact.Id, StringComparer.Ordinal)];
     }
@@ -75,7 +80,7 @@ public sealed class Following
             {
                 var look = (LookedAt)by.Fact;
                 // Over a revision the second person's word counts, not that of the one who took it to the shop.
-                if (look.Drawing.Revision != ground.Revision && !takes.Exists(t => t.Drawing.Revision == look.Drawing.Revision && !t.Who.Trim().Equals(look.Who.Trim(), StringComparison.OrdinalIgnoreCase)))
+                if (look.Drawing.Revision != ground.Revision && !takes.Exists(t => t.Drawing.Revision == look.Drawing.Revision && !Same(t.Who, look.Who)))
                     continue;
                 var held = entry.Fact is ReadingsTaken && drawn.MadeOf(record, there) is { } then ? Compare(record, ground, then, there.Key) : null;
                 at = new(entry, Named(entry.Fact, look.As, held), there, !look.Holds);
@@ -98,7 +103,7 @@ public sealed class Following
 
     private static Marked MarkOf(Standing f, Comparison? map, CutAlready? fate)
     {
-        var was = NameOf(f.Fact);
+        var was = DrawingRecord.NameOf(f.Fact);
         Marked Of(Mark mark, string? now, params IReadOnlyList<string> why) => new(f.Entry, mark, was, now, f.Ground.Version, f.Ground.Revision, why);
         if (map is null)
             return Of(Mark.LookAt, null, f.Ground.Version is null ? "the version that it was made on is not here" : "the version that it was made on cannot be read");
@@ -134,14 +139,10 @@ public sealed class Following
             && there.Contains(name, StringComparer.OrdinalIgnoreCase));
     }
 
-    private static string NameOf(DrawingFact fact) => fact switch
-    {
-        PieceCut c => c.Piece,
-        HeatNoted h => h.Component,
-        ReadingsTaken r => r.Joint,
-        JointStep s => s.Joint,
-        _ => "",
-    };
+    /// <summary>What a fact says, without who and when: the same words, the same thing done.</summary>
+    private static string What(DrawingFact fact) => $"{fact.Kind} {DrawingRecord.NameOf(fact)} {(fact as JointStep)?.Step}";
+
+    private static bool Same(string one, string other) => one.Trim().Equals(other.Trim(), StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The fact with the names that its parts have on another version.</summary>
     private static DrawingFact Named(DrawingFact fact, string name, Comparison? map) => fact switch
