@@ -30,8 +30,11 @@ public sealed class OpenDrawings(LocalJob job)
     private readonly Dictionary<string, Known> saved = new(StringComparer.Ordinal);
     private readonly Dictionary<string, (JobRecord Record, OpenDrawing Open, DrawingRecord Done)> done = new(StringComparer.Ordinal);
     private readonly Following following = new();
+    private readonly Dictionary<string, DrawingHead> heads = new(StringComparer.Ordinal);
+    private ILookup<DrawingHead, string>? index;
+    private JobRecord? indexed;
 
-    private sealed record Known(string Text, IReadOnlyDictionary<string, byte[]?> Beside, OpenDrawing Open);
+    private sealed record Known(string Text, DrawingHead Head, IReadOnlyDictionary<string, byte[]?> Beside, OpenDrawing Open);
 
     /// <summary>The drawing files of the job: text files that speak of a drawing; shop rules, racks and lists are not.</summary>
     public IEnumerable<string> Paths => job.Paths.Where(p => IsYaml(p) && job.TextOf(p) is { } text && (IsDrawing(text) || job.Drafts.ContainsKey(p) && !IsRack(text)));
@@ -42,11 +45,11 @@ public sealed class OpenDrawings(LocalJob job)
         if (job.TextOf(path) is not { } text)
             return null;
         // Most facts are about what was done: the drawing stays as it was worked out.
-        if (known.TryGetValue(path, out var before) && before.Text == text && before.Beside.All(b => Same(b.Value, job.BytesOf(b.Key))))
+        if (known.TryGetValue(path, out var before) && before.Text == text && IsAlone(path, before) && before.Beside.All(b => Same(b.Value, job.BytesOf(b.Key))))
             return before.Open;
         var beside = new Dictionary<string, byte[]?>(StringComparer.Ordinal);
         var open = Read(DrawingText.Of(text, path), beside, job.BytesOf);
-        known[path] = new(text, beside, open);
+        known[path] = new(text, DrawingHead.Of(text), beside, open);
         return open;
     }
 
@@ -55,7 +58,7 @@ public sealed class OpenDrawings(LocalJob job)
     {
         if (job.Saved(path) is not { Text: { } text } version)
             return Of(path);
-        if (saved.TryGetValue(path, out var before) && before.Text == text && before.Open.Versions[0] == version.Id && before.Beside.All(b => Same(b.Value, job.Saved(b.Key)?.Content)))
+        if (saved.TryGetValue(path, out var before) && before.Text == text && IsAlone(path, before) && before.Open.Versions[0] == version.Id && before.Beside.All(b => Same(b.Value, job.Saved(b.Key)?.Content)))
             return before.Open;
         // Most often nobody is writing: then it is worked out already.
         var beside = new Dictionary<string, byte[]?>(StringComparer.Ordinal);
@@ -63,7 +66,7 @@ public sealed class OpenDrawings(LocalJob job)
             ? Noted(written, known[path].Beside, beside)
             : Read(DrawingText.Of(text, path), beside, named => job.Saved(named)?.Content);
         open = open with { Versions = [version.Id, .. beside.Keys.Order(StringComparer.Ordinal).Select(b => job.Saved(b)?.Id).OfType<string>()] };
-        saved[path] = new(text, beside, open);
+        saved[path] = new(text, DrawingHead.Of(text), beside, open);
         return open;
 
         static OpenDrawing Noted(OpenDrawing open, IReadOnlyDictionary<string, byte[]?> from, Dictionary<string, byte[]?> to)
@@ -91,8 +94,30 @@ public sealed class OpenDrawings(LocalJob job)
     {
         var reading = text.Read(named => beside[JobPath.Beside(text.File, named)] = bytesOf(JobPath.Beside(text.File, named)));
         Finding? fault = null;
-        var packet = reading.Partial is { } drawing ? Packet.TryOf(drawing, out fault) : null;
+        var packet = reading.Partial is { } drawing ? Packet.TryOf(drawing with { AlsoIn = Twins(text.File, DrawingHead.Of(text.Text)) }, out fault) : null;
         return new(text.File, text.Text, packet, fault is null ? reading.Errors : [.. reading.Errors, fault]);
+    }
+
+    /// <summary>Whether what was worked out knows of the files that are the same drawing in the same revision.</summary>
+    private bool IsAlone(string path, Known before) => before.Open.Packet is not { } packet || packet.Drawing.AlsoIn.SequenceEqual(Twins(path, before.Head), StringComparer.Ordinal);
+
+    /// <summary>Other drawings of the job with a number and a revision, as they are saved.</summary>
+    private string[] Twins(string path, DrawingHead head)
+    {
+        if (!ReferenceEquals(indexed, job.Record))
+        {
+            indexed = job.Record;
+            index = job.Record.Files.Values.Where(f => IsYaml(f.Path) && f.Latest?.Text is not null).ToLookup(f => HeadOf(f.Latest!), f => f.Path);
+        }
+
+        return head.Number.Length == 0 ? [] : [.. index![head].Where(p => p != path).Order(StringComparer.Ordinal)];
+    }
+
+    private DrawingHead HeadOf(FileSaved version)
+    {
+        if (!heads.TryGetValue(version.Id, out var head))
+            heads[version.Id] = head = DrawingHead.Of(version.Text!);
+        return head;
     }
 
     private static bool Same(byte[]? one, byte[]? other) => ReferenceEquals(one, other) || (one is not null && other is not null && one.AsSpan().SequenceEqual(other));

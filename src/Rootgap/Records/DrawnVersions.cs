@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Routes;
@@ -18,10 +17,10 @@ internal sealed record Ground(string Key, IReadOnlyList<string> Versions, FileSa
 }
 
 /// <summary>Finds the versions that facts stand on, and works each out once.</summary>
-internal sealed partial class DrawnVersions
+internal sealed class DrawnVersions
 {
     private readonly Dictionary<string, Fabrication?> made = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, (string Number, string Revision)> heads = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, DrawingHead> heads = new(StringComparer.Ordinal);
 
     /// <summary>What a fact stands on; null where it is not about the drawing of this file.</summary>
     public Ground? GroundOf(JobRecord record, DrawingFact fact, string path, string number)
@@ -42,7 +41,7 @@ internal sealed partial class DrawnVersions
         {
             foreach (var (version, _) in file.Versions.Where(v => v.Counts))
             {
-                if (HeadOf(version) == (number, fact.Drawing.Revision) && (current is null || (version.When <= fact.When ? current.When > fact.When || current.When <= version.When : version.When < current.When)))
+                if (HeadOf(version) == new DrawingHead(number, fact.Drawing.Revision) && (current is null || (version.When <= fact.When ? current.When > fact.When || current.When <= version.When : version.When < current.When)))
                     current = version;
             }
         }
@@ -74,18 +73,10 @@ internal sealed partial class DrawnVersions
         return (noted?.Fact ?? file.Versions.LastOrDefault(v => v.Counts && v.Fact.When <= ground.At)?.Fact ?? file.Latest)?.Content;
     }
 
-    private (string Number, string Revision) HeadOf(FileSaved version)
+    private DrawingHead HeadOf(FileSaved version)
     {
         if (!heads.TryGetValue(version.Id, out var head))
-            heads[version.Id] = head = version.Text is { } text ? (Value(Number().Match(text)), Value(Revision().Match(text))) : ("", "");
+            heads[version.Id] = head = version.Text is { } text ? DrawingHead.Of(text) : default;
         return head;
-
-        static string Value(Match match) => match.Success ? match.Groups[1].Value.Trim().Trim('"', '\'') : "";
     }
-
-    [GeneratedRegex(@"^drawing:[ \t]*(""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
-    private static partial Regex Number();
-
-    [GeneratedRegex(@"^revision:[ \t]*(""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
-    private static partial Regex Revision();
 }
