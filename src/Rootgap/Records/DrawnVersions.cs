@@ -20,6 +20,8 @@ internal sealed record Ground(string Key, IReadOnlyList<string> Versions, FileSa
 internal sealed class DrawnVersions
 {
     private readonly Dictionary<string, Fabrication?> made = new(StringComparer.Ordinal);
+    private ILookup<DrawingHead, FileSaved>? index;
+    private JobRecord? indexed;
     private readonly Dictionary<string, DrawingHead> heads = new(StringComparer.Ordinal);
 
     /// <summary>What a fact stands on; null where it is not about the drawing of this file.</summary>
@@ -36,16 +38,8 @@ internal sealed class DrawnVersions
         if (fact.Drawing.Number != number)
             return null;
         // From before versions were noted: the one that was current then; of two files with one number and revision the one that was saved last.
-        FileSaved? current = null;
-        foreach (var file in record.Files.Values)
-        {
-            foreach (var (version, _) in file.Versions.Where(v => v.Counts))
-            {
-                if (HeadOf(version) == new DrawingHead(number, fact.Drawing.Revision) && (current is null || (version.When <= fact.When ? current.When > fact.When || current.When <= version.When : version.When < current.When)))
-                    current = version;
-            }
-        }
-
+        var versions = VersionsOf(record, new(number, fact.Drawing.Revision));
+        var current = versions.LastOrDefault(v => v.When <= fact.When) ?? versions.FirstOrDefault();
         return current is null ? new("", [], null, fact.Drawing.Revision, fact.When)
             : current.Path == path || record.Files[current.Path].Latest is null ? new("@" + current.Id, [current.Id], current, fact.Drawing.Revision, fact.When)
             : null;
@@ -71,6 +65,18 @@ internal sealed class DrawnVersions
             return null;
         var noted = file.Versions.FirstOrDefault(v => ground.Versions.Contains(v.Fact.Id, StringComparer.Ordinal));
         return (noted?.Fact ?? file.Versions.LastOrDefault(v => v.Counts && v.Fact.When <= ground.At)?.Fact ?? file.Latest)?.Content;
+    }
+
+    /// <summary>The versions of files that were a drawing in a revision, by time.</summary>
+    private IEnumerable<FileSaved> VersionsOf(JobRecord record, DrawingHead head)
+    {
+        if (!ReferenceEquals(indexed, record))
+        {
+            indexed = record;
+            index = record.Files.Values.SelectMany(f => f.Versions.Where(v => v.Counts).Select(v => v.Fact)).OrderBy(f => f.When).ThenBy(f => f.Id, StringComparer.Ordinal).ToLookup(HeadOf);
+        }
+
+        return index![head];
     }
 
     private DrawingHead HeadOf(FileSaved version)

@@ -23,7 +23,7 @@ public sealed class Following
     {
         var drawing = new DrawingRef(now.Route.Drawing.Number, now.Route.Drawing.Revision);
         List<(Entry<DrawingFact> Entry, Ground Ground)> mine = [];
-        foreach (var entry in record.OnDrawings)
+        foreach (var entry in record.OnDrawing(path, drawing.Number))
         {
             if (drawn.GroundOf(record, entry.Fact, path, drawing.Number) is { } ground)
                 mine.Add((entry, ground));

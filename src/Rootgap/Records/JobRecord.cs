@@ -28,6 +28,13 @@ public sealed record JobRecord
     /// <summary>What was said of drawings, by time, on whatever version; <see cref="Following"/> says what it means on the drawing as it is now.</summary>
     public required IReadOnlyList<Entry<DrawingFact>> OnDrawings { get; init; }
 
+    /// <summary>What may be about the drawing of a file: what was made on a version of it, and what has the drawing's number. By time.</summary>
+    public IEnumerable<Entry<DrawingFact>> OnDrawing(string path, string number) => ByPath[path].Concat(ByNumber[number]).Distinct().OrderBy(e => e.Fact.When).ThenBy(e => e.Fact.Id, StringComparer.Ordinal);
+
+    private ILookup<string, Entry<DrawingFact>> ByNumber { get; init; } = Array.Empty<Entry<DrawingFact>>().ToLookup(_ => "");
+
+    private ILookup<string, Entry<DrawingFact>> ByPath { get; init; } = Array.Empty<Entry<DrawingFact>>().ToLookup(_ => "");
+
     /// <summary>Saved versions by their id.</summary>
     public required IReadOnlyDictionary<string, FileSaved> Versions { get; init; }
 
@@ -45,13 +52,17 @@ public sealed record JobRecord
         var withdrawals = Withdrawals(ordered);
         Entry<T> EntryOf<T>(T fact)
             where T : Fact => new(fact, withdrawals.GetValueOrDefault(fact.Id) ?? []);
+        List<Entry<DrawingFact>> onDrawings = [.. ordered.OfType<DrawingFact>().Select(EntryOf)];
+        var versions = ordered.OfType<FileSaved>().ToDictionary(f => f.Id, StringComparer.Ordinal);
         return new JobRecord
         {
             Facts = [.. ordered.Select(EntryOf)],
             Files = ordered.OfType<FileSaved>().GroupBy(f => f.Path, StringComparer.Ordinal)
                 .ToDictionary(g => g.Key, g => new FileHistory(g.Key, [.. g.Select(EntryOf)]), StringComparer.Ordinal),
-            OnDrawings = [.. ordered.OfType<DrawingFact>().Select(EntryOf)],
-            Versions = ordered.OfType<FileSaved>().ToDictionary(f => f.Id, StringComparer.Ordinal),
+            OnDrawings = onDrawings,
+            ByNumber = onDrawings.ToLookup(e => e.Fact.Drawing.Number, StringComparer.Ordinal),
+            ByPath = onDrawings.ToLookup(e => e.Fact.Versions is [var first, ..] && versions.TryGetValue(first, out var version) ? version.Path : "", StringComparer.Ordinal),
+            Versions = versions,
         };
     }
 

@@ -10,7 +10,7 @@ public class DrawingTwiceTest
     public void Two_files_with_one_number_and_revision_stop_both()
     {
         var finding = Rootgap.Packets.Packet.Of(Drawing with { AlsoIn = ["b.yaml"] }).Findings.Single(f => f.Rule == "drawing-twice");
-        Assert.Equal((Findings.Severity.Stop, "TEST-1 revision 1 is also in b.yaml."), (finding.Severity, finding.Message));
+        Assert.Equal((Rootgap.Findings.Severity.Stop, "TEST-1 revision 1 is also in b.yaml."), (finding.Severity, finding.Message));
         Assert.True(finding.Where.IsKnown);
     }
 

@@ -120,6 +120,19 @@ public class FollowingTest
     }
 
     [Fact]
+    public void What_was_entered_anew_settles_what_was_marked()
+    {
+        var job = new ShopJob(Line);
+        var short_ = job.Cut("1-B");
+        job.Save(Longer);
+        Assert.Equal(Mark.Spoiled, Assert.Single(job.Done().Marked).Mark);
+        var anew = job.Cut("1-B");
+        Assert.Empty(job.Done().Marked);
+        Assert.Equal(short_.Id, Assert.Single(job.Done().SetAside).Fact.Id);
+        Assert.Equal(anew.Id, job.Done().CutOf("1-B")!.Id);
+    }
+
+    [Fact]
     public void A_new_revision_takes_over_what_is_the_same_steel_once_it_is_taken_to_the_shop()
     {
         var job = new ShopJob(Line);

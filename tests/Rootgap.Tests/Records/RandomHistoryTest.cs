@@ -63,7 +63,8 @@ public class RandomHistoryTest
         var counting = done.Facts.ToDictionary(e => e.Fact.Id, e => e.As, StringComparer.Ordinal);
         foreach (var (fact, steel, piece) in known)
         {
-            var isMarked = done.Marked.Any(m => m.Entry.Fact.Id == fact.Id);
+            // Set aside is what was marked and entered anew since.
+            var isMarked = done.Marked.Any(m => m.Entry.Fact.Id == fact.Id) || done.SetAside.Any(e => e.Fact.Id == fact.Id);
             Assert.True(counting.ContainsKey(fact.Id) != isMarked, $"{fact} counts and is marked, or neither");
             if (counting.TryGetValue(fact.Id, out var there))
                 Assert.Equal(steel, Steel(now, there));
