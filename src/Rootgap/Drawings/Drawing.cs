@@ -31,6 +31,9 @@ public sealed record Drawing
     /// <summary>Findings that the drawing accepts, each with its reason.</summary>
     public IReadOnlyList<Acceptance> Accepted { get; init; } = [];
 
+    /// <summary>Other files of the job that are this drawing in this revision; empty as a rule. Whoever opens the job's files says so.</summary>
+    public IReadOnlyList<string> AlsoIn { get; init; } = [];
+
     /// <summary>Where the drawing stands: its file and the row of each key at the top.</summary>
     public required SourceRow Source { get; init; }
 }
