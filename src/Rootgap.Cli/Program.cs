@@ -18,6 +18,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     FitOrderCommand.Create(),
     ForecastCommand.Create(),
     SplitCommand.Create(),
+    SiteCommand.Create(),
     CloseCommand.Create(),
     ServeCommand.Create(),
     ServeCommand.CreateJob(),

@@ -53,6 +53,7 @@ public static class JobServer
         app.MapStaticAssets();
         PeopleApi.Map(app);
         FactsApi.Map(app);
+        app.MapGet("/licences.txt", () => Results.File(Path.Combine(AppContext.BaseDirectory, "licences.txt"), "text/plain; charset=utf-8"));
         app.MapFallback("{**path}", Page);
         return app;
     }

@@ -13,6 +13,11 @@ public static class FactWords
         JointStep f => $"{f.Joint} {f.Step.ToString().ToLowerInvariant()}",
         FileSaved { IsRemoved: true } f => $"{f.Path} taken away",
         FileSaved f => $"{f.Path} written",
+        RevisionTaken f => $"revision {f.Drawing.Revision} taken to the shop",
+        LookedAt f => f.Holds ? $"looked at: holds as {f.As}" : "looked at, and set aside",
+        PersonNamed f => $"{f.Name} named",
+        DeviceEnrolled f => $"{f.Name} let in",
+        Revoked f => $"revoked: {f.Why}",
         Withdrawn f => $"taken back: {f.Why}",
         _ => fact.Kind,
     };

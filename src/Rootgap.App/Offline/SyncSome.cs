@@ -5,8 +5,7 @@ namespace Rootgap.App.Offline;
 
 /// <summary>A file that the shop has.</summary>
 /// <param name="Number">The number that the drawing gives itself; empty where it gives none, null where the file is no drawing.</param>
-/// <param name="Ids">Its newest versions.</param>
-public sealed record ShopFile(string Path, string? Number, string[] Ids);
+public sealed record ShopFile(string Path, string? Number);
 
 /// <summary>Of a big job a device has what it needs: lists and racks, people, and the drawings that somebody brought to it, with what was done on them.</summary>
 public sealed partial class Sync
@@ -21,7 +20,7 @@ public sealed partial class Sync
     /// <summary>The drawings of the shop that are not on this device, where it has not all.</summary>
     public IReadOnlyList<ShopFile> Elsewhere { get; private set; } = [];
 
-    /// <summary>Brings drawings to this device: their newest versions, and what was done on them.</summary>
+    /// <summary>Brings drawings to this device, and what was done on them.</summary>
     public async Task Bring(params IReadOnlyList<string> paths)
     {
         await turn.WaitAsync();
@@ -75,10 +74,9 @@ public sealed partial class Sync
     // What is about no drawing, lists and racks; from then on, what comes about these and about the drawings that are brought.
     private async Task Begin(string at, string store)
     {
-        var end = await TakeAbout(at, [""]);
         await Look(at);
         var beside = Elsewhere.Where(f => f.Number is null).ToList();
-        await TakeSome(at, beside.SelectMany(f => f.Ids));
+        var end = await TakeAbout(at, ["", .. beside.Select(f => f.Path)]);
         await job.SetBrought([.. beside.Select(f => f.Path)]);
         await job.Take([], end with { Store = store });
         Elsewhere = [.. Elsewhere.Where(f => f.Number is not null)];
@@ -92,7 +90,7 @@ public sealed partial class Sync
         looked = LocalJob.Now;
         var here = job.Record.Files.Keys.Concat(job.Brought ?? []).ToHashSet(StringComparer.Ordinal);
         Elsewhere = [.. from f in answer.Root.GetProperty("files").EnumerateArray()
-            let file = new ShopFile(f.GetProperty("path").GetString()!, f.TryGetProperty("number", out var number) ? number.GetString() : null, [.. f.GetProperty("ids").EnumerateArray().Select(i => i.GetString()!)])
+            let file = new ShopFile(f.GetProperty("path").GetString()!, f.TryGetProperty("number", out var number) ? number.GetString() : null)
             where !here.Contains(file.Path)
             select file];
     }
@@ -103,18 +101,14 @@ public sealed partial class Sync
         if (answer.IsRefused)
             throw new HttpRequestException(answer.Said);
         var wanted = paths.ToHashSet(StringComparer.Ordinal);
-        List<string> ids = [];
-        List<string> about = [""];
+        // With all versions: what was done is about the one that lay there then.
+        List<string> about = ["", .. paths];
         foreach (var file in answer.Root.GetProperty("files").EnumerateArray())
         {
-            if (!wanted.Contains(file.GetProperty("path").GetString()!))
-                continue;
-            ids.AddRange(file.GetProperty("ids").EnumerateArray().Select(i => i.GetString()!));
-            if (file.TryGetProperty("number", out var number) && number.GetString() is { Length: > 0 } called)
+            if (wanted.Contains(file.GetProperty("path").GetString()!) && file.TryGetProperty("number", out var number) && number.GetString() is { Length: > 0 } called)
                 about.Add(called);
         }
 
-        await TakeSome(at, ids);
         await TakeAbout(at, about);
     }
 

@@ -74,7 +74,7 @@ public sealed record Roster
     /// <param name="withdrawn">Where the fact is a withdrawal, what it withdraws.</param>
     public static Right Needed(Fact fact, Fact? withdrawn = null) => fact switch
     {
-        FileSaved => Right.Draw,
+        FileSaved or RevisionTaken => Right.Draw,
         JointStep { Step: Step.Welded } => Right.Weld,
         JointStep { Step: Step.Checked } => Right.Examine,
         PersonNamed or DeviceEnrolled or Revoked => Right.People,

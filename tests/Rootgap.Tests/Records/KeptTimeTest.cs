@@ -10,7 +10,7 @@ public class KeptTimeTest
     private static HeatNoted Heat(int n, string heat, DateTimeOffset when, DateTimeOffset? kept = null) =>
         new(Id(n), "Jo", when, Drawing, "E1", heat) { Kept = kept is { } at ? new(n, at) : null };
 
-    private static string Counting(params Fact[] facts) => DrawingRecord.Counting(JobRecord.Of(facts).Drawing("D-1").Heats["E1"], "2").Last().Heat;
+    private static string Counting(params Fact[] facts) => ((HeatNoted)JobRecord.Of(facts).OnDrawings[^1].Fact).Heat;
 
     [Fact]
     public void A_fact_from_the_year_9999_owns_nothing_once_it_is_kept_and_another_follows()
