@@ -3,6 +3,8 @@ using BenchmarkDotNet.Running;
 using Rootgap.Bench.Cutting;
 using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
+using Rootgap.Bench.Records;
+using Rootgap.Cutting;
 
 if (args is ["cutting-sets", var folder, .. var rest])
 {
@@ -10,9 +12,10 @@ if (args is ["cutting-sets", var folder, .. var rest])
     return 0;
 }
 
-if (args is ["cutting-jobs", var cuts, var jobs, var seconds])
+if (args is ["cutting-jobs", var cuts, var jobs, var seconds, .. var how])
 {
-    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture));
+    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture),
+        how.Contains("fixed"), how.Contains("rack") ? CuttingAim.Rack : CuttingAim.Cost);
     return 0;
 }
 
@@ -34,11 +37,17 @@ if (args is ["live", .. var chosen])
     return 0;
 }
 
+if (args is ["records", var drawings, var facts])
+{
+    await BigJob.Run(int.Parse(drawings, CultureInfo.InvariantCulture), int.Parse(facts, CultureInfo.InvariantCulture));
+    return 0;
+}
+
 if (args is ["browser"])
 {
     await KeystrokeInBrowser.Run();
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
 return 64;

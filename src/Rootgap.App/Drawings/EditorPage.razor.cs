@@ -23,11 +23,18 @@ public sealed partial class EditorPage
     private EditorSheet? sheet;
     private IReadOnlyList<string> free = [];
     private List<FileSaved> heads = [];
+
+    /// <summary>Of several versions the one that is shown.</summary>
+    private FileSaved? looked;
     private JobRecord? beside;
     private string path = "";
     private string view = "table";
     private string trouble = "";
     private int change;
+    private readonly Following following = new();
+    private IReadOnlyList<string> effects = [];
+    private string agreed = "";
+    private int waits;
     private ElementReference root;
     private DotNetObjectReference<EditorPage>? self;
     private IJSObjectReference? script;
@@ -123,7 +130,7 @@ public sealed partial class EditorPage
         path = DrawingPath;
         Begin();
         if (left is not null)
-            _ = Try(() => Job.SaveVersion(before));
+            _ = Try(() => MayBeSaved(before, left.Text) ? Job.SaveVersion(before) : Task.CompletedTask);
     }
 
     protected override async Task OnAfterRenderAsync(bool firstRender)
@@ -149,8 +156,8 @@ public sealed partial class EditorPage
             }
 
             if (state?.Close() == true)
-                await Job.SaveDraft(path, state.Text.Text);
-            if (state is not null && heads.Count < 2)
+                await Job.SaveDraft(path, state.Text.Text, IsLooking ? looked : null);
+            if (state is not null && MayBeSaved(path, state.Text))
                 await Job.SaveVersion(path);
         }
         catch (JSException)
@@ -166,14 +173,18 @@ public sealed partial class EditorPage
         state = Job.TextOf(path) is { } text ? new(path, text, Opened.Read) : null;
         beside = Job.Record;
         heads = Heads();
+        looked = heads.LastOrDefault();
         trouble = "";
+        agreed = "";
+        Weigh();
         Fill();
     }
 
     /// <summary>Shows what changed, and keeps it where it is the text.</summary>
     private void Show()
     {
-        if (state is not null && Job.TextOf(path) != state.Text.Text && !IsLooking)
+        // What is typed into one of several versions is a version of its own, made from that one.
+        if (state is not null && (IsLooking && !Job.Drafts.ContainsKey(path) ? looked?.Text : Job.TextOf(path)) != state.Text.Text)
             Keep(state.Text.Text);
         Fill();
         StateHasChanged();
@@ -196,15 +207,67 @@ public sealed partial class EditorPage
         var mine = ++change;
         _ = Try(async () =>
         {
-            await Job.SaveDraft(path, text);
+            await Job.SaveDraft(path, text, IsLooking ? looked : null);
             trouble = "";
             await Task.Delay(Quiet);
             if (mine != change)
                 return;
             state?.Pause();
-            await Job.SaveVersion(path);
+            Weigh();
+            if (effects.Count == 0 || agreed == text)
+                await Job.SaveVersion(path);
+            StateHasChanged();
         });
     }
+
+    /// <summary>What the text as it stands does to what was done on the drawing as it is saved: nothing of it is a surprise once it is saved.</summary>
+    private void Weigh()
+    {
+        var (marked, waiting) = state is null ? ([], 0) : Touched(path, state.Text);
+        (effects, waits) = (marked, waiting);
+    }
+
+    private bool MayBeSaved(string which, DrawingText text) => agreed == text.Text || Touched(which, text).Effects.Count == 0;
+
+    private (IReadOnlyList<string> Effects, int Waiting) Touched(string which, DrawingText text)
+    {
+        if (Job.Saved(which)?.Text is not { } saved || saved == text.Text)
+            return ([], Job.Saved(which) is null ? 0 : Opened.Done(which).Marked.Count(m => m.IsWaiting));
+        var before = Opened.Done(which);
+        if (before is { Facts.Count: 0, Marked.Count: 0 } || Opened.Read(text).Packet is not { } packet)
+            return ([], 0);
+        var known = before.Marked.Select(m => (m.Entry.Fact.Id, m.Mark, string.Join(' ', m.Why))).ToHashSet();
+        var after = following.Of(Job.Record, which, packet.Fabrication, []).Marked;
+        // Over a revision nothing counts until it is taken to the shop: that page tells all of it.
+        return ([.. after.Where(m => !m.IsWaiting && m.Mark != Mark.Stays && !known.Contains((m.Entry.Fact.Id, m.Mark, string.Join(' ', m.Why)))).Select(Effect)], after.Count(m => m.IsWaiting));
+
+        string Effect(Marked m) => $"{Rootgap.App.Spools.SpoolWords.Says(m.Entry.Fact, Choices)}: {(m.Why.Count > 0 ? string.Join("; ", m.Why) : "its part is gone")}{(m.Mark == Mark.Spoiled ? ": spoiled" : m.Mark == Mark.LookAt ? ": to be looked at" : "")}";
+    }
+
+    private Task SaveAllTheSame() => Try(async () =>
+    {
+        if (state is null)
+            return;
+        state.Close();
+        agreed = state.Text.Text;
+        effects = [];
+        if (Job.TextOf(path) != agreed)
+            await Job.SaveDraft(path, agreed);
+        await Job.SaveVersion(path);
+        Weigh();
+        Fill();
+    });
+
+    private Task TakeChangeBack() => Try(async () =>
+    {
+        if (state is null || Job.Saved(path)?.Text is not { } saved)
+            return;
+        change++;
+        state.Replace(saved);
+        await Job.DropDraft(path);
+        Weigh();
+        Fill();
+    });
 
     private async Task Try(Func<Task> work)
     {
@@ -231,10 +294,18 @@ public sealed partial class EditorPage
         if (ReferenceEquals(beside, Job.Record))
             return;
         beside = Job.Record;
+        Weigh();
         heads = Heads();
+        if (looked is null || !heads.Contains(looked))
+            looked = heads.LastOrDefault(h => h.Text == state?.Text.Text) ?? heads.LastOrDefault();
         if (state is null)
         {
             Begin();
+        }
+        else if (IsLooking && !Job.Drafts.ContainsKey(path) && looked?.Text is { } one && one != state.Text.Text)
+        {
+            // What stood here is behind all of them: one of them is shown.
+            state.Replace(one);
         }
         else if (!Job.Drafts.ContainsKey(path) && !IsLooking && Job.TextOf(path) is { } text && text != state.Text.Text)
         {
@@ -249,13 +320,14 @@ public sealed partial class EditorPage
         StateHasChanged();
     });
 
-    private List<FileSaved> Heads() => Job.Record.Files.TryGetValue(path, out var file) && !Job.Drafts.ContainsKey(path) ? [.. file.Heads.Where(h => h.Text is not null)] : [];
+    private List<FileSaved> Heads() => Job.Record.Files.TryGetValue(path, out var file) ? [.. file.Heads.Where(h => h.Text is not null)] : [];
 
-    /// <summary>One of several versions is looked at; none is written on until one is chosen.</summary>
+    /// <summary>One of several versions is looked at.</summary>
     private bool IsLooking => heads.Count > 1;
 
     private void Look(FileSaved head)
     {
+        looked = head;
         state?.Replace(head.Text ?? "");
         Fill();
     }
@@ -264,8 +336,21 @@ public sealed partial class EditorPage
     {
         var text = head.Text ?? "";
         var all = Job.Record.Files[path].Heads.Select(h => h.Id).ToList();
+        looked = head;
         state?.Replace(text);
         await Job.Add(FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, all));
+        heads = Heads();
+        Fill();
+    });
+
+    // The first two; more than two are brought together one after the other.
+    private Task GoOnTogether(string text) => Try(async () =>
+    {
+        var two = heads.Take(2).Select(h => h.Id).ToList();
+        var fact = FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, two);
+        looked = fact;
+        state?.Replace(text);
+        await Job.Add(fact);
         heads = Heads();
         Fill();
     });
@@ -308,6 +393,4 @@ public sealed partial class EditorPage
 
         int Count(Severity severity) => state.Open.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null) ?? 0;
     }
-
-    private static string When(FileSaved head) => head.When.ToLocalTime().ToString("yyyy-MM-dd HH:mm", System.Globalization.CultureInfo.InvariantCulture);
 }

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+
 namespace Rootgap.Records;
 
 /// <summary>A fact in the record: it stays to be seen, also where it was withdrawn.</summary>
@@ -6,27 +8,37 @@ public sealed record Entry<T>(T Fact, IReadOnlyList<Withdrawn> Withdrawals)
     where T : Fact
 {
     public bool Counts => Withdrawals.Count == 0;
+
+    /// <summary>The fact as it reads on the drawing as it is now: parts by the names that they have now. The fact itself where the drawing has not changed.</summary>
+    public T As { get; init; } = Fact;
 }
 
 /// <summary>
 /// What is known of a job: all its facts, in the order of their time, sorted by what they speak of. The same facts give the same record, in
-/// whatever order they come and however often.
+/// whatever order they come and however often. A fact's time is what the device's clock said, but never later than it was kept; of one time, the order in which they were kept.
 /// </summary>
 public sealed record JobRecord
 {
     public static readonly JobRecord Empty = Of([]);
 
-    /// <summary>Every fact once, by time, then by id.</summary>
+    /// <summary>Every fact once, by time, then by their number in the store, then by id.</summary>
     public required IReadOnlyList<Entry<Fact>> Facts { get; init; }
 
     /// <summary>Files by their path; also those that were taken away.</summary>
     public required IReadOnlyDictionary<string, FileHistory> Files { get; init; }
 
-    /// <summary>What was done on each drawing, by its number.</summary>
-    public required IReadOnlyDictionary<string, DrawingRecord> Drawings { get; init; }
+    /// <summary>What was said of drawings, by time, on whatever version; <see cref="Following"/> says what it means on the drawing as it is now.</summary>
+    public required IReadOnlyList<Entry<DrawingFact>> OnDrawings { get; init; }
 
-    /// <summary>What was done on a drawing; nothing where nobody did anything.</summary>
-    public DrawingRecord Drawing(string number) => Drawings.GetValueOrDefault(number) ?? new DrawingRecord(number, []);
+    /// <summary>What may be about the drawing of a file: what was made on a version of it, and what has the drawing's number. By time.</summary>
+    public IEnumerable<Entry<DrawingFact>> OnDrawing(string path, string number) => ByPath[path].Concat(ByNumber[number]).Distinct().OrderBy(e => e.Fact, Fact.Order);
+
+    private ILookup<string, Entry<DrawingFact>> ByNumber { get; init; } = Array.Empty<Entry<DrawingFact>>().ToLookup(_ => "");
+
+    private ILookup<string, Entry<DrawingFact>> ByPath { get; init; } = Array.Empty<Entry<DrawingFact>>().ToLookup(_ => "");
+
+    /// <summary>Saved versions by their id.</summary>
+    public required IReadOnlyDictionary<string, FileSaved> Versions { get; init; }
 
     public static JobRecord Of(IEnumerable<Fact> facts)
     {
@@ -38,17 +50,21 @@ public sealed record JobRecord
                 once[fact.Id] = fact;
         }
 
-        var ordered = once.Values.OrderBy(f => f.When).ThenBy(f => f.Id, StringComparer.Ordinal).ToList();
+        var ordered = once.Values.Order(Fact.Order).ToList();
         var withdrawals = Withdrawals(ordered);
         Entry<T> EntryOf<T>(T fact)
             where T : Fact => new(fact, withdrawals.GetValueOrDefault(fact.Id) ?? []);
+        List<Entry<DrawingFact>> onDrawings = [.. ordered.OfType<DrawingFact>().Select(EntryOf)];
+        var versions = ordered.OfType<FileSaved>().ToDictionary(f => f.Id, StringComparer.Ordinal);
         return new JobRecord
         {
             Facts = [.. ordered.Select(EntryOf)],
             Files = ordered.OfType<FileSaved>().GroupBy(f => f.Path, StringComparer.Ordinal)
                 .ToDictionary(g => g.Key, g => new FileHistory(g.Key, [.. g.Select(EntryOf)]), StringComparer.Ordinal),
-            Drawings = ordered.OfType<DrawingFact>().GroupBy(f => f.Drawing.Number, StringComparer.Ordinal)
-                .ToDictionary(g => g.Key, g => new DrawingRecord(g.Key, [.. g.Select(EntryOf)]), StringComparer.Ordinal),
+            OnDrawings = onDrawings,
+            ByNumber = onDrawings.ToLookup(e => e.Fact.Drawing.Number, StringComparer.Ordinal),
+            ByPath = onDrawings.ToLookup(e => e.Fact.Versions is [var first, ..] && versions.TryGetValue(first, out var version) ? version.Path : "", StringComparer.Ordinal),
+            Versions = versions,
         };
     }
 
@@ -109,69 +125,68 @@ public sealed record FileHistory
     /// <summary>The version to open: the last of the heads that still holds the file; null where it was taken away.</summary>
     public FileSaved? Latest => Heads.LastOrDefault(h => !h.IsRemoved);
 
+    // The same content made from the same version, on two ways (a tablet's, sent again to a store that was put back, and the folder's): one change, not two people's.
+    private static Dictionary<string, List<string>> TwinsOf(List<FileSaved> versions)
+    {
+        var twins = new Dictionary<string, List<string>>(StringComparer.Ordinal);
+        foreach (var siblings in versions.GroupBy(v => string.Join(',', v.Bases.Order(StringComparer.Ordinal)), StringComparer.Ordinal).Where(g => g.Skip(1).Any()))
+        {
+            foreach (var same in siblings.GroupBy(v => v.Content is null ? "" : "=" + Convert.ToHexString(SHA256.HashData(v.Content)), StringComparer.Ordinal).Where(g => g.Skip(1).Any()))
+            {
+                var ids = same.Select(v => v.Id).ToList();
+                foreach (var id in ids)
+                    twins[id] = ids;
+            }
+        }
+
+        return twins;
+    }
+
+    /// <summary>The last version that both were made from; null where there is none.</summary>
+    public FileSaved? CommonBase(FileSaved one, FileSaved other) => Versions.Select(v => v.Fact).LastOrDefault(v => v.Id != one.Id && v.Id != other.Id && GoesOnFrom(one, v.Id) && GoesOnFrom(other, v.Id));
+
+    /// <summary>Whether a version was made from another one, directly or over others.</summary>
+    public bool GoesOnFrom(FileSaved version, string id)
+    {
+        var byId = Versions.ToDictionary(v => v.Fact.Id, v => v.Fact, StringComparer.Ordinal);
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        var open = new Stack<string>(version.Bases);
+        while (open.TryPop(out var next))
+        {
+            if (next == id)
+                return true;
+            if (seen.Add(next) && byId.TryGetValue(next, out var before))
+            {
+                foreach (var further in before.Bases)
+                    open.Push(further);
+            }
+        }
+
+        return false;
+    }
+
     private static List<FileSaved> HeadsOf(IReadOnlyList<Entry<FileSaved>> versions)
     {
         var byId = versions.ToDictionary(v => v.Fact.Id, v => v.Fact, StringComparer.Ordinal);
         var counting = versions.Where(v => v.Counts).Select(v => v.Fact).ToList();
         var behind = new HashSet<string>(StringComparer.Ordinal);
+        var twins = TwinsOf(counting);
         var open = new Stack<FileSaved>(counting);
         while (open.TryPop(out var version))
         {
             foreach (var id in version.Bases)
             {
                 // What a withdrawn version was based on is behind those that went on from it, too.
-                if (behind.Add(id) && byId.TryGetValue(id, out var before))
-                    open.Push(before);
+                foreach (var same in twins.GetValueOrDefault(id) ?? [id])
+                {
+                    if (behind.Add(same) && byId.TryGetValue(same, out var before))
+                        open.Push(before);
+                }
             }
         }
 
-        var heads = counting.Where(v => !behind.Contains(v.Id)).ToList();
+        var heads = counting.Where(v => !behind.Contains(v.Id) && (!twins.TryGetValue(v.Id, out var same) || same[0] == v.Id)).ToList();
         // Versions that claim each other as base in a circle: the file must not vanish for that.
         return heads.Count == 0 && counting.Count > 0 ? [counting[^1]] : heads;
     }
-}
-
-/// <summary>What was done on one drawing, over all its revisions.</summary>
-public sealed record DrawingRecord
-{
-    internal DrawingRecord(string number, IReadOnlyList<Entry<DrawingFact>> facts)
-    {
-        Number = number;
-        Facts = facts;
-        Pieces = By<PieceCut>(f => f.Piece);
-        Heats = By<HeatNoted>(f => f.Component);
-        Readings = By<ReadingsTaken>(f => f.Joint);
-        Steps = By<JointStep>(f => f.Joint);
-
-        ILookup<string, Entry<T>> By<T>(Func<T, string> key)
-            where T : DrawingFact =>
-            facts.Where(e => e.Fact is T).Select(e => new Entry<T>((T)e.Fact, e.Withdrawals)).ToLookup(e => key(e.Fact), StringComparer.OrdinalIgnoreCase);
-    }
-
-    public string Number { get; }
-
-    /// <summary>By time. Each says of which revision it is.</summary>
-    public IReadOnlyList<Entry<DrawingFact>> Facts { get; }
-
-    /// <summary>Cut pieces by their mark. Like all that follows: an unknown name gives none, withdrawn facts and those of other revisions are among them.</summary>
-    public ILookup<string, Entry<PieceCut>> Pieces { get; }
-
-    /// <summary>Heat numbers by the component's id.</summary>
-    public ILookup<string, Entry<HeatNoted>> Heats { get; }
-
-    /// <summary>Readings by joint: all that anybody took.</summary>
-    public ILookup<string, Entry<ReadingsTaken>> Readings { get; }
-
-    /// <summary>Steps by joint.</summary>
-    public ILookup<string, Entry<JointStep>> Steps { get; }
-
-    /// <summary>The cut of a piece that counts at a revision: the last one; null where it is not cut.</summary>
-    public PieceCut? CutOf(string piece, string revision) => Counting(Pieces[piece], revision).LastOrDefault();
-
-    /// <summary>How far a joint has come at a revision: the farthest step that counts; null where none does.</summary>
-    public Step? StepOf(string joint, string revision) => Counting(Steps[joint], revision).Max(s => (Step?)s.Step);
-
-    /// <summary>Those facts that are of this revision and not withdrawn.</summary>
-    public static IEnumerable<T> Counting<T>(IEnumerable<Entry<T>> entries, string revision)
-        where T : DrawingFact => entries.Where(e => e.Counts && e.Fact.Drawing.Revision == revision).Select(e => e.Fact);
 }

@@ -65,7 +65,7 @@ public class PublishedInstancesTest
         var bars = CheckPacking(problem, result.Best!);
         Assert.True(result.Proven, $"{name} is not proven");
         Assert.True(fewest <= bars && bars <= most, string.Create(CultureInfo.InvariantCulture, $"{name}: {bars} bars, published {most}"));
-        Assert.Equal(bars, result.First);
+        Assert.Equal(bars, result.Bound[0]);
     }
 
     /// <summary>Every piece once, no bar longer than it is; returns the number of bars.</summary>

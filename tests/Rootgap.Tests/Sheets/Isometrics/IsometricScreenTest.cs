@@ -27,9 +27,9 @@ public class IsometricScreenTest
             var (packet, all) = Read(name, effort);
             var rows = all.Attributes("data-row").Select(a => a.Value).ToHashSet(StringComparer.Ordinal);
             foreach (var run in packet.Drawing.Runs)
-                Assert.All(run.Legs, leg => Assert.Contains(leg.Source.Path, rows));
+                Assert.All(run.Legs, leg => Assert.Contains(leg.Source.Path.ToString(), rows));
             foreach (var component in packet.Fabrication.Route.Components.Where(c => c.Ware != Ware.Gasket))
-                Assert.Equal(component.Source.Path, all.Single(e => (string?)e.Attribute("id") == component.Id).Attribute("data-row")?.Value);
+                Assert.Equal(component.Source.Path.ToString(), all.Single(e => (string?)e.Attribute("id") == component.Id).Attribute("data-row")?.Value);
             var ids = all.Attributes("id").Select(a => a.Value).ToList();
             Assert.Equal(ids.Count, ids.Distinct(StringComparer.Ordinal).Count());
         }
