@@ -242,7 +242,8 @@ public sealed partial class FitUpPage
             var (name, mark) = (joint.Id, Mark);
             var isKept = Kept(target.Reading) is { } before && Math.Abs(before.Taken.Value - value) < 1e-9;
             if (!isKept && !await signing!.Keep(() => new ReadingsTaken(
-                LocalJob.NewId(), Job.Who, LocalJob.Now, Drawing, name, at.Standing.SetUp.Word, at.Step.Joint.Held.Id, mark, [taken]) { First = mine?.Over.Id }))
+                LocalJob.NewId(), Job.Who, LocalJob.Now, Drawing, name, at.Standing.SetUp.Word, at.Step.Joint.Held.Id, mark, [taken])
+            { First = mine?.Over.Id }))
             {
                 draft.Typed.TryAdd(key, text);
                 return false;

@@ -112,7 +112,8 @@ public sealed class Template
     public static Template CutElbow(string title, double outside, double radius, double turn) =>
         new(title, outside, angle => (radius - (outside / 2 * Math.Cos(angle))) * turn,
             [(0, "throat"), (Math.PI / 2, "side"), (Math.PI, "back"), (3 * Math.PI / 2, "side")],
-            ["The ordinates are lengths of tape rolled over the elbow from the end that stays; the strip cannot lie flat on the bend: mark each sixteenth with the tape."]) { IsTakenOff = false };
+            ["The ordinates are lengths of tape rolled over the elbow from the end that stays; the strip cannot lie flat on the bend: mark each sixteenth with the tape."])
+        { IsTakenOff = false };
 
     /// <summary>The plane cut that trims a closing piece: what comes off at 12, 3, 6 and 9 o'clock.</summary>
     public static Template Trim(string title, double outside, double at12, double at3, double at6, double at9)

@@ -41,7 +41,8 @@ public static class CuttingPages
             [new("Pipe", ColumnWidth.Share(2)), new("Bars", Anchor.End), new("Cost", Anchor.End), new("Used, m", Anchor.End), new("Waste, %", Anchor.End), new("Verdict", ColumnWidth.Of(34))],
             plan.Groups.Select(g => new Row(
                 new Cell(g.Pipe.ToString()) { Bold = true }, Whole(g.NewBars), g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "–", (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
-                g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), g.Verdict))) { WhenEmpty = "nothing to cut" });
+                g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), g.Verdict)))
+        { WhenEmpty = "nothing to cut" });
         if (plan.Purchases.Any())
         {
             flow.Heading("To buy", 2);

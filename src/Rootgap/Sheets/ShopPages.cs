@@ -73,7 +73,8 @@ public static class ShopPages
                 Wording.Place(x, drawing),
                 x.Otherwise.Length > 0 ? $"{x.Message} {x.Otherwise}" : x.Message,
                 x.AcceptedBecause is { } why ? $"Accepted: {why}" : x.Remedy,
-                Cell.Box()))) { WhenEmpty = "nothing", Style = TextStyle.Small with { Height = 3 } });
+                Cell.Box())))
+        { WhenEmpty = "nothing", Style = TextStyle.Small with { Height = 3 } });
         flow.Together(f2 => f2.Heading("Before you start", 2).Bullets(Cautions));
         flow.Together(f2 => f2.Heading("Released", 2).Fields(3, new Field("Checked by"), new Field("Released for fabrication"), new Field("Date")));
         return flow.Pages;
@@ -120,7 +121,8 @@ public static class ShopPages
         flow.Table(new Table(
             ["Joint", "Flange", "Class", "Studs", "Size", new("Length, mm", Anchor.End), new("From", ColumnWidth.Share())],
             f.Bolting.Select(b => new Row(
-                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? Wording.Mm(b.Length) : "?", Wording.Short(b.Origin)))) { Style = TextStyle.Small with { Height = 3 } });
+                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? Wording.Mm(b.Length) : "?", Wording.Short(b.Origin))))
+        { Style = TextStyle.Small with { Height = 3 } });
         return flow.Pages;
     }
 
@@ -159,11 +161,14 @@ public static class ShopPages
             f.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(),
                 new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
-                Ends(c), new Cell(InIt(c)) { Bold = true }, "", Cell.Box()) { Id = c.Piece })) { RowHeight = 10 });
+                Ends(c), new Cell(InIt(c)) { Bold = true }, "", Cell.Box())
+            { Id = c.Piece }))
+        { RowHeight = 10 });
         flow.Heading("The sums", 2);
         flow.Table(new Table(
             ["Piece", new(job.Drawing.Units == Units.Inches ? "Sum in inches" : "Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End), new("ft-in", Anchor.End)],
-            f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c, job.Drawing.Units), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length)))) { Style = TextStyle.Small with { Height = 3 } });
+            f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c, job.Drawing.Units), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length))))
+        { Style = TextStyle.Small with { Height = 3 } });
         flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Origin is not (Origin.Drawn or Origin.Shop or Origin.Unknown)).Select(t => $"{t.What} {Wording.Mm(Math.Abs(t.Mm))} from {Wording.Short(t.Origin)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
         if (job.Drawing.Shop.Shrinkage is null)
             flow.Paragraph("The shop has given no weld shrinkage of its own: none is added. A butt weld draws together by about 1.5 to 3 mm (TWI); the spool sheets show the forecast.", TextStyle.Small);
@@ -191,7 +196,9 @@ public static class ShopPages
             f.Route.Joints.Select(j => new Row(
                 new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), new Cell(j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place)) { Bold = j.Place != WeldPlace.Shop && j.Kind != JointKind.Bolted },
                 j.Size.ToString(), j.Wall > 0 ? LengthText.Millimetres(j.Wall, 2) : "", Wording.Between(f, j),
-                j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "") { Id = j.Id })) { RowHeight = 9, Style = TextStyle.Small with { Height = 3 } });
+                j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "")
+            { Id = j.Id }))
+        { RowHeight = 9, Style = TextStyle.Small with { Height = 3 } });
         return flow.Pages;
     }
 }

@@ -28,11 +28,13 @@ internal static class SpoolCheckCard
         flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"Between lips, nothing to a centreline. Allowed ± {allow:0.#} mm ({source}). Where two figures of a pair should be equal and the tapes differ, the spool is twisted or out of square."));
         flow.Table(new Table(
             ["From", "To", new("What", ColumnWidth.Share()), new("Should be", Anchor.End), new("Tacked", ColumnWidth.Of(24)), new("Welded", ColumnWidth.Of(24))],
-            Pairs(ends).Take(MostPairs).SelectMany(p => Tapes(p.A, p.B))) { RowHeight = 9, WhenEmpty = "one end only" });
+            Pairs(ends).Take(MostPairs).SelectMany(p => Tapes(p.A, p.B)))
+        { RowHeight = 9, WhenEmpty = "one end only" });
         flow.Heading("Faces and holes, the spool standing as drawn", 2);
         flow.Table(new Table(
             ["End", new("Face", ColumnWidth.Share()), new("Should be", Anchor.End), new("Allowed", Anchor.End), new("Tacked", ColumnWidth.Of(24)), new("Welded", ColumnWidth.Of(24))],
-            ends.SelectMany(e => Faces(e, nps))) { RowHeight = 9 });
+            ends.SelectMany(e => Faces(e, nps)))
+        { RowHeight = 9 });
         return flow.Pages;
     }
 

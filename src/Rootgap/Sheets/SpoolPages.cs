@@ -75,12 +75,16 @@ internal static class SpoolPages
             ["Piece", "Item", "NPS", new("Saw, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), c.Pipe.Size.ToString(), new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
-                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {Wording.Mm(c.Saddle)} saddle in it" : "")}", "", Cell.Box()) { Id = $"piece-{c.Piece}" })) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no pipe" });
+                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {Wording.Mm(c.Saddle)} saddle in it" : "")}", "", Cell.Box())
+            { Id = $"piece-{c.Piece}" }))
+        { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no pipe" });
         flow.Table(new Table(
             ["Part", "Item", new("What", ColumnWidth.Share()), "NPS", new("kg", Anchor.End), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Components.Select(c => new Row(
                 new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), Wording.Of(c), Wording.Size(c),
-                f.Masses.TryGetValue(c.Id, out var m) ? Wording.Kg(m.Kg) : "?", "", Cell.Box()) { Id = $"part-{c.Id}" })) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no fittings" });
+                f.Masses.TryGetValue(c.Id, out var m) ? Wording.Kg(m.Kg) : "?", "", Cell.Box())
+            { Id = $"part-{c.Id}" }))
+        { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no fittings" });
     }
 
     private static void CheckDimensions(Flow flow, Fabrication f, Spool spool, ViewSubject subject)
@@ -102,7 +106,9 @@ internal static class SpoolPages
                 Toward(c.Way.X, "E", "W"), Toward(c.Way.Y, "N", "S"), Toward(c.Way.Z, "up", "down"),
                 new Cell(LengthText.In(units, c.Way.Length)) { Bold = true },
                 .. hasExtra ? new Cell[] { c.HasExtra ? LengthText.In(units, c.InShop.Length) : "" } : [],
-                LengthText.In(units, c.Tolerance), ""]) { Class = "check" })) { RowHeight = WriteIn, Style = Dense });
+                LengthText.In(units, c.Tolerance), ""])
+            { Class = "check" }))
+        { RowHeight = WriteIn, Style = Dense });
 
         Cell Toward(double mm, string plus, string minus) => Math.Abs(mm) < 0.05 ? "0" : $"{LengthText.In(units, Math.Abs(mm))} {(mm > 0 ? plus : minus)}";
     }
@@ -143,7 +149,8 @@ internal static class SpoolPages
                 new Cell(Angles.ToDegrees(Math.Abs(t.Roll)).ToString("0.0", CultureInfo.InvariantCulture)) { Bold = true },
                 Math.Abs(t.Roll) < 1e-6 || Math.PI - Math.Abs(t.Roll) < 1e-6 ? "–" : t.Roll > 0 ? "clockwise" : "anticlockwise",
                 LengthText.In(units, t.Round),
-                t.AgainstLast is not { } last ? "" : last.Angle < 1e-4 ? $"{last.Part}: in plane" : string.Create(CultureInfo.InvariantCulture, $"{last.Part}: {Angles.ToDegrees(last.Angle):0.0}° out")))) { Style = TextStyle.Small, RowHeight = 6 });
+                t.AgainstLast is not { } last ? "" : last.Angle < 1e-4 ? $"{last.Part}: in plane" : string.Create(CultureInfo.InvariantCulture, $"{last.Part}: {Angles.ToDegrees(last.Angle):0.0}° out"))))
+        { Style = TextStyle.Small, RowHeight = 6 });
     }
 
     private static void TakeOffs(Flow flow, Spool spool, Units units)
@@ -164,7 +171,8 @@ internal static class SpoolPages
                 LengthText.In(units, c.Sum.Where(t => t.Origin is Origin.Drawn && t.Mm > 0).Sum(t => t.Mm)),
                 End(c.Pipe.AtStart), End(c.Pipe.AtEnd),
                 Rules(c),
-                new Cell(LengthText.In(units, c.Length)) { Bold = true }))) { Style = Dense });
+                new Cell(LengthText.In(units, c.Length)) { Bold = true })))
+        { Style = Dense });
     }
 
     private static void Joints(Flow flow, Fabrication f, Spool spool)
@@ -173,7 +181,8 @@ internal static class SpoolPages
         flow.Table(new Table(
             ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(20)), new("Welded", ColumnWidth.Of(20)), new("Checked", ColumnWidth.Of(23))],
             spool.Joints.Concat(spool.Ends).Select(j => new Row(
-                new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box()))) { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no joints" });
+                new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box())))
+        { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no joints" });
     }
 
     private static void AfterWelding(Flow flow, ShopJob job, Spool spool) =>
@@ -181,5 +190,6 @@ internal static class SpoolPages
             ["Leg", new("As fitted, mm", Anchor.End), new("Butt welds", Anchor.End), new("After welding, mm", Anchor.End), new("Measured", ColumnWidth.Share())],
             spool.Lengths.Select(l => new Row(
                 string.Create(CultureInfo.InvariantCulture, $"{job.Drawing.Runs[l.Run].Name}, leg {l.Leg + 1}"), Wording.Mm(l.AsFitted), l.Welds.ToString(CultureInfo.InvariantCulture),
-                Math.Abs(l.High - l.Low) < 0.05 ? Wording.Mm(l.Low) : $"{Wording.Mm(l.Low)} to {Wording.Mm(l.High)}", ""))) { RowHeight = 8, Style = Dense });
+                Math.Abs(l.High - l.Low) < 0.05 ? Wording.Mm(l.Low) : $"{Wording.Mm(l.Low)} to {Wording.Mm(l.High)}", "")))
+        { RowHeight = 8, Style = Dense });
 }

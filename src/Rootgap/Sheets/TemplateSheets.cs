@@ -49,7 +49,8 @@ public static class TemplateSheets
             ["Line", new("Round from the beginning, mm", Anchor.End), new("Ordinate, mm", Anchor.End), new("Ordinate, inches", Anchor.End), new("", ColumnWidth.Share())],
             Enumerable.Range(0, Template.Parts + 1).Select(i => new Row(
                 i.ToString(CultureInfo.InvariantCulture), LengthText.Millimetres(template.Round * i / Template.Parts, 1), new Cell(LengthText.Millimetres(ordinates[i % Template.Parts], 1)) { Bold = true },
-                LengthText.FeetInches(ordinates[i % Template.Parts]), NameAt(template, i)))) { Style = TextStyle.Small with { Height = 3 } });
+                LengthText.FeetInches(ordinates[i % Template.Parts]), NameAt(template, i))))
+        { Style = TextStyle.Small with { Height = 3 } });
         flow.Warning("Hot cutting and grinding need the site's hot-work permit, guards and eye protection. The welding procedure decides bevel, gap and fit.", "Caution");
         return flow.Pages;
     }

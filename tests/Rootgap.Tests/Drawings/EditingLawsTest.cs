@@ -37,83 +37,83 @@ public class EditingLawsTest
             switch (op)
             {
                 case 0:
-                {
-                    var made = text.InsertLeg(run, b % (legs.Count + 1));
-                    legModel.Insert(b % (legs.Count + 1), new YamlMappingNode());
-                    Same(text, made, model);
-                    Assert.Equal(text.Text, made.RemoveLeg(run, b % (legs.Count + 1)).Text);
-                    break;
-                }
+                    {
+                        var made = text.InsertLeg(run, b % (legs.Count + 1));
+                        legModel.Insert(b % (legs.Count + 1), new YamlMappingNode());
+                        Same(text, made, model);
+                        Assert.Equal(text.Text, made.RemoveLeg(run, b % (legs.Count + 1)).Text);
+                        break;
+                    }
 
                 case 1:
-                {
-                    if (legs.Count == 0)
+                    {
+                        if (legs.Count == 0)
+                            break;
+                        var made = text.RemoveLeg(run, leg);
+                        legModel.RemoveAt(leg);
+                        Same(text, made, model, lost: text.Text.Split('\n').Skip(legs[leg].Line - 1).Take(1).Sum(l => Comments(l).Count));
                         break;
-                    var made = text.RemoveLeg(run, leg);
-                    legModel.RemoveAt(leg);
-                    Same(text, made, model, lost: text.Text.Split('\n').Skip(legs[leg].Line - 1).Take(1).Sum(l => Comments(l).Count));
-                    break;
-                }
+                    }
 
                 case 2:
-                {
-                    if (legs.Count == 0)
+                    {
+                        if (legs.Count == 0)
+                            break;
+                        var to = c % legs.Count;
+                        var made = text.MoveLeg(run, leg, to);
+                        var moved = legModel[leg];
+                        legModel.RemoveAt(leg);
+                        legModel.Insert(to, moved);
+                        Same(text, made, model);
+                        Assert.Equal(text.Text, made.MoveLeg(run, to, leg).Text);
                         break;
-                    var to = c % legs.Count;
-                    var made = text.MoveLeg(run, leg, to);
-                    var moved = legModel[leg];
-                    legModel.RemoveAt(leg);
-                    legModel.Insert(to, moved);
-                    Same(text, made, model);
-                    Assert.Equal(text.Text, made.MoveLeg(run, to, leg).Text);
-                    break;
-                }
+                    }
 
                 case 3:
                     Same(text, text.AddRun("new: run", "T9"), With(model, "runs", r => ((YamlSequenceNode)r).Add(new YamlMappingNode(new YamlScalarNode("run"), new YamlScalarNode("new: run"), new YamlScalarNode("start"),
                         new YamlMappingNode("from", "T9"), new YamlScalarNode("legs"), new YamlSequenceNode()))));
                     break;
                 case 4:
-                {
-                    // A word as it was typed, under a key that takes any text.
-                    var (path, key) = (new[] { ("", "title"), ("service", "fluid"), ($"runs[{run}].legs[{leg}]", "note"), ($"runs[{run}]", "class"), ("", "revision"), ($"runs[{run}].legs[{leg}]", "spool") })[c % 6];
-                    var typed = Values[b % Values.Length];
-                    var made = text.Set(path, key, typed);
-                    Assert.Null(made.Refusal);
-                    var node = At(model, path);
-                    var (had, old) = (node.Children.TryGetValue(key, out var was), was);
-                    node.Children[key] = new YamlScalarNode(typed.Trim());
-                    Same(text, made, model, inOrder: false);
-                    if (!had)
-                        Assert.Equal(text.Text, made.Set(path, key, null).Text);
-                    else if (typed[0] is not ('"' or '\'') && text.Text.Contains($"{key}: {old}", StringComparison.Ordinal) && made.Text.Contains($"{key}: {typed}", StringComparison.Ordinal))
-                        Assert.Equal(text.Text, made.Set(path, key, ((YamlScalarNode)old!).Value).Text);
-                    break;
-                }
+                    {
+                        // A word as it was typed, under a key that takes any text.
+                        var (path, key) = (new[] { ("", "title"), ("service", "fluid"), ($"runs[{run}].legs[{leg}]", "note"), ($"runs[{run}]", "class"), ("", "revision"), ($"runs[{run}].legs[{leg}]", "spool") })[c % 6];
+                        var typed = Values[b % Values.Length];
+                        var made = text.Set(path, key, typed);
+                        Assert.Null(made.Refusal);
+                        var node = At(model, path);
+                        var (had, old) = (node.Children.TryGetValue(key, out var was), was);
+                        node.Children[key] = new YamlScalarNode(typed.Trim());
+                        Same(text, made, model, inOrder: false);
+                        if (!had)
+                            Assert.Equal(text.Text, made.Set(path, key, null).Text);
+                        else if (typed[0] is not ('"' or '\'') && text.Text.Contains($"{key}: {old}", StringComparison.Ordinal) && made.Text.Contains($"{key}: {typed}", StringComparison.Ordinal))
+                            Assert.Equal(text.Text, made.Set(path, key, ((YamlScalarNode)old!).Value).Text);
+                        break;
+                    }
 
                 case 5:
-                {
-                    // A key taken out of a leg, and of the line.
-                    var path = c % 5 == 0 ? "line" : $"runs[{run}].legs[{leg}]";
-                    var node = At(model, path);
-                    if (node.Children.Count == 0)
+                    {
+                        // A key taken out of a leg, and of the line.
+                        var path = c % 5 == 0 ? "line" : $"runs[{run}].legs[{leg}]";
+                        var node = At(model, path);
+                        if (node.Children.Count == 0)
+                            break;
+                        var key = ((YamlScalarNode)node.Children.Keys.ElementAt(b % node.Children.Count)).Value!;
+                        node.Children.Remove(key);
+                        Same(text, text.Set(path, key, null), model);
                         break;
-                    var key = ((YamlScalarNode)node.Children.Keys.ElementAt(b % node.Children.Count)).Value!;
-                    node.Children.Remove(key);
-                    Same(text, text.Set(path, key, null), model);
-                    break;
-                }
+                    }
 
                 case 6:
-                {
-                    // A vector, a place and a list.
-                    var made = text.Set($"runs[{run}].legs[{leg}]", "go", "e 600 u 4'-2 1/2\"").Set($"runs[{run}].legs[{leg}]", "at", "west 1 north 2");
-                    var node = At(model, $"runs[{run}].legs[{leg}]");
-                    node.Children["go"] = new YamlMappingNode("east", "600", "up", "4'-2 1/2\"");
-                    node.Children["at"] = new YamlMappingNode("west", "1", "north", "2");
-                    Same(text, made, model, inOrder: false);
-                    break;
-                }
+                    {
+                        // A vector, a place and a list.
+                        var made = text.Set($"runs[{run}].legs[{leg}]", "go", "e 600 u 4'-2 1/2\"").Set($"runs[{run}].legs[{leg}]", "at", "west 1 north 2");
+                        var node = At(model, $"runs[{run}].legs[{leg}]");
+                        node.Children["go"] = new YamlMappingNode("east", "600", "up", "4'-2 1/2\"");
+                        node.Children["at"] = new YamlMappingNode("west", "1", "north", "2");
+                        Same(text, made, model, inOrder: false);
+                        break;
+                    }
 
                 default:
                     if (text.Materials.Count == 0)

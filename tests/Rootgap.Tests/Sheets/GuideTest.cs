@@ -17,7 +17,8 @@ public class GuideTest
             .Paragraph("Lengths are from end to end after bevelling; the gap is already taken off.")
             .Table(new Table(
                 ["Piece", new("Sum", ColumnWidth.Share()), new("Cut, mm", Anchor.End), "Heat number", "Done"],
-                [new Row("P1", "1247 − 228.6 − 3.2", "1015.2", "", Cell.Box()) { Id = "P1" }]) { RowHeight = 10 })
+                [new Row("P1", "1247 − 228.6 − 3.2", "1015.2", "", Cell.Box()) { Id = "P1" }])
+            { RowHeight = 10 })
             .Warning("Hot work needs the site's permit.");
         var spool = Page.Draw(Paper.A3.Landscape, block with { Title = "Spool SP-02" }, (canvas, area) =>
             canvas.Line(area.X + 20, area.Bottom - 20, area.X + 90, area.Bottom - 60, LineStyle.Thick));

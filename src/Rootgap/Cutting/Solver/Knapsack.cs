@@ -219,7 +219,7 @@ internal sealed class Knapsack
                 }
             }
 
-            back:
+        back:
             for (j--; j >= 0 && take[j] == 0; j--)
             {
             }

@@ -58,7 +58,8 @@ internal sealed class IsometricLabels
 
     private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, string? row, bool arrow = false, string @class = "label") =>
         labels.Add(new Label(key, block.Round(anchors, clear), difficulty,
-            (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow), row)) { InWords = inWords });
+            (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow), row))
+        { InWords = inWords });
 
     // --- legs
 
@@ -94,7 +95,8 @@ internal sealed class IsometricLabels
     {
         var places = new DimensionPlaces(on.On(0), on.On(on.Length), Off(on, on.Leg.DimensionFrom), Off(on, on.Leg.DimensionTo), text, layout.View, middle);
         labels.Add(new Label(id, places.OrAtLeader(), 100 - Math.Min(30, on.Length * 0.3),
-            (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at), line.RowOf(on.Leg))) { InWords = inWords, Stays = true });
+            (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at), line.RowOf(on.Leg)))
+        { InWords = inWords, Stays = true });
     }
 
     /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
@@ -145,7 +147,8 @@ internal sealed class IsometricLabels
                 block.Draw(g, at, arrow: true);
             else
                 g.Text(text, at.Words.Centre.Polar(1.25, turn + (Math.PI / 2)), style, Anchor.Middle, turn);
-        }, row)) { InWords = $"{place}: {text}" });
+        }, row))
+        { InWords = $"{place}: {text}" });
     }
 
     private void Slope(string id, string place, LegOnPaper on, Leg drawn)

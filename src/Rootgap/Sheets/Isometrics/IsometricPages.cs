@@ -158,7 +158,8 @@ public static class IsometricPages
                     row.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) : "–",
                     row.Item is { } listed ? string.Join(", ", new[] { listed.What, listed.Schedule, listed.Class, listed.Material }.Where(t => t.Length > 0)) : row.What,
                     Wording.Size(row.Size, row.Size2),
-                    row.IsLength ? LengthText.Millimetres(row.Needed, 2) + " m" : row.Needed.ToString("0.##", CultureInfo.InvariantCulture)))) { Style = style });
+                    row.IsLength ? LengthText.Millimetres(row.Needed, 2) + " m" : row.Needed.ToString("0.##", CultureInfo.InvariantCulture))))
+            { Style = style });
         }
 
         if (f.Cuts.Count > 0)
@@ -168,7 +169,8 @@ public static class IsometricPages
                 ["Piece", "Item", "NPS", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Extra in it", ColumnWidth.Share())],
                 f.Cuts.Select(c => new Row(
                     new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(),
-                    new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length), c.Extra > 0 ? Wording.Mm(c.Extra) + " final fit" : ""))) { Style = style });
+                    new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length), c.Extra > 0 ? Wording.Mm(c.Extra) + " final fit" : "")))
+            { Style = style });
         }
     }
 }

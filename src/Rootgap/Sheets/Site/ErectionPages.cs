@@ -49,7 +49,8 @@ public static class ErectionPages
             [new("", Anchor.End), new("Put up", ColumnWidth.Of(34)), new("kg", Anchor.End), new("Centre E / N / EL", ColumnWidth.Of(46)), new("Joined to what stands", ColumnWidth.Share()), "Done, date"],
             steps.Select(s => new Row(
                 Whole(s.Number), new Cell(Title(s)) { Bold = true }, s.Body is { } b ? Kg(b.Mass) + (b.Unweighed.Count > 0 ? " +" : "") : "", s.Body is { } c ? Place(c.Centre, units) : "",
-                s.Body is null ? "final fit: survey, cut, weld" : s.Joints.Count == 0 ? "nothing: on its stands" : string.Join(", ", s.Joints.Select(j => j.Id + (j.IsBolted ? " finger-tight" : " tacked"))), Cell.Box()))) { Style = Dense });
+                s.Body is null ? "final fit: survey, cut, weld" : s.Joints.Count == 0 ? "nothing: on its stands" : string.Join(", ", s.Joints.Select(j => j.Id + (j.IsBolted ? " finger-tight" : " tacked"))), Cell.Box())))
+        { Style = Dense });
     }
 
     private static void Supports(Flow flow, IReadOnlyList<ErectionStep> steps, Units units)
@@ -59,7 +60,8 @@ public static class ErectionPages
         flow.Table(new Table(
             ["For", "Under", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("E / N", ColumnWidth.Share()), new("Bears, kg", Anchor.End), "Set"],
             steps.SelectMany(s => (s.Stands ?? []).Select(h => new Row(
-                Title(s), new Cell(h.Piece) { Bold = true }, Mm(h.Along, units), new Cell(Mm(h.Underside, units)) { Bold = true }, $"{Mm(h.At.X, units)} / {Mm(h.At.Y, units)}", Kg(h.Bears), Cell.Box())))) { Style = Dense, WhenEmpty = "none: every spool stands on its joints" });
+                Title(s), new Cell(h.Piece) { Bold = true }, Mm(h.Along, units), new Cell(Mm(h.Underside, units)) { Bold = true }, $"{Mm(h.At.X, units)} / {Mm(h.At.Y, units)}", Kg(h.Bears), Cell.Box()))))
+        { Style = Dense, WhenEmpty = "none: every spool stands on its joints" });
         foreach (var step in steps.Where(s => s.Body is not null && s.Stands is null))
             flow.Paragraph($"{Title(step)}: no place on its level pipes keeps it steady. It stays in the sling until it is joined, or gets a stand of its own.", Dense);
     }
@@ -75,7 +77,8 @@ public static class ErectionPages
                 var clear = Clear(line, j);
                 return new Row(new Cell(j.Id) { Bold = true }, j.IsBolted ? "bolted" : j.IsFinalFit ? "final fit" : "field weld", j.Joint.Size.ToString(), Mm(j.Joint.At.Z, drawing.Units), Mm(up, drawing.Units),
                     j.IsBolted ? "" : double.IsFinite(clear) ? Mm(clear, drawing.Units) : "free", Reach(up, j.IsBolted ? double.PositiveInfinity : clear));
-            })) { Style = Dense });
+            }))
+        { Style = Dense });
     }
 
     /// <summary>From the joint's outside to the nearest other part of this drawing, mm; the parts next to it are left out.</summary>
@@ -105,7 +108,8 @@ public static class ErectionPages
             (1, right => Facts(right, step, units)));
         flow.Table(new Table(
             [new("Read", ColumnWidth.Share(1.2)), new("Should be", ColumnWidth.Share()), new("Read as", ColumnWidth.Of(26))],
-            step.Readings.Select(r => new Row(r.What, new Cell(r.Target) { Bold = true }, ""))) { Style = Dense, RowHeight = 6.5 });
+            step.Readings.Select(r => new Row(r.What, new Cell(r.Target) { Bold = true }, "")))
+        { Style = Dense, RowHeight = 6.5 });
         flow.Fields(3, new Field("Set by, date"), new Field("Seen by"), new Field("Go on"));
     }
 
@@ -139,7 +143,8 @@ public static class ErectionPages
         flow.Table(new Table(
             ["", new("Sling at", ColumnWidth.Share()), new("Leg", Anchor.End), new("To level", Anchor.End), new("Load", Anchor.End), new("Pull", Anchor.End)],
             holds.Select((h, i) => new Row($"L{Whole(i + 1)}", $"{h.Piece}, {Mm(h.Along, units)}", Mm(slings.Legs[i], units), string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(slings.Angles[i]):0}°"),
-                Kg(1.1 * h.Bears), new Cell(Kg(slings.Pulls[i])) { Bold = true }))) { Style = TextStyle.Small });
+                Kg(1.1 * h.Bears), new Cell(Kg(slings.Pulls[i])) { Bold = true })))
+        { Style = TextStyle.Small });
         var flat = slings.Angles.Min() < Math.PI / 4 ? " A leg is under 45° to the level: longer slings." : "";
         if (slings.OffLine > 50)
             flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"Hook {Mm(Slings.Height, units)} up. Its centre stands {Mm(slings.OffLine, units)} beside the line of the two: it turns {Angles.ToDegrees(slings.Roll):0}° unless a third leg or a chain block holds it. Three legs: two carry.{flat}"), Dense);
