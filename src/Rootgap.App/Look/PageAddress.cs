@@ -11,5 +11,7 @@ public static class PageAddress
 
     public static string Fit(string joint, string path) => $"fit/{Uri.EscapeDataString(joint)}/{Escaped(path)}";
 
+    public static string Survey(string path) => "survey/" + Escaped(path);
+
     private static string Escaped(string path) => string.Join('/', path.Split('/').Select(Uri.EscapeDataString));
 }

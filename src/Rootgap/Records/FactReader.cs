@@ -71,6 +71,12 @@ internal sealed class FactReader(JsonElement element)
                 return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { First = MaybeId("first"), Note = Note() };
             case "joint-step":
                 return new JointStep(id, who, when, Drawing(), Word("joint"), Step()) { Welder = MaybeWord("welder"), Procedure = MaybeWord("procedure"), Note = Note() };
+            case "survey-reading":
+                return new SurveyRead(id, who, when, Drawing(), Text("row", LongestNote, needed: true) ?? "") { Note = Note() };
+            case "survey-set":
+                return new SurveySet(id, who, when, Drawing(), Text("head", LongestNote, needed: true) ?? "") { Note = Note() };
+            case "as-built":
+                return new EndAsBuilt(id, who, when, Drawing(), Word("end"), Six("off"), Six("sd")) { Note = Note() };
             case "withdrawn":
                 return new Withdrawn(id, who, when, Id("withdraws"), Text("why", LongestNote, needed: false) ?? "");
             default:
@@ -130,6 +136,29 @@ internal sealed class FactReader(JsonElement element)
         if (ids.Contains(self))
             Fail("base", "is the version itself.");
         return [.. ids.Distinct(StringComparer.Ordinal)];
+    }
+
+    private PoseError Six(string key)
+    {
+        Span<double> six = stackalloc double[6];
+        if (Get(key) is not { ValueKind: JsonValueKind.Object } given)
+        {
+            Fail(key, "is missing: write {x, y, z, rx, ry, rz}, mm and degrees.");
+            return PoseError.None;
+        }
+
+        for (var i = 0; i < 6; i++)
+        {
+            if (!given.TryGetProperty(PoseError.Names[i], out var value) || value.ValueKind != JsonValueKind.Number || !value.TryGetDouble(out six[i]) || !(Math.Abs(six[i]) < 1e6))
+            {
+                Fail($"{key}.{PoseError.Names[i]}", "is no number.");
+                return PoseError.None;
+            }
+
+            six[i] = i < 3 ? six[i] : Angles.ToRadians(six[i]);
+        }
+
+        return PoseError.From(six);
     }
 
     private DrawingRef Drawing()
