@@ -63,6 +63,17 @@ internal static class FileMending
         return written;
     }
 
+    /// <summary>Writes another text into a file and keeps the old one beside it, whose name is returned; a byte order mark stays.</summary>
+    /// <exception cref="IOException">A file cannot be written.</exception>
+    public static string Keep(string file, string text)
+    {
+        var before = File.ReadAllBytes(file);
+        var copy = Free(file + ".old", "");
+        File.Copy(file, copy);
+        Write(file, before.AsSpan().StartsWith(Encoding.UTF8.Preamble) ? [.. Encoding.UTF8.Preamble, .. Strict.GetBytes(text.TrimStart('\uFEFF'))] : Strict.GetBytes(text));
+        return copy;
+    }
+
     /// <summary>Changed copies of lists that are kept as sheets. The list itself stays: the copy has its first sheet's rows and not its looks.</summary>
     /// <exception cref="IOException">A file cannot be written.</exception>
     public static List<Offered> OfferSheets(DrawingFile drawing, IReadOnlyList<Finding> findings)
@@ -112,7 +123,7 @@ internal static class FileMending
         var other = all.FirstOrDefault(f => f.At == finding.At && f.Rule != finding.Rule && f is { AcceptedBecause: null, Severity: >= Severity.Warn } && !IsOfReading(f));
         if (other is not null && !IsOfReading(finding))
             return $"{other.Rule} doubts the same row";
-        return reach < MendingReach.List && finding.At.StartsWith("materials", StringComparison.Ordinal) && !IsOfReading(finding)
+        return reach < MendingReach.List && finding.At.Group == "materials" && !IsOfReading(finding)
             ? "the list says what was bought; `--fix list` changes it"
             : null;
     }

@@ -17,6 +17,8 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     FitCommand.Create(),
     FitOrderCommand.Create(),
     ForecastCommand.Create(),
+    SplitCommand.Create(),
+    SiteCommand.Create(),
     CloseCommand.Create(),
     ServeCommand.Create(),
 };

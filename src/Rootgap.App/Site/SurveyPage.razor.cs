@@ -62,13 +62,13 @@ public sealed partial class SurveyPage
         if (!ReferenceEquals(lineOf, packet))
             (lineOf, line, worked) = (packet, SiteLine.Of(packet.Fabrication), "");
         entries = [.. Done.Facts.Where(e => e.Fact is SurveyRead).Select(e => new Entry<SurveyRead>((SurveyRead)e.Fact, e.Withdrawals))];
-        var counting = DrawingRecord.Counting(Done.Facts, Drawing.Revision).ToList();
+        var counting = DrawingRecord.Counting(Done.Facts).ToList();
         // The record changes for much that is no survey: the adjustment is made anew only for what it is made of.
         var key = string.Join('\n', counting.Where(f => f is SurveyRead or SurveySet or EndAsBuilt).Select(f => f.Id));
         if (key == worked && closing is not null)
             return;
         worked = key;
-        recorded = RecordedSurvey.Of(line!, counting, Drawing.Revision);
+        recorded = RecordedSurvey.Of(line!, counting);
         var (found, errors) = LineClosing.Of(line!, recorded.Reading.Survey);
         wrongs = [.. recorded.Reading.Errors, .. errors];
         closing = found;
@@ -120,7 +120,7 @@ public sealed partial class SurveyPage
     /// <summary>Keeps a row as a fact, unless it can be none; says what it did.</summary>
     private async Task KeepRow(string row)
     {
-        var trial = RecordedSurvey.Of(line!, [new SurveyRead("", "", LocalJob.Now, Drawing, row)], Drawing.Revision);
+        var trial = RecordedSurvey.Of(line!, [new SurveyRead("", "", LocalJob.Now, Drawing, row)]);
         if (trial.Reading.Errors is [var wrong, ..])
         {
             told = wrong.Message + " " + wrong.Remedy;

@@ -8,9 +8,9 @@ namespace Rootgap.Site.Surveys;
 /// <param name="Rows">The fact of each row, in the order of the survey's entries.</param>
 public sealed record RecordedSurvey(SurveyReading Reading, IReadOnlyList<SurveyRead> Rows)
 {
-    public static RecordedSurvey Of(SiteLine line, IEnumerable<DrawingFact> counting, string revision)
+    public static RecordedSurvey Of(SiteLine line, IEnumerable<DrawingFact> counting)
     {
-        var facts = counting.Where(f => f.Drawing.Revision == revision).ToList();
+        var facts = counting.ToList();
         var rows = facts.OfType<SurveyRead>().ToList();
         var head = facts.OfType<SurveySet>().LastOrDefault()?.Head ?? "";
         var text = new StringBuilder("survey: as typed\n").Append(head.Trim()).Append("\nreadings:\n");
