@@ -254,9 +254,9 @@ public class ClosingTest
         var drawing = new DrawingRef("T-1", "3");
         DrawingFact[] facts =
         [
-            new SurveySet("a1", "Ann", DateTimeOffset.UnixEpoch, drawing, "steel: 14 C\nmade: [B1]\n"),
-            new SurveyRead("a2", "Ann", DateTimeOffset.UnixEpoch, drawing, "{point: lip 12, at: B1 of 1, up: 1140}"),
-            new EndAsBuilt("a3", "Ann", DateTimeOffset.UnixEpoch, drawing, $"{Final} of 2", new(1, 2, 3, 0.01, 0, 0), new(0.1, 0.1, 0.1, 0.001, 0.001, 0.001)),
+            new SurveySet("00000000-0000-7000-8000-0000000000a1", "Ann", DateTimeOffset.UnixEpoch, drawing, "steel: 14 C\nmade: [B1]\n"),
+            new SurveyRead("00000000-0000-7000-8000-0000000000a2", "Ann", DateTimeOffset.UnixEpoch, drawing, "{point: lip 12, at: B1 of 1, up: 1140}"),
+            new EndAsBuilt("00000000-0000-7000-8000-0000000000a3", "Ann", DateTimeOffset.UnixEpoch, drawing, $"{Final} of 2", new(1, 2, 3, 0.01, 0, 0), new(0.1, 0.1, 0.1, 0.001, 0.001, 0.001)),
         ];
         var back = facts.Select(f => FactJson.Read(FactJson.Text(f))).ToList();
         Assert.All(back, r => Assert.Null(r.Wrong));
@@ -266,7 +266,7 @@ public class ClosingTest
         Assert.Equal(["B1"], survey.Reading.Survey.Made);
         Assert.Equal(1140, Assert.Single(survey.Reading.Survey.Readings).Value);
         Assert.Equal(3, survey.Reading.Survey.AsBuilt[$"{Final} of 2"].Off.Z);
-        Assert.Equal("a2", Assert.Single(survey.Rows).Id);
+        Assert.Equal("00000000-0000-7000-8000-0000000000a2", Assert.Single(survey.Rows).Id);
     }
 
     [Fact]
