@@ -3,6 +3,7 @@ using BenchmarkDotNet.Running;
 using Rootgap.Bench.Cutting;
 using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
+using Rootgap.Bench.Site;
 
 if (args is ["cutting-sets", var folder, .. var rest])
 {
@@ -34,11 +35,17 @@ if (args is ["live", .. var chosen])
     return 0;
 }
 
+if (args is ["site", .. var asked])
+{
+    BenchmarkSwitcher.FromTypes([typeof(SitePlanningBench)]).Run(["--filter", "*", .. asked]);
+    return 0;
+}
+
 if (args is ["browser"])
 {
     await KeystrokeInBrowser.Run();
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets, live or site [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
 return 64;

@@ -99,6 +99,13 @@ public sealed record JointStep(string Id, string Who, DateTimeOffset When, Drawi
     public string? Procedure { get; init; }
 }
 
+/// <summary>A step of erection was done: a body put up, or a final-fit weld closed.</summary>
+/// <param name="Step">What it put up or closed: <c>spool 3</c>, <c>W15</c>.</param>
+public sealed record ErectionDone(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Step) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "erection";
+}
+
 /// <summary>A fact that was wrong. It stays to be seen and no longer counts. A withdrawal can be withdrawn too.</summary>
 /// <param name="Fact">Id of what is withdrawn.</param>
 public sealed record Withdrawn(string Id, string Who, DateTimeOffset When, string Fact, string Why) : Fact(Id, Who, When)

@@ -78,6 +78,9 @@ public static class FactJson
                 Maybe(json, "welder", step.Welder);
                 Maybe(json, "procedure", step.Procedure);
                 break;
+            case ErectionDone done:
+                json.WriteString("step", done.Step);
+                break;
             case Withdrawn withdrawn:
                 json.WriteString("withdraws", withdrawn.Fact);
                 json.WriteString("why", withdrawn.Why);

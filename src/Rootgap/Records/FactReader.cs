@@ -71,6 +71,8 @@ internal sealed class FactReader(JsonElement element)
                 return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { First = MaybeId("first"), Note = Note() };
             case "joint-step":
                 return new JointStep(id, who, when, Drawing(), Word("joint"), Step()) { Welder = MaybeWord("welder"), Procedure = MaybeWord("procedure"), Note = Note() };
+            case "erection":
+                return new ErectionDone(id, who, when, Drawing(), Word("step")) { Note = Note() };
             case "withdrawn":
                 return new Withdrawn(id, who, when, Id("withdraws"), Text("why", LongestNote, needed: false) ?? "");
             default:

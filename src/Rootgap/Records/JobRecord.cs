@@ -142,6 +142,7 @@ public sealed record DrawingRecord
         Heats = By<HeatNoted>(f => f.Component);
         Readings = By<ReadingsTaken>(f => f.Joint);
         Steps = By<JointStep>(f => f.Joint);
+        Erected = By<ErectionDone>(f => f.Step);
 
         ILookup<string, Entry<T>> By<T>(Func<T, string> key)
             where T : DrawingFact =>
@@ -164,6 +165,9 @@ public sealed record DrawingRecord
 
     /// <summary>Steps by joint.</summary>
     public ILookup<string, Entry<JointStep>> Steps { get; }
+
+    /// <summary>Steps of erection by what they put up or closed.</summary>
+    public ILookup<string, Entry<ErectionDone>> Erected { get; }
 
     /// <summary>The cut of a piece that counts at a revision: the last one; null where it is not cut.</summary>
     public PieceCut? CutOf(string piece, string revision) => Counting(Pieces[piece], revision).LastOrDefault();
