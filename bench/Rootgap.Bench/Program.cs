@@ -4,6 +4,7 @@ using Rootgap.Bench.Cutting;
 using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
 using Rootgap.Bench.Site;
+using Rootgap.Cutting;
 
 if (args is ["cutting-sets", var folder, .. var rest])
 {
@@ -11,9 +12,10 @@ if (args is ["cutting-sets", var folder, .. var rest])
     return 0;
 }
 
-if (args is ["cutting-jobs", var cuts, var jobs, var seconds])
+if (args is ["cutting-jobs", var cuts, var jobs, var seconds, .. var how])
 {
-    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture));
+    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture),
+        how.Contains("fixed"), how.Contains("rack") ? CuttingAim.Rack : CuttingAim.Cost);
     return 0;
 }
 
@@ -47,5 +49,5 @@ if (args is ["browser"])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets, live or site [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets, live or site [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
 return 64;

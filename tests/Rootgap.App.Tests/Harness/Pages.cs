@@ -35,6 +35,8 @@ public static class Pages
         new("split", "split/" + Drawing, "Final-fit weld, each inch"),
         new("forecast", "forecast/" + Drawing, "closes in"),
         new("order", "order/" + Drawing, "Lifting centre"),
+        new("changes", "changes/" + Drawing, "touched"),
+        new("versions", "versions/" + Drawing, "first written"),
         new("cutting", "cutting", "pieces of"),
         new("packet", "packet", "CHW-201"),
         new("settings", "settings", "entries"),
