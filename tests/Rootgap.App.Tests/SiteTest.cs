@@ -30,9 +30,18 @@ public class SiteTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator("#write-split").ClickAsync();
         await page.WaitForFunctionAsync("() => location.pathname.includes('/drawing/')");
         await tablet.Stands();
-        await tablet.Turn("forecast/" + Pages.Drawing);
-        // The marks are in the drawing now: the forecast is of W11.
-        await page.Locator("[data-joint=W11]").WaitForAsync(new() { Timeout = 60_000 });
+        // The draft has the mark, and says so beside its row as anything that is typed.
+        var draft = await page.EvaluateAsync<string>("""
+            async () => {
+              const answer = request => new Promise((done, failed) => { request.onsuccess = () => done(request.result); request.onerror = () => failed(request.error); });
+              const db = await answer(indexedDB.open('rootgap'));
+              const all = await answer(db.transaction('drafts').objectStore('drafts').getAll());
+              db.close();
+              return all.map(d => d.text).join('\n');
+            }
+            """);
+        Assert.Contains("by: 1300, to: elbow, end: final-fit", draft, StringComparison.Ordinal);
+        Assert.Contains("# E-4's nozzle, as surveyed", draft, StringComparison.Ordinal);
     }
 
     [Fact]
