@@ -4,6 +4,7 @@ using Rootgap.Bench.Cutting;
 using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
 using Rootgap.Bench.Site;
+using Rootgap.Bench.Records;
 using Rootgap.Cutting;
 
 if (args is ["cutting-sets", var folder, .. var rest])
@@ -43,11 +44,17 @@ if (args is ["site", .. var asked])
     return 0;
 }
 
+if (args is ["records", var drawings, var facts])
+{
+    await BigJob.Run(int.Parse(drawings, CultureInfo.InvariantCulture), int.Parse(facts, CultureInfo.InvariantCulture));
+    return 0;
+}
+
 if (args is ["browser"])
 {
     await KeystrokeInBrowser.Run();
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets, live or site [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets, live or site [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
 return 64;
