@@ -44,6 +44,12 @@ if (args is ["live", .. var chosen])
     return 0;
 }
 
+if (args is ["site", .. var asked])
+{
+    BenchmarkSwitcher.FromTypes([typeof(SitePlanningBench)]).Run(["--filter", "*", .. asked]);
+    return 0;
+}
+
 if (args is ["records", var drawings, var facts])
 {
     await BigJob.Run(int.Parse(drawings, CultureInfo.InvariantCulture), int.Parse(facts, CultureInfo.InvariantCulture));
@@ -56,5 +62,5 @@ if (args is ["browser"])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets, live or closing [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets, live, site or closing [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
 return 64;

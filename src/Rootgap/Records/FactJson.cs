@@ -103,6 +103,9 @@ public static class FactJson
                 Write(json, "off", built.Off);
                 Write(json, "sd", built.Sd);
                 break;
+            case ErectionDone done:
+                json.WriteString("step", done.Step);
+                break;
             case LookedAt looked:
                 json.WriteString("of", looked.Of);
                 json.WriteBoolean("holds", looked.Holds);

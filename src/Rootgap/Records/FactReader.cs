@@ -85,6 +85,8 @@ internal sealed class FactReader(JsonElement element)
                 return new SurveySet(id, who, when, Drawing(), Text("head", LongestNote, needed: true) ?? "") { Versions = Ids("version"), Note = Note() };
             case "as-built":
                 return new EndAsBuilt(id, who, when, Drawing(), Word("end"), Six("off"), Six("sd")) { Versions = Ids("version"), Note = Note() };
+            case "erection":
+                return new ErectionDone(id, who, when, Drawing(), Word("step")) { Versions = Ids("version"), Note = Note() };
             case "withdrawn":
                 return new Withdrawn(id, who, when, Id("withdraws"), Text("why", LongestNote, needed: false) ?? "");
             case "person":
