@@ -119,11 +119,13 @@ internal static partial class LongWork
     /// <param name="rackPath">The rack's file; empty: lengths to buy as the drawings' shop rules have them.</param>
     /// <param name="seconds">Time for the search.</param>
     /// <param name="paper">Name of the paper.</param>
-    /// <param name="earlier">Plans of this job that were cut in part, the first first, cut.json each.</param>
-    /// <param name="cut">For each of them the pieces that were cut by it, one a line: drawing, blank, mark.</param>
-    /// <param name="leftOut">Pieces that are cut already and not by these plans.</param>
+    /// <param name="before">The plan that was cut by, cut.json; empty: none.</param>
+    /// <param name="cut">Of it, the pieces that are cut: drawing, blank, mark.</param>
+    /// <param name="spoiled">Pieces that were cut before it and are wanted again.</param>
+    /// <param name="heats">Heat numbers found on its bars: bar, =, heat.</param>
+    /// <param name="leftOut">Pieces that are cut already and not by this plan or those before it.</param>
     [JSExport]
-    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string[] earlier, string[] cut, string[] leftOut)
+    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string before, string[] cut, string[] spoiled, string[] heats, string[] leftOut)
     {
         var all = new List<(IReadOnlyList<Piece> Pieces, ShopRules Shop)>();
         foreach (var path in drawings)
@@ -135,10 +137,15 @@ internal static partial class LongWork
 
         var pieces = all.SelectMany(d => d.Pieces).ToList();
         var rack = rackPath.Length == 0 ? Rack.ToBuy(all) : RackOf(rackPath);
-        for (var i = 0; i < earlier.Length; i++)
+        var findings = new List<Finding>();
+        if (before.Length > 0)
         {
-            var after = Recut.After(earlier[i], pieces, rack, cut[i].Split('\n', StringSplitOptions.RemoveEmptyEntries), []);
-            (pieces, rack) = ([.. after.Pieces], after.Rack);
+            var report = new SawReport { Cut = cut, Spoiled = spoiled, Heats = [.. heats.Select(h => (h[..h.IndexOf('=')], h[(h.IndexOf('=') + 1)..]))] };
+            var (log, said) = report.On(CuttingPlanJson.Read(before), rack);
+            if (log is null)
+                throw new InvalidOperationException(string.Join(" ", said.Where(f => f.Severity == Severity.Stop).Select(f => $"{f.Message} {f.Remedy}")));
+            findings.AddRange(said);
+            (pieces, rack) = (log.Wanted(pieces, findings), log.Left(rack));
         }
 
         pieces.RemoveAll(p => leftOut.Contains(p.FullName, StringComparer.Ordinal));
@@ -152,9 +159,10 @@ internal static partial class LongWork
             var now = left - next < next ? left : next;
             var begun = spent;
             var plan = CuttingPlanner.Plan(wanted, rack, TimeSpan.FromSeconds(now), TimeProvider.System, p => Told(
-                string.Create(CultureInfo.InvariantCulture, $"{p.Pipe} ({p.Group} of {p.Groups}): {(p.Bars is { } bars ? $"{bars} bars, no fewer than {p.LeastBars}" : "looking for a plan")}"),
+                p.ToString(),
                 Math.Min(1, (begun + (now * p.Group / p.Groups)) / seconds)));
-            if (best is null || (plan.Unplaced.Count <= best.Unplaced.Count && plan.Groups.Sum(g => g.NewBars) <= best.Groups.Sum(g => g.NewBars)))
+            plan = plan with { Findings = [.. findings, .. plan.Findings] };
+            if (best is null || plan.IsBetterThan(best) || (plan.IsProven && !best.IsProven))
             {
                 best = plan;
                 HandOver(plan, rack, Paper.Find(paper)!);

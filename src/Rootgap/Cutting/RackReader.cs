@@ -138,7 +138,7 @@ public static class RackReader
         };
         if (f.Node("order") is not { } order)
             return rules;
-        string[] words = ["bars", "cost", "remnants", "set-ups"];
+        string[] words = [.. Enum.GetValues<CuttingAim>().Select(CuttingPlanJson.Word)];
         var aims = new List<CuttingAim>();
         foreach (var item in order is YamlList list ? list.Items : [order])
         {

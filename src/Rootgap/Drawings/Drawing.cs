@@ -46,7 +46,7 @@ public sealed class SourceRow
 {
     private readonly YamlMap? map;
 
-    internal SourceRow(YamlMap? map, Place where, string path)
+    internal SourceRow(YamlMap? map, Place where, RowPath path)
     {
         this.map = map;
         Where = where;
@@ -54,10 +54,10 @@ public sealed class SourceRow
     }
 
     /// <summary>A row that stands in no file (made by a program).</summary>
-    public static SourceRow None { get; } = new(null, default, "");
+    public static SourceRow None { get; } = new(null, default, RowPath.Drawing);
 
-    /// <summary>Path in the file, such as <c>runs[0].legs[2]</c>.</summary>
-    public string Path { get; }
+    /// <summary>Where it stands in the file's tree.</summary>
+    public RowPath Path { get; }
 
     /// <summary>Where the row begins.</summary>
     public Place Where { get; }

@@ -35,7 +35,7 @@ public class JobRecordTest
     // (Shapiro et al., "Conflict-free replicated data types", 2011: grow-only set).
     [Fact]
     public void The_same_facts_in_any_order_and_however_often_give_the_same_record() =>
-        Gen.Select(Jobs, Gen.Int[0, int.MaxValue], Gen.Int[0, 20]).Sample((facts, seed, again) =>
+        Gen.Select(Jobs, Gen.Int[0, int.MaxValue], Gen.Int[0, 20]).Holds((facts, seed, again) =>
         {
             var chance = new Random(seed);
             var twice = facts.Concat(Enumerable.Range(0, again).Select(_ => facts[chance.Next(facts.Length)])).ToArray();
@@ -45,7 +45,7 @@ public class JobRecordTest
 
     [Fact]
     public void No_fact_is_ever_lost_from_a_record() =>
-        Jobs.Sample(facts => JobRecord.Of(facts).Facts.Count == facts.Length, iter: 300);
+        Jobs.Holds(facts => JobRecord.Of(facts).Facts.Count == facts.Length, iter: 300);
 
     [Fact]
     public void One_id_used_for_two_facts_gives_everybody_the_same_one_of_the_two()
