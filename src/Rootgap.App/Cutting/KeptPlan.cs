@@ -24,7 +24,7 @@ public sealed record KeptPlan(string Json, string Rack)
     public SawReport Told(Func<Piece, PieceCut?> cutOf, JobRecord record) => new()
     {
         Cut = [.. Pieces.Where(p => cutOf(p.Piece) is not null).Select(p => p.Piece.FullName)],
-        Spoiled = [.. Plan.Log.Good.Where(p => !record.Drawing(p.Drawing).Pieces[p.Id].Any(e => e.Counts)).Select(p => p.FullName)],
+        Spoiled = [.. Plan.Log.Good.Where(p => !record.OnDrawings.Any(e => e is { Counts: true, Fact: PieceCut c } && c.Drawing.Number == p.Drawing && c.Piece.Equals(p.Id, StringComparison.OrdinalIgnoreCase))).Select(p => p.FullName)],
         Heats = [.. from g in Plan.Groups
                     from b in g.Bars
                     let heat = b.Pieces.Select(p => cutOf(p.Piece)?.Heat ?? "").LastOrDefault(h => h.Length > 0)
