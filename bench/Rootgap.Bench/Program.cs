@@ -3,6 +3,7 @@ using BenchmarkDotNet.Running;
 using Rootgap.Bench.Cutting;
 using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
+using Rootgap.Bench.Site;
 using Rootgap.Bench.Records;
 using Rootgap.Cutting;
 
@@ -37,6 +38,12 @@ if (args is ["live", .. var chosen])
     return 0;
 }
 
+if (args is ["site", .. var asked])
+{
+    BenchmarkSwitcher.FromTypes([typeof(SitePlanningBench)]).Run(["--filter", "*", .. asked]);
+    return 0;
+}
+
 if (args is ["records", var drawings, var facts])
 {
     await BigJob.Run(int.Parse(drawings, CultureInfo.InvariantCulture), int.Parse(facts, CultureInfo.InvariantCulture));
@@ -49,5 +56,5 @@ if (args is ["browser"])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets, live or site [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
 return 64;

@@ -11,6 +11,7 @@ public static class FactWords
         HeatNoted f => $"heat {f.Heat} on {f.Component}",
         ReadingsTaken f => $"{f.Joint}: {string.Join(", ", f.Readings.Select(r => r.Reading.Name))} read",
         JointStep f => $"{f.Joint} {f.Step.ToString().ToLowerInvariant()}",
+        ErectionDone f => f.Step + (f.Step.StartsWith("spool", StringComparison.OrdinalIgnoreCase) ? " put up" : " closed"),
         FileSaved { IsRemoved: true } f => $"{f.Path} taken away",
         FileSaved f => $"{f.Path} written",
         RevisionTaken f => $"revision {f.Drawing.Revision} taken to the shop",

@@ -147,6 +147,13 @@ public sealed record JointStep(string Id, string Who, DateTimeOffset When, Drawi
     public string? Procedure { get; init; }
 }
 
+/// <summary>A step of erection was done: a body put up, or a final-fit weld closed.</summary>
+/// <param name="Step">What it put up or closed: <c>spool 3</c>, <c>W15</c>.</param>
+public sealed record ErectionDone(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Step) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "erection";
+}
+
 /// <summary>A revision of a drawing is taken to the shop: what was done on the one before and is the same steel counts on it from now on.</summary>
 public sealed record RevisionTaken(string Id, string Who, DateTimeOffset When, DrawingRef Drawing) : DrawingFact(Id, Who, When, Drawing)
 {

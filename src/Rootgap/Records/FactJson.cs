@@ -92,6 +92,9 @@ public static class FactJson
                 Maybe(json, "welder", step.Welder);
                 Maybe(json, "procedure", step.Procedure);
                 break;
+            case ErectionDone done:
+                json.WriteString("step", done.Step);
+                break;
             case LookedAt looked:
                 json.WriteString("of", looked.Of);
                 json.WriteBoolean("holds", looked.Holds);

@@ -79,6 +79,8 @@ internal sealed class FactReader(JsonElement element)
                 return new RevisionTaken(id, who, when, Drawing()) { Versions = Ids("version"), Note = Note() };
             case "looked-at":
                 return new LookedAt(id, who, when, Drawing(), Id("of"), YesNo("holds"), Word("as")) { Versions = Ids("version"), Note = Note() };
+            case "erection":
+                return new ErectionDone(id, who, when, Drawing(), Word("step")) { Versions = Ids("version"), Note = Note() };
             case "withdrawn":
                 return new Withdrawn(id, who, when, Id("withdraws"), Text("why", LongestNote, needed: false) ?? "");
             case "person":
