@@ -66,7 +66,8 @@ public class CheckFixCompareTest
           - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: {{quantity}}{{more}}}
           - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
           - {item: 5, what: stud bolt, size: 3/4, length: 100, quantity: 16}
-        """);
+        accept: [{rule: no-final-fit, why: both flanges were measured}]
+        """).Replace("start: {to: open", "start: {to: flange", StringComparison.Ordinal);
 
     [Fact]
     public void The_list_says_what_was_bought_and_is_changed_only_where_that_is_asked_for()
@@ -132,7 +133,7 @@ public class CheckFixCompareTest
         ];
         MiniExcelLibs.MiniExcel.SaveAs(shop.At(name), rows);
         var before = File.ReadAllBytes(shop.At(name));
-        shop.Write("a.yaml", Shop.Drawing("A-1", extra: $"materials: {name}"));
+        shop.Write("a.yaml", Shop.Drawing("A-1", extra: $"materials: {name}").Replace("start: {to: open", "start: {to: flange", StringComparison.Ordinal));
         Assert.DoesNotContain("changed copy", shop.Run("check", "--fix", "a.yaml").Out, StringComparison.Ordinal);
         var call = shop.Run("check", "--fix", "list", "a.yaml");
         var copy = "list.changed" + Path.GetExtension(name);
@@ -141,7 +142,7 @@ public class CheckFixCompareTest
         var read = MiniExcelLibs.MiniExcel.Query(shop.At(copy), useHeaderRow: true).Cast<IDictionary<string, object?>>().ToList();
         Assert.Equal(["12 m", "1", "2", "2", "16"], read.Select(r => Convert.ToString(r["quantity"], System.Globalization.CultureInfo.InvariantCulture)), StringComparer.Ordinal);
         // What would be a formula is none in the copy, and comes back as it was.
-        shop.Write("b.yaml", Shop.Drawing("A-1", extra: $"materials: {copy}"));
+        shop.Write("b.yaml", Shop.Drawing("A-1", extra: $"materials: {copy}").Replace("start: {to: open", "start: {to: flange", StringComparison.Ordinal));
         Assert.DoesNotContain("[quantity-short]", shop.Run("check", "b.yaml").Out, StringComparison.Ordinal);
         if (name.EndsWith("csv", StringComparison.Ordinal))
             Assert.Contains(",'=1+1", File.ReadAllText(shop.At(copy)), StringComparison.Ordinal);
@@ -209,6 +210,32 @@ public class CheckFixCompareTest
         Assert.Contains("A-1 is also in job/a.yaml", check.Out, StringComparison.Ordinal);
         Assert.Equal(2, shop.Run("packet", "job", "--out", "out").Exit);
         Assert.DoesNotContain("drawing-twice", shop.Run("check", "job/a.yaml").Out, StringComparison.Ordinal);
+    }
+
+    private static string Cut(int n, string piece) => $$"""{"id":"{{n:x8}}-0000-4000-8000-000000000000","fact":"piece-cut","who":"Jo","when":"2026-11-25T15:00:00.000Z","drawing":"A-1","revision":"","piece":"{{piece}}"}""";
+
+    [Fact]
+    public void Compare_says_what_a_change_makes_of_what_was_done()
+    {
+        using var shop = new Shop();
+        shop.Write("old.yaml", Shop.Drawing("A-1", "1200"));
+        shop.Write("new.yaml", Shop.Drawing("A-1", "1300"));
+        foreach (var facts in new[] { $"[{Cut(1, "1-A")},{Cut(2, "1-B")}]", $"{Cut(1, "1-A")}\n{Cut(2, "1-B")}\n", $$"""{"facts":[{"seq":1,"fact":{{Cut(1, "1-A")}}},{"seq":2,"fact":{{Cut(2, "1-B")}}}],"next":2,"more":false}""" })
+        {
+            shop.Write("done.json", facts);
+            var call = shop.Run("compare", "old.yaml", "new.yaml", "--done", "done.json");
+            Assert.Equal((1, ""), (call.Exit, call.Error));
+            Assert.Contains("Done and spoiled\n  1-B cut, by Jo: was on 1-B", call.Out, StringComparison.Ordinal);
+            Assert.Contains("100.0 too short for 1-B", call.Out, StringComparison.Ordinal);
+            Assert.Contains("Done, and stays\n  1-A cut, by Jo", call.Out, StringComparison.Ordinal);
+        }
+
+        using var json = JsonDocument.Parse(shop.Run("compare", "old.yaml", "new.yaml", "--done", "done.json", "--json").Out);
+        Assert.Equal(["spoiled", "stays"], json.RootElement.GetProperty("done").EnumerateArray().Select(d => d.GetProperty("mark").GetString()));
+        shop.Write("done.json", $"[{Cut(1, "1-A")},{{\"id\":7}}]");
+        var bad = shop.Run("compare", "old.yaml", "new.yaml", "--done", "done.json");
+        Assert.Equal((3, ""), (bad.Exit, bad.Out));
+        Assert.Contains("done.json: fact 2: ", bad.Error, StringComparison.Ordinal);
     }
 
     [Fact]

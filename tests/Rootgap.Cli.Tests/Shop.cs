@@ -45,14 +45,14 @@ public sealed class Shop : IDisposable
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
 
-    /// <summary>A drawing with nothing to find: two flanges, an elbow.</summary>
+    /// <summary>A drawing with nothing to find: an open end, an elbow, a flange.</summary>
     public static string Drawing(string number, string by = "1200", string extra = "") => $$"""
         drawing: {{number}}
         line: {size: 6, schedule: 40, class: 150, material: A106-B}
         {{extra}}
         runs:
           - run: main
-            start: {to: flange, at: {east: 1000, north: 500, up: 2000} }
+            start: {to: open, at: {east: 1000, north: 500, up: 2000} }
             legs:
               - {go: north, by: 1500, to: elbow}
               - {go: east, by: {{by}}, to: flange}
