@@ -194,7 +194,8 @@ public static class ClosingSheets
                 return new Row(
                     Text($"{r.Taken.Entry + 1}"), r.Taken.Reading.Says, Shown(r.Taken.Value), Shown(r.Taken.Value - r.Residual), Shown(r.Residual),
                     r.IsQuestioned ? Cell.Warn(Text($"{r.Standardised:0.0}: again")) : r.IsUnchecked ? "nothing checks it" : Text($"{r.Standardised:0.0}"));
-            })) { Style = TextStyle.Small, WhenEmpty = "nothing read yet" });
+            }))
+        { Style = TextStyle.Small, WhenEmpty = "nothing read yet" });
         flow.Heading("Joints", 2).Table(new Table(
             ["Joint", "State", new("Toward 12", Anchor.End), new("Toward 3", Anchor.End), new("Along", Anchor.End), new("Out of line", Anchor.End), new("Roll, mm round", Anchor.End), new("", ColumnWidth.Share())],
             closing.Joints.Select(j => new Row(

@@ -23,7 +23,8 @@ public static class SurveySheets
         var plan = SurveyPlan.Of(line, survey, joint, Most);
         flow.Table(new Table(
             [new("", Anchor.End), new("Read, in this order", ColumnWidth.Share(1.5)), new("Tells", ColumnWidth.Share()), new("First", ColumnWidth.Of(23)), new("Again", ColumnWidth.Of(23))],
-            plan.Select((p, i) => new Row(((char)('a' + i)).ToString(), p.Reading.Says, Tells(p), "", ""))) { RowHeight = 9.5, Style = TextStyle.Body with { Height = 3 }, WhenEmpty = "everything is known" });
+            plan.Select((p, i) => new Row(((char)('a' + i)).ToString(), p.Reading.Says, Tells(p), "", "")))
+        { RowHeight = 9.5, Style = TextStyle.Body with { Height = 3 }, WhenEmpty = "everything is known" });
         var lines = new List<string>
         {
             "Tapes between rims do not see offset: it is a height, a plumb line or a straight edge that does. What nothing checks is read twice.",
