@@ -159,7 +159,7 @@ public class OutputsWholeTest
     {
         using var shop = new Shop();
         shop.Write("a.yaml", Shop.Drawing("A-1"));
-        shop.Write("b.yaml", Shop.Drawing("A-1", "1300"));
+        shop.Write("b.yaml", Shop.Drawing("A-1", "1300", "revision: 2"));
         var call = shop.Run([command, "a.yaml", "b.yaml", "--out", "o", "--json", .. more]);
         Assert.Equal(0, call.Exit);
         using var json = JsonDocument.Parse(call.Out);
@@ -175,7 +175,7 @@ public class OutputsWholeTest
     {
         using var shop = new Shop();
         foreach (var name in new[] { "a", "b" })
-            shop.Write(name + ".yaml", Shop.Drawing("A-1").Replace("{go: north, by: 1500, to: elbow}", "{go: north, by: 900, to: stub-in, size: 3, branch: up, name: S}\n      - {go: north, by: 600, to: elbow}", StringComparison.Ordinal) + "  - run: b\n    size: 3\n    start: {from: S}\n    legs: [{go: up, by: 600, to: flange}]\n");
+            shop.Write(name + ".yaml", Shop.Drawing("A-1", extra: $"revision: {name}").Replace("{go: north, by: 1500, to: elbow}", "{go: north, by: 900, to: stub-in, size: 3, branch: up, name: S}\n      - {go: north, by: 600, to: elbow}", StringComparison.Ordinal) + "  - run: b\n    size: 3\n    start: {from: S}\n    legs: [{go: up, by: 600, to: flange}]\n");
         Assert.Equal(0, shop.Run("template", "drawing", "a.yaml", "b.yaml", "--out", "o").Exit);
         Assert.Equal(2, Files(shop, "o").Count);
     }
