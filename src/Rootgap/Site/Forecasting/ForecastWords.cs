@@ -1,3 +1,4 @@
+using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Routes;
 
@@ -17,6 +18,8 @@ public static class ForecastWords
                 yield return line;
         }
 
+        foreach (var drawn in forecast.AsDrawn?.Closings ?? [])
+            yield return Say($"{drawn.Opening.Joint.Id} by the drawing alone: within {drawn.Opening.Length95:0.#} along, {drawn.Opening.Across95X:0.#} and {drawn.Opening.Across95Y:0.#} across; extra needed {drawn.ExtraNeeded:0.#}; closes in {100 * drawn.Closes:0.#} of 100");
         foreach (var loop in forecast.Rigid)
         {
             foreach (var line in Of(loop))
@@ -32,6 +35,8 @@ public static class ForecastWords
     {
         var o = closing.Opening;
         yield return $"{o.Joint.Id}, final fit, between {Ends(o)}:";
+        if (o.Known != PoseError.None)
+            yield return Say($"  as built it stands {o.Known.Z:0.0} along ({Compass.One(o.Axes.Along)}), {o.Known.X:0.0} {Compass.One(o.Axes.Three)}, {o.Known.Y:0.0} {Compass.One(o.Axes.Twelve)} already; what follows counts it");
         yield return Say($"  along the pipe ({Compass.Both(o.Axes.Along)}): within {o.Length95:0.#} in 95 of 100; {Extra(closing)}");
         yield return Across(o.Axes.Three, o.Across95X, o.TakenUpX);
         yield return Across(o.Axes.Twelve, o.Across95Y, o.TakenUpY);
