@@ -17,6 +17,8 @@ public static class PageAddress
 
     public static string Fit(string joint, string path) => $"fit/{Uri.EscapeDataString(joint)}/{Escaped(path)}";
 
+    public static string Survey(string path) => "survey/" + Escaped(path);
+
     public static string Split(string path) => "split/" + Escaped(path);
 
     public static string Forecast(string path) => "forecast/" + Escaped(path);

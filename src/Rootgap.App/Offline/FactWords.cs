@@ -19,6 +19,9 @@ public static class FactWords
         PersonNamed f => $"{f.Name} named",
         DeviceEnrolled f => $"{f.Name} let in",
         Revoked f => $"revoked: {f.Why}",
+        SurveyRead f => $"survey: {f.Row}",
+        SurveySet => "survey: what is known beside the readings",
+        EndAsBuilt f => $"{f.End} as built",
         Withdrawn f => $"taken back: {f.Why}",
         _ => fact.Kind,
     };

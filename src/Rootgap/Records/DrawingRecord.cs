@@ -111,6 +111,8 @@ public sealed record DrawingRecord
         JointStep s => s.Joint,
         ErectionDone e => e.Step,
         LookedAt l => l.As,
+        SurveyRead s => s.Joints.FirstOrDefault() ?? "",
+        EndAsBuilt e => e.End.Split(' ')[0],
         _ => "",
     };
 

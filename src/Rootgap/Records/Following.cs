@@ -105,8 +105,14 @@ public sealed class Following
     {
         var was = DrawingRecord.NameOf(f.Fact);
         Marked Of(Mark mark, string? now, params IReadOnlyList<string> why) => new(f.Entry, mark, was, now, f.Ground.Version, f.Ground.Revision, why);
+        // What is known beside the readings speaks of no steel.
+        if (f.Fact is SurveySet)
+            return Of(Mark.Stays, "");
         if (map is null)
             return Of(Mark.LookAt, null, f.Ground.Version is null ? "the version that it was made on is not here" : "the version that it was made on cannot be read");
+        // A row names all its ends: it goes on only where every one of them is the same steel and bears the same name.
+        if (f.Fact is SurveyRead read && read.Joints.FirstOrDefault(j => map.OfJoint(j) is not { IsSame: true, Now: { } now } || now != j) is { } other)
+            return Of(Mark.LookAt, null, $"{other}, on which it was taken, is another joint now");
         var there = f.Fact switch { PieceCut c => map.OfPiece(c.Piece), HeatNoted h => map.OfComponent(h.Component), ErectionDone => OfStep(map, was), _ => map.OfJoint(was) };
         if (there is null)
             return Of(Mark.LookAt, null, $"the version that it was made on has no {was}");
