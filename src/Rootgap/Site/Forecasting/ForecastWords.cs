@@ -18,8 +18,8 @@ public static class ForecastWords
                 yield return line;
         }
 
-        foreach (var drawn in forecast.AsDrawn?.Closings ?? [])
-            yield return Say($"{drawn.Opening.Joint.Id} by the drawing alone: within {drawn.Opening.Length95:0.#} along, {drawn.Opening.Across95X:0.#} and {drawn.Opening.Across95Y:0.#} across; extra needed {drawn.ExtraNeeded:0.#}; closes in {100 * drawn.Closes:0.#} of 100");
+        foreach (var line in forecast.AsDrawn is { } drawn ? OfDrawn(drawn) : [])
+            yield return line;
         foreach (var loop in forecast.Rigid)
         {
             foreach (var line in Of(loop))
@@ -29,6 +29,10 @@ public static class ForecastWords
         if (forecast.Closings.Count == 0 && forecast.Rigid.Count == 0)
             yield return "No way leads from one thing outside the drawing to another: nothing has to close, so there is nothing to forecast.";
     }
+
+    /// <summary>What the drawing alone would have, beside what was measured.</summary>
+    public static IEnumerable<string> OfDrawn(Forecast drawn) => drawn.Closings.Select(c =>
+        Say($"{c.Opening.Joint.Id} by the drawing alone: within {c.Opening.Length95:0.#} along, {c.Opening.Across95X:0.#} and {c.Opening.Across95Y:0.#} across; extra needed {c.ExtraNeeded:0.#}; closes in {100 * c.Closes:0.#} of 100"));
 
     /// <summary>A final-fit weld: along, across, tilt, chance, what matters, what would better it.</summary>
     public static IEnumerable<string> Of(ForecastClosing closing)
