@@ -45,7 +45,25 @@ public static class CuttingPlanTables
         ["quantity"] = b.Quantity,
         ["heat"] = b.Heat,
         ["cost"] = b.Cost,
+        ["supplier"] = b.Supplier,
+        ["certificate"] = b.Certificate,
         ["preference"] = b.Preference == 1 ? null : b.Preference,
+    });
+
+    /// <summary>What is to be bought, a row for each length of each supplier.</summary>
+    public static IEnumerable<Dictionary<string, object?>> Rows(IEnumerable<Purchase> purchases) => purchases.Select(b => new Dictionary<string, object?>(StringComparer.Ordinal)
+    {
+        ["size"] = b.Pipe.Size,
+        ["schedule"] = b.Pipe.Schedule,
+        ["material"] = b.Pipe.Material,
+        ["length mm"] = LengthText.Rounded(b.Length, 2),
+        ["count"] = b.Count,
+        ["metres"] = LengthText.Rounded(b.Count * b.Length / 1000, 3),
+        ["cost each"] = b.CostEach,
+        ["cost"] = b.Cost,
+        ["supplier"] = b.Supplier,
+        ["certificate"] = b.Certificate,
+        ["bars"] = string.Join(' ', b.Bars),
     });
 
     public static void Csv(TextWriter to, IEnumerable<Dictionary<string, object?>> rows)
@@ -73,14 +91,7 @@ public static class CuttingPlanTables
             ["length mm"] = double.IsFinite(u.Piece.Length) ? LengthText.Rounded(u.Piece.Length, 2) : null,
             ["why"] = u.Why,
         })),
-        ("buy", plan.Purchases.Select(b => new Dictionary<string, object?>(StringComparer.Ordinal)
-        {
-            ["size"] = b.Pipe.Size,
-            ["schedule"] = b.Pipe.Schedule,
-            ["material"] = b.Pipe.Material,
-            ["length mm"] = LengthText.Rounded(b.Length, 2),
-            ["count"] = b.Count,
-        })),
+        ("buy", Rows(plan.Purchases)),
         ("rack after", Rows(plan.RackAfter)));
 
     /// <summary>The stock file as it will be after the cuts, rules and all.</summary>
@@ -104,6 +115,10 @@ public static class CuttingPlanTables
                     to.Write($", heat: {Quoted(bar.Heat)}");
                 if (bar.Cost is { } cost)
                     to.Write(string.Create(CultureInfo.InvariantCulture, $", cost: {cost}"));
+                if (bar.Supplier.Length > 0)
+                    to.Write($", supplier: {Quoted(bar.Supplier)}");
+                if (bar.Certificate.Length > 0)
+                    to.Write($", certificate: {Quoted(bar.Certificate)}");
                 if (bar.Preference != 1)
                     to.Write(string.Create(CultureInfo.InvariantCulture, $", preference: {bar.Preference}"));
                 to.Write("}\n");

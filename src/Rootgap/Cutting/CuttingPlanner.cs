@@ -84,7 +84,7 @@ public static class CuttingPlanner
             var group = GroupPlanner.Plan(pipe, wanted, bars, rack.Rules, share, unplaced, findings,
                 (found, gap) => progress?.Invoke(new(number, merged.Count, pipe, found, gap)));
             if (group.Bars.Count > 0)
-                planned[pipe] = group;
+                planned[pipe] = group with { Otherwise = Otherwise(group, wanted, bars, rack.Rules) };
             foreach (var bar in group.Bars)
                 used[bar.Stock] = used.GetValueOrDefault(bar.Stock) + 1;
             progress?.Invoke(new(number, merged.Count, pipe, group.NewBars, group.IsProven ? 0 : group.Goals.FirstOrDefault(g => !g.IsBest && !g.IsImproved)?.Gap ?? 0));
@@ -151,6 +151,25 @@ public static class CuttingPlanner
         foreach (var bar in groups.SelectMany(g => g.Bars).Where(b => b.KeptRemnant > 0))
             after.Add(Remnant(bar.Stock, bar.RemnantName, bar.KeptRemnant));
         return after;
+    }
+
+    // Each length on sale by itself, with what the shop has: planned as one does it by hand.
+    private static List<OtherLength> Otherwise(CutGroup group, List<Piece> pieces, List<StockBar> bars, CuttingRules rules)
+    {
+        var sold = bars.Where(b => b.Source == StockSource.Buy).ToList();
+        if (sold.Count < 2 || !group.Bars.Any(b => b.Stock.Source == StockSource.Buy))
+            return [];
+        var others = new List<OtherLength>();
+        var placed = group.Bars.SelectMany(b => b.Pieces).Select(p => p.Piece).ToHashSet<Piece>(ReferenceEqualityComparer.Instance);
+        foreach (var length in sold.GroupBy(b => b.Length).OrderBy(g => g.Key))
+        {
+            var unplaced = new List<UnplacedPiece>();
+            var plan = GroupPlanner.Plan(group.Pipe, [.. pieces.Where(placed.Contains)], [.. bars.Where(b => b.Source != StockSource.Buy), .. length], rules, Effort.None, unplaced, [], (_, _) => { });
+            if (unplaced.Count == 0)
+                others.Add(new(length.Key, plan.Bars.Count(b => b.Stock.Source == StockSource.Buy), plan.Cost));
+        }
+
+        return others;
     }
 
     private static string Unused(string name, HashSet<string> names)

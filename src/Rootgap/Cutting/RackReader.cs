@@ -34,6 +34,8 @@ public static class RackReader
         new("quantity", Drawings.Kind.Whole, "How many."),
         new("heat", Drawings.Kind.Text, "Heat number."),
         new("cost", Drawings.Kind.Number, "Cost a metre."),
+        new("supplier", Drawings.Kind.Text, "Who sells it."),
+        new("certificate", Drawings.Kind.Text, "Certificate asked for."),
         new("preference", Drawings.Kind.Number, "Multiplies the cost: under 1 rather, over 1 rather not."));
 
     private static readonly Shape PieceRow = new("piece rule",
@@ -70,6 +72,8 @@ public static class RackReader
         ["heat no"] = "heat",
         ["cost per metre"] = "cost",
         ["price"] = "cost",
+        ["vendor"] = "supplier",
+        ["cert"] = "certificate",
         ["type"] = "kind",
         ["source"] = "kind",
     };
@@ -206,6 +210,8 @@ public static class RackReader
             {
                 Heat = f.Text("heat") ?? "",
                 Cost = cost,
+                Supplier = f.Text("supplier") ?? "",
+                Certificate = f.Text("certificate") ?? "",
                 Preference = preference <= 0 ? 1 : preference,
             });
         }
