@@ -99,6 +99,8 @@ public static class CuttingPlanTables
     {
         to.Write("# The stock after the cuts of the plan beside this file.\n");
         to.Write(string.Create(CultureInfo.InvariantCulture, $"rules: {{kerf: {plan.Rules.Kerf}, end trim: {plan.Rules.EndTrim}, facing loss: {plan.Rules.FacingLoss}, shortest remnant: {plan.Rules.ShortestRemnant}, remnant value: {plan.Rules.RemnantValue}, one heat: {(plan.Rules.SpoolFromOneHeat ? "spool" : "none")}"));
+        if (plan.Rules.ShortPiecesFirst)
+            to.Write(", short pieces first: yes");
         if (plan.Rules.MostPlans is { } most)
             to.Write(string.Create(CultureInfo.InvariantCulture, $", most plans: {most}"));
         to.Write(", order: [" + string.Join(", ", plan.Rules.Order.Select(CuttingPlanJson.Word)) + "]}\n");

@@ -108,6 +108,9 @@ public sealed record CuttingRules
     /// <summary>Pieces of one spool come from one heat. Default no: the codes ask for the heat to be known, not to be one.</summary>
     public bool SpoolFromOneHeat { get; init; }
 
+    /// <summary>On each bar the short pieces are cut first: a crooked mill end shows less in them. Default no: a long piece that is spoiled can still become short ones.</summary>
+    public bool ShortPiecesFirst { get; init; }
+
     /// <summary>What is best, the first first.</summary>
     public IReadOnlyList<CuttingAim> Order { get; init; } = Enum.GetValues<CuttingAim>();
 }

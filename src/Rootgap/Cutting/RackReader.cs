@@ -22,6 +22,7 @@ public static class RackReader
         new("remnant value", Drawings.Kind.Number, "What a metre of remnant is worth beside new pipe, 0 to 1."),
         new("most plans", Drawings.Kind.Whole, "Most different plans a size."),
         new("one heat", Drawings.Kind.Choice, "Whether the pieces of a spool come from one heat.", Words: ["none", "spool"]),
+        new("short pieces first", Drawings.Kind.YesNo, "On each bar the short pieces are cut first."),
         new("order", Drawings.Kind.List, "What is best, the first first."));
 
     private static readonly Shape Row = new("stock row",
@@ -138,6 +139,7 @@ public static class RackReader
             ShortestRemnant = f.Length("shortest remnant") ?? rules.ShortestRemnant,
             RemnantValue = Math.Min(1, f.Number("remnant value") ?? rules.RemnantValue),
             MostPlans = f.Whole("most plans"),
+            ShortPiecesFirst = f.YesNo("short pieces first") ?? false,
             SpoolFromOneHeat = f.Word("one heat", ["none", "spool"]) == "spool",
         };
         if (f.Node("order") is not { } order)

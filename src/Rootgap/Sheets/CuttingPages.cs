@@ -18,13 +18,22 @@ public static class CuttingPages
         flow.PageBreak();
         foreach (var group in plan.Groups)
         {
-            // A size goes on where the one before ended.
+            // A size goes on where the one before ended; what is said of it stays with its first bar.
             flow.Heading(group.Pipe.ToString());
-            flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-                $"{group.NewBars} {(group.NewBars == 1 ? "bar" : "bars")}, {group.Verdict}. Steel used {group.Used / 1000:0.0} m, waste {group.WastePercent:0.0} %, {group.Plans} different {(group.Plans == 1 ? "plan" : "plans")}."));
             var longest = group.Bars.Max(b => b.Stock.Length);
-            foreach (var bar in group.Bars)
-                flow.Together(f => Bar(f, bar, longest, plan.Rules));
+            foreach (var (n, bar) in group.Bars.Index())
+            {
+                flow.Together(f =>
+                {
+                    if (n == 0)
+                    {
+                        f.Paragraph(string.Create(CultureInfo.InvariantCulture,
+                            $"{group.NewBars} {(group.NewBars == 1 ? "bar" : "bars")}, {group.Verdict}. Steel used {group.Used / 1000:0.0} m, waste {group.WastePercent:0.0} %, {group.Plans} different {(group.Plans == 1 ? "plan" : "plans")}."));
+                    }
+
+                    Bar(f, bar, longest, plan.Rules);
+                });
+            }
         }
 
         return flow.Pages;
@@ -98,7 +107,7 @@ public static class CuttingPages
         flow.Table(new Table(
             [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(38)), new("Drawing", ColumnWidth.Share()), new("Length", Anchor.End), new("Stop", Anchor.End), new("From", Anchor.End), new("Cut at", Anchor.End), "Done"], rows)
         { Style = TextStyle.Body with { Height = 3.1 } });
-        flow.Paragraph($"Heat number {(bar.Stock.Heat.Length > 0 ? bar.Stock.Heat : "________________")}   moved to pieces and rest ____   cut by, date ________________________");
+        flow.Paragraph($"Heat number {(bar.Stock.Heat.Length > 0 ? bar.Stock.Heat : "________________")}   moved to pieces and rest ____   cut by ______________");
         flow.Space(3);
     }
 
