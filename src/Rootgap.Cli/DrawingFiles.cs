@@ -27,6 +27,9 @@ internal sealed record OpenedDrawing(string File, string Text, Packet? Packet, I
 /// <param name="Job">The job's folder: the one that was named, or the drawing's own. What a drawing speaks of lies in it.</param>
 internal readonly record struct DrawingFile(string Name, string Job)
 {
+    /// <summary>Other files among those that are meant which are the same drawing in the same revision.</summary>
+    public IReadOnlyList<string> AlsoIn { get; init; } = [];
+
     public static implicit operator DrawingFile(string name) => new(name, Path.GetDirectoryName(Path.GetFullPath(name))!);
 
     public static implicit operator string(DrawingFile file) => file.Name;
@@ -57,7 +60,13 @@ internal static class DrawingFiles
                 missing.Add(name);
         }
 
-        return files;
+        if (files.Count < 2)
+            return files;
+        var heads = files.Select(f => (File: f, Head: HeadOf(f.Name))).ToList();
+        var same = heads.ToLookup(h => h.Head, h => h.File.Name);
+        return [.. heads.Select(h => h.Head.Number.Length > 0
+            ? h.File with { AlsoIn = [.. same[h.Head].Where(o => Path.GetFullPath(o) != Path.GetFullPath(h.File.Name)).Distinct(StringComparer.Ordinal)] }
+            : h.File)];
     }
 
     /// <summary>Reads one drawing and works it out. Nothing that is wrong with it, and no fault of ours over it, is thrown.</summary>
@@ -77,7 +86,7 @@ internal static class DrawingFiles
         {
             var bytes = InputFile.Bytes(file, Largest);
             var reading = DrawingReader.Read(bytes, file, beside => InputFile.Beside(file, beside, Largest), out var text);
-            return (text, reading);
+            return (text, reading.Drawing is { } drawing && file.AlsoIn.Count > 0 ? reading with { Drawing = drawing with { AlsoIn = file.AlsoIn } } : reading);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -92,6 +101,18 @@ internal static class DrawingFiles
     /// <summary>The text of a file beside a drawing; null where it cannot be read.</summary>
     public static string? TextBeside(DrawingFile drawing, string name) =>
         InputFile.Beside(drawing, name, Largest) is { } bytes ? FileText.Of(bytes).Text : null;
+
+    private static DrawingHead HeadOf(string file)
+    {
+        try
+        {
+            return DrawingHead.Of(FileText.Of(InputFile.Bytes(file, Largest)).Text);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return default;
+        }
+    }
 
     /// <summary>Whether a YAML file in a folder has the key <c>drawing</c> at its top: shop and material files lie beside. One that cannot be read is taken for one, so that it is told.</summary>
     private static bool IsDrawing(string file)

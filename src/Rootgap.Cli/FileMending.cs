@@ -123,7 +123,7 @@ internal static class FileMending
         var other = all.FirstOrDefault(f => f.At == finding.At && f.Rule != finding.Rule && f is { AcceptedBecause: null, Severity: >= Severity.Warn } && !IsOfReading(f));
         if (other is not null && !IsOfReading(finding))
             return $"{other.Rule} doubts the same row";
-        return reach < MendingReach.List && finding.At.StartsWith("materials", StringComparison.Ordinal) && !IsOfReading(finding)
+        return reach < MendingReach.List && finding.At.Group == "materials" && !IsOfReading(finding)
             ? "the list says what was bought; `--fix list` changes it"
             : null;
     }

@@ -197,6 +197,21 @@ public class CheckFixCompareTest
     }
 
     [Fact]
+    public void Two_files_with_one_number_and_revision_stop_the_check_and_the_packet()
+    {
+        using var shop = new Shop();
+        shop.Write("job/a.yaml", Shop.Drawing("A-1", "1200"));
+        shop.Write("job/b.yaml", Shop.Drawing("A-1", "1300"));
+        shop.Write("job/c.yaml", Shop.Drawing("A-2"));
+        var check = shop.Run("check", "job");
+        Assert.Equal(2, check.Exit);
+        Assert.Contains("A-1 is also in job/b.yaml", check.Out, StringComparison.Ordinal);
+        Assert.Contains("A-1 is also in job/a.yaml", check.Out, StringComparison.Ordinal);
+        Assert.Equal(2, shop.Run("packet", "job", "--out", "out").Exit);
+        Assert.DoesNotContain("drawing-twice", shop.Run("check", "job/a.yaml").Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Compare_as_json_is_json_and_nothing_else()
     {
         using var shop = new Shop();

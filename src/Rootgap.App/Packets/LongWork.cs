@@ -204,8 +204,14 @@ internal static partial class LongWork
         write(writer);
     }
 
-    private static DrawingReading Read(string path) =>
-        DrawingReader.Read(Job[path], path, beside => Job.GetValueOrDefault(OpenDrawings.Beside(path, beside)), out _);
+    private static DrawingReading Read(string path)
+    {
+        var reading = DrawingReader.Read(Job[path], path, beside => Job.GetValueOrDefault(Rootgap.Records.JobPath.Beside(path, beside)), out var text);
+        var head = DrawingHead.Of(text);
+        return reading.Drawing is { } drawing ? reading with { Drawing = drawing with { AlsoIn = [.. Job.Where(f => f.Key != path && IsYaml(f.Key) && DrawingHead.Of(FileText.Of(f.Value).Text) == head).Select(f => f.Key)] } } : reading;
+    }
+
+    private static bool IsYaml(string path) => path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase);
 
     private static Rack RackOf(string path)
     {

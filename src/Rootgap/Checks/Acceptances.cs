@@ -34,11 +34,11 @@ internal static class Acceptances
     }
 
     /// <summary>An acceptance covers its place and everything inside it: a run's covers all its legs. What cannot be made, it does not cover.</summary>
-    private static bool Covers(string rule, string path, Finding finding) =>
-        rule == finding.Rule && (finding.Severity < Severity.Stop || AcceptImpossible.MayBe(rule)) && (path.Length == 0 || finding.At == path || (finding.At.StartsWith(path, StringComparison.Ordinal) && finding.At[path.Length] is '.' or '['));
+    private static bool Covers(string rule, RowPath path, Finding finding) =>
+        rule == finding.Rule && (finding.Severity < Severity.Stop || AcceptImpossible.MayBe(rule)) && finding.At.IsWithin(path);
 
     /// <summary>The path of a place named as a person would: <c>leg 3 of main</c>, <c>start of main</c>, <c>item 4</c>; anything else is a path already.</summary>
-    private static string PathOf(string at, Drawing drawing)
+    private static RowPath PathOf(string at, Drawing drawing)
     {
         var words = at.Split(' ', StringSplitOptions.RemoveEmptyEntries);
         if (words is ["item", var number])

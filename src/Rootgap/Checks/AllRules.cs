@@ -22,6 +22,7 @@ internal static class AllRules
         new DissimilarMetals(),
         new DoesNotClose(),
         new DrawingHold(),
+        new DrawingTwice(),
         new EccentricFlatAgainstService(),
         new EccentricFlatAlongLine(),
         new EccentricFlatMissing(),

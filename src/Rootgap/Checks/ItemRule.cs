@@ -75,7 +75,7 @@ public abstract class ItemRule : Rule
     private List<Finding> Told(Route route, List<(MaterialItem Item, ItemUse Use, string Says)> against)
     {
         var findings = new List<Finding>();
-        var told = new HashSet<string>(StringComparer.Ordinal);
+        var told = new HashSet<(Findings.RowPath, string)>();
         foreach (var (item, use, says) in against)
         {
             var all = 0;
@@ -85,7 +85,7 @@ public abstract class ItemRule : Rule
                 all += ReferenceEquals(p.Item, item) ? 1 : 0;
             var wrong = against.Count(a => ReferenceEquals(a.Item, item));
             var row = wrong == all && !LegStandsAlone(item, use, route) ? item.Source : use.Source;
-            if (!told.Add(row.Path + says))
+            if (!told.Add((row.Path, says)))
                 continue;
             var key = row != use.Source ? Key : LegKey.Length > 0 && row.Has(LegKey) ? LegKey : row.Has("item") ? "item" : "to";
             var change = row == item.Source ? ChangeOf(item, use) : null;

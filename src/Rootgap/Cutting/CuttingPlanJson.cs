@@ -73,7 +73,7 @@ public static partial class CuttingPlanJson
             json.WriteStartObject();
             json.WriteString("rule", finding.Rule);
             json.WriteString("severity", finding.Severity.ToString().ToLowerInvariant());
-            json.WriteString("at", finding.At);
+            json.WriteString("at", finding.At.ToString());
             json.WriteString("message", finding.Message);
             json.WriteString("remedy", finding.Remedy);
             json.WriteEndObject();

@@ -22,6 +22,6 @@ public static class CsvText
     private static bool LooksLikeFormula(string text)
     {
         var rest = text.AsSpan().TrimStart('\'');
-        return rest is ['=' or '+' or '-' or '@' or '\t' or '\r', ..] && !(rest.Length == text.Length && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _));
+        return rest is ['=' or '+' or '-' or '@' or '\t' or '\r', ..] && !(rest.Length == text.Length && double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out _));
     }
 }

@@ -154,7 +154,7 @@ public static class DrawingReader
             Schedule = f.Schedule("schedule") ?? line.Schedule,
             Class = f.Text("class") ?? line.Class,
             Material = f.Text("material") ?? line.Material,
-            Flange = f.Word("flange", DrawingShape.FlangeKinds) switch
+            Flange = f.Word("flange", FileWords.FlangeKinds) switch
             {
                 "WN" => FlangeKind.WeldNeck,
                 "SO" => FlangeKind.SlipOn,
@@ -163,7 +163,7 @@ public static class DrawingReader
                 "LJ" => FlangeKind.LapJoint,
                 _ => line.Flange,
             },
-            Facing = f.Word("facing", DrawingShape.Facings) switch
+            Facing = f.Word("facing", FileWords.Facings) switch
             {
                 "RF" => Facing.Raised,
                 "FF" => Facing.Flat,
@@ -171,7 +171,7 @@ public static class DrawingReader
                 _ => line.Facing,
             },
             Gasket = f.Length("gasket") ?? line.Gasket,
-            Ends = fittingEnds ? EndsOf(f, DrawingShape.FittingEnds) ?? line.Ends : line.Ends,
+            Ends = fittingEnds ? EndsOf(f, FileWords.FittingEnds) ?? line.Ends : line.Ends,
             FittingClass = f.Text("fitting class") ?? line.FittingClass,
         };
 
@@ -279,14 +279,7 @@ public static class DrawingReader
             }
 
             var word = f.Word("to", DrawingShape.StartWords);
-            WorkPoint? point = word switch
-            {
-                "flange" => new FlangePoint(f.Holes(), f.Word("bolting", ["here", "by others"]) == "by others"),
-                "open" => new OpenPoint(LegReader.OpenEndsOf(f), f.Text("continues")),
-                "weld" => new WeldPoint(f.Text("continues")),
-                "cap" => new CapPoint(),
-                _ => null,
-            };
+            var point = word is null ? null : WorkPointKind.Of(word)?.Read(f);
             string[] allowed = ["to", "at", "item", "spool", .. word is not null && DrawingShape.KeysOf.TryGetValue(word, out var keys) ? keys : []];
             foreach (var key in f.Keys.Where(k => word is not null && DrawingShape.Start.Has(k.Value) && !allowed.Contains(k.Value)))
                 f.Error("key-does-not-fit", key.Value, $"\"{key.Value}\" does not go with a start at {word}.", $"Its keys are: {string.Join(", ", allowed)}.");

@@ -30,10 +30,10 @@ public sealed record Change(Place At, string NewText, string Says)
 
 /// <summary>Something that a person should know about a drawing, beside the row that causes it.</summary>
 /// <param name="Rule">Words with hyphens; also the name of its page in the docs.</param>
-/// <param name="At">Path in the drawing file, such as <c>runs[0].legs[2]</c>.</param>
+/// <param name="At">The row that it speaks of.</param>
 /// <param name="Message">What is wrong, with figures.</param>
 /// <param name="Remedy">What to do.</param>
-public sealed record Finding(string Rule, Severity Severity, string At, Place Where, string Message, string Remedy)
+public sealed record Finding(string Rule, Severity Severity, RowPath At, Place Where, string Message, string Remedy)
 {
     /// <summary>What follows if nobody notices; empty where the message says it.</summary>
     public string Otherwise { get; init; } = "";

@@ -17,6 +17,6 @@ public static class ProgramFault
     /// <param name="words">What the exception said: <see cref="Words"/>.</param>
     /// <param name="byHand">What the reader can do in the program's place.</param>
     /// <param name="at">Path of the row, where one is meant.</param>
-    public static Finding Of(string what, string words, string byHand, string at = "", Place where = default, Severity severity = Severity.Stop) =>
+    public static Finding Of(string what, string words, string byHand, RowPath at = default, Place where = default, Severity severity = Severity.Stop) =>
         new(Rule, severity, at, where, $"{what}: a fault in the program, not in the drawing ({words}).", $"{byHand} Send the drawing file with this message to whoever looks after the program.");
 }

@@ -225,7 +225,11 @@ internal sealed class PipeLaying
         };
     }
 
-    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source) =>
+    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source)
+    {
+        // A drawing that is half understood may make up nothing to nothing.
+        if (Array.TrueForAll(between, id => id is null))
+            return;
         joints.Add(new Joint
         {
             Id = "W" + (++welds).ToString(CultureInfo.InvariantCulture),
@@ -241,6 +245,7 @@ internal sealed class PipeLaying
             Leg = leg,
             Source = source,
         });
+    }
 
     private void Bolt(PlacedRun run, int s)
     {

@@ -29,7 +29,7 @@ public class BruteForceTest
     }
 
     [Fact]
-    public void Small_tasks_are_settled_as_trying_everything_settles_them() => Small.Sample(
+    public void Small_tasks_are_settled_as_trying_everything_settles_them() => Small.Holds(
         problem =>
         {
             var (first, second) = Best(problem);
@@ -100,7 +100,7 @@ public class BruteForceTest
 
     // A certificate is a claim that anyone can add up: here it is added up.
     [Fact]
-    public void Certificates_hold_no_bar_can_be_filled_above_its_worth() => Small.Sample(
+    public void Certificates_hold_no_bar_can_be_filled_above_its_worth() => Small.Holds(
         problem =>
         {
             var result = new BarSearch(problem, Effort.Unlimited).Run();

@@ -248,7 +248,7 @@ public class CuttingPlannerTest
             new CuttingRules { Kerf = kerf, EndTrim = trim, FacingLoss = 1 });
 
     [Fact]
-    public void Any_job_gives_a_plan_that_adds_up_and_is_the_same_when_made_again() => Jobs.Sample(
+    public void Any_job_gives_a_plan_that_adds_up_and_is_the_same_when_made_again() => Jobs.Holds(
         job =>
         {
             var rack = new Rack(job.Bars, job.Rules);

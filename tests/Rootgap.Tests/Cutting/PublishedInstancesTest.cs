@@ -5,6 +5,7 @@ using Rootgap.Cutting.Solver;
 namespace Rootgap.Tests.Cutting;
 
 /// <summary>Published instances with their published optima; see data/README.md for authors and sources.</summary>
+[Trait("pace", "slow")]
 public class PublishedInstancesTest
 {
     private static string At(string file) => Repository.At("tests", "Rootgap.Tests", "Cutting", "data", file);

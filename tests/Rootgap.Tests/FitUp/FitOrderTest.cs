@@ -3,6 +3,7 @@ using Rootgap.Measure;
 
 namespace Rootgap.Tests.FitUp;
 
+[Trait("pace", "slow")]
 public class FitOrderTest
 {
     // A line of pipes and long-radius elbows (ASME B16.9, NPS 6: A = 228.6, D = 168.3) that turns any way at each elbow, with a flange at the end.
@@ -64,7 +65,7 @@ public class FitOrderTest
 
     [Fact]
     public void No_order_of_a_small_spool_needs_fewer_turn_overs_than_the_planned_one() =>
-        Lines.Where(l => l.Count <= 7).Sample(joints =>
+        Lines.Where(l => l.Count <= 7).Holds(joints =>
         {
             var planned = FitOrder.Of(joints);
             Assert.Equal(joints.Count, planned.Count);
@@ -136,7 +137,7 @@ public class FitOrderTest
 
     [Fact]
     public void Both_stands_carry_and_their_loads_add_up_with_moments_in_balance() =>
-        FitGen.Any.Where(j => j.HeldStraight > 400).Sample(joint =>
+        FitGen.Any.Where(j => j.HeldStraight > 400).Holds(joint =>
         {
             var setUp = SetUp.Of(joint, Attitude.Level);
             if (setUp.Cautions.Count > 0)

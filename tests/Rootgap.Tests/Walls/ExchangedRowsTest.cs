@@ -13,6 +13,7 @@ namespace Rootgap.Tests.Walls;
 /// Drawings in which somebody slipped a row: item numbers, sizes and words are right and stand in the wrong place. All of them are read as whole drawings,
 /// so that every rule, sheet and model meets parts of the wrong kind and size.
 /// </summary>
+[Trait("pace", "slow")]
 public partial class ExchangedRowsTest
 {
     private static readonly string[] Texts = [.. Samples.SampleFile.Clean.Select(s => s.Text), Lists];
@@ -74,7 +75,7 @@ public partial class ExchangedRowsTest
     public void Rows_that_changed_places_are_told_and_no_rule_no_sheet_and_no_model_fails_over_them()
     {
         var whole = 0;
-        Exchanged.Sample(text => Answer(text, ref whole), iter: Many.Times(300), print: t => t);
+        Exchanged.Holds(text => Answer(text, ref whole), iter: 200, print: t => t);
         Assert.True(whole > 50, $"Only {whole} drawings could be read: the generator no longer reaches the rules.");
     }
 
@@ -86,7 +87,7 @@ public partial class ExchangedRowsTest
         Interlocked.Increment(ref whole);
         var packet = Packet.Of(drawing);
         Assert.Empty(packet.Findings.Where(f => f.Rule == ProgramFault.Rule).Select(f => f.Message));
-        var part = PacketPart.Of(packet, packet.Fabrication.Cuts.Count % 4 == 0 ? Paper.A4 : null);
+        var part = PacketPart.Of(packet, packet.Fabrication.Cuts.Count % 8 == 0 ? Paper.A4 : null);
         Assert.Empty(part.Faults.Select(f => f.Message));
         Model.Glb(packet.Fabrication, packet.IsBuildable, out var missing);
         Assert.True(missing.Count == 0 || !packet.IsBuildable, string.Join(", ", missing));
