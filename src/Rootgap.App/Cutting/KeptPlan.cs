@@ -24,13 +24,17 @@ public sealed record KeptPlan(string Json, string Rack)
     public SawReport Told(Func<Piece, PieceCut?> cutOf, JobRecord record) => new()
     {
         Cut = [.. Pieces.Where(p => cutOf(p.Piece) is not null).Select(p => p.Piece.FullName)],
-        Spoiled = [.. Plan.Log.Good.Where(p => !record.Drawing(p.Drawing).Pieces[p.Id].Any(e => e.Counts)).Select(p => p.FullName)],
+        Spoiled = [.. Plan.Log.Good.Where(p => !IsCut(record, p)).Select(p => p.FullName)],
         Heats = [.. from g in Plan.Groups
                     from b in g.Bars
                     let heat = b.Pieces.Select(p => cutOf(p.Piece)?.Heat ?? "").LastOrDefault(h => h.Length > 0)
                     where heat is not null && heat != b.Stock.Heat
                     select (b.Name, heat)],
     };
+
+    // On whatever revision: a new one does not make a cut undone. Whether the piece still fits is told when the rest is planned.
+    private static bool IsCut(JobRecord record, SawnPiece piece) => record.OnDrawings.Any(e => e.Counts && e.Fact is PieceCut cut
+        && cut.Drawing.Number.Equals(piece.Drawing, StringComparison.OrdinalIgnoreCase) && cut.Piece.Equals(piece.Id, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>What goes into <see cref="Name"/>.</summary>
     public static string Text(string rack) => new JsonObject { ["rack"] = rack }.ToJsonString();

@@ -247,7 +247,7 @@ internal static class CutCommand
         using (var pdf = File.Create(Path.Combine(folder, "labels.pdf")))
             new Booklet("Labels", CuttingLabels.Of(plan, paper)).WritePdf(pdf);
         using (var csv = new StreamWriter(Path.Combine(folder, "buy.csv")))
-            CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan.Purchases));
+            CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan.Purchases), CuttingPlanTables.ToBuy);
     }
 
     // On a terminal only: what is being planned, and how good the plan in hand is.
@@ -270,14 +270,14 @@ internal static class CutCommand
     {
         var table = new Spectre.Console.Table().Border(TableBorder.Simple);
         table.AddColumn("Pipe");
-        foreach (var heading in (string[])["Bars", "Pieces", "Used, m", "Cost", "At least", "Waste, %", "Plans"])
+        foreach (var heading in (string[])["Bars", "Pieces", "Used, m", "Cost", "Waste, %", "Plans"])
             table.AddColumn(new TableColumn(heading).RightAligned());
         table.AddColumn("Verdict");
         foreach (var g in plan.Groups)
         {
             table.AddRow(
                 Markup.Escape(g.Pipe.ToString()), Number(g.NewBars), Number(g.Bars.Sum(b => b.Pieces.Count)), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
-                g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "", g.IsMoney ? g.LeastCost.ToString("0.00", CultureInfo.InvariantCulture) : "",
+                g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "",
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), Number(g.Plans), g.Verdict);
         }
 

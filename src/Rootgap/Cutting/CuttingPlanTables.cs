@@ -66,7 +66,13 @@ public static class CuttingPlanTables
         ["bars"] = string.Join(' ', b.Bars),
     });
 
-    public static void Csv(TextWriter to, IEnumerable<Dictionary<string, object?>> rows)
+    /// <summary>Headings of the list of what to buy.</summary>
+    public static IReadOnlyList<string> ToBuy { get; } = ["size", "schedule", "material", "length mm", "count", "metres", "cost each", "cost", "supplier", "certificate", "bars"];
+
+    /// <param name="to">Where to.</param>
+    /// <param name="rows">The rows; the first has the headings.</param>
+    /// <param name="headings">Headings to write where there is no row.</param>
+    public static void Csv(TextWriter to, IEnumerable<Dictionary<string, object?>> rows, IReadOnlyList<string>? headings = null)
     {
         var first = true;
         foreach (var row in rows)
