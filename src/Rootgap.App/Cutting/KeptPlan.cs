@@ -19,22 +19,17 @@ public sealed record KeptPlan(string Json, string Rack)
     public IEnumerable<CutPosition> Pieces => Plan.Groups.SelectMany(g => g.Bars).SelectMany(b => b.Pieces);
 
     /// <summary>What the job's facts say of this plan: pieces cut by it, pieces whose cut was taken back since, heat numbers found.</summary>
-    /// <param name="cutOf">The cut of a piece that counts; null where it is not cut.</param>
-    /// <param name="record">The job's facts.</param>
-    public SawReport Told(Func<Piece, PieceCut?> cutOf, JobRecord record) => new()
+    /// <param name="cutOf">By a piece's full name its cut that counts; null where it is not cut.</param>
+    public SawReport Told(Func<string, PieceCut?> cutOf) => new()
     {
-        Cut = [.. Pieces.Where(p => cutOf(p.Piece) is not null).Select(p => p.Piece.FullName)],
-        Spoiled = [.. Plan.Log.Good.Where(p => !IsCut(record, p)).Select(p => p.FullName)],
+        Cut = [.. Pieces.Where(p => cutOf(p.Piece.FullName) is not null).Select(p => p.Piece.FullName)],
+        Spoiled = [.. Plan.Log.Good.Where(p => cutOf(p.FullName) is null).Select(p => p.FullName)],
         Heats = [.. from g in Plan.Groups
                     from b in g.Bars
-                    let heat = b.Pieces.Select(p => cutOf(p.Piece)?.Heat ?? "").LastOrDefault(h => h.Length > 0)
+                    let heat = b.Pieces.Select(p => cutOf(p.Piece.FullName)?.Heat ?? "").LastOrDefault(h => h.Length > 0)
                     where heat is not null && heat != b.Stock.Heat
                     select (b.Name, heat)],
     };
-
-    // On whatever revision: a new one does not make a cut undone. Whether the piece still fits is told when the rest is planned.
-    private static bool IsCut(JobRecord record, SawnPiece piece) => record.OnDrawings.Any(e => e.Counts && e.Fact is PieceCut cut
-        && cut.Drawing.Number.Equals(piece.Drawing, StringComparison.OrdinalIgnoreCase) && cut.Piece.Equals(piece.Id, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>What goes into <see cref="Name"/>.</summary>
     public static string Text(string rack) => new JsonObject { ["rack"] = rack }.ToJsonString();
