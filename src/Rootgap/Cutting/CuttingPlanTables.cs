@@ -82,6 +82,9 @@ public static class CuttingPlanTables
             first = false;
             to.Write(string.Join(',', row.Values.Select(v => CsvText.Cell(Convert.ToString(v, CultureInfo.InvariantCulture) ?? ""))) + "\n");
         }
+
+        if (first && headings is not null)
+            to.Write(string.Join(',', headings) + "\n");
     }
 
     public static void Xlsx(Stream to, CuttingPlan plan) => Workbook.Write(

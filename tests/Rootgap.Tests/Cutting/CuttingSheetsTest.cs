@@ -34,7 +34,7 @@ public class CuttingSheetsTest
         CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan.Purchases));
         Assert.Contains("6,40,A106-B,6000,3,18,240", csv.ToString(), StringComparison.Ordinal);
         var none = new StringWriter();
-        CuttingPlanTables.Csv(none, CuttingPlanTables.Rows([]), CuttingPlanTables.ToBuy);
+        CuttingPlanTables.Csv(none, CuttingPlanTables.Rows(Array.Empty<Purchase>()), CuttingPlanTables.ToBuy);
         Assert.StartsWith(none.ToString().TrimEnd(), csv.ToString(), StringComparison.Ordinal);
         Assert.Contains("720.00", Words(CuttingPages.Of(plan, Paper.A4)));
     }
