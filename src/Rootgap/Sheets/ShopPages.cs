@@ -199,6 +199,9 @@ public static class ShopPages
                 j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "")
             { Id = j.Id }))
         { RowHeight = 9, Style = TextStyle.Small with { Height = 3 } });
+        var existing = f.Route.Joints.Where(j => j.MeetsExistingPipe).Select(j => j.Id).ToList();
+        if (existing.Count > 0)
+            flow.Warning($"{string.Join(", ", existing)}: welded to pipe that is there already. {Rootgap.Site.Closing.Cautions.ExistingLine} What it measures (girth, two diameters, wall) goes into the survey.", "Existing line");
         return flow.Pages;
     }
 }
