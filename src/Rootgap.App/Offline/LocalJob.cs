@@ -339,6 +339,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
             var line = lines[range];
             if (line.Length == 0)
                 continue;
+            parts.Clear();
             var n = 0;
             foreach (var part in line.AsSpan().Split((byte)'\t'))
             {
