@@ -143,14 +143,14 @@ internal static class FitCommand
         using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
         if (answers.Count == 1)
         {
-            FitOutput.Write(json, answers[0].Card, answers[0].Found, answers[0].Say);
+            FitJson.Write(json, answers[0].Card, answers[0].Found, answers[0].Say);
             return;
         }
 
         json.WriteStartObject();
         json.WriteStartArray("joints");
         foreach (var answer in answers)
-            FitOutput.Write(json, answer.Card, answer.Found, answer.Say);
+            FitJson.Write(json, answer.Card, answer.Found, answer.Say);
         json.WriteEndArray();
         json.WriteEndObject();
     }
@@ -245,7 +245,7 @@ internal static class FitCommand
                 return null;
             }
 
-            var (read, bad) = OrderFile.Read(File.ReadAllText(after, Encoding.UTF8), spool, weld.Id);
+            var (read, bad) = FitOrderJson.Read(File.ReadAllText(after, Encoding.UTF8), spool, weld.Id);
             wrong = read is null ? $"{after}: {bad}" : "";
             return read;
         }

@@ -61,7 +61,7 @@ internal static class FitOrderCommand
         if (asJson)
         {
             using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
-            OrderFile.Write(json, plans);
+            FitOrderJson.Write(json, plans);
         }
         else
         {

@@ -1,13 +1,13 @@
 using System.Text.Json;
 using Rootgap.Fabricating;
-using Rootgap.FitUp;
 using Rootgap.Measure;
 
-namespace Rootgap.Cli.Commands;
+namespace Rootgap.FitUp;
 
 /// <summary>An order of work as JSON: what <c>fit-order --json</c> prints, and <c>fit --after</c> reads.</summary>
-internal static class OrderFile
+public static class FitOrderJson
 {
+    /// <summary>The orders of work of some spools.</summary>
     public static void Write(Utf8JsonWriter json, IReadOnlyList<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)> plans)
     {
         json.WriteStartObject();
@@ -39,53 +39,53 @@ internal static class OrderFile
         json.WriteString("set-up", setUp.Word);
         json.WriteNumber("turn-overs", s.TurnOvers);
         json.WriteBoolean("can roll", s.CanRoll);
-        FitOutput.Number(json, "lift", s.Lift);
-        Assembly(json, "held assembly", s.Joint.HeldSide);
-        Assembly(json, "brought assembly", s.Joint.Brought);
+        FitJson.Number(json, "lift", s.Lift);
+        Side(json, "held assembly", s.Joint.HeldSide);
+        Side(json, "brought assembly", s.Joint.Brought);
         Standing(json, setUp);
         json.WriteStartArray("reads");
         foreach (var target in card.Targets)
             json.WriteStringValue(target.Reading.Short);
         json.WriteEndArray();
         if (s.InTheWay.Count > 0)
-            FitOutput.Strings(json, "in the way", s.InTheWay);
+            FitJson.Strings(json, "in the way", s.InTheWay);
         json.WriteEndObject();
     }
 
-    private static void Assembly(Utf8JsonWriter json, string name, Assembly assembly)
+    private static void Side(Utf8JsonWriter json, string name, Assembly assembly)
     {
         json.WriteStartObject(name);
-        FitOutput.Strings(json, "parts", assembly.Parts.Select(p => p.Id));
-        FitOutput.Number(json, "mass", assembly.Mass);
+        FitJson.Strings(json, "parts", assembly.Parts.Select(p => p.Id));
+        FitJson.Number(json, "mass", assembly.Mass);
         if (assembly.Unknown.Count > 0)
-            FitOutput.Strings(json, "unknown", assembly.Unknown);
+            FitJson.Strings(json, "unknown", assembly.Unknown);
         if (assembly.Mass > 0)
-            FitOutput.Place(json, "centre", assembly.Centre - Point.Origin);
+            FitJson.Place(json, "centre", assembly.Centre - Point.Origin);
         json.WriteEndObject();
     }
 
     /// <summary>How it stands: which way up, on what, and whether it keeps still.</summary>
-    public static void Standing(Utf8JsonWriter json, SetUp setUp)
+    internal static void Standing(Utf8JsonWriter json, SetUp setUp)
     {
-        FitOutput.Place(json, "up", setUp.Up);
+        FitJson.Place(json, "up", setUp.Up);
         if (setUp.StandHeight > 0)
-            FitOutput.Number(json, "stand height", setUp.StandHeight);
+            FitJson.Number(json, "stand height", setUp.StandHeight);
         json.WriteStartArray("stands");
         foreach (var stand in setUp.Stands)
         {
             json.WriteStartObject();
             json.WriteString("part", stand.Part);
-            FitOutput.Place(json, "at", stand.At - Point.Origin);
+            FitJson.Place(json, "at", stand.At - Point.Origin);
             if (stand.Before is { } before)
-                FitOutput.Number(json, "before", before);
+                FitJson.Number(json, "before", before);
             if (stand.After is { } after)
-                FitOutput.Number(json, "after", after);
+                FitJson.Number(json, "after", after);
             if (stand.Word.Length > 0)
                 json.WriteString("kind", stand.Word);
             if (stand.MomentBefore is { } momentBefore)
-                FitOutput.Number(json, "moment before", momentBefore);
+                FitJson.Number(json, "moment before", momentBefore);
             if (stand.MomentAfter is { } momentAfter)
-                FitOutput.Number(json, "moment after", momentAfter);
+                FitJson.Number(json, "moment after", momentAfter);
             json.WriteEndObject();
         }
 
@@ -93,10 +93,10 @@ internal static class OrderFile
         if (setUp.Rolling is not { } roll)
             return;
         json.WriteStartObject("roll");
-        FitOutput.Number(json, "before", roll.Before);
-        FitOutput.Number(json, "after", roll.After);
+        FitJson.Number(json, "before", roll.Before);
+        FitJson.Number(json, "after", roll.After);
         json.WriteBoolean("steady", roll.IsSteady);
-        FitOutput.Number(json, "moment", roll.Moment);
+        FitJson.Number(json, "moment", roll.Moment);
         if (roll.KeptBy.Length > 0)
             json.WriteString("kept by", roll.KeptBy);
         json.WriteEndObject();
@@ -154,7 +154,7 @@ internal static class OrderFile
             if (!weld.Between.Contains(held))
                 return (null, $"{name} does not join {held}.");
             var (heldSide, other) = (construction.Of(held), construction.Of(weld.Between[0] == held ? weld.Between[1] : weld.Between[0]));
-            var fit = spool.Fitting.Of(weld, spool.Fitting.Part(held), heldSide, heldSide == other ? FitUp.Assembly.None : other, _ => Motion.None);
+            var fit = spool.Fitting.Of(weld, spool.Fitting.Part(held), heldSide, heldSide == other ? Assembly.None : other, _ => Motion.None);
             if (SetUp.Parse(Text(element, "set-up")) is not var (attitude, roll))
                 return (null, $"{name} has the set-up \"{Text(element, "set-up")}\", which is none.");
             var setUp = SetUpOf(element, spool, fit, attitude, roll);
@@ -187,7 +187,7 @@ internal static class OrderFile
                 "clamp" => SupportKind.Clamp,
                 _ => SupportKind.Stand,
             };
-            var (along, end) = StandPlace(spool.Fitting.Part(part), at);
+            var (along, end) = StandLine.Found(spool.Fitting.Part(part), at);
             stands.Add(new(kind, part, at, Number(stand, "before"), Number(stand, "after"), along, end) { MomentBefore = Number(stand, "moment before"), MomentAfter = Number(stand, "moment after") });
         }
 
@@ -198,12 +198,6 @@ internal static class OrderFile
         var first = spool.Fitting.Part(stands[0].Part);
         var floor = stands[0].Kind == SupportKind.Stand ? stands[0].At - (up * ((first.Outside / 2) + height)) : stands[0].At;
         return new(attitude, roll, up, floor, stands, []) { StandHeight = height };
-    }
-
-    private static (double Along, int End) StandPlace(FitPart part, Point at)
-    {
-        var (a, b) = (part.Ends[0].At.To(at), part.Ends[^1].At.To(at));
-        return a <= b ? (a, 0) : (b, part.Ends.Count - 1);
     }
 
     private static double? Number(JsonElement element, string name) => element.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;
