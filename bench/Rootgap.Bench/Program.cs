@@ -3,6 +3,7 @@ using BenchmarkDotNet.Running;
 using Rootgap.Bench.Cutting;
 using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
+using Rootgap.Cutting;
 
 if (args is ["cutting-sets", var folder, .. var rest])
 {
@@ -10,9 +11,10 @@ if (args is ["cutting-sets", var folder, .. var rest])
     return 0;
 }
 
-if (args is ["cutting-jobs", var cuts, var jobs, var seconds])
+if (args is ["cutting-jobs", var cuts, var jobs, var seconds, .. var how])
 {
-    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture));
+    ShopJobs.Run(int.Parse(cuts, CultureInfo.InvariantCulture), int.Parse(jobs, CultureInfo.InvariantCulture), double.Parse(seconds, CultureInfo.InvariantCulture),
+        how.Contains("fixed"), how.Contains("rack") ? CuttingAim.Rack : CuttingAim.Cost);
     return 0;
 }
 
@@ -40,5 +42,5 @@ if (args is ["browser"])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS, or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
 return 64;

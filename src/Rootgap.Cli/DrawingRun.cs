@@ -8,7 +8,7 @@ internal static class DrawingRun
     /// <summary>Drawings under way at once: enough to keep the cores busy, few enough to hold little memory (a drawing's sheets take some megabytes).</summary>
     private const int Batch = 16;
 
-    public static IEnumerable<T> Each<T>(IReadOnlyList<string> files, Func<string, T> work)
+    public static IEnumerable<T> Each<T>(IReadOnlyList<DrawingFile> files, Func<DrawingFile, T> work)
     {
         if (files.Count == 1)
         {

@@ -12,6 +12,12 @@ internal static class ExitCode
     public const int Unreadable = 3;
     public const int Usage = 64;
 
+    /// <summary>The program itself failed where no wall holds it (sysexits.h: an internal software error).</summary>
+    public const int Fault = 70;
+
+    /// <summary>Told to stop: 128 and the signal's number, as shells have it.</summary>
+    public const int Stopped = 130;
+
     public static int Of(Packet packet) => packet.Worst switch
     {
         Severity.Stop => Stop,

@@ -20,7 +20,7 @@ internal sealed class FindingPrinter(TextWriter to, bool colours)
     /// <param name="drawing">Tells the legs' names; null where the file could not be read.</param>
     public void Print(IReadOnlyList<Finding> findings, Drawing? drawing = null)
     {
-        foreach (var group in findings.GroupBy(f => FindingGroup.PathOf(f.At), StringComparer.Ordinal))
+        foreach (var group in findings.GroupBy(f => f.At.Group))
         {
             if (drawing is not null)
                 to.WriteLine(Paint(FindingGroup.Title(group.Key, drawing), "1"));

@@ -1,8 +1,10 @@
 using System.CommandLine;
+using System.Runtime.InteropServices;
 using Rootgap.Cli;
 using Rootgap.Cli.Commands;
+using Rootgap.Findings;
 
-var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage.")
+var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage, 70 a fault in the program itself.")
 {
     CheckCommand.Create(),
     CompareCommand.Create(),
@@ -15,10 +17,13 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     FitCommand.Create(),
     FitOrderCommand.Create(),
     ForecastCommand.Create(),
+    SplitCommand.Create(),
+    SiteCommand.Create(),
+    CloseCommand.Create(),
     ServeCommand.Create(),
 };
 
-var parsed = root.Parse(args);
+var parsed = root.Parse(CheckCommand.WrittenOut(args));
 if (parsed.Errors.Count > 0)
 {
     foreach (var error in parsed.Errors)
@@ -27,13 +32,33 @@ if (parsed.Errors.Count > 0)
     return ExitCode.Usage;
 }
 
+// Where the system limits the size of files it ends a program that writes more, unless that asks to be told by the write.
+const int SizeOfFiles = 25; // SIGXFSZ, on Linux and macOS alike
+using var tooLarge = OperatingSystem.IsWindows() ? null : PosixSignalRegistration.Create((PosixSignal)SizeOfFiles, signal => signal.Cancel = true);
 try
 {
     return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
 }
-catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException)
+catch (Exception e)
 {
-    Console.Error.WriteLine($"A file could not be read or written: {e.Message}");
-    Console.Error.WriteLine("  do: look at the name given with --out, whether the disk is full, and whether you may write there. Nothing that was there before is changed but what is named above.");
-    return ExitCode.Unreadable;
+    if (OutputFolder.IsStopping)
+        Thread.Sleep(Timeout.Infinite); // The one who stops it ends the program.
+    // Where a file grows beyond what the system allows, the platform speaks of an argument.
+    if (e is IOException or UnauthorizedAccessException or NotSupportedException || (e is ArgumentOutOfRangeException && e.StackTrace?.Contains(" System.IO.", StringComparison.Ordinal) == true))
+    {
+        Console.Error.WriteLine($"A file could not be read or written: {e.Message}");
+        Console.Error.WriteLine("  do: look at the name given with --out, whether the disk is full, and whether you may write there. What was there before stands as it was: nothing is put in its place before all of it is written.");
+        return ExitCode.Unreadable;
+    }
+
+    if (e is OutOfMemoryException)
+    {
+        Console.Error.WriteLine("There is not enough memory for this.");
+        Console.Error.WriteLine("  do: give fewer drawings at a time, or close other programs. What was there before stands as it was.");
+        return ExitCode.Fault;
+    }
+
+    Console.Error.WriteLine($"A fault in the program, not in your files ({ProgramFault.Words(e)}). What was there before stands as it was.");
+    Console.Error.WriteLine("  do: send this message, the command as you gave it and the files to whoever looks after the program.");
+    return ExitCode.Fault;
 }

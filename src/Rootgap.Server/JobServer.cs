@@ -35,6 +35,7 @@ public static class JobServer
         app.UseMiddleware<Guard>();
         app.MapStaticAssets();
         FactsApi.Map(app);
+        app.MapGet("/licences.txt", () => Results.File(Path.Combine(AppContext.BaseDirectory, "licences.txt"), "text/plain; charset=utf-8"));
         app.MapFallback("{**path}", Page);
         await app.Services.GetRequiredService<JobFolder>().StartAsync();
         return app;

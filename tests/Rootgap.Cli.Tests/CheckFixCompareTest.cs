@@ -59,6 +59,94 @@ public class CheckFixCompareTest
         Assert.Equal(text, File.ReadAllText(shop.At("a.yaml")));
     }
 
+    private static string Listed(string quantity, string more = "") => Shop.Drawing("A-1", extra: $$"""
+        materials:
+          - {item: 1, what: pipe, size: 6, schedule: 40, material: A106-B, quantity: 12 m}
+          - {item: 2, what: elbow 90 LR, size: 6, quantity: 1}
+          - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: {{quantity}}{{more}}}
+          - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
+          - {item: 5, what: stud bolt, size: 3/4, length: 100, quantity: 16}
+        """);
+
+    [Fact]
+    public void The_list_says_what_was_bought_and_is_changed_only_where_that_is_asked_for()
+    {
+        using var shop = new Shop();
+        shop.Write("a.yaml", Listed("1"));
+        var call = shop.Run("check", "--fix", "a.yaml");
+        Assert.Equal(2, call.Exit);
+        Assert.Equal(Listed("1"), File.ReadAllText(shop.At("a.yaml")));
+        Assert.Contains("left as it is, since the list says what was bought", call.Out, StringComparison.Ordinal);
+        call = shop.Run("check", "a.yaml", "--fix", "list");
+        Assert.Equal(Listed("2"), File.ReadAllText(shop.At("a.yaml")));
+        // A stop was written away: whoever reads on is still told to look.
+        Assert.Equal(1, call.Exit);
+        Assert.Contains("changed: item 3: quantity 1 is now 2.", call.Out, StringComparison.Ordinal);
+        Assert.Contains("look at what is written now", call.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_row_that_another_finding_doubts_is_not_written_over()
+    {
+        using var shop = new Shop();
+        // The quantity is short, and the words name another class than the column: which flange was bought?
+        var text = Listed("1", ", note: x").Replace("flange WN RF, size: 6, class: 150", "flange WN RF class 300, size: 6, class: 150", StringComparison.Ordinal);
+        shop.Write("a.yaml", text);
+        var call = shop.Run("check", "--fix", "list", "a.yaml");
+        Assert.Equal(text, File.ReadAllText(shop.At("a.yaml")));
+        Assert.Contains("doubts the same row", call.Out, StringComparison.Ordinal);
+        Assert.Equal(2, call.Exit);
+    }
+
+    [Theory]
+    [InlineData("accept: [{rule: no-final-fitt, why: it is measured}]", "")]
+    [InlineData("", "{go: north, by: 700, to: point, end: field}")]
+    [InlineData("", "{go: north, by: 700, to: reducer, kind: concentric, flat: bottom, size: 4}")]
+    public void What_somebody_wrote_is_neither_taken_away_nor_overruled(string extra, string leg)
+    {
+        using var shop = new Shop();
+        var text = Shop.Drawing("A-1", extra: extra);
+        if (leg.Length > 0)
+            text = text.Replace("      - {go: north, by: 1500", "      - " + leg + "\n      - {go: north, by: 1500", StringComparison.Ordinal);
+        shop.Write("a.yaml", text);
+        var before = shop.Run("check", "a.yaml");
+        var call = shop.Run("check", "--fix", "a.yaml");
+        Assert.Equal(text, File.ReadAllText(shop.At("a.yaml")));
+        Assert.Equal(before.Exit, call.Exit);
+        Assert.Contains("somebody decides", call.Out, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("list.csv")]
+    [InlineData("list.xlsx")]
+    public void Of_a_list_that_is_a_sheet_a_changed_copy_is_offered(string name)
+    {
+        using var shop = new Shop();
+        object[] rows =
+        [
+            new { item = 1, what = "pipe", size = "6", schedule = "40", @class = "", quantity = "12 m", note = "-heat later" },
+            new { item = 2, what = "elbow 90 LR", size = "6", schedule = "", @class = "", quantity = "1", note = "" },
+            new { item = 3, what = "flange WN RF", size = "6", schedule = "", @class = "150", quantity = "1", note = "=1+1" },
+            new { item = 4, what = "gasket spiral wound", size = "6", schedule = "", @class = "150", quantity = "2", note = "" },
+            new { item = 5, what = "stud bolt", size = "3/4", schedule = "", @class = "", quantity = "16", note = "" },
+        ];
+        MiniExcelLibs.MiniExcel.SaveAs(shop.At(name), rows);
+        var before = File.ReadAllBytes(shop.At(name));
+        shop.Write("a.yaml", Shop.Drawing("A-1", extra: $"materials: {name}"));
+        Assert.DoesNotContain("changed copy", shop.Run("check", "--fix", "a.yaml").Out, StringComparison.Ordinal);
+        var call = shop.Run("check", "--fix", "list", "a.yaml");
+        var copy = "list.changed" + Path.GetExtension(name);
+        Assert.True(call.Out.Contains("a changed copy is", StringComparison.Ordinal), call.Out + call.Error);
+        Assert.Equal(before, File.ReadAllBytes(shop.At(name)));
+        var read = MiniExcelLibs.MiniExcel.Query(shop.At(copy), useHeaderRow: true).Cast<IDictionary<string, object?>>().ToList();
+        Assert.Equal(["12 m", "1", "2", "2", "16"], read.Select(r => Convert.ToString(r["quantity"], System.Globalization.CultureInfo.InvariantCulture)), StringComparer.Ordinal);
+        // What would be a formula is none in the copy, and comes back as it was.
+        shop.Write("b.yaml", Shop.Drawing("A-1", extra: $"materials: {copy}"));
+        Assert.DoesNotContain("[quantity-short]", shop.Run("check", "b.yaml").Out, StringComparison.Ordinal);
+        if (name.EndsWith("csv", StringComparison.Ordinal))
+            Assert.Contains(",'=1+1", File.ReadAllText(shop.At(copy)), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Sarif_is_written_beside_what_is_printed()
     {
@@ -106,6 +194,21 @@ public class CheckFixCompareTest
         Assert.Contains("cut.txt:3: \"880,5\" is no length", call.Error, StringComparison.Ordinal);
         Assert.Contains("cut.txt:4: 1-a stands in line 2 already", call.Error, StringComparison.Ordinal);
         Assert.Contains("nothing was compared", call.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Two_files_with_one_number_and_revision_stop_the_check_and_the_packet()
+    {
+        using var shop = new Shop();
+        shop.Write("job/a.yaml", Shop.Drawing("A-1", "1200"));
+        shop.Write("job/b.yaml", Shop.Drawing("A-1", "1300"));
+        shop.Write("job/c.yaml", Shop.Drawing("A-2"));
+        var check = shop.Run("check", "job");
+        Assert.Equal(2, check.Exit);
+        Assert.Contains("A-1 is also in job/b.yaml", check.Out, StringComparison.Ordinal);
+        Assert.Contains("A-1 is also in job/a.yaml", check.Out, StringComparison.Ordinal);
+        Assert.Equal(2, shop.Run("packet", "job", "--out", "out").Exit);
+        Assert.DoesNotContain("drawing-twice", shop.Run("check", "job/a.yaml").Out, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -60,8 +60,8 @@ public class CommandsTest
     public void An_accepted_finding_no_longer_counts()
     {
         using var shop = new Shop();
-        var accept = "accept: [{rule: leg-too-short-for-fittings, why: the elbow is trimmed}]";
-        var call = shop.Run("check", shop.Write("a.yaml", Shop.Drawing("A-1", TooShort, accept)));
+        var accept = "shop: {shortest pipe: 300}\naccept: [{rule: pipe-too-short, why: the elbow is trimmed}]";
+        var call = shop.Run("check", shop.Write("a.yaml", Shop.Drawing("A-1", ShortPipe, accept)));
         Assert.True(call.Exit is 0 or 1, call.Out);
         Assert.Contains("accepted: the elbow is trimmed", call.Out, StringComparison.Ordinal);
     }

@@ -21,8 +21,7 @@ public class CuttingJudgeTest
             Demand = [.. kinds.Select(k => k.Count())],
             Capacity = capacities,
             Limit = [.. capacities.Select((_, k) => limits[k] == 0 ? PackingProblem.Plenty : limits[k])],
-            First = [.. capacities.Select(_ => 1L)],
-            Second = capacities,
+            Goals = [[.. capacities.Select(_ => 1L)], capacities],
         };
     }
 
@@ -41,7 +40,7 @@ public class CuttingJudgeTest
 
             // Where the judge ran out of time, ours must still lie between its bound and its plan.
             var used = result.Best!.CountByType(problem.Types);
-            var ours = used.Select((n, k) => n * (problem.Second[k] + Bar)).Sum();
+            var ours = used.Select((n, k) => n * (problem.Goals[1][k] + Bar)).Sum();
             Assert.NotEqual(CpSolverStatus.Infeasible, status);
             Assert.True(bound <= ours, "the judge's bound is above our plan");
             Assert.True(status == CpSolverStatus.Unknown || ours <= best, "the judge's plan is better");

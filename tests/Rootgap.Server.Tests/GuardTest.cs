@@ -159,4 +159,15 @@ public class GuardTest
         Assert.Equal(200, await Raw(server.Address, "/_framework/blazor.webassembly.js"));
         Assert.Equal(404, await Raw(server.Address, "/js/none.js"));
     }
+
+    [Fact]
+    public async Task The_licences_of_what_goes_out_are_given_to_everyone()
+    {
+        using var job = new JobOnDisk();
+        await using var server = await Served.Of(job);
+        using var client = new HttpClient { BaseAddress = server.Address };
+        var text = await client.GetStringAsync(new Uri("/licences.txt", UriKind.Relative), TestContext.Current.CancellationToken);
+        Assert.Contains("three 0.", text, StringComparison.Ordinal);
+        Assert.Contains("DejaVu Sans", text, StringComparison.Ordinal);
+    }
 }

@@ -95,13 +95,22 @@ public sealed record Sketch(Units Units, string Size, string Schedule, string Cl
                 legs:
 
             """);
+        var branches = Rows(text, Legs, "N");
+        foreach (var branch in Order == RunOrder.Exchanged ? Enumerable.Reverse(branches) : branches)
+            text.Append(branch);
+        return text.ToString();
+    }
+
+    /// <summary>Writes the legs of a run; gives the runs that branch off it.</summary>
+    private static List<string> Rows(StringBuilder text, SketchLeg[] legs, string prefix)
+    {
         var branches = new List<string>();
-        foreach (var (leg, i) in Legs.Select((l, i) => (l, i)))
+        foreach (var (leg, i) in legs.Select((l, i) => (l, i)))
         {
             text.Append("      - {go: ").Append(Direction(leg.Go)).Append(", by: ").Append(leg.By is { } by ? Number(by) : "makeup").Append(", to: ").Append(leg.To.To);
             if (leg.To.To is "tee" or "outlet")
             {
-                var name = string.Create(CultureInfo.InvariantCulture, $"N{i}");
+                var name = string.Create(CultureInfo.InvariantCulture, $"{prefix}{i}");
                 text.Append(CultureInfo.InvariantCulture, $", name: {name}, branch: {Direction(leg.To.Branch)}");
                 if (leg.To.Size.Length > 0)
                     text.Append(leg.To.To == "tee" ? ", branch size: " : ", size: ").Append(leg.To.Size);
@@ -120,9 +129,53 @@ public sealed record Sketch(Units Units, string Size, string Schedule, string Cl
             text.Append("}\n");
         }
 
-        foreach (var branch in branches)
-            text.Append(branch);
-        return text.ToString();
+        return branches;
+    }
+
+    /// <summary>In which order the runs that branch off are written.</summary>
+    public RunOrder Order { get; init; }
+
+    /// <summary>The other hand: east and west exchanged.</summary>
+    public Sketch Mirrored()
+    {
+        static Vector Other(Vector v) => v with { X = -v.X };
+        return this with
+        {
+            At = new(-At.X, At.Y, At.Z),
+            Legs = [.. Legs.Select(l => l with { Go = Other(l.Go), To = l.To with { Branch = Other(l.To.Branch) } })],
+        };
+    }
+
+    /// <summary>The same steel, written from the free end of its first tee's branch: in at the branch and on along the line, with a second run back to where the line began; null where no tee has a line after it.</summary>
+    /// <param name="tee">Where the tee stands in a writing, mm, by the index of its leg.</param>
+    /// <param name="reducer">Length of a reducer, in the sketch's units.</param>
+    public string? EnteredByBranch(Func<int, Point> tee, Func<string, string, double> reducer)
+    {
+        var at = Array.FindIndex(Legs, l => l.To is { To: "tee", BranchRun: not null });
+        if (at < 0 || at == Legs.Length - 1)
+            return null;
+        var point = Legs[at].To;
+        var (by, end) = point.BranchRun!.Value;
+        var size = Along[at];
+        var from = tee(at) + (point.Branch * (by * Scale));
+        var back = (this with { Legs = Legs[..(at + 1)] }).Backwards(reducer).Legs;
+        var text = new StringBuilder();
+        text.Append(CultureInfo.InvariantCulture, $"""
+            drawing: G-1
+            units: {(Units == Units.Inches ? "in" : "mm")}
+            line: {Braces($"size: {(point.Size.Length > 0 ? point.Size : size)}, schedule: {Schedule}, class: {Class}, material: A106-B, gasket: {Gasket}")}
+            shop: {Braces($"root gap: {RootGap}, final fit extra: {Extra}")}
+            runs:
+              - run: in
+                start: {Braces($"to: {end}, at: {Braces($"east: {Number(from.X / Scale)}, north: {Number(from.Y / Scale)}, up: {Number(from.Z / Scale)}")}")}
+                legs:
+                  - {Braces($"go: {Direction(-point.Branch)}, by: {Number(by)}, to: tee, name: E, enter: branch{(point.Size.Length > 0 ? $", size: {size}" : "")}")}
+
+            """);
+        var branches = Rows(text, Legs[(at + 1)..], "N");
+        text.Append("  - run: back\n    start: {from: E}\n    legs:\n");
+        branches.AddRange(Rows(text, back, "M"));
+        return text + string.Concat(branches);
     }
 
     public Packet Packet() => Given.Packet(Yaml());
@@ -178,6 +231,13 @@ public sealed record Sketch(Units Units, string Size, string Schedule, string Cl
 
         return words.Count == 1 ? words[0][..words[0].IndexOf(':', StringComparison.Ordinal)] : Braces(string.Join(", ", words));
     }
+}
+
+/// <summary>In which order the runs that branch off a sketch's line are written.</summary>
+public enum RunOrder
+{
+    Along,
+    Exchanged,
 }
 
 internal static class SketchMaking

@@ -100,7 +100,7 @@ internal sealed record GeneratedFile(string Path, string Text)
     }
 
     private static string Page(Rule rule) =>
-        $"# {rule.Name}\n\n{Notice}**{Word(rule.Severity)}** - {rule.Says}\n\n{rule.Why}\n\nIf it is meant so, the drawing says why: `accept: [{{rule: {rule.Name}, why: the reason}}]`; with `at: leg 3 of main` for one place only.\n\n[All rules](../rules.md)\n";
+        $"# {rule.Name}\n\n{Notice}**{Word(rule.Severity)}** - {rule.Says}\n\n{rule.Why}\n\n{(rule.CanBeAccepted ? $"If it is meant so, the drawing says why: `accept: [{{rule: {rule.Name}, why: the reason}}]`; with `at: leg 3 of main` for one place only." : "It cannot be accepted: what it stops cannot be made.")}\n\n[All rules](../rules.md)\n";
 
     private static string Tables()
     {

@@ -1,11 +1,12 @@
 using Rootgap.Docs;
 
 // Writes what is made from the code: the schema and the reference pages. With --check nothing is written,
-// and the exit code is 1 where a file differs from what the code says.
+// and the exit code is 1 where a file differs from what the code says. With --licences it writes licences.txt, after a build.
 var isCheck = args is ["--check"];
-if (args.Length > 0 && !isCheck)
+var isLicences = args is ["--licences"];
+if (args.Length > 0 && !isCheck && !isLicences)
 {
-    Console.Error.WriteLine("Usage: dotnet run --project tools/Rootgap.Docs [-- --check]");
+    Console.Error.WriteLine("Usage: dotnet run --project tools/Rootgap.Docs [-- --check | --licences]");
     return 64;
 }
 
@@ -14,6 +15,14 @@ if (root is null)
 {
     Console.Error.WriteLine("Rootgap.slnx was not found here or above: run this inside the repository.");
     return 3;
+}
+
+if (isLicences)
+{
+    var packages = Environment.GetEnvironmentVariable("NUGET_PACKAGES") ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".nuget", "packages");
+    File.WriteAllText(Path.Combine(root, Licences.Path), Licences.Text(root, packages));
+    Console.WriteLine($"{Licences.Path} written");
+    return 0;
 }
 
 var stale = 0;

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using Rootgap.Cutting.Solver;
 
@@ -80,7 +79,7 @@ internal static class PublishedSets
     /// <summary>Solves every instance; prints what was not proven at once and a line a set.</summary>
     public static void Run(string folder, double seconds, string? filter, bool verbose)
     {
-        foreach (var set in All(folder).Where(p => filter is null || p.Set.Contains(filter, StringComparison.OrdinalIgnoreCase)).GroupBy(p => p.Set, StringComparer.Ordinal))
+        foreach (var set in All(folder).Where(p => filter is null || p.Set.Contains(filter, StringComparison.OrdinalIgnoreCase) || p.Name.Trim() == filter).GroupBy(p => p.Set, StringComparer.Ordinal))
         {
             var n = 0;
             var one = 0;
@@ -88,10 +87,10 @@ internal static class PublishedSets
             double total = 0;
             foreach (var p in set)
             {
-                var clock = Stopwatch.StartNew();
+                var begun = OwnTime.Clock.GetTimestamp();
                 var problem = PackingProblem.Classic(p.Kinds, p.Bar);
-                var result = new BarSearch(problem, new Effort(TimeProvider.System, TimeSpan.FromSeconds(seconds), default)).Run();
-                var t = clock.Elapsed.TotalSeconds;
+                var result = new BarSearch(problem, new Effort(OwnTime.Clock, TimeSpan.FromSeconds(seconds), default)).Run();
+                var t = OwnTime.Clock.GetElapsedTime(begun).TotalSeconds;
                 var bars = result.Best!.CountByType(1)[0];
                 total += t;
                 n++;
@@ -100,7 +99,7 @@ internal static class PublishedSets
                 var wrong = p.Best is { } best && result.Proven && best < bars ? " WORSE THAN PUBLISHED" : "";
                 if (verbose || !result.Proven || t > 1 || wrong.Length > 0)
                 {
-                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {p.Set} {p.Name}: {bars} bound {result.First} {(result.Proven ? "proven" : "OPEN")} {t:0.000}s{wrong}"));
+                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {p.Set} {p.Name}: {bars} bound {result.Bound[0]} {(result.Proven ? "proven" : "OPEN")} {t:0.000}s{wrong}"));
                 }
             }
 

@@ -13,11 +13,11 @@ public sealed class DrawnRows
     {
         var route = fabrication.Route;
         foreach (var c in route.Components)
-            Add(c.Id, c.Source.Path);
+            Add(c.Id, c.Source.Path.ToString());
         foreach (var p in route.Pipes)
         {
             for (var leg = p.FirstLeg; leg <= p.LastLeg; leg++)
-                Add(p.Id, route.Runs[p.Run].Run.Legs[leg].Source.Path);
+                Add(p.Id, route.Runs[p.Run].Run.Legs[leg].Source.Path.ToString());
         }
     }
 

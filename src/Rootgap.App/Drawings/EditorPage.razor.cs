@@ -28,6 +28,10 @@ public sealed partial class EditorPage
     private string view = "table";
     private string trouble = "";
     private int change;
+    private readonly Following following = new();
+    private IReadOnlyList<string> effects = [];
+    private string agreed = "";
+    private int waits;
     private ElementReference root;
     private DotNetObjectReference<EditorPage>? self;
     private IJSObjectReference? script;
@@ -123,7 +127,7 @@ public sealed partial class EditorPage
         path = DrawingPath;
         Begin();
         if (left is not null)
-            _ = Try(() => Job.SaveVersion(before));
+            _ = Try(() => MayBeSaved(before, left.Text) ? Job.SaveVersion(before) : Task.CompletedTask);
     }
 
     protected override async Task OnAfterRenderAsync(bool firstRender)
@@ -150,7 +154,7 @@ public sealed partial class EditorPage
 
             if (state?.Close() == true)
                 await Job.SaveDraft(path, state.Text.Text);
-            if (state is not null && heads.Count < 2)
+            if (state is not null && heads.Count < 2 && MayBeSaved(path, state.Text))
                 await Job.SaveVersion(path);
         }
         catch (JSException)
@@ -167,6 +171,8 @@ public sealed partial class EditorPage
         beside = Job.Record;
         heads = Heads();
         trouble = "";
+        agreed = "";
+        Weigh();
         Fill();
     }
 
@@ -202,9 +208,61 @@ public sealed partial class EditorPage
             if (mine != change)
                 return;
             state?.Pause();
-            await Job.SaveVersion(path);
+            Weigh();
+            if (effects.Count == 0 || agreed == text)
+                await Job.SaveVersion(path);
+            StateHasChanged();
         });
     }
+
+    /// <summary>What the text as it stands does to what was done on the drawing as it is saved: nothing of it is a surprise once it is saved.</summary>
+    private void Weigh()
+    {
+        var (marked, waiting) = state is null ? ([], 0) : Touched(path, state.Text);
+        (effects, waits) = (marked, waiting);
+    }
+
+    private bool MayBeSaved(string which, DrawingText text) => agreed == text.Text || Touched(which, text).Effects.Count == 0;
+
+    private (IReadOnlyList<string> Effects, int Waiting) Touched(string which, DrawingText text)
+    {
+        if (Job.Saved(which)?.Text is not { } saved || saved == text.Text)
+            return ([], Job.Saved(which) is null ? 0 : Opened.Done(which).Marked.Count(m => m.IsWaiting));
+        var before = Opened.Done(which);
+        if (before is { Facts.Count: 0, Marked.Count: 0 } || Opened.Read(text).Packet is not { } packet)
+            return ([], 0);
+        var known = before.Marked.Select(m => (m.Entry.Fact.Id, m.Mark, string.Join(' ', m.Why))).ToHashSet();
+        var after = following.Of(Job.Record, which, packet.Fabrication, []).Marked;
+        // Over a revision nothing counts until it is taken to the shop: that page tells all of it.
+        return ([.. after.Where(m => !m.IsWaiting && m.Mark != Mark.Stays && !known.Contains((m.Entry.Fact.Id, m.Mark, string.Join(' ', m.Why)))).Select(Effect)], after.Count(m => m.IsWaiting));
+
+        string Effect(Marked m) => $"{Rootgap.App.Spools.SpoolWords.Says(m.Entry.Fact, Choices)}: {(m.Why.Count > 0 ? string.Join("; ", m.Why) : "its part is gone")}{(m.Mark == Mark.Spoiled ? ": spoiled" : m.Mark == Mark.LookAt ? ": to be looked at" : "")}";
+    }
+
+    private Task SaveAllTheSame() => Try(async () =>
+    {
+        if (state is null)
+            return;
+        state.Close();
+        agreed = state.Text.Text;
+        effects = [];
+        if (Job.TextOf(path) != agreed)
+            await Job.SaveDraft(path, agreed);
+        await Job.SaveVersion(path);
+        Weigh();
+        Fill();
+    });
+
+    private Task TakeChangeBack() => Try(async () =>
+    {
+        if (state is null || Job.Saved(path)?.Text is not { } saved)
+            return;
+        change++;
+        state.Replace(saved);
+        await Job.DropDraft(path);
+        Weigh();
+        Fill();
+    });
 
     private async Task Try(Func<Task> work)
     {
@@ -231,6 +289,7 @@ public sealed partial class EditorPage
         if (ReferenceEquals(beside, Job.Record))
             return;
         beside = Job.Record;
+        Weigh();
         heads = Heads();
         if (state is null)
         {

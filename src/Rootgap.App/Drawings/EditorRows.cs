@@ -31,7 +31,7 @@ public sealed class EditorRows
         var paths = AllPaths(text).ToHashSet(StringComparer.Ordinal);
         foreach (var (finding, canAccept) in state.Open.Errors.Select(f => (f, false)).Concat((state.Open.Packet?.Findings ?? []).Select(f => (f, true))))
         {
-            if (RowOf(finding.At, paths) is not { } path)
+            if (RowOf(finding.At.ToString(), paths) is not { } path)
                 whole.Add(new(finding, canAccept));
             else if (findings.TryGetValue(path, out var there))
                 there.Add(new(finding, canAccept));

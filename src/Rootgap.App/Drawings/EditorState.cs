@@ -279,14 +279,14 @@ public sealed class EditorState
     public bool Mend(Finding finding)
     {
         Close();
-        return finding.Change is { } change && Make(Text.Apply(change), new(finding.At, ""));
+        return finding.Change is { } change && Make(Text.Apply(change), new(finding.At.ToString(), ""));
     }
 
     /// <summary>Accepts a finding of the desk check, with a reason.</summary>
     public bool Accept(Finding finding, string why)
     {
         Close();
-        return why.Trim().Length > 0 && Make(Text.Accept(finding, why), new(finding.At, ""));
+        return why.Trim().Length > 0 && Make(Text.Accept(finding, why), new(finding.At.ToString(), ""));
     }
 
     /// <summary>The row of a path; null where there is none.</summary>
@@ -300,9 +300,9 @@ public sealed class EditorState
         _ => null,
     };
 
-    private static string Run(int run) => string.Create(CultureInfo.InvariantCulture, $"runs[{run}]");
+    private static string Run(int run) => RowPath.OfRun(run).ToString();
 
-    private static string Leg(int run, int leg) => string.Create(CultureInfo.InvariantCulture, $"runs[{run}].legs[{leg}]");
+    private static string Leg(int run, int leg) => RowPath.OfLeg(run, leg).ToString();
 
     private static bool IsEnded(WrittenRun run) => run.Legs.Count > 0 && run.Legs[^1]["to"] is "flange" or "cap" or "open" or "tie-in";
 

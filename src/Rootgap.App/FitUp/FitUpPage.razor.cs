@@ -28,6 +28,7 @@ public sealed partial class FitUpPage
     private string picture = "";
     private List<JudgedOver> judged = [];
     private JudgedOver? mine;
+    private IReadOnlyList<Marked> marked = [];
     private EntryDraft draft = new();
     private string draftName = "";
     private string active = "";
@@ -61,6 +62,9 @@ public sealed partial class FitUpPage
         }
     }
 
+    /// <summary>What holds this joint until a second person has looked; empty where nothing does.</summary>
+    private string Held => joint is not null && Done.HeldBy(joint.Id) is { } held ? $"Held: {held.Says(Choices.When)}. A second person looks at it first." : "";
+
     private string NameOfDraft => $"fit {Job.Id} {Drawing.Number} {Drawing.Revision} {joint?.Id}";
 
     protected override Task OnParametersSetAsync() => OpenDraft();
@@ -91,6 +95,7 @@ public sealed partial class FitUpPage
         base.Look();
         joint = Plan?.Joint(JointName);
         (planned, judged, mine) = (null, [], null);
+        marked = joint is null ? [] : [.. Done.Marked.Where(m => joint.Id.Equals(m.Now, StringComparison.OrdinalIgnoreCase))];
         if (Plan is null || joint is null)
         {
             card = null;

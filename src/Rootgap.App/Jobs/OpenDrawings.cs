@@ -2,6 +2,7 @@ using Rootgap.App.Offline;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.Packets;
+using Rootgap.Records;
 
 namespace Rootgap.App.Jobs;
 
@@ -15,6 +16,9 @@ public sealed record OpenDrawing(string Path, string Text, Packet? Packet, IRead
 
     public bool IsWhole => Errors.Count == 0 && Packet is not null;
 
+    /// <summary>Ids of the saved versions that it is made of: its own, then those of the files beside it. Empty where it is not saved as it stands.</summary>
+    public IReadOnlyList<string> Versions { get; init; } = [];
+
     public string Number => Packet?.Drawing.Number ?? System.IO.Path.GetFileNameWithoutExtension(Path);
 }
 
@@ -23,7 +27,14 @@ public sealed class OpenDrawings(LocalJob job)
 {
     private readonly Dictionary<string, Known> known = new(StringComparer.Ordinal);
 
-    private sealed record Known(string Text, IReadOnlyDictionary<string, byte[]?> Beside, OpenDrawing Open);
+    private readonly Dictionary<string, Known> saved = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (JobRecord Record, OpenDrawing Open, DrawingRecord Done)> done = new(StringComparer.Ordinal);
+    private readonly Following following = new();
+    private readonly Dictionary<string, DrawingHead> heads = new(StringComparer.Ordinal);
+    private ILookup<DrawingHead, string>? index;
+    private JobRecord? indexed;
+
+    private sealed record Known(string Text, DrawingHead Head, IReadOnlyDictionary<string, byte[]?> Beside, OpenDrawing Open);
 
     /// <summary>The drawing files of the job: text files that speak of a drawing; shop rules, racks and lists are not.</summary>
     public IEnumerable<string> Paths => job.Paths.Where(p => IsYaml(p) && job.TextOf(p) is { } text && (IsDrawing(text) || job.Drafts.ContainsKey(p) && !IsRack(text)));
@@ -34,39 +45,82 @@ public sealed class OpenDrawings(LocalJob job)
         if (job.TextOf(path) is not { } text)
             return null;
         // Most facts are about what was done: the drawing stays as it was worked out.
-        if (known.TryGetValue(path, out var before) && before.Text == text && before.Beside.All(b => Same(b.Value, job.BytesOf(b.Key))))
+        if (known.TryGetValue(path, out var before) && before.Text == text && IsAlone(path, before) && before.Beside.All(b => Same(b.Value, job.BytesOf(b.Key))))
             return before.Open;
         var beside = new Dictionary<string, byte[]?>(StringComparer.Ordinal);
-        var open = Read(DrawingText.Of(text, path), beside);
-        known[path] = new(text, beside, open);
+        var open = Read(DrawingText.Of(text, path), beside, job.BytesOf);
+        known[path] = new(text, DrawingHead.Of(text), beside, open);
         return open;
     }
 
-    /// <summary>Works out a text that is being written, without keeping it.</summary>
-    public OpenDrawing Read(DrawingText text) => Read(text, new Dictionary<string, byte[]?>(StringComparer.Ordinal));
-
-    private OpenDrawing Read(DrawingText text, Dictionary<string, byte[]?> beside)
+    /// <summary>A drawing as it was saved last: what the shop works by while somebody is still writing. As it is written where it was never saved; null where there is no such drawing.</summary>
+    public OpenDrawing? Saved(string path)
     {
-        var reading = text.Read(named => beside[Beside(text.File, named)] = job.BytesOf(Beside(text.File, named)));
-        return new(text.File, text.Text, reading.Partial is { } drawing ? Packet.Of(drawing) : null, reading.Errors);
+        if (job.Saved(path) is not { Text: { } text } version)
+            return Of(path);
+        if (saved.TryGetValue(path, out var before) && before.Text == text && IsAlone(path, before) && before.Open.Versions[0] == version.Id && before.Beside.All(b => Same(b.Value, job.Saved(b.Key)?.Content)))
+            return before.Open;
+        // Most often nobody is writing: then it is worked out already.
+        var beside = new Dictionary<string, byte[]?>(StringComparer.Ordinal);
+        var open = Of(path) is { } written && written.Text == text && known[path].Beside.Keys.All(b => !job.Drafts.ContainsKey(b))
+            ? Noted(written, known[path].Beside, beside)
+            : Read(DrawingText.Of(text, path), beside, named => job.Saved(named)?.Content);
+        open = open with { Versions = [version.Id, .. beside.Keys.Order(StringComparer.Ordinal).Select(b => job.Saved(b)?.Id).OfType<string>()] };
+        saved[path] = new(text, DrawingHead.Of(text), beside, open);
+        return open;
+
+        static OpenDrawing Noted(OpenDrawing open, IReadOnlyDictionary<string, byte[]?> from, Dictionary<string, byte[]?> to)
+        {
+            foreach (var (key, content) in from)
+                to[key] = content;
+            return open;
+        }
+    }
+
+    /// <summary>What was done on a drawing as it was saved last; nothing where it cannot be understood.</summary>
+    public DrawingRecord Done(string path)
+    {
+        if (Saved(path) is not { Packet: { } packet } open)
+            return DrawingRecord.Nothing(new("", ""));
+        if (!done.TryGetValue(path, out var before) || !ReferenceEquals(before.Record, job.Record) || !ReferenceEquals(before.Open, open))
+            done[path] = before = (job.Record, open, following.Of(job.Record, path, packet.Fabrication, open.Versions));
+        return before.Done;
+    }
+
+    /// <summary>Works out a text that is being written, without keeping it.</summary>
+    public OpenDrawing Read(DrawingText text) => Read(text, new Dictionary<string, byte[]?>(StringComparer.Ordinal), job.BytesOf);
+
+    private OpenDrawing Read(DrawingText text, Dictionary<string, byte[]?> beside, Func<string, byte[]?> bytesOf)
+    {
+        var reading = text.Read(named => beside[JobPath.Beside(text.File, named)] = bytesOf(JobPath.Beside(text.File, named)));
+        Finding? fault = null;
+        var packet = reading.Partial is { } drawing ? Packet.TryOf(drawing with { AlsoIn = Twins(text.File, DrawingHead.Of(text.Text)) }, out fault) : null;
+        return new(text.File, text.Text, packet, fault is null ? reading.Errors : [.. reading.Errors, fault]);
+    }
+
+    /// <summary>Whether what was worked out knows of the files that are the same drawing in the same revision.</summary>
+    private bool IsAlone(string path, Known before) => before.Open.Packet is not { } packet || packet.Drawing.AlsoIn.SequenceEqual(Twins(path, before.Head), StringComparer.Ordinal);
+
+    /// <summary>Other drawings of the job with a number and a revision, as they are saved.</summary>
+    private string[] Twins(string path, DrawingHead head)
+    {
+        if (!ReferenceEquals(indexed, job.Record))
+        {
+            indexed = job.Record;
+            index = job.Record.Files.Values.Where(f => IsYaml(f.Path) && f.Latest?.Text is not null).ToLookup(f => HeadOf(f.Latest!), f => f.Path);
+        }
+
+        return head.Number.Length == 0 ? [] : [.. index![head].Where(p => p != path).Order(StringComparer.Ordinal)];
+    }
+
+    private DrawingHead HeadOf(FileSaved version)
+    {
+        if (!heads.TryGetValue(version.Id, out var head))
+            heads[version.Id] = head = DrawingHead.Of(version.Text!);
+        return head;
     }
 
     private static bool Same(byte[]? one, byte[]? other) => ReferenceEquals(one, other) || (one is not null && other is not null && one.AsSpan().SequenceEqual(other));
-
-    /// <summary>The path of a file named in a drawing, beside that drawing.</summary>
-    public static string Beside(string path, string named)
-    {
-        var parts = path.Split('/')[..^1].ToList();
-        foreach (var part in named.Replace('\\', '/').Split('/'))
-        {
-            if (part == ".." && parts.Count > 0)
-                parts.RemoveAt(parts.Count - 1);
-            else if (part is not ("." or ".." or ""))
-                parts.Add(part);
-        }
-
-        return string.Join('/', parts);
-    }
 
     private static bool IsYaml(string path) => path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase);
 

@@ -5,6 +5,12 @@ public static class PageAddress
 {
     public static string Drawing(string path) => "drawing/" + Escaped(path);
 
+    /// <summary>What a change or a new revision makes of what was done.</summary>
+    public static string Changes(string path) => "changes/" + Escaped(path);
+
+    /// <summary>The kept versions of the drawing.</summary>
+    public static string Versions(string path) => "versions/" + Escaped(path);
+
     public static string Spools(string path) => "spools/" + Escaped(path);
 
     public static string Spool(string name, string path) => $"spool/{Uri.EscapeDataString(name)}/{Escaped(path)}";

@@ -8,6 +8,7 @@ using System.Text.Json;
 using Rootgap.App.Jobs;
 using Rootgap.Cutting;
 using Rootgap.Drawings;
+using Rootgap.Findings;
 using Rootgap.Packets;
 using Rootgap.Sheets;
 
@@ -54,27 +55,20 @@ internal static partial class LongWork
         using var models = new Archive();
         using var isometrics = new Archive();
         var done = 0.0;
+        var trouble = new List<string>();
         foreach (var path in drawings)
         {
             // Working out and drawing take about two thirds of a drawing's time, writing its pages the rest.
             var share = 1.0 / drawings.Length;
             Told($"{path}: working out", done);
-            var packet = Packet.Of(Read(path).Drawing ?? throw new InvalidOperationException($"{path} cannot be read. Open it and mend what stands there."));
-            var number = packet.Drawing.Number;
-            Told($"{number}: drawing the sheets", done + (0.1 * share));
-            var part = PacketPart.Of(packet, sheet);
-            files.Add(part, (page, of) => Told(string.Create(CultureInfo.InvariantCulture, $"{number}: page {page} of {of}"), done + ((0.65 + (0.3 * page / of)) * share)));
-            if (withModels)
+            // One drawing that fails does not take the others with it: it is told at the end.
+            try
             {
-                Told($"{number}: the model", done + (0.95 * share));
-                models.Add(number, ".glb", Model.Glb(packet.Fabrication));
+                Work(path, share);
             }
-
-            if (withIsometrics)
+            catch (Exception e) when (ProgramFault.IsOne(e))
             {
-                Told($"{number}: the isometrics", done + (0.97 * share));
-                foreach (var scene in new Booklet(number, IsometricPages.Of(packet.ToJob(sheet), withLists: true)).Scenes())
-                    isometrics.Add(number, ".svg", Encoding.UTF8.GetBytes(SvgWriter.Write(scene)));
+                trouble.Add($"{path}: {e.Message}");
             }
 
             done += share;
@@ -92,6 +86,29 @@ internal static partial class LongWork
             Made("models.zip", Zip, models.Bytes());
         if (withIsometrics)
             Made("isometrics.zip", Zip, isometrics.Bytes());
+        if (trouble.Count > 0)
+            throw new InvalidOperationException("Not everything was made. " + string.Join(" ", trouble));
+
+        void Work(string path, double share)
+        {
+            var drawing = Read(path).Drawing ?? throw new InvalidOperationException("it cannot be read. Open it and mend what stands there.");
+            if (PacketPart.TryOf(drawing, sheet, out var fault) is not { } part)
+                throw new InvalidOperationException(fault!.Message);
+            var (packet, number) = (part.Packet, drawing.Number);
+            trouble.AddRange(files.Add(part, (page, of) => Told(string.Create(CultureInfo.InvariantCulture, $"{number}: page {page} of {of}"), done + ((0.65 + (0.3 * page / of)) * share))).Select(f => $"{path}: {f.Message}"));
+            if (withModels)
+            {
+                Told($"{number}: the model", done + (0.95 * share));
+                models.Add(number, ".glb", Model.Glb(packet.Fabrication));
+            }
+
+            if (withIsometrics)
+            {
+                Told($"{number}: the isometrics", done + (0.97 * share));
+                foreach (var scene in new Booklet(number, IsometricPages.Of(packet.ToJob(sheet), withLists: true)).Scenes())
+                    isometrics.Add(number, ".svg", Encoding.UTF8.GetBytes(SvgWriter.Write(scene)));
+            }
+        }
     }
 
     /// <summary>
@@ -102,11 +119,13 @@ internal static partial class LongWork
     /// <param name="rackPath">The rack's file; empty: lengths to buy as the drawings' shop rules have them.</param>
     /// <param name="seconds">Time for the search.</param>
     /// <param name="paper">Name of the paper.</param>
-    /// <param name="earlier">Plans of this job that were cut in part, the first first, cut.json each.</param>
-    /// <param name="cut">For each of them the pieces that were cut by it, one a line: drawing, blank, mark.</param>
-    /// <param name="leftOut">Pieces that are cut already and not by these plans.</param>
+    /// <param name="before">The plan that was cut by, cut.json; empty: none.</param>
+    /// <param name="cut">Of it, the pieces that are cut: drawing, blank, mark.</param>
+    /// <param name="spoiled">Pieces that were cut before it and are wanted again.</param>
+    /// <param name="heats">Heat numbers found on its bars: bar, =, heat.</param>
+    /// <param name="leftOut">Pieces that are cut already and not by this plan or those before it.</param>
     [JSExport]
-    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string[] earlier, string[] cut, string[] leftOut)
+    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string before, string[] cut, string[] spoiled, string[] heats, string[] leftOut)
     {
         var all = new List<(IReadOnlyList<Piece> Pieces, ShopRules Shop)>();
         foreach (var path in drawings)
@@ -118,10 +137,15 @@ internal static partial class LongWork
 
         var pieces = all.SelectMany(d => d.Pieces).ToList();
         var rack = rackPath.Length == 0 ? Rack.ToBuy(all) : RackOf(rackPath);
-        for (var i = 0; i < earlier.Length; i++)
+        var findings = new List<Finding>();
+        if (before.Length > 0)
         {
-            var after = Recut.After(earlier[i], pieces, rack, cut[i].Split('\n', StringSplitOptions.RemoveEmptyEntries), []);
-            (pieces, rack) = ([.. after.Pieces], after.Rack);
+            var report = new SawReport { Cut = cut, Spoiled = spoiled, Heats = [.. heats.Select(h => (h[..h.IndexOf('=')], h[(h.IndexOf('=') + 1)..]))] };
+            var (log, said) = report.On(CuttingPlanJson.Read(before), rack);
+            if (log is null)
+                throw new InvalidOperationException(string.Join(" ", said.Where(f => f.Severity == Severity.Stop).Select(f => $"{f.Message} {f.Remedy}")));
+            findings.AddRange(said);
+            (pieces, rack) = (log.Wanted(pieces, findings), log.Left(rack));
         }
 
         pieces.RemoveAll(p => leftOut.Contains(p.FullName, StringComparer.Ordinal));
@@ -135,9 +159,10 @@ internal static partial class LongWork
             var now = left - next < next ? left : next;
             var begun = spent;
             var plan = CuttingPlanner.Plan(wanted, rack, TimeSpan.FromSeconds(now), TimeProvider.System, p => Told(
-                string.Create(CultureInfo.InvariantCulture, $"{p.Pipe} ({p.Group} of {p.Groups}): {(p.Bars is { } bars ? $"{bars} bars, no fewer than {p.LeastBars}" : "looking for a plan")}"),
+                p.ToString(),
                 Math.Min(1, (begun + (now * p.Group / p.Groups)) / seconds)));
-            if (best is null || (plan.Unplaced.Count <= best.Unplaced.Count && plan.Groups.Sum(g => g.NewBars) <= best.Groups.Sum(g => g.NewBars)))
+            plan = plan with { Findings = [.. findings, .. plan.Findings] };
+            if (best is null || plan.IsBetterThan(best) || (plan.IsProven && !best.IsProven))
             {
                 best = plan;
                 HandOver(plan, rack, Paper.Find(paper)!);
@@ -177,8 +202,14 @@ internal static partial class LongWork
         write(writer);
     }
 
-    private static DrawingReading Read(string path) =>
-        DrawingReader.Read(Encoding.UTF8.GetString(Job[path]).TrimStart('\uFEFF'), path, beside => Job.GetValueOrDefault(OpenDrawings.Beside(path, beside)));
+    private static DrawingReading Read(string path)
+    {
+        var reading = DrawingReader.Read(Job[path], path, beside => Job.GetValueOrDefault(Rootgap.Records.JobPath.Beside(path, beside)), out var text);
+        var head = DrawingHead.Of(text);
+        return reading.Drawing is { } drawing ? reading with { Drawing = drawing with { AlsoIn = [.. Job.Where(f => f.Key != path && IsYaml(f.Key) && DrawingHead.Of(FileText.Of(f.Value).Text) == head).Select(f => f.Key)] } } : reading;
+    }
+
+    private static bool IsYaml(string path) => path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase);
 
     private static Rack RackOf(string path)
     {

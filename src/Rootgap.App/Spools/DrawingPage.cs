@@ -28,8 +28,14 @@ public abstract class DrawingPage : ComponentBase, IDisposable
     /// <summary>How facts made here speak of the drawing.</summary>
     protected DrawingRef Drawing { get; private set; }
 
-    /// <summary>What was done on the drawing, over all its revisions.</summary>
-    protected DrawingRecord Done { get; private set; } = JobRecord.Empty.Drawing("");
+    /// <summary>What was done, as it stands on the drawing as it is now.</summary>
+    protected DrawingRecord Done { get; private set; } = DrawingRecord.Nothing(new("", ""));
+
+    /// <summary>The saved versions that facts made here are about.</summary>
+    protected IReadOnlyList<string> Versions => Open?.Versions ?? [];
+
+    /// <summary>Somebody is writing on the drawing here, and what he wrote is not saved.</summary>
+    protected bool IsWritten => Open is not null && Job.Drafts.TryGetValue(Path, out var draft) && draft.Text != Open.Text;
 
     protected Packet Packet => Open!.Packet!;
 
@@ -44,11 +50,11 @@ public abstract class DrawingPage : ComponentBase, IDisposable
     /// <summary>Takes in the drawing and its record as they stand; pages add what they show of it.</summary>
     protected virtual void Look()
     {
-        Open = Drawings.Of(Path);
+        Open = Drawings.Saved(Path);
         Plan = Open?.Packet is { } packet ? Plans.Of(packet, Path) : null;
         if (Plan is not null)
             Drawing = new(Packet.Drawing.Number, Packet.Drawing.Revision);
-        Done = Job.Record.Drawing(Drawing.Number ?? "");
+        Done = Drawings.Done(Path);
     }
 
     private void LookAgain() => _ = InvokeAsync(() =>

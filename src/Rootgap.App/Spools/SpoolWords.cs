@@ -20,6 +20,16 @@ public static class SpoolWords
 
     public static string Of(Step step) => step switch { Step.Fitted => "fitted", Step.Tacked => "tacked", Step.Welded => "welded", _ => "checked" };
 
+    /// <summary>What was done, in words.</summary>
+    public static string Says(DrawingFact fact, Look.Choices choices) => fact switch
+    {
+        PieceCut cut => $"{cut.Piece} cut{(cut.Heat is { } heat ? $", heat {heat}" : ", no heat noted")}{(cut.Length is { } length ? $", measured {choices.LengthWithUnit(length)}" : "")}",
+        HeatNoted heat => $"{heat.Component} heat {heat.Heat}",
+        JointStep step => $"{step.Joint} {Of(step.Step)}{(step.Welder is { } welder ? $" by {welder}" : "")}",
+        ReadingsTaken readings => $"{readings.Joint} read: {string.Join(", ", readings.Readings.Select(r => r.Reading.Text))}",
+        _ => fact.Kind,
+    };
+
     /// <summary>Mass as a rigger wants it: rounded to 0.1 kg, and in pounds where lengths are in feet.</summary>
     public static string Mass(double kg, Units units) => units == Units.Inches
         ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{LengthText.Millimetres(kg, 1)} kg ({kg / 0.45359237:0} lb)")

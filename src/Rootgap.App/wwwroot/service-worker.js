@@ -23,7 +23,7 @@ self.addEventListener('activate', event => event.waitUntil((async () => {
 self.addEventListener('fetch', event => {
   if (event.request.method !== 'GET') return;
   const address = new URL(event.request.url);
-  if (address.origin !== base.origin || address.pathname.startsWith(base.pathname + 'api/')) return;
+  if (address.origin !== base.origin || address.pathname.startsWith(base.pathname + 'api/') || address.pathname === base.pathname + 'licences.txt') return;
   event.respondWith((async () => {
     const cache = await caches.open(name);
     const isPage = event.request.mode === 'navigate' && !addresses.has(address.href);

@@ -14,78 +14,104 @@ internal static class CheckCommand
     {
         var drawings = DrawingArgument.Create();
         var json = JsonOption.Create();
-        var sarif = new Option<string?>("--sarif") { Description = "Also write the findings to a file as SARIF 2.1.0.", HelpName = "FILE" };
-        var fix = new Option<bool>("--fix") { Description = "Write the mechanical remedies into the files, each with a copy of the old file beside it (NAME.old), and check again." };
+        var sarif = OutOption.Named(new Option<string?>("--sarif") { Description = "Also write the findings to a file as SARIF 2.1.0.", HelpName = "FILE" });
+        var fix = new Option<string?>("--fix") { Description = "Write the mechanical remedies into the drawing and its shop file, each with a copy of the old file beside it (NAME.old), and check again. `--fix list`: into the material list too; of a CSV or XLSX list a changed copy is written.", HelpName = "list", Arity = ArgumentArity.ZeroOrOne };
+        fix.AcceptOnlyFromAmong("drawing", "list");
         var command = new Command("check", "Check drawings before any steel is cut: what is wrong, where, and what to do.\n\nExample: rootgap check samples/hatchery") { drawings, json, sarif, fix };
-        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(json), result.GetValue(sarif), result.GetValue(fix)));
+        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(json), result.GetValue(sarif), result.GetValue(fix) switch { "list" => MendingReach.List, "drawing" => MendingReach.Drawing, _ => MendingReach.None }));
         return command;
     }
+
+    /// <summary>The arguments with `--fix` alone written out: what follows it is a drawing, unless it is the word `list`.</summary>
+    public static string[] WrittenOut(string[] arguments) =>
+        [.. arguments.Select((a, i) => a == "--fix" && arguments.ElementAtOrDefault(i + 1) != "list" && arguments is ["check", ..] ? "--fix=drawing" : a)];
 
     private const int MostPasses = 5;
 
     /// <summary>One drawing, checked.</summary>
-    private sealed record Checked(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Findings)
+    private sealed record Checked(DrawingFile Which, OpenedDrawing Drawing)
     {
+        public string File => Which.Name;
+
+        public Packet? Packet => Drawing.Packet;
+
+        public IReadOnlyList<Finding> Findings => Drawing.Findings;
+
         /// <summary>What was written to mend it, and what could not be.</summary>
         public List<FileMending.Written> Written { get; init; } = [];
 
+        public List<FileMending.Offered> Offered { get; init; } = [];
+
+        /// <summary>Remedies that are left to a person, with the reason.</summary>
+        public List<(Change Change, string Why)> Left { get; init; } = [];
+
         public string Refused { get; init; } = "";
+
+        /// <summary>A remedy that took a doubt away leaves a warning: whoever reads on looks at what was written. A slip of the pen is no doubt.</summary>
+        public bool WantsALook { get; init; }
     }
 
-    private static int Run(string[] names, bool asJson, string? sarifFile, bool fix)
+    private static int Run(string[] names, bool asJson, string? sarifFile, MendingReach fix)
     {
         var files = DrawingFiles.Find(names, out var missing);
         if (DrawingArgument.Refuse(files, missing))
             return ExitCode.Unreadable;
-        try
+        var exit = ExitCode.Done;
+        if (sarifFile is null)
+            Work(Stream.Null);
+        else
+            OutputFile.Write(sarifFile, Work);
+        return exit;
+
+        void Work(Stream sarifOutput)
         {
-            using var sarifOutput = sarifFile is null ? Stream.Null : File.Create(sarifFile);
             using var sarif = new Utf8JsonWriter(sarifOutput, JsonOption.Writing with { Indented = true });
             SarifLog.Begin(sarif, ThisProgram.Version);
             // Files are mended one after the other: several drawings may share a shop or material file.
-            var exit = Print(fix ? files.Select(Mended) : DrawingRun.Each(files, Check), asJson, sarif);
+            exit = Print(fix == MendingReach.None ? DrawingRun.Each(files, Check) : files.Select(f => Mended(f, fix)), asJson, sarif);
             SarifLog.End(sarif);
-            return exit;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            Console.Error.WriteLine($"{sarifFile}: cannot be written: {e.Message}");
-            return ExitCode.Unreadable;
         }
     }
 
-    private static Checked Check(string file)
-    {
-        var (text, reading) = DrawingFiles.Read(file);
-        var packet = reading.Drawing is { } drawing ? Packet.Of(drawing) : null;
-        return new(file, text, packet, packet?.Findings ?? reading.Errors);
-    }
+    private static Checked Check(DrawingFile file) => new(file, DrawingFiles.Open(file));
 
-    private static Checked Mended(string file)
+    private static Checked Mended(DrawingFile file, MendingReach reach)
     {
         var before = Check(file);
+        List<FileMending.Written> written = [];
         try
         {
             // One remedy may call for the next: more extra wants more pipe.
-            List<FileMending.Written> written = [];
-            var now = before;
+            var (now, wantsALook) = (before, false);
             for (var pass = 0; pass < MostPasses; pass++)
             {
-                var more = FileMending.Mend(file, now.Findings, written);
+                var more = FileMending.Mend(file, now.Findings, reach, written);
                 if (more.Count == 0)
                     break;
+                var made = more.SelectMany(w => w.Made).ToHashSet(ReferenceEqualityComparer.Instance);
+                wantsALook |= now.Findings.Any(f => f is { Change: not null, Severity: >= Severity.Warn } && made.Contains(f.Change) && !FileMending.IsOfReading(f));
                 written.AddRange(more);
                 now = Check(file);
             }
 
-            if (Obstacles(now) <= Obstacles(before))
-                return now with { Written = written };
-            FileMending.TakeBack(written);
-            return before with { Refused = "the remedies would have made it worse and were taken back" };
+            if (Obstacles(now) > Obstacles(before))
+            {
+                FileMending.TakeBack(written);
+                return before with { Refused = "the remedies would have made it worse and were taken back" };
+            }
+
+            return now with
+            {
+                Written = written,
+                WantsALook = wantsALook,
+                Offered = reach == MendingReach.List ? FileMending.OfferSheets(file, now.Findings) : [],
+                Left = [.. FileMending.Left(now.Findings, reach)],
+            };
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or InvalidDataException)
         {
-            return before with { Refused = $"cannot be mended: {e.Message}" };
+            FileMending.TakeBack(written);
+            return before with { Refused = $"cannot be mended, and is as it was: {e.Message}" };
         }
     }
 
@@ -106,7 +132,7 @@ internal static class CheckCommand
         foreach (var one in all)
         {
             count++;
-            exit = Math.Max(exit, one.Packet is null ? ExitCode.Unreadable : ExitCode.Of(one.Packet));
+            exit = Math.Max(exit, one.WantsALook ? Math.Max(ExitCode.Warn, one.Drawing.Exit) : one.Drawing.Exit);
             everything.AddRange(one.Findings.Select(f => f.AcceptedBecause is null ? f.Severity : (Severity?)null));
             SarifLog.Write(sarif, one.File, one.Findings);
             if (sarif.BytesPending > 1 << 20)
@@ -126,13 +152,23 @@ internal static class CheckCommand
             foreach (var written in one.Written.DistinctBy(w => w.File, StringComparer.Ordinal))
                 Console.Out.WriteLine($"{written.File}: the file as it was is {written.Copy}.");
 
+            foreach (var offered in one.Offered)
+            {
+                Console.Out.WriteLine($"{offered.File}: a changed copy is {offered.Copy}: {string.Join("; ", offered.Made.Select(m => m.Says))}. Look at it, and put it in the list's place yourself.");
+            }
+
+            foreach (var (change, why) in one.Left)
+                Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{change.At.File}:{change.At.Line}: left as it is, since {why}: {change.Says}."));
+
+            if (one.WantsALook)
+                Console.Out.WriteLine($"{one.File}: a warning or a stop was mended: look at what is written now.");
             if (one.Refused.Length > 0)
                 Console.Out.WriteLine($"{one.File}: {one.Refused}.");
-            printer.Know(one.File, one.Text);
+            printer.Know(one.File, one.Drawing.Text);
             KnowBeside(printer, one);
             printer.Print(one.Findings, one.Packet?.Drawing);
             Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{one.File}: {(one.Packet is null ? "cannot be read: " + one.Findings.Count + (one.Findings.Count == 1 ? " error" : " errors") : FindingPrinter.Summary(one.Findings) + (one.Packet.IsBuildable ? "" : "; can't be built as drawn"))}"));
+                $"{one.File}: {(one.Packet is null ? one.Drawing.WhyNot : FindingPrinter.Summary(one.Findings) + (one.Packet.IsBuildable ? "" : "; can't be built as drawn"))}"));
         }
 
         if (!asJson && count > 1)
@@ -148,7 +184,7 @@ internal static class CheckCommand
         json.WriteString("file", one.File);
         if (one.Packet is not null)
             json.WriteString("drawing", one.Packet.Drawing.Number);
-        json.WriteBoolean("readable", one.Packet is not null);
+        json.WriteBoolean("readable", one.Packet is not null || one.Drawing.IsFault);
         json.WriteStartArray("findings");
         foreach (var finding in one.Findings)
             PacketJson.Write(json, finding);
@@ -172,9 +208,21 @@ internal static class CheckCommand
             json.WriteEndArray();
         }
 
+        Strings("offered", one.Offered.Select(o => o.Copy));
+        Strings("left", one.Left.Select(l => $"{l.Change.Says}: {l.Why}"));
         if (one.Refused.Length > 0)
             json.WriteString("refused", one.Refused);
         json.WriteEndObject();
+
+        void Strings(string name, IEnumerable<string> texts)
+        {
+            if (!texts.Any())
+                return;
+            json.WriteStartArray(name);
+            foreach (var text in texts)
+                json.WriteStringValue(text);
+            json.WriteEndArray();
+        }
     }
 
     /// <summary>Lines of shop and material files beside the drawing, where a finding stands in one.</summary>
@@ -182,7 +230,7 @@ internal static class CheckCommand
     {
         foreach (var name in one.Findings.Select(f => f.Where.File).Where(f => !string.IsNullOrEmpty(f) && f != one.File && f.EndsWith("ml", StringComparison.OrdinalIgnoreCase)).Distinct(StringComparer.Ordinal))
         {
-            if (DrawingFiles.TextBeside(one.File, name) is { } text)
+            if (DrawingFiles.TextBeside(one.Which, name) is { } text)
                 printer.Know(name, text);
         }
     }

@@ -15,7 +15,7 @@ internal static class CutCommand
 {
     private const long Largest = 256 << 20;
 
-    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, string[] Cut, string[] Spoiled, Paper Paper, bool Json);
+    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, SawReport Report, bool DespiteStop, Paper Paper, bool Json);
 
     public static Command Create()
     {
@@ -29,14 +29,27 @@ internal static class CutCommand
             if (r.Tokens is [var token] && (!double.TryParse(token.Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var s) || !(s is > 0 and <= 86_400)))
                 r.AddError($"--time is a number of seconds above 0 and up to 86400, not {token.Value}.");
         });
-        var after = new Option<string?>("--after") { Description = "An earlier cut.json of the same job: with --cut and --spoiled, what was cut stays and the rest is planned again." };
-        var cut = new Option<string[]>("--cut") { Description = "Marks of pieces that are cut and good.", AllowMultipleArgumentsPerToken = true };
-        var spoiled = new Option<string[]>("--spoiled") { Description = "Marks of pieces that were cut and spoiled.", AllowMultipleArgumentsPerToken = true };
+        var after = new Option<string?>("--after") { Description = "The cut.json that was cut by: what is cut stays, the rest is planned again. Give the stock file of the first plan." };
+        var cut = Told("--cut", "Pieces that are cut and good: DRAWING:MARK, or the mark alone where one drawing has it.");
+        var spoiled = Told("--spoiled", "Pieces that were cut and spoiled: they are wanted again.");
+        var unfit = Told("--out-of-use", "Bars that are bent, lost or otherwise of no use.");
+        var instead = Told("--instead", "Another bar was taken than planned: PLANNED=TAKEN.");
+        var heats = Told("--heat", "The heat number found on a bar, or on one delivered: BAR=HEAT.");
+        foreach (var pairs in (Option<string[]>[])[instead, heats])
+        {
+            pairs.Validators.Add(r =>
+            {
+                foreach (var token in r.Tokens.Where(t => t.Value.IndexOf('=') is not > 0 || t.Value.EndsWith('=')))
+                    r.AddError($"{pairs.Name} takes two words with = between, not {token.Value}.");
+            });
+        }
+
+        var despite = new Option<bool>("--despite-stop") { Description = "Plan also the drawings that can't be built as drawn; everything is marked NOT FOR FABRICATION." };
         var paper = PaperOption.Create();
         var json = JsonOption.Create();
-        var command = new Command("cut", "Plan which bar gives which piece: fewest bars, then least cost, with a proof or a bound.\n\nExample: rootgap cut samples/hatchery --stock rack.yaml --out plan")
+        var command = new Command("cut", "Plan which bar gives which piece: what the shop has before what it must buy, then least cost, with a proof or a bound.\n\nExample: rootgap cut samples/hatchery --stock rack.yaml --out plan")
         {
-            drawings, stock, folder, instance, seconds, after, cut, spoiled, paper, json,
+            drawings, stock, folder, instance, seconds, after, cut, spoiled, unfit, instead, heats, despite, paper, json,
         };
         command.Validators.Add(r =>
         {
@@ -49,15 +62,27 @@ internal static class CutCommand
                 r.AddError("Give the stock file with --stock.");
             else if (!hasInstance && r.GetResult(folder) is null && r.GetResult(json) is null)
                 r.AddError("Give the folder for the plan with --out, or ask for --json.");
-            if (r.GetResult(after) is null && (r.GetResult(cut) is { Tokens.Count: > 0 } || r.GetResult(spoiled) is { Tokens.Count: > 0 }))
-                r.AddError("--cut and --spoiled need the earlier plan: give it with --after.");
+            if (r.GetResult(after) is null && ((Option<string[]>[])[cut, spoiled, unfit, instead, heats]).FirstOrDefault(o => r.GetResult(o) is { Tokens.Count: > 0 }) is { } told)
+                r.AddError($"{told.Name} needs the plan that was cut by: give it with --after.");
         });
         // On a thread of its own, so that Ctrl-C reaches the search: it then gives the best plan so far.
         command.SetAction((result, stop) => Task.Run(() => Run(new Wanted(
             result.GetValue(drawings) ?? [], result.GetValue(stock), result.GetValue(folder), result.GetValue(instance), result.GetValue(seconds), result.GetValue(after),
-            result.GetValue(cut) ?? [], result.GetValue(spoiled) ?? [], PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop), CancellationToken.None));
+            new SawReport
+            {
+                Cut = result.GetValue(cut) ?? [],
+                Spoiled = result.GetValue(spoiled) ?? [],
+                Out = result.GetValue(unfit) ?? [],
+                Instead = Pairs(result.GetValue(instead)),
+                Heats = Pairs(result.GetValue(heats)),
+            },
+            result.GetValue(despite), PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop), CancellationToken.None));
         return command;
     }
+
+    private static Option<string[]> Told(string name, string what) => new(name) { Description = what, AllowMultipleArgumentsPerToken = true };
+
+    private static List<(string, string)> Pairs(string[]? told) => [.. (told ?? []).Select(t => (t[..t.IndexOf('=')].Trim(), t[(t.IndexOf('=') + 1)..].Trim()))];
 
     private static int Run(Wanted wanted, CancellationToken stop)
     {
@@ -104,6 +129,10 @@ internal static class CutCommand
         var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
         if (PiecesOf(wanted.Drawings, printer) is not { } pieces)
             return ExitCode.Unreadable;
+        var stopped = pieces.Where(p => p.NotForFabrication).GroupBy(p => p.Drawing, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal).ToList();
+        var findings = stopped.ConvertAll(d => CannotBuild(d.Key, d.Count(), wanted.DespiteStop));
+        if (!wanted.DespiteStop)
+            pieces.RemoveAll(p => p.NotForFabrication);
         var bytes = Bytes(wanted.Stock!);
         var reading = RackReader.Read(bytes, wanted.Stock!);
         if (reading.Rack is not { } rack)
@@ -117,14 +146,15 @@ internal static class CutCommand
         {
             try
             {
-                var recut = Recut.After(Encoding.UTF8.GetString(Bytes(earlier)), pieces, rack, wanted.Cut, wanted.Spoiled);
-                if (recut.Unknown.Count > 0)
+                var (told, said) = wanted.Report.On(CuttingPlanJson.Read(Encoding.UTF8.GetString(Bytes(earlier))), rack);
+                findings.AddRange(said);
+                if (told is null)
                 {
-                    Console.Error.WriteLine($"{earlier}: the plan has no piece {string.Join(", ", recut.Unknown)}.");
+                    printer.Print(findings);
                     return ExitCode.Unreadable;
                 }
 
-                (pieces, rack) = ([.. recut.Pieces], recut.Rack);
+                (pieces, rack) = (told.Wanted(pieces, findings), told.Left(rack));
             }
             catch (FormatException e)
             {
@@ -134,6 +164,7 @@ internal static class CutCommand
         }
 
         var plan = CuttingPlanner.Plan(rack.Rule(pieces), rack, TimeSpan.FromSeconds(wanted.Seconds), TimeProvider.System, Progress(), stop);
+        plan = plan with { Findings = [.. findings, .. plan.Findings] };
         printer.Print(plan.Findings);
         if (wanted.Out is { } folder)
         {
@@ -180,7 +211,8 @@ internal static class CutCommand
             var (text, reading) = DrawingFiles.Read(file);
             if (reading.Drawing is { } drawing)
             {
-                pieces.AddRange(Pieces.Of(Packet.Of(drawing).Fabrication, drawing.Number));
+                var built = Packet.Of(drawing);
+                pieces.AddRange(Pieces.Of(built.Fabrication, drawing.Number, built.IsBuildable));
                 continue;
             }
 
@@ -191,6 +223,10 @@ internal static class CutCommand
 
         return good ? pieces : null;
     }
+
+    private static Finding CannotBuild(string drawing, int pieces, bool isPlanned) => new("not-for-fabrication", Severity.Stop, drawing, default,
+        string.Create(CultureInfo.InvariantCulture, $"{drawing} can't be built as drawn: its {pieces} {(pieces == 1 ? "piece is" : "pieces are")} {(isPlanned ? "planned and marked NOT FOR FABRICATION" : "left out of the plan")}."),
+        isPlanned ? "Mend the drawing and plan again before anything is cut." : "Mend what rootgap check says, or plan it with --despite-stop to see what it would take.");
 
     private static void Save(string folder, CuttingPlan plan, Rack rack, Paper paper)
     {
@@ -218,10 +254,10 @@ internal static class CutCommand
         var last = "";
         return p =>
         {
-            var line = string.Create(CultureInfo.InvariantCulture, $"\r{p.Group} of {p.Groups}: {p.Pipe}, {(p.Bars is { } bars ? $"{bars} bars, no fewer than {p.LeastBars}" : "looking for a plan")}");
+            var line = $"\r{p}";
             if (line == last)
                 return;
-            Console.Error.Write(line.PadRight(Math.Max(line.Length, last.Length)) + (p.Group == p.Groups && p.Bars == p.LeastBars ? "\n" : ""));
+            Console.Error.Write(line.PadRight(Math.Max(line.Length, last.Length)) + (p.Group == p.Groups && p.Bars is not null && p.Gap == 0 ? "\n" : ""));
             last = line;
         };
     }
@@ -230,13 +266,14 @@ internal static class CutCommand
     {
         var table = new Spectre.Console.Table().Border(TableBorder.Simple);
         table.AddColumn("Pipe");
-        foreach (var heading in (string[])["Bars", "No fewer than", "Pieces", "Used, m", "Waste, %", "Plans"])
+        foreach (var heading in (string[])["Bars", "Pieces", "Used, m", "Cost", "At least", "Waste, %", "Plans"])
             table.AddColumn(new TableColumn(heading).RightAligned());
         table.AddColumn("Verdict");
         foreach (var g in plan.Groups)
         {
             table.AddRow(
-                Markup.Escape(g.Pipe.ToString()), Number(g.NewBars), Number(g.LeastBars), Number(g.Bars.Sum(b => b.Pieces.Count)), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                Markup.Escape(g.Pipe.ToString()), Number(g.NewBars), Number(g.Bars.Sum(b => b.Pieces.Count)), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "", g.IsMoney ? g.LeastCost.ToString("0.00", CultureInfo.InvariantCulture) : "",
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), Number(g.Plans), g.Verdict);
         }
 

@@ -27,7 +27,7 @@ internal static class DrawingArgument
     }
 
     /// <summary>Says what is not there; true where there is nothing to work on.</summary>
-    public static bool Refuse(List<string> files, List<string> missing)
+    public static bool Refuse(List<DrawingFile> files, List<string> missing)
     {
         foreach (var name in missing)
             Console.Error.WriteLine($"{name}: there is no such file or folder.");

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.FitUp;
 using Rootgap.Packets;
@@ -28,7 +29,7 @@ internal static class FitCommand
         var flip = new Option<bool>("--flip") { Description = "Hold the other part." };
         var ask = new Option<bool>("--ask") { Description = "Type the readings at a prompt, one after the other." };
         var noRecord = new Option<bool>("--no-record") { Description = "Do not add the readings to the joint's record beside the drawing." };
-        var card = new Option<string?>("--card") { Description = "Write the joint's card to this file, as .svg, .pdf or .png." };
+        var card = OutOption.Named(new Option<string?>("--card") { Description = "Write the joint's card to this file, as .svg, .pdf or .png." });
         var json = JsonOption.Create();
         var command = new Command("fit", "What each reading at a joint should be; with readings, where the part is and what to do. Ends with 0 where it is within (or nothing was asked), 1 where it is not or not enough is read.\n\nExample: rootgap fit line.yaml --joint W3 --readings w3.yaml")
         {
@@ -43,20 +44,23 @@ internal static class FitCommand
     /// <summary>One joint with one file of readings, answered.</summary>
     private sealed record Answer(FitCard Card, FitSpool? Spool, IReadOnlyList<Taken>? Taken, Diagnosis? Found, IReadOnlyList<string> Say);
 
+    private const long LargestReadings = 1 << 20;
+
+    private const long LargestOrder = 1 << 24;
+
     private static int Run(Request request)
     {
         var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
         if (!File.Exists(request.Drawing))
             return Refuse(ExitCode.Unreadable, $"{request.Drawing}: there is no such file.");
-        var (text, reading) = DrawingFiles.Read(request.Drawing);
-        printer.Know(request.Drawing, text);
-        if (reading.Drawing is not { } drawing)
+        var opened = DrawingFiles.Open(request.Drawing);
+        printer.Know(request.Drawing, opened.Text);
+        if (opened.Packet is not { Drawing: { } drawing } packet)
         {
-            printer.Print(reading.Errors);
-            return ExitCode.Unreadable;
+            printer.Print(opened.Findings);
+            return opened.Exit;
         }
 
-        var packet = Packet.Of(drawing);
         var fitting = new FitJoints(packet.Fabrication);
         var words = new FitWords(drawing.Units, id => Wording.NameOf(packet.Fabrication, id));
         List<(string Name, IReadOnlyList<FitReadings> Sets)> files = [];
@@ -64,7 +68,9 @@ internal static class FitCommand
         {
             if (!File.Exists(name))
                 return Refuse(ExitCode.Unreadable, $"{name}: there is no such file.");
-            var written = File.ReadAllText(name, Encoding.UTF8);
+            var (written, bad, kind) = FileText.Of(InputFile.Bytes(name, LargestReadings));
+            if (bad.Line > 0)
+                return Refuse(ExitCode.Unreadable, string.Create(CultureInfo.InvariantCulture, $"{name}:{bad.Line}:{bad.Column}: the file is {kind}: save it again as UTF-8."));
             printer.Know(name, written);
             var (sets, errors) = FitReadings.ReadAll(written, name);
             if (errors.Count > 0)
@@ -100,9 +106,9 @@ internal static class FitCommand
                     return Refuse(ExitCode.Usage, $"{name}: these readings were taken at {sets[0].Joint}, not at {weld.Id}.");
                 if (Card(request, fitting, weld, own, sets, out var spool, out var wrong) is not { } card)
                     return Refuse(ExitCode.Usage, wrong);
-                if (own is { Error: null } && Wrong(own, card.Standing) is { Count: > 0 } bad)
+                if (own is { Error: null } && Wrong(own, card.Standing) is { Count: > 0 } impossible)
                 {
-                    printer.Print(bad);
+                    printer.Print(impossible);
                     return ExitCode.Unreadable;
                 }
 
@@ -245,7 +251,7 @@ internal static class FitCommand
                 return null;
             }
 
-            var (read, bad) = FitOrderJson.Read(File.ReadAllText(after, Encoding.UTF8), spool, weld.Id);
+            var (read, bad) = FitOrderJson.Read(FileText.Of(InputFile.Bytes(after, LargestOrder)).Text, spool, weld.Id);
             wrong = read is null ? $"{after}: {bad}" : "";
             return read;
         }
@@ -300,15 +306,13 @@ internal static class FitCommand
         switch (Path.GetExtension(file).ToUpperInvariant())
         {
             case ".SVG":
-                File.WriteAllText(file, SvgWriter.Write(scene));
+                OutputFile.Write(file, to => SvgWriter.Write(scene, to));
                 return null;
             case ".PDF":
-                using (var pdf = File.Create(file))
-                    PdfWriter.Write(pdf, scene.Title, [scene]);
+                OutputFile.Write(file, to => PdfWriter.Write(to, scene.Title, [scene]));
                 return null;
             case ".PNG":
-                using (var png = File.Create(file))
-                    PngWriter.Write(scene, 150, png);
+                OutputFile.Write(file, to => PngWriter.Write(scene, 150, to));
                 return null;
             default:
                 return $"{file}: a card is written as .svg, .pdf or .png.";

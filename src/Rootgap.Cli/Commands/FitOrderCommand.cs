@@ -3,7 +3,6 @@ using System.Globalization;
 using System.Text.Json;
 using Rootgap.Fabricating;
 using Rootgap.FitUp;
-using Rootgap.Packets;
 using Rootgap.Sheets;
 
 namespace Rootgap.Cli.Commands;
@@ -25,15 +24,15 @@ internal static class FitOrderCommand
     private static int Run(string file, string? name, string? order, bool asJson)
     {
         var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
-        var (text, reading) = DrawingFiles.Read(file);
-        printer.Know(file, text);
-        if (reading.Drawing is not { } drawing)
+        var opened = DrawingFiles.Open(file);
+        printer.Know(file, opened.Text);
+        if (opened.Packet is not { } packet)
         {
-            printer.Print(reading.Errors);
-            return ExitCode.Unreadable;
+            printer.Print(opened.Findings);
+            return opened.ExitOfMaking;
         }
 
-        var fabrication = Packet.Of(drawing).Fabrication;
+        var fabrication = packet.Fabrication;
         var spools = fabrication.Spools.Where(s => name is null || s.Name == name).ToList();
         if (spools.Count == 0)
             return Refuse($"There is no spool {name}. The spools are: {string.Join(", ", fabrication.Spools.Select(s => s.Name))}.");
@@ -58,17 +57,19 @@ internal static class FitOrderCommand
             plans.Add((spool, fit, steps));
         }
 
+        if (!packet.IsBuildable)
+            Console.Error.WriteLine($"{file}: NOT FOR FABRICATION: {FindingPrinter.Summary(packet.Findings)}; say `rootgap check` for what is wrong");
         if (asJson)
         {
             using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
-            FitOrderJson.Write(json, plans);
+            FitOrderJson.Write(json, plans, packet.IsBuildable);
         }
         else
         {
-            Print(plans, new(drawing.Units, id => Wording.NameOf(fabrication, id)));
+            Print(plans, new(packet.Drawing.Units, id => Wording.NameOf(fabrication, id)));
         }
 
-        return ExitCode.Done;
+        return opened.ExitOfMaking;
     }
 
     /// <summary>The joints as the fitter names them, each once; null with what is wrong.</summary>

@@ -38,7 +38,7 @@ internal static class ForecastCommand
         {
             using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
             ForecastJson.Write(json, forecast);
-            return ExitCode.Of(packet);
+            return SiteDrawing.Exit(packet);
         }
 
         Console.Out.WriteLine(FormattableString.Invariant($"{packet.Drawing.Number}: forecast, {(asked.AsWelded ? "nothing checked in the shop" : "each spool checked")}; {asked.Draws} lines drawn, seed {asked.Seed}; mm"));
@@ -46,7 +46,7 @@ internal static class ForecastCommand
             Console.Out.WriteLine(line);
         if (asked.AsWelded)
             Worth(packet, forecast, asked);
-        return ExitCode.Of(packet);
+        return SiteDrawing.Exit(packet);
     }
 
     /// <summary>What the final check of the spools is worth, weld by weld.</summary>
@@ -68,11 +68,15 @@ internal static class SiteDrawing
     public static Packet? Read(string file)
     {
         var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
-        var (text, reading) = DrawingFiles.Read(file);
-        printer.Know(file, text);
-        if (reading.Drawing is { } drawing)
-            return Packet.Of(drawing);
-        printer.Print(reading.Errors);
-        return null;
+        var opened = DrawingFiles.Open(file);
+        printer.Know(file, opened.Text);
+        if (opened.Packet is null)
+            printer.Print(opened.Findings);
+        else if (!opened.Packet.IsBuildable)
+            Console.Error.WriteLine($"{file}: NOT FOR FABRICATION: {FindingPrinter.Summary(opened.Packet.Findings)}; say `rootgap check` for what is wrong");
+        return opened.Packet;
     }
+
+    /// <summary>What the drawing alone makes of the exit code: its warnings are the desk check's.</summary>
+    public static int Exit(Packet packet) => packet.IsBuildable ? ExitCode.Done : ExitCode.Stop;
 }

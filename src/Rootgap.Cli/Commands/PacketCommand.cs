@@ -13,7 +13,7 @@ internal static class PacketCommand
     public static Command Create()
     {
         var drawings = DrawingArgument.Create();
-        var folder = new Option<string>("--out") { Description = "Folder for the packet.", Required = true };
+        var folder = OutOption.Folder("Folder for the packet.");
         var paper = PaperOption.Create();
         var dataOnly = new Option<bool>("--data-only") { Description = "Write packet.json and the cut lists, and no sheets: for thousands of drawings." };
         var json = JsonOption.Create();
@@ -23,8 +23,8 @@ internal static class PacketCommand
     }
 
     /// <summary>One drawing worked through.</summary>
-    /// <param name="Part">Null where it could not be read.</param>
-    private sealed record Done(string File, string Text, PacketPart? Part, IReadOnlyList<Finding> Errors);
+    /// <param name="Part">Null where it could not be read, or the program failed over it.</param>
+    private sealed record Done(string File, string Text, PacketPart? Part, IReadOnlyList<Finding> Errors, bool IsFault = false);
 
     private static int Run(string[] names, string folder, Paper? paper, bool asJson)
     {
@@ -34,27 +34,31 @@ internal static class PacketCommand
         var exit = ExitCode.Done;
         var log = asJson ? Console.Error : Console.Out;
         var printer = FindingPrinter.ForConsole(log, asJson ? Console.IsErrorRedirected : Console.IsOutputRedirected);
-        using var files = new PacketFiles(ThisProgram.Version, withSheets: paper is not null, name => File.Create(Path.Combine(Directory.CreateDirectory(folder).FullName, name)));
+        using var output = new OutputFolder(folder);
+        using var files = new PacketFiles(ThisProgram.Version, withSheets: paper is not null, output.Create);
         foreach (var done in DrawingRun.Each(drawings, file => Work(file, paper)))
         {
             printer.Know(done.File, done.Text);
             if (done.Part is not { Packet: { } packet } part)
             {
-                exit = Math.Max(exit, ExitCode.Unreadable);
+                exit = Math.Max(exit, done.IsFault ? ExitCode.Stop : ExitCode.Unreadable);
                 printer.Print(done.Errors);
-                log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{done.File}: cannot be read, {done.Errors.Count} {(done.Errors.Count == 1 ? "error" : "errors")}; nothing was written for it"));
+                log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{done.File}: {(done.IsFault ? "the program failed over it" : $"cannot be read, {done.Errors.Count} {(done.Errors.Count == 1 ? "error" : "errors")}")}; nothing was written for it"));
                 continue;
             }
 
-            exit = Math.Max(exit, ExitCode.Of(packet));
-            files.Add(part);
+            var faults = files.Add(part);
+            exit = Math.Max(exit, faults.Count > 0 ? ExitCode.Stop : ExitCode.Of(packet));
             if (drawings.Count == 1)
                 printer.Print(packet.Findings);
+            printer.Print(faults);
             log.WriteLine(string.Create(CultureInfo.InvariantCulture,
                 $"{done.File}: {packet.Fabrication.Spools.Count} spools, {part.Cuts.Count} pieces; {FindingPrinter.Summary(packet.Findings)}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}"));
         }
 
         files.Close();
+        if (files.Names.Count > 0)
+            output.Commit();
         if (files.Names.Count > 0)
             log.WriteLine($"The packet is in {folder}: {string.Join(", ", files.Names)}");
         if (asJson)
@@ -78,9 +82,12 @@ internal static class PacketCommand
         PacketJson.End(json);
     }
 
-    private static Done Work(string file, Paper? paper)
+    private static Done Work(DrawingFile file, Paper? paper)
     {
         var (text, reading) = DrawingFiles.Read(file);
-        return new(file, text, reading.Drawing is { } drawing ? PacketPart.Of(Packet.Of(drawing), paper) : null, reading.Errors);
+        if (reading.Drawing is not { } drawing)
+            return new(file, text, null, reading.Errors, reading.Errors is [{ Rule: ProgramFault.Rule }]);
+        var part = PacketPart.TryOf(drawing, paper, out var fault);
+        return new(file, text, part, fault is null ? [] : [fault], fault is not null);
     }
 }

@@ -20,7 +20,7 @@ internal static class SheetCommand
         var drawings = DrawingArgument.Create();
         var format = new Option<string>("--format") { Description = "svg (one file a sheet), pdf (one file a drawing) or png (one file a sheet).", DefaultValueFactory = _ => "pdf" };
         format.AcceptOnlyFromAmong(Formats);
-        var folder = new Option<string>("--out") { Description = "Folder for the sheets.", Required = true };
+        var folder = OutOption.Folder("Folder for the sheets.");
         var spool = new Option<string?>("--spool") { Description = "Only this spool: its isometric alone, then its sheet." };
         var paper = PaperOption.Create("A4", "A3", "Letter", "Tabloid");
         var json = JsonOption.Create();
@@ -30,7 +30,10 @@ internal static class SheetCommand
         return command;
     }
 
-    private sealed record Done(string File, string Text, Packet? Packet, IReadOnlyList<Finding> Errors, IReadOnlyList<(string Name, byte[] Content)> Files);
+    /// <summary>One drawing worked through.</summary>
+    /// <param name="Faults">Sheets that the program failed to draw.</param>
+    /// <param name="Files">What tells a file from the drawing's others, and what is in it.</param>
+    private sealed record Done(OpenedDrawing Drawing, IReadOnlyList<Finding> Faults, IReadOnlyList<(string Which, byte[] Content)> Files);
 
     private static int Run(string[] names, string format, string folder, Paper paper, string? spool, bool asJson)
     {
@@ -41,50 +44,42 @@ internal static class SheetCommand
         var log = asJson ? Console.Error : Console.Out;
         var printer = FindingPrinter.ForConsole(log, asJson ? Console.IsErrorRedirected : Console.IsOutputRedirected);
         var written = new List<(string Drawing, string File)>();
-        var taken = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
-        foreach (var done in DrawingRun.Each(files, file => Work(file, format, paper, spool)))
+        using var output = new OutputFolder(folder);
+        foreach (var (drawing, faults, content) in DrawingRun.Each(files, file => Work(file, format, paper, spool)))
         {
-            printer.Know(done.File, done.Text);
-            if (done.Packet is not { } packet)
+            printer.Know(drawing.File, drawing.Text);
+            exit = Math.Max(exit, faults.Count > 0 ? Math.Max(ExitCode.Stop, drawing.Exit) : drawing.Exit);
+            printer.Print(faults);
+            if (drawing.Packet is not { } packet)
             {
-                exit = Math.Max(exit, ExitCode.Unreadable);
-                printer.Print(done.Errors);
-                log.WriteLine($"{done.File}: cannot be read; no sheet was written for it");
+                printer.Print(drawing.Findings);
+                log.WriteLine($"{drawing.File}: {drawing.WhyNot}; no sheet was written for it");
                 continue;
             }
 
-            exit = Math.Max(exit, ExitCode.Of(packet));
-            if (done.Files.Count == 0)
+            if (content.Count == 0)
             {
-                log.WriteLine(spool is null
-                    ? $"{done.File}: there is nothing to draw"
-                    : $"{done.File}: there is no spool {spool}; it has {string.Join(", ", packet.Fabrication.Spools.Select(s => s.Name))}");
+                log.WriteLine(spool is null || faults.Count > 0
+                    ? $"{drawing.File}: there is nothing to draw"
+                    : $"{drawing.File}: there is no spool {spool}; it has {string.Join(", ", packet.Fabrication.Spools.Select(s => s.Name))}");
                 continue;
             }
 
-            Directory.CreateDirectory(folder);
-            foreach (var (name, content) in done.Files)
+            // One name for all sheets of a drawing: those of another drawing of the same number go by another.
+            var name = output.Free(spool is null ? packet.Drawing.Number : $"{packet.Drawing.Number}-{spool}", "");
+            foreach (var (which, bytes) in content)
             {
-                var path = Path.Combine(folder, Free(name, taken));
-                File.WriteAllBytes(path, content);
-                written.Add((packet.Drawing.Number, path));
+                output.Write($"{name}{which}.{format}", bytes);
+                written.Add((packet.Drawing.Number, output.PathOf($"{name}{which}.{format}")));
             }
 
-            log.WriteLine($"{done.File}: {string.Join(", ", written.TakeLast(done.Files.Count).Select(w => Path.GetFileName(w.File)))}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}");
+            log.WriteLine($"{drawing.File}: {string.Join(", ", written.TakeLast(content.Count).Select(w => Path.GetFileName(w.File)))}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}");
         }
 
+        output.Commit();
         if (asJson)
             Print(written);
         return spool is not null && written.Count == 0 && exit < ExitCode.Unreadable ? ExitCode.Usage : exit;
-    }
-
-    /// <summary>Two drawings of one number do not write over each other.</summary>
-    private static string Free(string name, HashSet<string> taken)
-    {
-        var free = name;
-        for (var i = 2; !taken.Add(free); i++)
-            free = string.Create(CultureInfo.InvariantCulture, $"{Path.GetFileNameWithoutExtension(name)}-{i}{Path.GetExtension(name)}");
-        return free;
     }
 
     private static void Print(List<(string Drawing, string File)> written)
@@ -111,30 +106,35 @@ internal static class SheetCommand
         output.WriteByte((byte)'\n');
     }
 
-    private static Done Work(string file, string format, Paper paper, string? spool)
+    private static Done Work(DrawingFile file, string format, Paper paper, string? spool)
     {
-        var (text, reading) = DrawingFiles.Read(file);
-        if (reading.Drawing is not { } drawing)
-            return new(file, text, null, reading.Errors, []);
-        var packet = Packet.Of(drawing);
-        var job = packet.ToJob(paper);
-        IReadOnlyList<Page> pages = spool is null
-            ? IsometricPages.Of(job, withLists: true)
-            : [.. packet.Fabrication.Spools.Where(s => s.Name == spool).SelectMany(s => ShopPages.Of(job, s).Prepend(IsometricPages.Of(job, s)))];
-        var scenes = new Booklet(drawing.Number, pages).Scenes().ToList();
-        var name = string.Concat((spool is null ? drawing.Number : $"{drawing.Number}-{spool}").Select(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_' or '.' ? c : '_'));
-        return new(file, text, packet, [], [.. Write(scenes, name, format)]);
+        var opened = DrawingFiles.Open(file);
+        if (opened.Packet is not { } packet)
+            return new(opened, [], []);
+        try
+        {
+            var job = packet.ToJob(paper);
+            IReadOnlyList<Page> pages = spool is null
+                ? IsometricPages.Of(job, withLists: true)
+                : [.. packet.Fabrication.Spools.Where(s => s.Name == spool).SelectMany(s => ShopPages.Of(job, s).Prepend(IsometricPages.Of(job, s)))];
+            var scenes = new Booklet(packet.Drawing.Number, pages).Scenes().ToList();
+            return new(opened, [.. MissingSheet.Told(pages)], [.. Write(scenes, packet.Drawing.Number, format)]);
+        }
+        catch (Exception e) when (ProgramFault.IsOne(e))
+        {
+            return new(opened, [ProgramFault.Of("The sheets of this drawing could not be written", ProgramFault.Words(e), "Its figures are in the packet's packet.json.", where: new(file, 0, 0, 0))], []);
+        }
     }
 
-    private static IEnumerable<(string Name, byte[] Content)> Write(List<Scene> scenes, string name, string format)
+    private static IEnumerable<(string Which, byte[] Content)> Write(List<Scene> scenes, string title, string format)
     {
         if (scenes.Count == 0)
             yield break;
         if (format == "pdf")
         {
             using var pdf = new MemoryStream();
-            PdfWriter.Write(pdf, name, scenes);
-            yield return (name + ".pdf", pdf.ToArray());
+            PdfWriter.Write(pdf, title, scenes);
+            yield return ("", pdf.ToArray());
             yield break;
         }
 
@@ -145,7 +145,7 @@ internal static class SheetCommand
                 SvgWriter.Write(scenes[i], stream);
             else
                 PngWriter.Write(scenes[i], DotsPerInch, stream);
-            yield return (string.Create(CultureInfo.InvariantCulture, $"{name}-{i + 1}.{format}"), stream.ToArray());
+            yield return (string.Create(CultureInfo.InvariantCulture, $"-{i + 1}"), stream.ToArray());
         }
     }
 }

@@ -13,7 +13,7 @@ internal static class TablesCommand
 
     public static Command Create()
     {
-        var folder = new Option<string>("--out") { Description = "Folder for the tables, one CSV file each.", Required = true };
+        var folder = OutOption.Folder("Folder for the tables, one CSV file each.");
         var json = JsonOption.Create();
         var command = new Command("tables", "Write every standard table the program uses as CSV, with its sources, to compare with the book.\n\nExample: rootgap tables --out tables") { folder, json };
         command.SetAction(result => Run(result.GetValue(folder)!, result.GetValue(json)));
@@ -22,7 +22,7 @@ internal static class TablesCommand
 
     private static int Run(string folder, bool asJson)
     {
-        Directory.CreateDirectory(folder);
+        using var output = new OutputFolder(folder);
         var written = new List<(string File, int Rows)>();
         foreach (var name in StandardTable.Names)
         {
@@ -32,10 +32,11 @@ internal static class TablesCommand
                 text.Append(CultureInfo.InvariantCulture, $"{r.Standard},{r.Item},{Size(r.Nps)},{Size(r.Nps2)},{r.Schedule},{r.Class},{r.Attribute},{r.Mm},{r.Inches},{r.Source}{(r.Checked.Length > 0 ? " (checked: " + r.Checked + ")" : "")}\n");
             }
 
-            var file = Path.Combine(folder, name + ".csv");
-            File.WriteAllText(file, text.ToString());
-            written.Add((file, StandardTable.Rows(name).Count));
+            output.Write(name + ".csv", Encoding.UTF8.GetBytes(text.ToString()));
+            written.Add((output.PathOf(name + ".csv"), StandardTable.Rows(name).Count));
         }
+
+        output.Commit();
 
         if (asJson)
         {

@@ -2,8 +2,8 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
 using Rootgap.Fabricating;
+using Rootgap.Findings;
 using Rootgap.Measure;
-using Rootgap.Routes;
 using Rootgap.Sheets;
 using Rootgap.Standards;
 
@@ -12,7 +12,7 @@ namespace Rootgap.Cli.Commands;
 /// <summary><c>rootgap template</c>: wrap-arounds in true size, from a drawing or from sizes alone.</summary>
 internal static class TemplateCommand
 {
-    private sealed record Output(string Folder, string Format, Paper Paper, bool Json);
+    private sealed record Output(OutputFolder Folder, string Format, Paper Paper, bool Json);
 
     public static Command Create()
     {
@@ -35,20 +35,31 @@ internal static class TemplateCommand
                 return ExitCode.Unreadable;
             var exit = ExitCode.Done;
             var written = new List<(Template, string)>();
+            var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
             foreach (var file in files)
             {
-                var (text, reading) = DrawingFiles.Read(file);
-                if (reading.Drawing is not { } drawing)
+                var opened = DrawingFiles.Open(file);
+                printer.Know(file, opened.Text);
+                exit = Math.Max(exit, opened.ExitOfMaking);
+                if (opened.Packet is not { } packet)
                 {
-                    var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
-                    printer.Know(file, text);
-                    printer.Print(reading.Errors);
-                    exit = ExitCode.Unreadable;
+                    printer.Print(opened.Findings);
                     continue;
                 }
 
-                foreach (var template in Templates.Of(Spooling.Of(Routing.Of(drawing))))
-                    written.Add((template, Write(template, drawing.Number, drawing.Revision, output)));
+                try
+                {
+                    foreach (var template in Templates.Of(packet.Fabrication))
+                        written.Add((template, Write(template, packet.Drawing.Number, packet.Drawing.Revision, output, packet.IsBuildable)));
+                }
+                catch (Exception e) when (ProgramFault.IsOne(e))
+                {
+                    exit = Math.Max(exit, ExitCode.Stop);
+                    printer.Print([ProgramFault.Of("The templates of this drawing could not be made", ProgramFault.Words(e), "The other drawings are not touched by this.", where: new(file, 0, 0, 0))]);
+                }
+
+                if (!packet.IsBuildable)
+                    Console.Error.WriteLine($"{file}: NOT FOR FABRICATION: {FindingPrinter.Summary(packet.Findings)}; say `rootgap check` for what is wrong");
             }
 
             Tell(written, output);
@@ -152,7 +163,7 @@ internal static class TemplateCommand
 
     private static Command With(Command command, Func<ParseResult, Output, int> run)
     {
-        var folder = new Option<string>("--out") { Description = "Folder for the templates.", Required = true };
+        var folder = OutOption.Folder("Folder for the templates.");
         var format = new Option<string>("--format") { Description = "pdf (tiled over the paper) or svg (the whole strip).", DefaultValueFactory = _ => "pdf" };
         format.AcceptOnlyFromAmong("pdf", "svg");
         var paper = PaperOption.Create();
@@ -161,7 +172,11 @@ internal static class TemplateCommand
         command.Options.Add(format);
         command.Options.Add(paper);
         command.Options.Add(json);
-        command.SetAction(result => run(result, new(result.GetValue(folder)!, result.GetValue(format)!, PaperOption.Of(result.GetValue(paper)!), result.GetValue(json))));
+        command.SetAction(result =>
+        {
+            using var output = new OutputFolder(result.GetValue(folder)!);
+            return run(result, new(output, result.GetValue(format)!, PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)));
+        });
         return command;
     }
 
@@ -199,26 +214,21 @@ internal static class TemplateCommand
         return ExitCode.Unreadable;
     }
 
-    private static string Write(Template template, string drawing, string revision, Output output)
+    private static string Write(Template template, string drawing, string revision, Output output, bool isBuildable = true)
     {
-        Directory.CreateDirectory(output.Folder);
-        var name = string.Concat((drawing + " " + template.Title).Select(c => char.IsLetterOrDigit(c) || c is '-' or '.' ? c : '_'));
-        var file = Path.Combine(output.Folder, $"{name}.{output.Format}");
+        var name = output.Folder.Free(drawing + " " + template.Title, "." + output.Format);
+        var block = new TitleBlock(drawing, revision, template.Title) { Notice = isBuildable ? "" : "NOT FOR FABRICATION" };
+        using var stream = output.Folder.Create(name);
         if (output.Format == "svg")
-        {
-            File.WriteAllText(file, SvgWriter.Write(TemplateSheets.Whole(template)));
-        }
+            SvgWriter.Write(TemplateSheets.Whole(template), stream);
         else
-        {
-            using var stream = File.Create(file);
-            new Booklet(template.Title, TemplateSheets.Of(template, new TitleBlock(drawing, revision, template.Title), output.Paper)).WritePdf(stream);
-        }
-
-        return file;
+            new Booklet(template.Title, TemplateSheets.Of(template, block, output.Paper)).WritePdf(stream);
+        return output.Folder.PathOf(name);
     }
 
     private static void Tell(List<(Template Template, string File)> written, Output output)
     {
+        output.Folder.Commit();
         if (!output.Json)
         {
             foreach (var (template, file) in written)

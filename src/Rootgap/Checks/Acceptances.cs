@@ -28,17 +28,17 @@ internal static class Acceptances
 
         for (var a = 0; a < accepted.Count; a++)
         {
-            if (!used[a] && AcceptUnknownRule.Knows(accepted[a].Rule))
+            if (!used[a] && AcceptUnknownRule.Knows(accepted[a].Rule) && AcceptImpossible.MayBe(accepted[a].Rule))
                 findings.Add(AcceptUnused.Of(accepted[a]));
         }
     }
 
-    /// <summary>An acceptance covers its place and everything inside it: a run's covers all its legs.</summary>
-    private static bool Covers(string rule, string path, Finding finding) =>
-        rule == finding.Rule && (path.Length == 0 || finding.At == path || (finding.At.StartsWith(path, StringComparison.Ordinal) && finding.At[path.Length] is '.' or '['));
+    /// <summary>An acceptance covers its place and everything inside it: a run's covers all its legs. What cannot be made, it does not cover.</summary>
+    private static bool Covers(string rule, RowPath path, Finding finding) =>
+        rule == finding.Rule && (finding.Severity < Severity.Stop || AcceptImpossible.MayBe(rule)) && finding.At.IsWithin(path);
 
     /// <summary>The path of a place named as a person would: <c>leg 3 of main</c>, <c>start of main</c>, <c>item 4</c>; anything else is a path already.</summary>
-    private static string PathOf(string at, Drawing drawing)
+    private static RowPath PathOf(string at, Drawing drawing)
     {
         var words = at.Split(' ', StringSplitOptions.RemoveEmptyEntries);
         if (words is ["item", var number])
@@ -84,12 +84,27 @@ internal sealed class AcceptUnknownRule : Rule
             var near = Nearest.To(accepted.Rule, DeskCheck.Rules.Select(r => r.Name));
             yield return Found(accepted.Source, "rule", $"There is no rule \"{accepted.Rule}\".", near is null ? "Write the name that stands in brackets behind the finding." : $"Did you mean \"{near}\"?") with
             {
-                Change = Nearest.OnlyTo(accepted.Rule, [.. DeskCheck.Rules.Select(r => r.Name)]) is null ? null : accepted.Source.Replace("rule", near!, $"\"{accepted.Rule}\" is now \"{near}\""),
+                Change = Nearest.OnlyTo(accepted.Rule, [.. DeskCheck.Rules.Select(r => r.Name)]) is null ? null : accepted.Source.Replace("rule", near!, $"\"{accepted.Rule}\" is now \"{near}\"") is { } change ? change with { IsJudgement = true } : null,
             };
         }
     }
 
     public static bool Knows(string name) => DeskCheck.Rules.Any(r => r.Name == name);
+}
+
+/// <summary>An acceptance of what cannot be made.</summary>
+internal sealed class AcceptImpossible : Rule
+{
+    public override string Name => "accept-impossible";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "An entry under `accept` names a rule whose findings cannot be accepted.";
+    public override string Why => "A piece of negative length, a pipe longer than any that is sold, a fitting that nobody has the dimensions of: no reason makes one (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication) => fabrication.Route.Drawing.Accepted.Where(a => !MayBe(a.Rule)).Select(a =>
+        Found(a.Source, "rule", $"\"{a.Rule}\" cannot be accepted: what it stops cannot be made.", "Mend what it finds, and take this entry out.", "Whoever wrote it believes that the drawing can be built."));
+
+    /// <summary>Whether a rule's stops may be accepted; an unknown rule has none.</summary>
+    public static bool MayBe(string name) => DeskCheck.Rules.FirstOrDefault(r => r.Name == name)?.CanBeAccepted ?? true;
 }
 
 /// <summary>An acceptance that no finding answers.</summary>

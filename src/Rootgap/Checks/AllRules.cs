@@ -5,6 +5,7 @@ internal static class AllRules
 {
     public static readonly IReadOnlyList<Rule> List =
     [
+        new AcceptImpossible(),
         new AcceptUnknownRule(),
         new AcceptUnused(),
         new BranchAlongHeader(),
@@ -21,6 +22,7 @@ internal static class AllRules
         new DissimilarMetals(),
         new DoesNotClose(),
         new DrawingHold(),
+        new DrawingTwice(),
         new EccentricFlatAgainstService(),
         new EccentricFlatAlongLine(),
         new EccentricFlatMissing(),
@@ -28,6 +30,7 @@ internal static class AllRules
         new ElevationsDoNotMeet(),
         new EndsNearlyMeet(),
         new ExaminationOdd(),
+        new FaultInProgram(),
         new FieldWeldAtFlange(),
         new FieldWeldUpright(),
         new FigureInOtherUnit(),
@@ -73,6 +76,7 @@ internal static class AllRules
         new MakeupRingHidden(),
         new MarkWithoutWeld(),
         new MassUnknown(),
+        new MaterialListEmpty(),
         new MatingFlangeClass(),
         new MatingFlangeFacing(),
         new MatingFlangeSize(),
@@ -145,6 +149,7 @@ internal static class AllRules
         new ValveStemSkew(),
         new WaferStuds(),
         new WallStep(),
+        new WallTooThick(),
         new WeldOutOfReach(),
         new WeldUnderPad(),
         new WeldsTooClose(),

@@ -10,18 +10,61 @@ public static class DeskCheck
     /// <summary>All rules, by name.</summary>
     public static IReadOnlyList<Rule> Rules { get; } = [.. AllRules.List.OrderBy(r => r.Name, StringComparer.Ordinal)];
 
+    /// <summary>Findings of one rule that are told: who has so many mends these first. A line drawn over itself would give half a million.</summary>
+    public const int MostOfOneRule = 200;
+
     /// <summary>The findings in the order of the file; those that the drawing accepts carry its reason.</summary>
-    public static IReadOnlyList<Finding> Of(Fabrication fabrication)
+    public static IReadOnlyList<Finding> Of(Fabrication fabrication) => Of(fabrication, Rules);
+
+    /// <summary>What some rules find. A rule that fails costs itself alone: it is told as a fault of the program, and all others speak.</summary>
+    internal static IReadOnlyList<Finding> Of(Fabrication fabrication, IReadOnlyList<Rule> rules)
     {
         var findings = new List<Finding>();
-        foreach (var rule in Rules)
-            findings.AddRange(rule.Check(fabrication));
+        foreach (var rule in rules)
+            Ask(rule, fabrication, findings);
         Acceptances.Settle(findings, fabrication.Route.Drawing);
         return
         [
             .. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal),
         ];
     }
+
+    private static void Ask(Rule rule, Fabrication fabrication, List<Finding> findings)
+    {
+        var drawing = fabrication.Route.Drawing.Source;
+        try
+        {
+            var found = 0;
+            foreach (var finding in rule.Check(fabrication))
+            {
+                if (found++ < MostOfOneRule)
+                {
+                    findings.Add(finding);
+                    continue;
+                }
+
+                findings.Add(new(rule.Name, rule.Severity, drawing.Path, drawing["drawing"], FormattableString.Invariant($"There are more than {MostOfOneRule} findings of this rule; the first {MostOfOneRule} are told."), "Mend those that are told and check again: one cause often has many of them."));
+                break;
+            }
+        }
+        catch (Exception e) when (ProgramFault.IsOne(e))
+        {
+            // What a warning or a note looks for may be there: a person looks. What would stop fabrication may be there too, so it does.
+            findings.Add(ProgramFault.Of($"The check \"{rule.Name}\" could not be made", ProgramFault.Words(e), $"Look for it by hand: {rule.Says}", drawing.Path, drawing["drawing"], rule.Severity == Severity.Stop ? Severity.Stop : Severity.Warn));
+        }
+    }
+}
+
+/// <summary>A rule that failed: the finding is made where the failure is caught.</summary>
+internal sealed class FaultInProgram : Rule
+{
+    public override string Name => ProgramFault.Rule;
+    public override Severity Severity => Severity.Stop;
+    public override bool CanBeAccepted => false;
+    public override string Says => "The program itself failed in one rule, one sheet or one drawing.";
+    public override string Why => "What the rule looks for, or what the sheet would show, is not known: everything else is told and written as ever (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication) => [];
 }
 
 /// <summary>One rule of the desk check: a type of its own in a file of its own, named as its finding is.</summary>
@@ -38,6 +81,9 @@ public abstract class Rule
 
     /// <summary>Why it matters, and where the rule comes from (a standard's clause, or "common practice").</summary>
     public abstract string Why { get; }
+
+    /// <summary>Whether a drawing may accept its finding with a reason. What cannot be made at all, cannot be accepted: no reason makes a piece of negative length.</summary>
+    public virtual bool CanBeAccepted => true;
 
     public abstract IEnumerable<Finding> Check(Fabrication fabrication);
 

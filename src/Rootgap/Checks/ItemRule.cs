@@ -38,8 +38,8 @@ public abstract class ItemRule : Rule
     /// <summary>What speaks against the row, as in "class 300 listed, 150 drawn"; null where nothing does.</summary>
     private protected abstract string? Against(MaterialItem item, in ItemUse use, Route route);
 
-    /// <summary>The change that brings the row to what is drawn; null where it is not mechanical.</summary>
-    private protected virtual Change? ChangeOf(MaterialItem item, in ItemUse use) => null;
+    /// <summary>What the row's <see cref="Key"/> says when it is brought to what is drawn; null where that is not mechanical.</summary>
+    private protected virtual (string NewText, string Says)? ChangeOf(MaterialItem item, in ItemUse use) => null;
 
     /// <summary>Whether the leg itself says what the row speaks against, while the row agrees with the run: then the leg stands alone.</summary>
     private protected virtual bool LegStandsAlone(MaterialItem item, in ItemUse use, Route route) =>
@@ -75,7 +75,7 @@ public abstract class ItemRule : Rule
     private List<Finding> Told(Route route, List<(MaterialItem Item, ItemUse Use, string Says)> against)
     {
         var findings = new List<Finding>();
-        var told = new HashSet<string>(StringComparer.Ordinal);
+        var told = new HashSet<(Findings.RowPath, string)>();
         foreach (var (item, use, says) in against)
         {
             var all = 0;
@@ -85,14 +85,16 @@ public abstract class ItemRule : Rule
                 all += ReferenceEquals(p.Item, item) ? 1 : 0;
             var wrong = against.Count(a => ReferenceEquals(a.Item, item));
             var row = wrong == all && !LegStandsAlone(item, use, route) ? item.Source : use.Source;
-            if (!told.Add(row.Path + says))
+            if (!told.Add((row.Path, says)))
                 continue;
             var key = row != use.Source ? Key : LegKey.Length > 0 && row.Has(LegKey) ? LegKey : row.Has("item") ? "item" : "to";
+            var change = row == item.Source ? ChangeOf(item, use) : null;
             findings.Add(Found(row, key, row == item.Source
                 ? FormattableString.Invariant($"Item {item.Item}, {item.What}: {says}.")
                 : FormattableString.Invariant($"The {use.Part.Name} here is item {item.Item}, {item.What}: {says}."), Remedy, Otherwise) with
             {
-                Change = row == item.Source ? ChangeOf(item, use) : null,
+                Change = change is { } text ? row.Replace(Key, text.NewText, text.Says) : null,
+                InSheet = change is { } cell ? row.InSheet(Key, cell.NewText, cell.Says) : null,
             });
         }
 

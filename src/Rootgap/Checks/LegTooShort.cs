@@ -10,6 +10,7 @@ internal sealed class LegTooShort : Rule
 {
     public override string Name => "leg-too-short-for-fittings";
     public override Severity Severity => Severity.Stop;
+    public override bool CanBeAccepted => false;
     public override string Says => "The take-offs at the two ends of a leg and the root gaps need more than the dimension gives.";
     public override string Why => "The fittings overlap: nothing can be cut that fits (common practice; the sum of the cut length is below zero).";
 

@@ -10,6 +10,7 @@ internal sealed class PieceLongerThanStock : Rule
 {
     public override string Name => "piece-longer-than-stock";
     public override Severity Severity => Severity.Stop;
+    public override bool CanBeAccepted => false;
     public override string Says => "A piece of pipe is longer than the longest stock length.";
     public override string Why => "It cannot be cut from one length: the drawing needs a weld that it does not show.";
 

@@ -1,5 +1,6 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
+using Rootgap.Measure;
 using Rootgap.Routes;
 
 namespace Rootgap.Comparing;
@@ -99,7 +100,7 @@ public sealed class Comparison
         IEnumerable<string> Length()
         {
             if (Math.Abs(change.By) > SameLength)
-                yield return FormattableString.Invariant($"{old.SawLength:0.0} is now {now.SawLength:0.0}");
+                yield return $"{Figure(old.SawLength)} is now {Figure(now.SawLength)}";
         }
     }
 
@@ -140,19 +141,39 @@ public sealed class Comparison
 
     internal PipeShape ShapeOfNew(Cut cut) => PipeShape.Of(after, after.Of(cut.Pipe.Id));
 
+    /// <summary>The joint at an end of a piece of the old drawing, by its id; null where nothing is joined to it.</summary>
+    public string? JointAt(string mark, bool atStart) =>
+        before.Made.Cuts.FirstOrDefault(c => c.Piece.Equals(mark, StringComparison.OrdinalIgnoreCase)) is { } cut ? EndOf(cut, atStart)?.Joint?.Id : null;
+
+    /// <summary>What a change makes of the length of a piece that is cut, in words; null where its place is gone or as long as before.</summary>
+    /// <param name="length">What was cut, mm.</param>
+    public string? LengthNow(string mark, double length) =>
+        Pieces.FirstOrDefault(p => p.Old?.Piece.Equals(mark, StringComparison.OrdinalIgnoreCase) == true)?.New is { } now && Math.Abs(now.SawLength - length) > SameLength
+            ? $"cut at {Figure(length)}; this makes it {Figure(now.SawLength)}"
+            : null;
+
+    /// <summary>A length in the new drawing's units.</summary>
+    internal string Figure(double mm) => LengthText.In(New.Units, mm);
+
     /// <summary>What stands at the start or the end of a piece of the old drawing, in words, such as <c>W3 (elbow)</c>.</summary>
     internal string EndInWords(Cut old, bool atStart)
     {
+        if (EndOf(old, atStart) is not { Joint: { } joint, Other: var other })
+            return atStart ? "its start" : "its free end";
+        return other is null ? joint.Id : $"{joint.Id} ({(other.Component is { } c ? c.Name : other.Cut!.Piece)})";
+    }
+
+    private Link? EndOf(Cut old, bool atStart)
+    {
         var part = before.Of(old.Pipe.Id);
-        var at = atStart ? old.Pipe.Start : old.Pipe.End;
-        var out_ = atStart ? -old.Pipe.Direction : old.Pipe.Direction;
-        foreach (var (joint, other) in part.Links)
+        var (at, outward) = atStart ? (old.Pipe.Start, -old.Pipe.Direction) : (old.Pipe.End, old.Pipe.Direction);
+        foreach (var link in part.Links)
         {
-            if (joint is not null && Steel.Looks(part, joint).Dot(out_) > 0.9 && joint.At.To(at) < old.Pipe.Outside)
-                return other is null ? joint.Id : $"{joint.Id} ({(other.Component is { } c ? c.Name : other.Cut!.Piece)})";
+            if (link.Joint is { } joint && Steel.Looks(part, joint).Dot(outward) > 0.9 && joint.At.To(at) < old.Pipe.Outside)
+                return link;
         }
 
-        return atStart ? "its start" : "its free end";
+        return null;
     }
 
     private List<PieceChange> PiecesOf()

@@ -45,7 +45,7 @@ public sealed record CutAlready(CutPiece Piece, double Length, Fate Fate, string
         for (var row = 0; row < known.Count; row++)
         {
             for (var place = 0; place < places.Count; place++)
-                fits[row, place] = Fit.Of(changes[known[row]]!.Old!, shapes[row], places[place], wanted[place]);
+                fits[row, place] = Fit.Of(pieces[known[row]], changes[known[row]]!, shapes[row], places[place], wanted[place]);
         }
 
         var columns = Assignment.Of(known.Count, places.Count + known.Count, (row, place) =>
@@ -58,7 +58,7 @@ public sealed record CutAlready(CutPiece Piece, double Length, Fate Fate, string
             var (i, change) = (known[row], changes[known[row]]!);
             fates[i] = columns[row] < places.Count
                 ? Usable(comparison, pieces[i], shapes[row].Length, change, places[columns[row]], fits[row, columns[row]]!.Value)
-                : new(pieces[i], shapes[row].Length, Fate.Spoiled, null, 0, WhyNot(change, shapes[row].Length));
+                : new(pieces[i], shapes[row].Length, Fate.Spoiled, null, 0, WhyNot(comparison, change, shapes[row].Length));
         }
 
         return fates;
@@ -68,15 +68,20 @@ public sealed record CutAlready(CutPiece Piece, double Length, Fate Fate, string
     /// <param name="Missing">What it is short of the place's final-fit extra, mm.</param>
     private readonly record struct Fit(Trim Trim, double Missing)
     {
-        public static Fit? Of(Cut old, PipeShape shape, Cut place, PipeShape wanted)
+        public static Fit? Of(CutPiece piece, PieceChange change, PipeShape shape, Cut place, PipeShape wanted)
         {
+            var old = change.Old!;
+            var (start, end) = (piece.StartIsJoined, piece.EndIsJoined);
+            if ((start || end) && change.New != place)
+                return null;
+            bool? keep = start ? true : end ? false : null;
             if (old.Pipe.Size != place.Pipe.Size || Math.Abs(old.Pipe.Wall - place.Pipe.Wall) > 0.01 || Steel.OtherMaterial(old, place) is not null)
                 return null;
-            if (shape.ToBecome(wanted) is { } trim)
-                return new(trim, 0);
+            if (shape.ToBecome(wanted, keep) is { } trim)
+                return start && end && (trim.Off > Comparison.SameLength || trim.StartAnew || trim.EndAnew) ? null : new(trim, 0);
             // A final-fit piece may be short of some of its extra.
             var missing = wanted.Length - shape.Length;
-            return missing > 0 && missing < place.Extra && shape.ToBecome(wanted with { Length = shape.Length, Holes = place.Pipe.ExtraAtStart ? [.. wanted.Holes.Select(h => h with { At = h.At - missing })] : wanted.Holes }) is { } cut
+            return missing > 0 && missing < place.Extra && shape.ToBecome(wanted with { Length = shape.Length, Holes = place.Pipe.ExtraAtStart ? [.. wanted.Holes.Select(h => h with { At = h.At - missing })] : wanted.Holes }, keep) is { } cut
                 ? new(cut, missing)
                 : null;
         }
@@ -87,13 +92,13 @@ public sealed record CutAlready(CutPiece Piece, double Length, Fate Fate, string
         var (trim, old) = (fit.Trim, change.Old!);
         List<string> says = [];
         if (change.New != place)
-            says.Add(WhyNot(change, length) is { Length: > 0 } why ? $"{why}; use it as {place.Piece}" : $"use it as {place.Piece}");
+            says.Add(WhyNot(comparison, change, length) is { Length: > 0 } why ? $"{why}; use it as {place.Piece}" : $"use it as {place.Piece}");
         if (trim.Off > Comparison.SameLength)
-            says.Add(FormattableString.Invariant($"trim by {trim.Off:0.#} to {place.SawLength:0.#}: {string.Join(" and ", Ends())}"));
+            says.Add($"trim by {comparison.Figure(trim.Off)} to {comparison.Figure(place.SawLength)}: {string.Join(" and ", Ends())}");
         else
             says.Add(trim.IsNothing ? "as it is" : "the same length");
         if (fit.Missing > 0)
-            says.Add(FormattableString.Invariant($"usable with {place.Extra - fit.Missing:0.#} of the {place.Extra:0.#} final-fit extra"));
+            says.Add($"usable with {comparison.Figure(place.Extra - fit.Missing)} of the {comparison.Figure(place.Extra)} final-fit extra");
         // An end that is cut is prepared anew anyhow.
         var (start, end) = (trim.StartAnew && trim.AtStart <= Comparison.SameLength, trim.EndAnew && trim.AtEnd <= Comparison.SameLength);
         if (start || end)
@@ -107,19 +112,19 @@ public sealed record CutAlready(CutPiece Piece, double Length, Fate Fate, string
         IEnumerable<string> Ends()
         {
             if (trim.AtStart > Comparison.SameLength)
-                yield return FormattableString.Invariant($"{trim.AtStart:0.#} off the end at {comparison.EndInWords(old, true)}");
+                yield return $"{comparison.Figure(trim.AtStart)} off the end at {comparison.EndInWords(old, true)}";
             if (trim.AtEnd > Comparison.SameLength)
-                yield return FormattableString.Invariant($"{trim.AtEnd:0.#} off the end at {comparison.EndInWords(old, false)}");
+                yield return $"{comparison.Figure(trim.AtEnd)} off the end at {comparison.EndInWords(old, false)}";
         }
     }
 
-    private static string WhyNot(PieceChange change, double length)
+    private static string WhyNot(Comparison comparison, PieceChange change, double length)
     {
         if (change.New is not { } own)
             return "its place is gone";
         List<string> why = [];
         if (own.SawLength - length > Comparison.SameLength)
-            why.Add(FormattableString.Invariant($"{own.SawLength - length:0.#} too short for {own.Piece}"));
+            why.Add($"{comparison.Figure(own.SawLength - length)} too short for {own.Piece}");
         why.AddRange(change.Differences);
         return string.Join("; ", why);
     }

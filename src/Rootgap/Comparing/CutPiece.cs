@@ -7,6 +7,12 @@ namespace Rootgap.Comparing;
 /// <param name="Length">mm; null where it was cut as the old drawing says.</param>
 public readonly record struct CutPiece(string Piece, double? Length)
 {
+    /// <summary>Its start is tacked or welded already: it cannot be trimmed there, nor go elsewhere.</summary>
+    public bool StartIsJoined { get; init; }
+
+    /// <summary>Likewise its end.</summary>
+    public bool EndIsJoined { get; init; }
+
     private static readonly char[] Parting = [',', ';', '\t'];
 
     /// <summary>

@@ -11,23 +11,57 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
     /// <summary>The rack as it will be after the cuts: remnants worth keeping on it, used bars gone.</summary>
     public IReadOnlyList<StockBar> RackAfter { get; init; } = [];
 
+    /// <summary>What was cut before this plan was made.</summary>
+    public SawLog Log { get; init; } = SawLog.Empty;
+
+    /// <summary>Numbers of the drawings in it that can't be built as drawn.</summary>
+    public IReadOnlyList<string> NotForFabrication => [.. Groups.SelectMany(g => g.Bars).SelectMany(b => b.Pieces).Where(p => p.Piece.NotForFabrication).Select(p => p.Piece.Drawing).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+
     /// <summary>Lengths to buy, longest first within a size.</summary>
     public IEnumerable<(PipeKind Pipe, double Length, int Count)> Purchases => Groups
         .SelectMany(g => g.Bars.Where(b => b.Stock.Source == StockSource.Buy).GroupBy(b => b.Stock.Length).OrderByDescending(b => b.Key).Select(b => (g.Pipe, b.Key, b.Count())));
 
     public bool IsProven => Groups.All(g => g.IsProven);
+
+    /// <summary>Whether this plan of the same job is better: more pieces placed, else less in the first goal in which they differ, all groups together.</summary>
+    public bool IsBetterThan(CuttingPlan other)
+    {
+        if (Unplaced.Count != other.Unplaced.Count)
+            return Unplaced.Count < other.Unplaced.Count;
+        decimal Sum(CuttingPlan plan, int goal) => plan.Groups.Where(g => goal < g.Goals.Count).Sum(g => g.Goals[goal].Value);
+        var goals = Groups.Concat(other.Groups).Select(g => g.Goals.Count).DefaultIfEmpty(0).Max();
+        for (var goal = 0; goal < goals; goal++)
+        {
+            if (Sum(this, goal) != Sum(other, goal))
+                return Sum(this, goal) < Sum(other, goal);
+        }
+
+        return false;
+    }
 }
 
 /// <summary>The plan of one size, schedule and material.</summary>
 public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
 {
-    /// <summary>No plan does with fewer bars (bars begun already do not count).</summary>
+    /// <summary>What the plan is judged by, the first first, each with what it comes to and the least it can come to.</summary>
+    public IReadOnlyList<CutGoal> Goals { get; init; } = [];
+
+    /// <summary>Costs are money; else they are lengths, mm, for want of a price.</summary>
+    public bool IsMoney { get; init; }
+
+    /// <summary>Cost of all steel used.</summary>
+    public decimal Cost { get; init; }
+
+    /// <summary>No plan that is as good in what comes before cost costs less.</summary>
+    public decimal LeastCost { get; init; }
+
+    /// <summary>No plan that is as good in what comes before bars does with fewer (bars begun already do not count).</summary>
     public int LeastBars { get; init; }
 
-    /// <summary>No plan with this many bars uses less steel, mm of stock.</summary>
+    /// <summary>No plan that is as good in all that is proven uses less steel, mm of stock.</summary>
     public double LeastSteel { get; init; }
 
-    /// <summary>Proven best in bars and in cost.</summary>
+    /// <summary>Proven: no plan is better in what counts by bars (rack, net cost, bars, cost), in the order of the rules. Scrap and set-ups are improved only, and have bounds of their own.</summary>
     public bool IsProven { get; init; }
 
     /// <summary>Bars newly begun: what <see cref="LeastBars"/> is compared with.</summary>
@@ -42,13 +76,41 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
     /// <summary>What neither is in pieces nor worth keeping, of the stock used, percent.</summary>
     public double WastePercent => Used <= 0 ? 0 : 100 * (Used - Net - Bars.Sum(b => b.KeptRemnant)) / Used;
 
-    /// <summary>Different plans: bars of one length with the same pieces' lengths count as one.</summary>
+    /// <summary>Different plans: bars of one length that are cut into the same lengths count as one.</summary>
     public int Plans => Bars.Select(b => b.PlanKey).Distinct(StringComparer.Ordinal).Count();
 
     /// <summary>As a foreman says it.</summary>
-    public string Verdict => IsProven ? "proven best"
-        : NewBars <= LeastBars ? "fewest bars proven; the cost may be improved"
-        : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"within {NewBars - LeastBars} {(NewBars - LeastBars == 1 ? "bar" : "bars")} of the best possible");
+    public string Verdict
+    {
+        get
+        {
+            if (IsProven)
+                return "proven best";
+            var open = Goals.FirstOrDefault(g => !g.IsBest && !g.IsImproved);
+            return open switch
+            {
+                null => "not proven best",
+                { Aim: CuttingAim.Bars } => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"within {open.Value - open.Bound:0} {(open.Value - open.Bound == 1 ? "bar" : "bars")} of the fewest possible"),
+                _ => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{open.Says}: at most {open.Gap:0.00} % above the least possible"),
+            };
+        }
+    }
+}
+
+/// <summary>One thing that a plan is judged by.</summary>
+/// <param name="Aim">Where it stands in the rules' order.</param>
+/// <param name="Says">What it is, in words.</param>
+/// <param name="Value">What it comes to in this plan.</param>
+/// <param name="Bound">No plan that is as good in the searched goals before comes to less.</param>
+public sealed record CutGoal(CuttingAim Aim, string Says, decimal Value, decimal Bound)
+{
+    public bool IsBest => Value <= Bound;
+
+    /// <summary>Improved as far as it goes, not searched to the end; it does not narrow what the goals after it are compared with.</summary>
+    public bool IsImproved => Aim is CuttingAim.Remnants or CuttingAim.SetUps;
+
+    /// <summary>How far it may be from the best, percent of the best.</summary>
+    public decimal Gap => IsBest ? 0 : Bound <= 0 ? 100 : 100 * (Value - Bound) / Bound;
 }
 
 /// <summary>One bar and what is cut from it.</summary>
@@ -60,11 +122,18 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
 /// <param name="KeptRemnant">The same where it is worth keeping, else 0.</param>
 public sealed record CutBar(string Name, StockBar Stock, IReadOnlyList<CutPosition> Pieces, double Kerf, double Remnant, double KeptRemnant)
 {
-    internal string PlanKey => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Stock.Length:R}:{string.Join('+', Pieces.Select(p => p.Piece.Length).Order())}");
+    /// <summary>What to write on what is left, and how the rack after the cuts calls it.</summary>
+    public string RemnantName { get; init; } = "";
+
+    internal string PlanKey => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Stock.Length:R}:{string.Join('+', Pieces.Select(p => Measure.LengthText.Rounded(p.SawLength, 4)).Order())}");
 }
 
-/// <summary>A piece on a bar: from and to, mm from the bar's end.</summary>
-public sealed record CutPosition(Piece Piece, double From, double To);
+/// <summary>A piece on a bar, with what is lost at its faced ends: where it begins and where the saw cuts it off, mm from the bar's measuring end.</summary>
+public sealed record CutPosition(Piece Piece, double From, double To)
+{
+    /// <summary>What the saw's stop is set to, mm: the finished length and what facing takes off.</summary>
+    public double SawLength => To - From;
+}
 
 /// <summary>A piece that found no bar, and why.</summary>
 public sealed record UnplacedPiece(Piece Piece, string Why);

@@ -5,7 +5,7 @@ using Rootgap.Measure;
 namespace Rootgap.Cutting;
 
 /// <summary>Writes cut.json and the answer to a plain instance: the contract with other programs.</summary>
-public static class CuttingPlanJson
+public static partial class CuttingPlanJson
 {
     public static void Write(Utf8JsonWriter json, CuttingPlan plan, string version)
     {
@@ -33,6 +33,8 @@ public static class CuttingPlanJson
                 json.WriteString("material", piece.Pipe.Material);
             if (double.IsFinite(piece.Length))
                 json.WriteNumber("length", Mm(piece.Length));
+            if (piece.NotForFabrication)
+                json.WriteBoolean("not_for_fabrication", true);
             json.WriteString("why", why);
             json.WriteEndObject();
         }
@@ -57,70 +59,52 @@ public static class CuttingPlanJson
             json.WriteStartObject();
             json.WriteString("rule", finding.Rule);
             json.WriteString("severity", finding.Severity.ToString().ToLowerInvariant());
-            json.WriteString("at", finding.At);
+            json.WriteString("at", finding.At.ToString());
             json.WriteString("message", finding.Message);
             json.WriteString("remedy", finding.Remedy);
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
+        json.WriteStartArray("not_for_fabrication");
+        foreach (var drawing in plan.NotForFabrication)
+            json.WriteStringValue(drawing);
+        json.WriteEndArray();
+        Write(json, plan.Log);
         json.WriteEndObject();
     }
 
-    /// <summary>Reads a plan back from its cut.json, for showing it: what stands there, lengths to a thousandth of a millimetre. The stock's costs and the rack after it do not.</summary>
-    /// <exception cref="FormatException">The text is no plan.</exception>
-    public static CuttingPlan Read(string text)
+    // What was cut before: a plan made after this one needs no other file than this and the first stock file.
+    private static void Write(Utf8JsonWriter json, SawLog log)
     {
-        try
+        json.WriteStartArray("cut_before");
+        foreach (var bar in log.Bars)
         {
-            using var document = JsonDocument.Parse(text);
-            var root = document.RootElement;
-            var rules = root.GetProperty("rules");
-            return new CuttingPlan(
-                [.. root.GetProperty("groups").EnumerateArray().Select(ReadGroup)],
-                [.. root.GetProperty("unplaced").EnumerateArray().Select(u => new UnplacedPiece(
-                    new Piece(Text(u, "piece"), Text(u, "drawing"), PipeOf(u), u.TryGetProperty("length", out var length) ? length.GetDouble() : double.NaN), Text(u, "why")))],
-                new CuttingRules { Kerf = Number(rules, "kerf"), EndTrim = Number(rules, "end_trim"), FacingLoss = Number(rules, "facing_loss"), ShortestRemnant = Number(rules, "shortest_remnant") })
+            json.WriteStartObject();
+            json.WriteString("bar", bar.Name);
+            json.WriteString("stock", bar.Row);
+            json.WriteNumber("gone", Mm(bar.Gone));
+            if (bar.Heat.Length > 0)
+                json.WriteString("heat", bar.Heat);
+            if (bar.IsOut)
+                json.WriteBoolean("out", true);
+            json.WriteStartArray("pieces");
+            foreach (var piece in bar.Sawn)
             {
-                Findings = [.. root.GetProperty("findings").EnumerateArray().Select(f => new Finding(
-                    Text(f, "rule"), Enum.Parse<Severity>(Text(f, "severity"), ignoreCase: true), Text(f, "at"), default, Text(f, "message"), Text(f, "remedy")))],
-            };
+                json.WriteStartObject();
+                json.WriteString("piece", piece.Id);
+                json.WriteString("drawing", piece.Drawing);
+                json.WriteNumber("length", Mm(piece.Length));
+                json.WriteBoolean("good", piece.IsGood);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
         }
-        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or ArgumentException)
-        {
-            throw new FormatException($"this is no cutting plan (cut.json): {e.Message}", e);
-        }
+
+        json.WriteEndArray();
     }
-
-    private static CutGroup ReadGroup(JsonElement group)
-    {
-        var pipe = PipeOf(group);
-        return new CutGroup(pipe, [.. group.GetProperty("bars").EnumerateArray().Select(bar => ReadBar(bar, pipe))])
-        {
-            LeastBars = group.GetProperty("bound").GetInt32(),
-            LeastSteel = Number(group, "used_bound"),
-            IsProven = group.GetProperty("proven").GetBoolean(),
-        };
-    }
-
-    private static CutBar ReadBar(JsonElement bar, PipeKind pipe)
-    {
-        var word = Text(bar, "source");
-        var source = Enum.GetValues<StockSource>().First(s => Word(s) == word);
-        var remnant = Number(bar, "remnant");
-        return new CutBar(
-            Text(bar, "bar"),
-            new StockBar(Text(bar, "stock"), pipe, Number(bar, "length"), null, source) { Heat = Text(bar, "heat") },
-            [.. bar.GetProperty("pieces").EnumerateArray().Select(p => new CutPosition(
-                new Piece(Text(p, "piece"), Text(p, "drawing"), pipe, Number(p, "length")) { Spool = Text(p, "spool") }, Number(p, "from"), Number(p, "to")))],
-            Number(bar, "kerf"), remnant, bar.GetProperty("keep").GetBoolean() ? remnant : 0);
-    }
-
-    private static PipeKind PipeOf(JsonElement element) => new(Text(element, "size"), Text(element, "schedule"), Text(element, "material"));
-
-    private static double Number(JsonElement element, string key) => element.GetProperty(key).GetDouble();
-
-    private static string Text(JsonElement element, string key) => element.TryGetProperty(key, out var value) ? value.GetString() ?? "" : "";
 
     private static void Write(Utf8JsonWriter json, CutGroup group)
     {
@@ -138,6 +122,8 @@ public static class CuttingPlanJson
             json.WriteNumber("length", Mm(bar.Stock.Length));
             if (bar.Stock.Heat.Length > 0)
                 json.WriteString("heat", bar.Stock.Heat);
+            if (bar.Stock.FarEndIsMill)
+                json.WriteBoolean("far_end_is_mill", true);
             json.WriteStartArray("pieces");
             foreach (var (piece, from, to) in bar.Pieces)
             {
@@ -149,6 +135,10 @@ public static class CuttingPlanJson
                 json.WriteNumber("to", Mm(to));
                 if (piece.Spool.Length > 0)
                     json.WriteString("spool", piece.Spool);
+                if (piece.FacedEnds > 0)
+                    json.WriteNumber("faced_ends", piece.FacedEnds);
+                if (piece.NotForFabrication)
+                    json.WriteBoolean("not_for_fabrication", true);
                 json.WriteEndObject();
             }
 
@@ -156,6 +146,8 @@ public static class CuttingPlanJson
             json.WriteNumber("kerf", Mm(bar.Kerf));
             json.WriteNumber("remnant", Mm(bar.Remnant));
             json.WriteBoolean("keep", bar.KeptRemnant > 0);
+            if (bar.RemnantName.Length > 0)
+                json.WriteString("remnant_name", bar.RemnantName);
             json.WriteEndObject();
         }
 
@@ -164,6 +156,21 @@ public static class CuttingPlanJson
         json.WriteNumber("bound", group.LeastBars);
         json.WriteBoolean("proven", group.IsProven);
         json.WriteString("verdict", group.Verdict);
+        json.WriteString("cost_in", group.IsMoney ? "money" : "mm of pipe");
+        json.WriteNumber("cost", group.Cost);
+        json.WriteNumber("cost_bound", group.LeastCost);
+        json.WriteStartArray("goals");
+        foreach (var goal in group.Goals)
+        {
+            json.WriteStartObject();
+            json.WriteString("aim", Word(goal.Aim));
+            json.WriteString("says", goal.Says);
+            json.WriteNumber("value", goal.Value);
+            json.WriteNumber("bound", goal.Bound);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
         json.WriteNumber("used", Mm(group.Used));
         json.WriteNumber("used_bound", Mm(group.LeastSteel));
         json.WriteNumber("waste_percent", LengthText.Rounded(group.WastePercent, 3));
@@ -208,6 +215,18 @@ public static class CuttingPlanJson
         StockSource.Remnant => "remnant",
         StockSource.Begun => "begun",
         _ => throw new ArgumentOutOfRangeException(nameof(source)),
+    };
+
+    /// <summary>The word for an aim, as in the stock file's order.</summary>
+    public static string Word(CuttingAim aim) => aim switch
+    {
+        CuttingAim.Rack => "rack",
+        CuttingAim.NetCost => "net cost",
+        CuttingAim.Remnants => "remnants",
+        CuttingAim.Bars => "bars",
+        CuttingAim.SetUps => "set-ups",
+        CuttingAim.Cost => "cost",
+        _ => throw new ArgumentOutOfRangeException(nameof(aim)),
     };
 
     // A thousandth of a millimetre: finer than anything that is cut, coarse enough to hide the noise of sums.

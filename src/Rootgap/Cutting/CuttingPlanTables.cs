@@ -26,9 +26,12 @@ public static class CuttingPlanTables
             ["drawing"] = p.Item.Piece.Drawing,
             ["spool"] = p.Item.Piece.Spool,
             ["length mm"] = LengthText.Rounded(p.Item.Piece.Length, 2),
+            ["saw length mm"] = LengthText.Rounded(p.Item.SawLength, 2),
             ["from mm"] = LengthText.Rounded(p.Item.From, 2),
             ["to mm"] = LengthText.Rounded(p.Item.To, 2),
             ["remnant mm"] = p.Index == b.Pieces.Count - 1 ? LengthText.Rounded(b.Remnant, 2) : null,
+            ["remnant name"] = p.Index == b.Pieces.Count - 1 ? b.RemnantName : null,
+            ["not for fabrication"] = p.Item.Piece.NotForFabrication ? "NOT FOR FABRICATION" : null,
         };
 
     public static IEnumerable<Dictionary<string, object?>> Rows(IEnumerable<StockBar> rack) => rack.Select(b => new Dictionary<string, object?>(StringComparer.Ordinal)
@@ -53,7 +56,7 @@ public static class CuttingPlanTables
             if (first)
                 to.Write(string.Join(',', row.Keys) + "\n");
             first = false;
-            to.Write(string.Join(',', row.Values.Select(v => Cell(Convert.ToString(v, CultureInfo.InvariantCulture) ?? ""))) + "\n");
+            to.Write(string.Join(',', row.Values.Select(v => CsvText.Cell(Convert.ToString(v, CultureInfo.InvariantCulture) ?? ""))) + "\n");
         }
     }
 
@@ -87,7 +90,7 @@ public static class CuttingPlanTables
         to.Write(string.Create(CultureInfo.InvariantCulture, $"rules: {{kerf: {plan.Rules.Kerf}, end trim: {plan.Rules.EndTrim}, facing loss: {plan.Rules.FacingLoss}, shortest remnant: {plan.Rules.ShortestRemnant}, remnant value: {plan.Rules.RemnantValue}, one heat: {(plan.Rules.SpoolFromOneHeat ? "spool" : "none")}"));
         if (plan.Rules.MostPlans is { } most)
             to.Write(string.Create(CultureInfo.InvariantCulture, $", most plans: {most}"));
-        to.Write(", order: [" + string.Join(", ", plan.Rules.Order.Select(a => a == CuttingAim.SetUps ? "set-ups" : a.ToString().ToLowerInvariant())) + "]}\n");
+        to.Write(", order: [" + string.Join(", ", plan.Rules.Order.Select(CuttingPlanJson.Word)) + "]}\n");
         foreach (var (source, key) in ((StockSource, string)[])[(StockSource.OnHand, "stock"), (StockSource.Remnant, "remnants"), (StockSource.Buy, "buy")])
         {
             to.Write(key + ":" + (plan.RackAfter.Any(b => b.Source == source) ? "\n" : " []\n"));
@@ -134,12 +137,4 @@ public static class CuttingPlanTables
     }
 
     private static string Quoted(string text) => "\"" + text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal) + "\"";
-
-    private static string Cell(string text)
-    {
-        // A leading sign would be taken for a formula by a spreadsheet.
-        if (text is ['=' or '+' or '@', ..] || (text is ['-', ..] && !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _)))
-            text = "'" + text;
-        return text.AsSpan().IndexOfAny(",\"\n\r") >= 0 ? "\"" + text.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"" : text;
-    }
 }

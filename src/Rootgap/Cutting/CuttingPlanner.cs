@@ -6,7 +6,17 @@ using Rootgap.Measure;
 namespace Rootgap.Cutting;
 
 /// <summary>How far a plan has come: group by group, and how good the plan in hand is.</summary>
-public readonly record struct CuttingProgress(int Group, int Groups, PipeKind Pipe, int? Bars, int LeastBars);
+/// <param name="Group">Number of the group being planned, from 1.</param>
+/// <param name="Groups">Of so many.</param>
+/// <param name="Pipe">What pipe it is.</param>
+/// <param name="Bars">Bars of the plan in hand; null: none yet.</param>
+/// <param name="Gap">What it may be above the best in the first thing that counts, percent; 0: best.</param>
+public readonly record struct CuttingProgress(int Group, int Groups, PipeKind Pipe, int? Bars, decimal Gap)
+{
+    /// <summary>In words.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture,
+        $"{Pipe} ({Group} of {Groups}): {(Bars is not { } bars ? "looking for a plan" : Gap > 0 ? $"{bars} bars, at most {Gap:0.00} % above the best" : $"{bars} bars")}");
+}
 
 /// <summary>Plans which bar gives which piece.</summary>
 /// <remarks>
@@ -72,19 +82,21 @@ public static class CuttingPlanner
             var share = effort.Part(left == 1 ? 0.97 : Math.Min(0.97, 1.6 / left));
             var number = ++done;
             var group = GroupPlanner.Plan(pipe, wanted, bars, rack.Rules, share, unplaced, findings,
-                (found, least) => progress?.Invoke(new(number, merged.Count, pipe, found, least)));
+                (found, gap) => progress?.Invoke(new(number, merged.Count, pipe, found, gap)));
             if (group.Bars.Count > 0)
                 planned[pipe] = group;
             foreach (var bar in group.Bars)
                 used[bar.Stock] = used.GetValueOrDefault(bar.Stock) + 1;
-            progress?.Invoke(new(number, merged.Count, pipe, group.NewBars, group.LeastBars));
+            progress?.Invoke(new(number, merged.Count, pipe, group.NewBars, group.IsProven ? 0 : group.Goals.FirstOrDefault(g => !g.IsBest && !g.IsImproved)?.Gap ?? 0));
         }
 
-        CutGroup[] result = [.. planned.OrderBy(g => g.Key).Select(g => g.Value)];
+        var remnants = new HashSet<string>(rack.Bars.Select(b => b.Id), StringComparer.OrdinalIgnoreCase);
+        CutGroup[] result = [.. planned.OrderBy(g => g.Key).Select(g => g.Value with { Bars = [.. g.Value.Bars.Select(b => b.KeptRemnant > 0 ? b with { RemnantName = Unused($"{b.Name}-R", remnants) } : b)] })];
         return new CuttingPlan(result, [.. unplaced.OrderBy(u => u.Piece.Pipe).ThenBy(u => u.Piece.FullName, StringComparer.Ordinal)], rack.Rules)
         {
             Findings = findings,
-            RackAfter = After(rack.Bars, result, used),
+            RackAfter = After(rack, result, used),
+            Log = rack.Log,
         };
     }
 
@@ -121,26 +133,34 @@ public static class CuttingPlanner
         return twin is null ? "" : $" (of the same wall: write {pipe.Schedule} in the stock file if it may be used)";
     }
 
-    private static List<StockBar> After(IReadOnlyList<StockBar> before, CutGroup[] groups, Dictionary<StockBar, int> used)
+    private static List<StockBar> After(Rack before, CutGroup[] groups, Dictionary<StockBar, int> used)
     {
         var after = new List<StockBar>();
-        var names = new HashSet<string>(before.Select(b => b.Id), StringComparer.OrdinalIgnoreCase);
-        foreach (var bar in before)
+        foreach (var bar in before.Bars)
         {
-            if (bar.Source == StockSource.Buy || bar.Quantity is not { } quantity)
-                after.Add(bar);
-            else if (quantity - used.GetValueOrDefault(bar) is > 0 and var left)
-                after.Add(bar with { Quantity = left });
+            if (bar.Left is not { } had)
+                after.Add(bar with { Gone = [] });
+            else if (had - used.GetValueOrDefault(bar) is not (> 0 and var left))
+                continue;
+            else if (bar.Source != StockSource.Begun)
+                after.Add(bar with { Quantity = left, Gone = [] });
+            else if (bar.Length - (bar.MillEnds * before.Rules.EndTrim) is var rest && before.Rules.ShortestRemnant <= rest)
+                after.Add(Remnant(bar, bar.Id, rest)); // a rest that the plan leaves is a remnant like any other
         }
 
         foreach (var bar in groups.SelectMany(g => g.Bars).Where(b => b.KeptRemnant > 0))
-        {
-            var name = $"{bar.Name}-R";
-            for (var n = 2; !names.Add(name); n++)
-                name = string.Create(CultureInfo.InvariantCulture, $"{bar.Name}-R{n}");
-            after.Add(bar.Stock with { Id = name, Length = Math.Floor(bar.KeptRemnant * 100) / 100, Quantity = 1, Source = StockSource.Remnant });
-        }
-
+            after.Add(Remnant(bar.Stock, bar.RemnantName, bar.KeptRemnant));
         return after;
     }
+
+    private static string Unused(string name, HashSet<string> names)
+    {
+        var free = name;
+        for (var n = 2; !names.Add(free); n++)
+            free = string.Create(CultureInfo.InvariantCulture, $"{name}{n}");
+        return free;
+    }
+
+    private static StockBar Remnant(StockBar bar, string name, double length) =>
+        bar with { Id = name, Length = Math.Floor((length * 100) + 1e-6) / 100, Quantity = 1, Gone = [], Source = StockSource.Remnant, FarEndIsMill = false };
 }

@@ -5,42 +5,32 @@ using Rootgap.Findings;
 namespace Rootgap.Cutting;
 
 /// <summary>Plans one size, schedule and material: turns pieces and bars into whole numbers, lets the search work, and lays the bars out.</summary>
-internal sealed class GroupPlanner
+internal sealed partial class GroupPlanner
 {
-    /// <summary>Lengths are counted in hundredths of a millimetre: pieces rounded up, bars down.</summary>
-    internal const double Unit = 0.01;
-
     /// <summary>Most ways of giving heats to the sets of pieces that must have one; beyond them the plan is good, not proven.</summary>
     private const int MostHeatWays = 200;
 
     private readonly CuttingRules rules;
     private readonly Effort effort;
     private readonly List<BarType> types;
-    private readonly Action<int?, int> progress;
-
-    /// <summary>Bars that are alike for the plan.</summary>
-    private sealed record BarType(double Length, string Heat, StockSource Source, double Weight, List<StockBar> Rows)
-    {
-        public int Count => Rows.Exists(r => r.Quantity is null) ? PackingProblem.Plenty : (int)Math.Min(PackingProblem.Plenty - 1, Rows.Sum(r => (long)r.Quantity!.Value));
-    }
+    private readonly BarGoals goals;
+    private readonly bool isMoney;
+    private readonly Action<int?, decimal> progress;
 
     /// <summary>What is laid into a bar as one: a piece, or pieces that stay together.</summary>
     private sealed record Part(long Length, string Heat, string Set, List<Piece> Pieces);
 
-    private GroupPlanner(CuttingRules rules, Effort effort, List<BarType> types, Action<int?, int> progress) =>
-        (this.rules, this.effort, this.types, this.progress) = (rules, effort, types, progress);
+    private GroupPlanner(CuttingRules rules, Effort effort, List<BarType> types, bool isMoney, Action<int?, decimal> progress)
+    {
+        (this.rules, this.effort, this.types, this.isMoney, this.progress) = (rules, effort, types, isMoney, progress);
+        goals = new BarGoals(types, rules, isMoney);
+    }
 
     public static CutGroup Plan(
-        PipeKind pipe, List<Piece> pieces, List<StockBar> bars, CuttingRules rules, Effort effort, List<UnplacedPiece> unplaced, List<Finding> findings, Action<int?, int> progress)
+        PipeKind pipe, List<Piece> pieces, List<StockBar> bars, CuttingRules rules, Effort effort, List<UnplacedPiece> unplaced, List<Finding> findings, Action<int?, decimal> progress)
     {
         var heats = pieces.Exists(p => p.Heat.Length > 0 || p.OneHeat.Length > 0);
-        var kindsOfBars = bars
-            .Where(b => b.Quantity is null or > 0)
-            .GroupBy(b => (b.Length, Heat: heats ? b.Heat.ToUpperInvariant() : "", b.Source, Weight: (b.Cost ?? double.NaN) * b.Preference, b.Preference))
-            .OrderByDescending(g => g.Key.Length).ThenBy(g => g.Key.Heat, StringComparer.Ordinal).ThenBy(g => g.Key.Source).ThenBy(g => g.Key.Weight)
-            .Select(g => new BarType(g.Key.Length, g.Key.Heat, g.Key.Source, Weight(g.First(), bars), [.. g]))
-            .ToList();
-        var planner = new GroupPlanner(rules, effort, kindsOfBars, progress);
+        var planner = new GroupPlanner(rules, effort, BarType.Of(bars, heats), bars.Exists(b => b.Cost is not null), progress);
         var fitting = new List<Piece>();
         foreach (var piece in pieces)
         {
@@ -53,17 +43,10 @@ internal sealed class GroupPlanner
         return planner.Solve(pipe, fitting, unplaced, findings);
     }
 
-    // Cost of a metre beside the others: what is given; where some rows have a price and this has none, the dearest given.
-    private static double Weight(StockBar bar, List<StockBar> all) =>
-        (bar.Cost ?? all.Max(b => b.Cost) ?? 1) * bar.Preference;
+    // What goes into a bar, in units of the grid: a kerf is counted with every piece, and one with the bar, whose last piece needs none.
+    private long Room(BarType type) => Grid.Down(type.Length) - (type.MillEnds * Grid.Up(rules.EndTrim)) + Grid.Up(rules.Kerf);
 
-    private long Room(BarType type)
-    {
-        var ends = type.Source is StockSource.OnHand or StockSource.Buy ? 2 : type.Source == StockSource.Begun ? 1 : 0;
-        return (long)Math.Floor(((type.Length - (ends * rules.EndTrim) + rules.Kerf) / Unit) + 1e-4);
-    }
-
-    private long Room(Piece piece) => (long)Math.Ceiling(((piece.Length + (piece.FacedEnds * rules.FacingLoss) + rules.Kerf) / Unit) - 1e-4);
+    private long Room(Piece piece) => Grid.Up(piece.Length) + (piece.FacedEnds * Grid.Up(rules.FacingLoss)) + Grid.Up(rules.Kerf);
 
     private string? WhyNot(Piece piece)
     {
@@ -76,7 +59,7 @@ internal sealed class GroupPlanner
             return $"it must come from heat {piece.Heat}, and the stock has no such bar of its size, schedule and material";
         var longest = right.MaxBy(Room)!;
         return Room(longest) < need
-            ? $"it is {CuttingPlanner.Mm(piece.Length)} mm long, and the longest bar{(heat.Length > 0 ? " of heat " + piece.Heat : "")} gives {CuttingPlanner.Mm((Room(longest) * Unit) - rules.Kerf)} mm: put a weld in it or get a longer bar"
+            ? $"it is {CuttingPlanner.Mm(piece.Length)} mm long, and the longest bar{(heat.Length > 0 ? " of heat " + piece.Heat : "")} gives {CuttingPlanner.Mm((Room(longest) * Grid.Unit) - rules.Kerf)} mm: put a weld in it or get a longer bar"
             : null;
     }
 
@@ -88,7 +71,7 @@ internal sealed class GroupPlanner
         var (result, solved) = SolveHeats(parts, effort);
         if (result.Best is null)
         {
-            var total = parts.Sum(p => p.Length) * Unit;
+            var total = parts.Sum(p => p.Length) * Grid.Unit;
             var why = result.Impossible
                 ? "proven: the bars at hand cannot hold all the pieces of this size; this one was left over"
                 : "no plan that places all the pieces of this size was found with the bars at hand; this one was left over";
@@ -101,7 +84,7 @@ internal sealed class GroupPlanner
                 return new CutGroup(pipe, []);
             (result, solved) = SolveHeats(parts, effort.Part(0.5));
             if (result.Best is null)
-                (result, solved) = (new SearchResult(FirstThatFit(parts, out _), 0, 0, false, false, []), parts);
+                (result, solved) = (new SearchResult(FirstThatFit(parts, out _), [], false, false, []), parts);
         }
 
         return LayOut(pipe, solved, result, findings);
@@ -126,12 +109,12 @@ internal sealed class GroupPlanner
         Walk(0);
         if (best is not { } found)
             return (loose with { Best = null, Proven = false, Impossible = all }, parts);
-        var same = Value(found.Result) is var v && v.First == loose.First && v.Second == loose.Second;
-        return (found.Result with { First = loose.First, Second = loose.Second, Proven = same || (all && found.Result.Proven), Certificates = loose.Certificates }, found.Parts);
+        var same = loose.Proven && Value(found.Result).AsSpan().SequenceEqual(loose.Bound);
+        return (found.Result with { Bound = loose.Bound, Proven = same || (all && found.Result.Proven), Certificates = loose.Certificates }, found.Parts);
 
         void Walk(int j)
         {
-            if (best is { } b && Value(b.Result) is var now && now.First == loose.First && now.Second <= loose.Second)
+            if (best is { } b && loose.Proven && Value(b.Result).AsSpan().SequenceEqual(loose.Bound))
                 return;
             if (j < sets.Count)
             {
@@ -151,12 +134,10 @@ internal sealed class GroupPlanner
                 given.AddRange(options[q][chosen[q]]);
             var result = Search(given, share.Part(best is null ? 0.5 : 0.25));
             all &= result.Proven || result.Impossible;
-            if (result.Best is not null && (best is null || Less(Value(result), Value(best.Value.Result))))
+            if (result.Best is not null && (best is null || PackingProblem.IsLess(Value(result), Value(best.Value.Result))))
                 best = (result, given);
         }
     }
-
-    private static bool Less((long First, long Second) a, (long First, long Second) b) => a.First < b.First || (a.First == b.First && a.Second < b.Second);
 
     // A set comes from one named heat, or whole from a single bar, whose heat is one whatever it is.
     private List<List<Part>> Options(List<Part> set)
@@ -182,22 +163,21 @@ internal sealed class GroupPlanner
         byKind = parts.GroupBy(p => (p.Length, p.Heat)).ToDictionary(g => g.Key, g => g.ToList());
         kinds = [.. byKind.Keys.OrderByDescending(k => k.Item1).ThenBy(k => k.Item2, StringComparer.Ordinal)];
         var local = kinds;
-        var cost = types.ConvertAll(t => t.Source == StockSource.Begun ? 0 : (long)Math.Round(t.Weight / Least() * t.Length) * 100_000 + (t.Source == StockSource.Buy ? 1 : 0));
-        var count = types.ConvertAll(t => t.Source == StockSource.Begun ? 0L : 1L);
         var demand = byKind;
+        // The largest common measure of the lengths is the unit: no sum of them falls between.
+        var unit = Math.Max(1, kinds.Aggregate(0L, (g, k) => BarGoals.Gcd(g, k.Item1)));
         return new PackingProblem
         {
-            Length = [.. kinds.Select(k => k.Length)],
+            Length = [.. kinds.Select(k => k.Length / unit)],
             Demand = [.. kinds.Select(k => demand[k].Count)],
-            Capacity = [.. types.Select(Room)],
+            Capacity = [.. types.Select(t => Math.Max(0, Room(t)) / unit)],
             Limit = [.. types.Select(t => t.Count)],
-            First = [.. rules.IsCostFirst ? cost : count],
-            Second = [.. rules.IsCostFirst ? count : cost],
+            Goals = [.. goals.Searched.Select(g => g.Whole)],
             Allowed = parts.Exists(p => p.Heat.Length > 0) ? [.. types.Select(t => local.Select(k => k.Heat.Length == 0 || k.Heat == t.Heat).ToArray())] : null,
+            Reach = [.. types.Select(t => t.Source switch { StockSource.Begun or StockSource.Remnant => 0, StockSource.OnHand => 1, _ => 2 })],
+            Unit = unit * Grid.Unit,
         };
     }
-
-    private double Least() => types.Select(t => t.Weight).Where(w => w > 0).DefaultIfEmpty(1).Min();
 
     private SearchResult Search(List<Part> parts, Effort share)
     {
@@ -205,25 +185,20 @@ internal sealed class GroupPlanner
         for (var i = 0; i < kinds.Count; i++)
         {
             if (!Enumerable.Range(0, problem.Types).Any(k => 0 < problem.Limit[k] && problem.Fits(k, i)))
-                return new SearchResult(null, 0, 0, false, true, []);
+                return new SearchResult(null, new long[problem.Goals.Length], false, true, []);
         }
 
-        return new BarSearch(problem, share, r => progress(r.Best is null ? null : r.Best.Bars.Where(b => types[b.Pattern.Type].Source != StockSource.Begun).Sum(b => b.Times), (int)(rules.IsCostFirst ? r.Second : r.First))).Run();
-    }
-
-    private (long First, long Second) Value(SearchResult result)
-    {
-        var problem = Problem([], out _, out _);
-        long first = 0;
-        long second = 0;
-        foreach (var (pattern, times) in result.Best!.Bars)
+        return new BarSearch(problem, share, r =>
         {
-            first += times * problem.First[pattern.Type];
-            second += times * problem.Second[pattern.Type];
-        }
-
-        return (first, second);
+            var value = r.Best is null ? [] : problem.ValueOf(r.Best.CountByType(types.Count));
+            var open = value.Index().FirstOrDefault(v => r.Bound[v.Index] < v.Item, (-1, 0));
+            progress(
+                r.Best?.Bars.Where(b => types[b.Pattern.Type].Source != StockSource.Begun).Sum(b => b.Times),
+                open.Index < 0 ? 0 : r.Bound[open.Index] == 0 ? 100 : 100 * (decimal)(open.Item - r.Bound[open.Index]) / r.Bound[open.Index]);
+        }).Run();
     }
+
+    private long[] Value(SearchResult result) => Problem([], out _, out _).ValueOf(result.Best!.CountByType(types.Count));
 
     // The bars do not take all: urgent pieces first, then the longest, as many as go in.
     private List<Part> MostThatFit(List<Part> parts, out List<Part> left)
@@ -261,7 +236,7 @@ internal sealed class GroupPlanner
                     free[k]--;
                     at = open.Count;
                     open.Add((k, []));
-                    room.Add(problem.Capacity[k]);
+                    room.Add(Room(types[k]));
                 }
             }
 
@@ -278,88 +253,5 @@ internal sealed class GroupPlanner
         }
 
         return new Packing([.. open.Select(o => (GreedyFill.ToPattern(o.Type, o.Kinds), 1))]);
-    }
-
-    private CutGroup LayOut(PipeKind pipe, List<Part> parts, SearchResult result, List<Finding> findings)
-    {
-        var problem = Problem(parts, out var kinds, out var byKind);
-        var plain = result.Best!;
-        var shaped = RemnantShaping.Shape(problem, plain, (long)Math.Round(rules.ShortestRemnant / Unit), effort);
-        if (rules.MostPlans is { } most && most < Different(shaped) && Different(plain) < Different(shaped))
-            shaped = plain;
-
-        // Bars with the same cuts beside each other; those with urgent pieces first.
-        var waiting = byKind.ToDictionary(k => k.Key, k => new Queue<Part>(k.Value.OrderBy(p => p.Pieces.Min(x => x.Priority)).ThenBy(p => p.Pieces[0].FullName, StringComparer.Ordinal)));
-        var supply = types.ConvertAll(t => Names(t).GetEnumerator()); // lengths to buy have no end
-        var bars = new List<CutBar>();
-        foreach (var (pattern, times) in shaped.Bars.OrderBy(b => b.Pattern.Type).ThenByDescending(b => b.Times).ThenByDescending(b => b.Pattern.Used(problem)))
-        {
-            for (var t = 0; t < times; t++)
-            {
-                var inside = new List<Part>();
-                for (var i = 0; i < pattern.Kinds.Length; i++)
-                {
-                    for (var n = 0; n < pattern.Counts[i]; n++)
-                        inside.Add(waiting[kinds[pattern.Kinds[i]]].Dequeue());
-                }
-
-                supply[pattern.Type].MoveNext();
-                var (name, row) = supply[pattern.Type].Current;
-                bars.Add(Bar(name, row, inside));
-            }
-        }
-
-        var group = new CutGroup(pipe, [.. bars.OrderBy(b => b.Pieces.Min(p => p.Piece.Priority))]);
-        if (rules.MostPlans is { } limit && limit < group.Plans)
-        {
-            findings.Add(CuttingPlanner.Say("too-many-plans", Severity.Warn, pipe.ToString(),
-                string.Create(CultureInfo.InvariantCulture, $"{pipe}: {group.Plans} different plans, where the rules want {limit} at most."), "Allow more plans, or accept more bars and cut like lengths together by hand."));
-        }
-
-        var counts = new BarCounts(problem);
-        foreach (var certificate in result.Certificates)
-            counts.Add(certificate);
-        long newBars = group.NewBars;
-        var fewest = result.Proven && !rules.IsCostFirst ? newBars : Math.Max(rules.IsCostFirst ? 0 : result.First, counts.Least([.. types.Select(t => t.Source == StockSource.Begun ? 0L : 1L)], null, 0));
-        var steel = types.ConvertAll(t => (long)Math.Floor(t.Length / Unit));
-        var leastSteel = result.Proven && types.TrueForAll(t => t.Weight == types[0].Weight && t.Source != StockSource.Begun)
-            ? group.Used
-            : counts.Least([.. steel], rules.IsCostFirst ? null : problem.First, problem.First.Length == 0 ? 0 : Value(result).First) * Unit;
-        return group with { LeastBars = (int)Math.Min(newBars, fewest), LeastSteel = Math.Min(group.Used, leastSteel), IsProven = result.Proven };
-    }
-
-    private static int Different(Packing packing) => packing.Bars
-        .Select(b => string.Create(CultureInfo.InvariantCulture, $"{b.Pattern.Type}:{string.Join(',', b.Pattern.Kinds)}:{string.Join(',', b.Pattern.Counts)}")).Distinct(StringComparer.Ordinal).Count();
-
-    private static IEnumerable<(string Name, StockBar Row)> Names(BarType type)
-    {
-        foreach (var row in type.Rows)
-        {
-            for (var n = 1; row.Quantity is not { } q || n <= q; n++)
-                yield return (row.Quantity == 1 ? row.Id : string.Create(CultureInfo.InvariantCulture, $"{row.Id}#{n}"), row);
-        }
-    }
-
-    private CutBar Bar(string name, StockBar row, List<Part> inside)
-    {
-        var pieces = inside.OrderBy(p => p.Pieces.Min(x => x.Priority)).ThenByDescending(p => p.Length).SelectMany(p => p.Pieces).ToList();
-        var isMill = row.Source is StockSource.OnHand or StockSource.Buy;
-        var at = isMill ? rules.EndTrim : 0;
-        var end = row.Length - (isMill || row.Source == StockSource.Begun ? rules.EndTrim : 0);
-        var positions = new List<CutPosition>();
-        double kerf = 0;
-        foreach (var piece in pieces)
-        {
-            positions.Add(new(piece, at, at + piece.Length));
-            at += piece.Length + (piece.FacedEnds * rules.FacingLoss);
-            var cut = Math.Clamp(end - at, 0, rules.Kerf); // the last piece may end where the bar ends
-            kerf += cut < 1e-6 ? 0 : cut;
-            at += cut;
-        }
-
-        var remnant = Math.Max(0, end - at);
-        if (remnant < 1e-6)
-            remnant = 0;
-        return new CutBar(name, row, positions, kerf, remnant, rules.ShortestRemnant <= remnant ? remnant : 0);
     }
 }

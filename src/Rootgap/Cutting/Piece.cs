@@ -28,7 +28,12 @@ public sealed record Piece(string Id, string Drawing, PipeKind Pipe, double Leng
     public int Priority { get; init; }
 
     /// <summary>Drawing and mark: the piece's name among the pieces of a whole job.</summary>
-    public string FullName => Drawing.Length == 0 ? Id : $"{Drawing} {Id}";
+    public string FullName => NameOf(Drawing, Id);
+
+    /// <summary>What can't be built as drawn is cut only when asked, and never unmarked.</summary>
+    public bool NotForFabrication { get; init; }
+
+    internal static string NameOf(string drawing, string id) => drawing.Length == 0 ? id : $"{drawing} {id}";
 }
 
 /// <summary>What makes two lengths of pipe the same ware: nothing is ever cut from a bar of another.</summary>
@@ -79,11 +84,13 @@ public sealed record PipeKind(string Size, string Schedule, string Material) : I
 public static class Pieces
 {
     /// <summary>The cut pieces of one drawing.</summary>
-    public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing) => fabrication.Cuts.Select(c =>
+    /// <param name="isBuildable">False: the pieces are marked NOT FOR FABRICATION.</param>
+    public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing, bool isBuildable = true) => fabrication.Cuts.Select(c =>
         new Piece(c.Piece, drawing, PipeKind.Of(c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material), c.SawLength)
         {
             Spool = c.Spool,
             FacedEnds = Faced(c.AtStart.Word) + Faced(c.AtEnd.Word),
+            NotForFabrication = !isBuildable,
         });
 
     /// <summary>The cut pieces of every drawing in a packet.json.</summary>
@@ -101,10 +108,11 @@ public static class Pieces
             {
                 var number = Text(drawing, "drawing");
                 var c = 0;
+                var stopped = drawing.TryGetProperty("buildable", out var buildable) && buildable.ValueKind == JsonValueKind.False;
                 if (drawing.TryGetProperty("cuts", out var cuts) && cuts.ValueKind == JsonValueKind.Array)
                 {
                     foreach (var cut in cuts.EnumerateArray())
-                        pieces.Add(Read(cut, number, string.Create(CultureInfo.InvariantCulture, $"{file}: drawings[{d}].cuts[{c++}]")));
+                        pieces.Add(Read(cut, number, string.Create(CultureInfo.InvariantCulture, $"{file}: drawings[{d}].cuts[{c++}]")) with { NotForFabrication = stopped });
                 }
 
                 d++;

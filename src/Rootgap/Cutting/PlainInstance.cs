@@ -62,7 +62,7 @@ public sealed record PlainInstance(decimal Bar, IReadOnlyList<(decimal Length, i
             .Select(p => new PlainPattern(p.Count, [.. p.Pattern.Kinds.Zip(p.Pattern.Counts, (k, c) => (problem.Length[k] / scale, c))]))
             .ToList();
         var bars = patterns.Sum(p => p.Count);
-        return new PlainSolution(bars, result.Proven ? bars : (int)result.First, result.Proven, effort.Elapsed.TotalSeconds, patterns);
+        return new PlainSolution(bars, result.Proven ? bars : (int)result.Bound[0], result.Proven, effort.Elapsed.TotalSeconds, patterns);
     }
 
     // Decimals become whole numbers: the most decimals written decide.

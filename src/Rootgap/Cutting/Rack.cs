@@ -20,7 +20,7 @@ public enum StockSource
 /// <param name="Id">The bar's mark; unique on the rack.</param>
 /// <param name="Pipe">What pipe it is.</param>
 /// <param name="Length">Full length, mm.</param>
-/// <param name="Quantity">Bars to be had; null: as many as wanted (lengths that can be bought).</param>
+/// <param name="Quantity">Bars in the row; null: as many as wanted (lengths that can be bought).</param>
 /// <param name="Source">Where it comes from.</param>
 public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quantity, StockSource Source)
 {
@@ -32,15 +32,50 @@ public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quan
 
     /// <summary>Multiplies the cost when plans are compared: under 1 is used rather, over 1 rather not. Default 1.</summary>
     public double Preference { get; init; } = 1;
+
+    /// <summary>Bars of the row that are no longer there as the row has them, by name: begun, or of no use.</summary>
+    public IReadOnlyList<string> Gone { get; init; } = [];
+
+    /// <summary>Of a bar begun: its far end is as the mill left it.</summary>
+    public bool FarEndIsMill { get; init; }
+
+    /// <summary>Bars of the row that are there; null: as many as wanted.</summary>
+    public int? Left => Quantity is { } n ? Math.Max(0, n - Gone.Count) : null;
+
+    /// <summary>Ends that are as the mill left them: they are trimmed.</summary>
+    public int MillEnds => Source is StockSource.OnHand or StockSource.Buy ? 2 : Source == StockSource.Begun && FarEndIsMill ? 1 : 0;
+
+    /// <summary>Marks of the bars that are there: the row's own where it stands for one, else with a number. Lengths to buy have no end.</summary>
+    internal IEnumerable<string> Names()
+    {
+        if (Quantity == 1)
+            return Gone.Count == 0 ? [Id] : [];
+        return Enumerable.Range(1, Quantity ?? int.MaxValue).Select(n => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Id}#{n}")).Where(n => !Gone.Contains(n, StringComparer.OrdinalIgnoreCase));
+    }
 }
 
-/// <summary>What a plan is judged by.</summary>
+/// <summary>What a plan is judged by. In the order in which plans are compared unless the shop says otherwise.</summary>
 public enum CuttingAim
 {
-    Bars,
-    Cost,
+    /// <summary>What the shop has before what it must buy: least cost of what is bought, then least cost of full bars taken from the rack; remnants count nothing.</summary>
+    Rack,
+
+    /// <summary>
+    /// Least cost of bought and full bars, and worth of remnants, less the worth of all of them that does not go into pieces. What of it is too short to keep is the next aim.
+    /// </summary>
+    NetCost,
+
+    /// <summary>Least scrap: what is left and too short to keep. No proof is claimed; it is improved with the bars at hand.</summary>
     Remnants,
+
+    /// <summary>Fewest bars newly begun.</summary>
+    Bars,
+
+    /// <summary>Fewest different plans. No proof is claimed.</summary>
     SetUps,
+
+    /// <summary>Least cost of all steel used, whatever is left of it.</summary>
+    Cost,
 }
 
 /// <summary>The shop's rules for cutting. Every one has a default with its reason.</summary>
@@ -67,11 +102,8 @@ public sealed record CuttingRules
     /// <summary>Pieces of one spool come from one heat. Default no: the codes ask for the heat to be known, not to be one.</summary>
     public bool SpoolFromOneHeat { get; init; }
 
-    /// <summary>What is best, the first first. Default: fewest bars, least cost, largest remnants, fewest set-ups.</summary>
-    public IReadOnlyList<CuttingAim> Order { get; init; } = [CuttingAim.Bars, CuttingAim.Cost, CuttingAim.Remnants, CuttingAim.SetUps];
-
-    /// <summary>Cost comes before bars.</summary>
-    public bool IsCostFirst => Order.Index().FirstOrDefault(o => o.Item is CuttingAim.Bars or CuttingAim.Cost).Item == CuttingAim.Cost;
+    /// <summary>What is best, the first first.</summary>
+    public IReadOnlyList<CuttingAim> Order { get; init; } = Enum.GetValues<CuttingAim>();
 }
 
 /// <summary>A rule for some pieces: by mark, by spool or by drawing.</summary>
@@ -102,6 +134,22 @@ public sealed record PieceRule(string Drawing, string Spool, string Piece)
 public sealed record Rack(IReadOnlyList<StockBar> Bars, CuttingRules Rules)
 {
     public IReadOnlyList<PieceRule> PieceRules { get; init; } = [];
+
+    /// <summary>What was cut before, where this is a rack that has been cut from.</summary>
+    public SawLog Log { get; init; } = SawLog.Empty;
+
+    /// <summary>The row with this mark.</summary>
+    public StockBar? Row(string id) => Bars.FirstOrDefault(b => b.Id.Equals(id, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>The row that a bar belongs to: by its mark, or by the row's mark and a number that the row has.</summary>
+    public StockBar? RowOfBar(string name)
+    {
+        if (Row(name) is { Quantity: 1 } one)
+            return one;
+        var hash = name.LastIndexOf('#');
+        return 0 < hash && int.TryParse(name.AsSpan(hash + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n)
+            && Row(name[..hash]) is { Quantity: not 1 } row && 1 <= n && n <= (row.Quantity ?? int.MaxValue) ? row : null;
+    }
 
     /// <summary>
     /// The rack of a shop that wrote none: every pipe of the drawings to be bought in the lengths of their shop's rules, as many as wanted.

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -91,7 +90,8 @@ public static class RackReader
         }
         else
         {
-            var root = YamlTree.Read(Encoding.UTF8.GetString(bytes), name, (where, message, remedy) => errors.Add("not-yaml", where, "", message, remedy));
+            var text = FileText.Read(bytes, name, "", errors);
+            var root = errors.Count > 0 ? null : YamlTree.Read(text, name, (where, message, remedy) => errors.Add("not-yaml", where, "", message, remedy));
             if (root is null && errors.Count == 0)
                 errors.Add("stock-empty", new(name, 1, 1, 2), "", "The stock file is empty.", "Write `stock:` and a row for each length on hand, `buy:` and a row for each length that can be bought.");
             if (root is not null && Fields.Open(root, File, errors, Units.Millimetres, "", root.Where) is { } top)
@@ -138,7 +138,7 @@ public static class RackReader
         };
         if (f.Node("order") is not { } order)
             return rules;
-        string[] words = ["bars", "cost", "remnants", "set-ups"];
+        string[] words = [.. Enum.GetValues<CuttingAim>().Select(CuttingPlanJson.Word)];
         var aims = new List<CuttingAim>();
         foreach (var item in order is YamlList list ? list.Items : [order])
         {

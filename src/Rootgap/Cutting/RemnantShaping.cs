@@ -38,7 +38,7 @@ internal static class RemnantShaping
                 break;
         }
 
-        return new Packing([.. bars.GroupBy(b => b, SameCuts.Instance).Select(g => (g.Key, g.Count()))]);
+        return new Packing([.. bars.GroupBy(b => b, Pattern.SameCuts).Select(g => (g.Key, g.Count()))]);
 
         long Left(Pattern p) => problem.Capacity[p.Type] - p.Used(problem);
 
@@ -76,26 +76,6 @@ internal static class RemnantShaping
             }
 
             return false;
-        }
-    }
-
-    private sealed class SameCuts : IEqualityComparer<Pattern>
-    {
-        public static readonly SameCuts Instance = new();
-
-        public bool Equals(Pattern? x, Pattern? y) => x is not null && y is not null && x.Type == y.Type && x.Kinds.AsSpan().SequenceEqual(y.Kinds) && x.Counts.AsSpan().SequenceEqual(y.Counts);
-
-        public int GetHashCode(Pattern obj)
-        {
-            var hash = new HashCode();
-            hash.Add(obj.Type);
-            for (var i = 0; i < obj.Kinds.Length; i++)
-            {
-                hash.Add(obj.Kinds[i]);
-                hash.Add(obj.Counts[i]);
-            }
-
-            return hash.ToHashCode();
         }
     }
 }

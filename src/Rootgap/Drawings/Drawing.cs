@@ -31,6 +31,9 @@ public sealed record Drawing
     /// <summary>Findings that the drawing accepts, each with its reason.</summary>
     public IReadOnlyList<Acceptance> Accepted { get; init; } = [];
 
+    /// <summary>Other files of the job that are this drawing in this revision; empty as a rule. Whoever opens the job's files says so.</summary>
+    public IReadOnlyList<string> AlsoIn { get; init; } = [];
+
     /// <summary>Where the drawing stands: its file and the row of each key at the top.</summary>
     public required SourceRow Source { get; init; }
 }
@@ -43,7 +46,7 @@ public sealed class SourceRow
 {
     private readonly YamlMap? map;
 
-    internal SourceRow(YamlMap? map, Place where, string path)
+    internal SourceRow(YamlMap? map, Place where, RowPath path)
     {
         this.map = map;
         Where = where;
@@ -51,10 +54,10 @@ public sealed class SourceRow
     }
 
     /// <summary>A row that stands in no file (made by a program).</summary>
-    public static SourceRow None { get; } = new(null, default, "");
+    public static SourceRow None { get; } = new(null, default, RowPath.Drawing);
 
-    /// <summary>Path in the file, such as <c>runs[0].legs[2]</c>.</summary>
-    public string Path { get; }
+    /// <summary>Where it stands in the file's tree.</summary>
+    public RowPath Path { get; }
 
     /// <summary>Where the row begins.</summary>
     public Place Where { get; }
@@ -70,6 +73,10 @@ public sealed class SourceRow
     /// <summary>The change that writes another value for a key; null where the row does not write it, or stands in a file that is no YAML.</summary>
     public Change? Replace(string key, string newText, string says) =>
         map?[key] is YamlText { Where: var at } && IsYaml(at) ? new(at, newText, says) : null;
+
+    /// <summary>The change of a cell where the row stands in a CSV or XLSX list; null where it stands in a text, or its list has no such cell.</summary>
+    public Change? InSheet(string key, string newText, string says) =>
+        map?[key] is YamlText { Where: { IsKnown: true } at } && !IsYaml(at) && !string.IsNullOrEmpty(at.File) ? new(at, newText, says) : null;
 
     /// <summary>The change that takes a key out with its value; null where the row does not write it on one line.</summary>
     public Change? TakeOut(string key, string says)

@@ -18,6 +18,21 @@ public sealed record DrawingReading(Drawing? Drawing, IReadOnlyList<Finding> Err
 /// <summary>Reads the drawing file. All errors are told in one go, each with its place, what was expected and the nearest valid word.</summary>
 public static class DrawingReader
 {
+    /// <summary>Runs of a drawing that are worked out: a sheet of paper shows a few dozen.</summary>
+    public const int MostRuns = 1000;
+
+    /// <summary>Legs of a drawing that are worked out, all runs together.</summary>
+    public const int MostLegs = 5000;
+
+    /// <summary>Reads a file as it lies on the disk.</summary>
+    /// <param name="text">Its text, also where it has errors.</param>
+    public static DrawingReading Read(ReadOnlySpan<byte> bytes, string file, Func<string, byte[]?>? beside, out string text)
+    {
+        var errors = new ReadingErrors();
+        text = FileText.Read(bytes, file, "", errors);
+        return errors.Count > 0 ? new(null, errors.InOrder) : Read(text, file, beside);
+    }
+
     /// <param name="text">The YAML text.</param>
     /// <param name="file">Its name, for the messages.</param>
     /// <param name="beside">Gives the bytes of a shop or material file named in the drawing, by its path beside it; null where there is none.</param>
@@ -122,7 +137,15 @@ public static class DrawingReader
                 f.Error("missing-key", "schedule", "The line has no schedule.", "Add `schedule:`, such as 40, STD or {wall: 7.11}.");
 
             var bare = new Line(size, new Schedule(""), "150", "", FlangeKind.WeldNeck, Facing.Raised, FittingEnds.Butt, "3000", null);
-            return With(bare, f);
+            return Bored(With(bare, f), f);
+        }
+
+        /// <summary>The line; told where its wall leaves no bore in its size.</summary>
+        private static Line Bored(Line line, Fields f)
+        {
+            if (line.Schedule.Wall is { } wall && Standards.Pipes.OutsideDiameter(line.Size)?.Mm is { } outside && 2 * wall >= outside)
+                f.Error("impossible-value", f.Has("schedule") ? "schedule" : "size", FormattableString.Invariant($"A wall of {wall:0.##} mm leaves no bore in NPS {line.Size}, which is {outside:0.#} mm outside."), "Give the wall in the drawing's units, less than half the outside diameter.");
+            return line;
         }
 
         /// <summary>A line with whatever a run or a leg says otherwise; the size is not touched.</summary>
@@ -131,7 +154,7 @@ public static class DrawingReader
             Schedule = f.Schedule("schedule") ?? line.Schedule,
             Class = f.Text("class") ?? line.Class,
             Material = f.Text("material") ?? line.Material,
-            Flange = f.Word("flange", DrawingShape.FlangeKinds) switch
+            Flange = f.Word("flange", FileWords.FlangeKinds) switch
             {
                 "WN" => FlangeKind.WeldNeck,
                 "SO" => FlangeKind.SlipOn,
@@ -140,7 +163,7 @@ public static class DrawingReader
                 "LJ" => FlangeKind.LapJoint,
                 _ => line.Flange,
             },
-            Facing = f.Word("facing", DrawingShape.Facings) switch
+            Facing = f.Word("facing", FileWords.Facings) switch
             {
                 "RF" => Facing.Raised,
                 "FF" => Facing.Flat,
@@ -148,7 +171,7 @@ public static class DrawingReader
                 _ => line.Facing,
             },
             Gasket = f.Length("gasket") ?? line.Gasket,
-            Ends = fittingEnds ? EndsOf(f, DrawingShape.FittingEnds) ?? line.Ends : line.Ends,
+            Ends = fittingEnds ? EndsOf(f, FileWords.FittingEnds) ?? line.Ends : line.Ends,
             FittingClass = f.Text("fitting class") ?? line.FittingClass,
         };
 
@@ -173,6 +196,13 @@ public static class DrawingReader
 
             if (list.Items.Count == 0)
                 top.Error("missing-key", "runs", "There is no run.", "Begin a run with `- run: NAME`.");
+            var count = list.Items.Sum(i => ((i as YamlMap)?["legs"] as YamlList)?.Items.Count ?? 0);
+            if (list.Items.Count > MostRuns || count > MostLegs)
+            {
+                top.Error("too-large", "runs", list.Items.Count > MostRuns ? FormattableString.Invariant($"The drawing has {list.Items.Count} runs; {MostRuns} can be worked out.") : FormattableString.Invariant($"The drawing has {count} legs; {MostLegs} can be worked out."), "Part it into several drawings, as an isometric on paper is: `continues` says where the line goes on.");
+                return runs;
+            }
+
             for (var i = 0; i < list.Items.Count; i++)
             {
                 if (RunOf(list.Items[i], $"runs[{i}]", line, top.Where) is { } run)
@@ -188,6 +218,8 @@ public static class DrawingReader
                 return null;
             var size = f.Size("size");
             var line = With(drawingLine, f) with { Size = size ?? drawingLine.Size };
+            if (f.Has("schedule") || f.Has("size"))
+                Bored(line, f);
             var name = f.Text("run") ?? "";
             var flow = f.Word("flow", ["along", "against"]);
             var start = f.Has("start") ? StartOf(f, path, line) : null;
@@ -247,14 +279,7 @@ public static class DrawingReader
             }
 
             var word = f.Word("to", DrawingShape.StartWords);
-            WorkPoint? point = word switch
-            {
-                "flange" => new FlangePoint(f.Holes(), f.Word("bolting", ["here", "by others"]) == "by others"),
-                "open" => new OpenPoint(LegReader.OpenEndsOf(f), f.Text("continues")),
-                "weld" => new WeldPoint(f.Text("continues")),
-                "cap" => new CapPoint(),
-                _ => null,
-            };
+            var point = word is null ? null : WorkPointKind.Of(word)?.Read(f);
             string[] allowed = ["to", "at", "item", "spool", .. word is not null && DrawingShape.KeysOf.TryGetValue(word, out var keys) ? keys : []];
             foreach (var key in f.Keys.Where(k => word is not null && DrawingShape.Start.Has(k.Value) && !allowed.Contains(k.Value)))
                 f.Error("key-does-not-fit", key.Value, $"\"{key.Value}\" does not go with a start at {word}.", $"Its keys are: {string.Join(", ", allowed)}.");
@@ -273,8 +298,12 @@ public static class DrawingReader
 
             for (var i = 0; i < list.Items.Count; i++)
             {
-                if (Fields.Open(list.Items[i], DrawingShape.Accept, errors, units, $"accept[{i}]", top.Where) is { } f && f.Text("rule") is { } rule && f.Text("why") is { } why)
+                if (Fields.Open(list.Items[i], DrawingShape.Accept, errors, units, $"accept[{i}]", top.Where) is not { } f || f.Text("rule") is not { } rule || f.Text("why") is not { } why)
+                    continue;
+                if (why.Any(char.IsLetterOrDigit))
                     accepted.Add(new(rule, f.Text("at") ?? "", why, f.Source));
+                else
+                    f.Error("missing-key", "why", "This acceptance gives no reason.", "Write who agreed to it and why: it stays on the cover sheet.");
             }
 
             return accepted;

@@ -13,29 +13,6 @@ namespace Rootgap.Drawings;
 /// </remarks>
 public static class DrawingSchema
 {
-    /// <summary>Keys that the reader asks for at a work point.</summary>
-    private static readonly (string To, string[] Keys)[] Needed =
-    [
-        ("reducer", ["size"]),
-        ("outlet", ["branch", "size"]),
-        ("stub-in", ["branch", "size"]),
-        ("valve", ["kind"]),
-        ("tie-in", ["with"]),
-    ];
-
-    /// <summary>Words of a key that go with one work point only.</summary>
-    private static readonly (string To, string Key, string[] Words)[] Narrowed =
-    [
-        ("reducer", "kind", DrawingShape.ReducerKinds),
-        ("valve", "kind", DrawingShape.ValveKinds),
-        ("valve", "ends", DrawingShape.ValveEnds),
-        ("open", "ends", DrawingShape.OpenEnds),
-        ("outlet", "ends", DrawingShape.FittingEnds),
-        ("elbow", "ends", DrawingShape.FittingEnds),
-        ("tee", "ends", DrawingShape.FittingEnds),
-        ("cap", "ends", DrawingShape.FittingEnds),
-    ];
-
     private const string LengthPattern = """^(\d|\.\d|[½¼¾⅛⅜⅝⅞]).*$""";
     private const string SignedPattern = """^[-+−]? ?(\d|\.\d|[½¼¾⅛⅜⅝⅞]).*$""";
     private const string SizePattern = """^(DN ?\d+|(NPS ?)?\d+([- ]\d+/\d+|/\d+|\.\d+)?( ?in|")?)$""";
@@ -87,14 +64,14 @@ public static class DrawingSchema
             Property("size", "Nominal size: 6, 1/2, 1-1/2, DN150.", () => AnyOf(
                 () => Number(0.125, 48),
                 () => Pattern(SizePattern)));
-            Property("direction", "One of the six directions, or a vector of lengths.", () => AnyOf(() => Words(DrawingShape.Directions), () => Reference("vector")));
+            Property("direction", "One of the six directions, or a vector of lengths.", () => AnyOf(() => Words(FileWords.Directions), () => Reference("vector")));
             Property("coordinate", "A length that may have a minus sign.", () => AnyOf(() => Types("number"), () => Pattern(SignedPattern)));
             Property("vector", "Lengths in any of the six directions.", () =>
             {
                 json.WriteString("type", "object");
                 json.WriteNumber("minProperties", 1);
                 json.WriteStartObject("properties");
-                foreach (var word in DrawingShape.Directions)
+                foreach (var word in FileWords.Directions)
                     Property(word, "", () => Reference("coordinate"));
                 json.WriteEndObject();
                 json.WriteBoolean("additionalProperties", false);
@@ -142,11 +119,11 @@ public static class DrawingSchema
                     json.WriteStartObject("properties");
                     foreach (var key in conditional.Where(k => !fits.Contains(k)))
                         json.WriteBoolean(key, false);
-                    foreach (var (_, key, words) in Narrowed.Where(n => n.To == to))
+                    foreach (var (key, words) in WorkPointKind.Of(to)!.Choices)
                         Property(key, "", () => Words(words));
                     json.WriteEndObject();
-                    foreach (var (_, keys) in Needed.Where(n => n.To == to))
-                        Strings("required", keys);
+                    if (WorkPointKind.Of(to)!.Required is { Length: > 0 } required)
+                        Strings("required", required);
                 });
             }
 

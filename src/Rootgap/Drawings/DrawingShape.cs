@@ -48,37 +48,13 @@ internal sealed record Shape(string Name, params Key[] Keys)
 /// <summary>The drawing file as data: every key there is. The reader, the schema and the docs are made from this.</summary>
 internal static class DrawingShape
 {
-    public static readonly string[] Directions = ["north", "south", "east", "west", "up", "down"];
-    public static readonly string[] Welds = ["shop", "field", "final-fit"];
-    public static readonly string[] FlangeKinds = ["WN", "SO", "SW", "TH", "LJ"];
-    public static readonly string[] Facings = ["RF", "FF", "RTJ"];
-    public static readonly string[] FittingEnds = ["butt", "socket", "threaded"];
-    public static readonly string[] ValveEnds = ["flanged", "butt", "socket", "threaded"];
-    public static readonly string[] OpenEnds = ["bevel", "plain", "threaded"];
-    public static readonly string[] ValveKinds = ["gate", "globe", "check", "ball", "butterfly"];
-    public static readonly string[] Radii = ["long", "short", "3d", "5d"];
-    public static readonly string[] ReducerKinds = ["concentric", "eccentric"];
-    public static readonly string[] StartWords = ["flange", "open", "weld", "cap"];
-    public static readonly string[] ToWords =
-        ["elbow", "tee", "reducer", "outlet", "stub-in", "flange", "joint", "valve", "weld", "cap", "open", "point", "tie-in"];
+    /// <summary>The words of work points, and of those with which a run can begin.</summary>
+    public static string[] ToWords { get; } = [.. WorkPointKind.All.Select(k => k.Word)];
+
+    public static string[] StartWords { get; } = [.. WorkPointKind.All.Where(k => k.CanStart).Select(k => k.Word)];
 
     /// <summary>The keys of a leg that go only with some work points.</summary>
-    public static readonly Dictionary<string, string[]> KeysOf = new(StringComparer.Ordinal)
-    {
-        ["elbow"] = ["radius", "ends", "fitting class"],
-        ["tee"] = ["branch", "branch size", "enter", "ends", "fitting class"],
-        ["reducer"] = ["kind", "flat"],
-        ["outlet"] = ["branch", "ends", "fitting class"],
-        ["stub-in"] = ["branch", "pad"],
-        ["flange"] = ["holes", "holes from", "bolting"],
-        ["joint"] = ["holes", "holes from"],
-        ["valve"] = ["kind", "ends", "face to face", "stem", "mass", "holes", "holes from"],
-        ["weld"] = ["continues"],
-        ["cap"] = ["ends", "fitting class"],
-        ["open"] = ["ends", "continues"],
-        ["point"] = [],
-        ["tie-in"] = ["with"],
-    };
+    public static Dictionary<string, string[]> KeysOf { get; } = WorkPointKind.All.ToDictionary(k => k.Word, k => k.Keys, StringComparer.Ordinal);
 
     private static readonly Key[] LineKeys =
     [
@@ -86,15 +62,15 @@ internal static class DrawingShape
         new("schedule", Kind.Schedule, "Pipe schedule (10, 40, STD, XS, 10S ...) or {wall: 7.11}."),
         new("class", Kind.Text, "Flange class: 150, 300 ...; of socket-weld and threaded fittings with `fitting class`."),
         new("material", Kind.Text, "Pipe material, such as A106-B."),
-        new("flange", Kind.Choice, "Flange type.", Words: FlangeKinds),
-        new("facing", Kind.Choice, "Flange facing.", Words: Facings),
+        new("flange", Kind.Choice, "Flange type.", Words: FileWords.FlangeKinds),
+        new("facing", Kind.Choice, "Flange facing.", Words: FileWords.Facings),
         new("gasket", Kind.Length, "Compressed thickness of a gasket, or the stand-off of a ring."),
     ];
 
     public static readonly Shape Line = new("line",
     [
         .. LineKeys,
-        new("ends", Kind.Choice, "How fittings take the pipe: butt (default), socket or threaded.", Words: FittingEnds),
+        new("ends", Kind.Choice, "How fittings take the pipe: butt (default), socket or threaded.", Words: FileWords.FittingEnds),
         new("fitting class", Kind.Text, "Class of socket-weld (3000, 6000, 9000) and threaded (2000, 3000, 6000) fittings."),
     ]);
 
@@ -168,6 +144,7 @@ internal static class DrawingShape
         new("socket gap", Kind.Length, "How far a pipe stays off the bottom of its socket; default 1.6 mm."),
         new("weld spacing", Kind.Length, "Shortest distance between two butt welds; default one outside diameter, at least 50 mm."),
         new("hi-lo", Kind.Length, "Greatest step between two insides at a weld; default 1.5 mm."),
+        new("gap variation", Kind.Length, "Greatest change of the root gap round a final-fit weld; default 0.8 mm."),
         new("on end limit", Kind.Length, "Longest piece stood on end for fit-up; default 1200 mm."),
         new("on end height", Kind.Number, "How high the centre of mass may stand over the plate on end, in breadths of the base, before it is tied back; default 3."),
         new("stand height", Kind.Length, "Underside of the pipe on stands over the floor; default 900 mm."),
@@ -215,19 +192,19 @@ internal static class DrawingShape
         new("name", Kind.Text, "Name by which another run can start here."),
         new("fall", Kind.Slope, "Slopes a level leg down: 1:100; the distance is then its level length."),
         new("rise", Kind.Slope, "Slopes a level leg up."),
-        new("begin", Kind.Choice, "The weld at the start of the leg.", Words: Welds),
-        new("end", Kind.Choice, "The weld at the end of the leg.", Words: Welds),
+        new("begin", Kind.Choice, "The weld at the start of the leg.", Words: FileWords.Welds),
+        new("end", Kind.Choice, "The weld at the end of the leg.", Words: FileWords.Welds),
         new("spool", Kind.Text, "Spool that the component belongs to."),
         new("item", Kind.Whole, "Material-list item of the component."),
         new("pipe item", Kind.Whole, "Material-list item of the leg's pipe."),
         new("at", Kind.Place, "The stated place of the work point, checked against the route."),
         new("note", Kind.Text, "Anything else."),
         .. LineKeys,
-        new("radius", Kind.Choice, "Of an elbow.", Words: Radii),
+        new("radius", Kind.Choice, "Of an elbow.", Words: FileWords.Radii),
         new("branch", Kind.Direction, "Direction of the branch."),
         new("branch size", Kind.Size, "Of a reducing tee."),
         new("enter", Kind.Choice, "Where the line comes into a tee.", Words: ["run", "branch"]),
-        new("kind", Kind.Choice, "Of a reducer or a valve.", Words: [.. ReducerKinds, .. ValveKinds]),
+        new("kind", Kind.Choice, "Of a reducer or a valve.", Words: [.. FileWords.ReducerKinds, .. FileWords.ValveKinds]),
         new("flat", Kind.Flat, "Flat side of an eccentric reducer: top, bottom or a direction."),
         new("pad", Kind.YesNo, "A reinforcing pad at a stub-in."),
         new("ends", Kind.Choice, "How a fitting takes the pipe, or the preparation of an open end.", Words: ["butt", "socket", "threaded", "flanged", "bevel", "plain"]),

@@ -162,7 +162,7 @@ public sealed class DrawingText
 
     /// <summary>Accepts a finding of the desk check, with the reason that goes on the cover sheet.</summary>
     public DrawingText Accept(Finding finding, string why) =>
-        InsertItem("", "accept", Accepted.Count, [finding.At.Length == 0 ? TypedValue.Map(("rule", finding.Rule), ("why", why.Trim())) : TypedValue.Map(("rule", finding.Rule), ("at", finding.At), ("why", why.Trim()))]);
+        InsertItem("", "accept", Accepted.Count, [finding.At.IsDrawing ? TypedValue.Map(("rule", finding.Rule), ("why", why.Trim())) : TypedValue.Map(("rule", finding.Rule), ("at", finding.At.ToString()), ("why", why.Trim()))]);
 
     /// <summary>Makes mechanical changes, such as a finding's own; those whose place is in another file are left out.</summary>
     public DrawingText Apply(params IEnumerable<Change> changes)
@@ -178,7 +178,7 @@ public sealed class DrawingText
 
     private const string NotYaml = "The file is not YAML as it stands: mend its text first.";
 
-    private static string RunPath(int run) => string.Create(CultureInfo.InvariantCulture, $"runs[{run}]");
+    private static string RunPath(int run) => RowPath.OfRun(run).ToString();
 
     private string? FileUnder(string key) => root?[key] is YamlText { IsEmpty: false, Value: var name } ? name : null;
 

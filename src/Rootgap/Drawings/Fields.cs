@@ -15,7 +15,7 @@ internal sealed class ReadingErrors
     public int Count => findings.Count;
 
     /// <summary>Adds an error, once: a value that is looked at twice is still one error.</summary>
-    public void Add(string rule, Place where, string path, string message, string remedy, Change? change = null)
+    public void Add(string rule, Place where, RowPath path, string message, string remedy, Change? change = null)
     {
         var finding = new Finding(rule, Severity.Stop, path, where, message, remedy) { Change = change };
         if (told.Add(finding))
@@ -35,20 +35,20 @@ internal sealed class Fields
     private readonly ReadingErrors errors;
     private readonly Units units;
 
-    private Fields(YamlMap map, Shape shape, ReadingErrors errors, Units units, string path)
+    private Fields(YamlMap map, Shape shape, ReadingErrors errors, Units units, RowPath path)
     {
         (this.map, this.shape, this.errors, this.units) = (map, shape, errors, units);
         Path = path;
     }
 
-    public string Path { get; }
+    public RowPath Path { get; }
 
     public Place Where => map.Where;
 
     public SourceRow Source => new(map, map.Where, Path);
 
     /// <summary>Opens a mapping: null with an error where the node is none; unknown and missing keys are told here.</summary>
-    public static Fields? Open(YamlNode? node, Shape shape, ReadingErrors errors, Units units, string path, Place parent)
+    public static Fields? Open(YamlNode? node, Shape shape, ReadingErrors errors, Units units, RowPath path, Place parent)
     {
         if (node is not YamlMap map)
         {
@@ -245,7 +245,7 @@ internal sealed class Fields
             case YamlText text when Of(text.Value.Trim()) is { } unit:
                 return unit;
             case YamlText text:
-                var near = Nearest.To(text.Value, DrawingShape.Directions);
+                var near = Nearest.To(text.Value, FileWords.Directions);
                 Error("unknown-word", key, $"\"{text.Value}\" is not a direction.",
                     (near is null ? "" : $"Did you mean \"{near}\"? ") + "It is north, south, east, west, up, down, or a vector such as {north: 600, up: 450}.");
                 return null;
@@ -302,7 +302,7 @@ internal sealed class Fields
     }
 
     /// <summary>The mapping under a key; null with an error where it is none.</summary>
-    public Fields? Inner(string key, Shape inner) => Open(Node(key), inner, errors, units, Path.Length == 0 ? key : $"{Path}.{key}", Where);
+    public Fields? Inner(string key, Shape inner) => Open(Node(key), inner, errors, units, Path + key, Where);
 
     /// <summary>How bolt holes stand, from the keys <c>holes</c> and <c>holes from</c>.</summary>
     public HoleOrientation Holes()
@@ -331,7 +331,7 @@ internal sealed class Fields
                 return -Vector.Up;
             if (Of(text.Trim()) is null)
             {
-                Word("flat", ["top", "bottom", .. DrawingShape.Directions]);
+                Word("flat", ["top", "bottom", .. FileWords.Directions]);
                 return null;
             }
         }
@@ -361,7 +361,7 @@ internal sealed class Fields
         {
             if (Of(word.Value) is not { } axis)
             {
-                var near = Nearest.To(word.Value, DrawingShape.Directions);
+                var near = Nearest.To(word.Value, FileWords.Directions);
                 errors.Add("unknown-key", word.Where, Path, $"\"{word.Value}\" is not one of the six directions.", near is null ? "They are north, south, east, west, up, down." : $"Did you mean \"{near}\"?");
             }
             else if (value is not YamlText text || !LengthText.TryParse(text.Value, units, out var length))
@@ -393,4 +393,14 @@ internal sealed class Fields
             key == "by" ? "Turn the direction round instead of writing a minus sign." : "Write the length without a minus sign.");
         return null;
     }
+
+    /// <summary>How a fitting or valve takes the pipe, by its <c>ends</c>.</summary>
+    public FittingEnds FittingEnds(string[] words, FittingEnds otherwise) => Word("ends", words) switch
+    {
+        "butt" => Drawings.FittingEnds.Butt,
+        "socket" => Drawings.FittingEnds.Socket,
+        "threaded" => Drawings.FittingEnds.Threaded,
+        "flanged" => Drawings.FittingEnds.Flanged,
+        _ => otherwise,
+    };
 }

@@ -32,12 +32,12 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
                 offers.AddRange([Branch(isRequired: true), Size(s => s <= size, isRequired: true), Name()]);
                 break;
             case "reducer":
-                offers.AddRange([Offers.Of(DrawingShape.Leg, "size", words: BranchSizes("reducer")) with { IsRequired = true }, Offers.Of(DrawingShape.Leg, "kind", "concentric", DrawingShape.ReducerKinds)]);
+                offers.AddRange([Offers.Of(DrawingShape.Leg, "size", words: BranchSizes("reducer")) with { IsRequired = true }, Offers.Of(DrawingShape.Leg, "kind", "concentric", FileWords.ReducerKinds)]);
                 if (row["kind"] == "eccentric")
                     offers.Add(Offers.Of(DrawingShape.Leg, "flat"));
                 break;
             case "valve":
-                offers.Add(Offers.Of(DrawingShape.Leg, "kind", words: DrawingShape.ValveKinds) with { IsRequired = true });
+                offers.Add(Offers.Of(DrawingShape.Leg, "kind", words: FileWords.ValveKinds) with { IsRequired = true });
                 break;
             case "tie-in":
                 offers.Add(Offers.Of(DrawingShape.Leg, "with", words: Offers.FreeNames(text, row["with"]), kind: OfferKind.Choice) with { IsRequired = true });
@@ -52,7 +52,7 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
     private Offer Go()
     {
         var before = leg > 0 && leg <= written.Legs.Count ? written.Legs[leg - 1] : null;
-        string[] words = [.. DrawingShape.Directions];
+        string[] words = [.. FileWords.Directions];
         string? usual = null;
         if (before is not null && IsWord(before["go"]))
         {
@@ -83,7 +83,7 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
     {
         var before = leg > 0 && leg <= written.Legs.Count ? written.Legs[leg - 1]["to"] : written.Start["to"];
         var isVector = row["go"].Contains(' ', StringComparison.Ordinal);
-        var canBeMadeUp = before is not ("outlet" or "stub-in" or "point" or "weld" or "open") && row["to"] is not ("outlet" or "stub-in" or "point" or "weld" or "open");
+        var canBeMadeUp = CanBeMadeUp(before) && CanBeMadeUp(row["to"]);
         return Offers.Of(DrawingShape.Leg, "by", words: canBeMadeUp ? ["makeup"] : []) with { IsRequired = !isVector };
     }
 
@@ -92,17 +92,17 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
         var free = Offers.FreeNames(text, row["with"]);
         return Offers.Of(DrawingShape.Leg, "to", words: [.. DrawingShape.ToWords.Where(w => w == row["to"] || w switch
         {
-            "flange" or "cap" or "open" => IsLast,
             "tie-in" => IsLast && free.Count > 0,
-            "outlet" or "stub-in" or "point" or "weld" => !IsMadeUp,
-            _ => true,
+            _ => WorkPointKind.Of(w) is { } kind && (kind.EndsRun ? IsLast : kind.CanBeMadeUpTo || !IsMadeUp),
         })]);
     }
+
+    private static bool CanBeMadeUp(string to) => WorkPointKind.Of(to) is not { CanBeMadeUpTo: false };
 
     private Offer Branch(bool isRequired)
     {
         var axis = IsWord(row["go"]) ? Axis(row["go"]) : -1;
-        return Offers.Of(DrawingShape.Leg, "branch", words: [.. DrawingShape.Directions.Where(w => Axis(w) != axis)]) with { IsRequired = isRequired };
+        return Offers.Of(DrawingShape.Leg, "branch", words: [.. FileWords.Directions.Where(w => Axis(w) != axis)]) with { IsRequired = isRequired };
     }
 
     private Offer Name()
@@ -142,14 +142,16 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
                 case "fitting class" when Ends is not ("socket" or "threaded"):
                     break;
                 case "ends":
-                    var words = to switch { "valve" => DrawingShape.ValveEnds, "open" => DrawingShape.OpenEnds, _ => DrawingShape.FittingEnds };
-                    yield return Offers.Of(DrawingShape.Leg, key, to switch { "valve" => "flanged", "open" => "bevel", "outlet" => "butt", _ => Inherited(key) is { Length: > 0 } said ? said : "butt" }, words);
+                    var kind = WorkPointKind.Of(to)!;
+                    var words = kind.Choices.First(c => c.Key == key).Words;
+                    // What has ends of its own has the first of them, unless it says otherwise; a fitting those of its line.
+                    yield return Offers.Of(DrawingShape.Leg, key, kind.HasOwnEnds ? words[0] : Inherited(key) is { Length: > 0 } said ? said : "butt", words);
                     break;
                 case "fitting class":
                     yield return Offers.Of(DrawingShape.Leg, key, Inherited(key) is { Length: > 0 } line ? line : "3000", Offers.FittingClasses(Ends == "socket"));
                     break;
                 case "stem":
-                    yield return Offers.Of(DrawingShape.Leg, key, words: [.. DrawingShape.Directions.Where(w => Axis(w) != Axis(row["go"]) || !IsWord(row["go"]))]);
+                    yield return Offers.Of(DrawingShape.Leg, key, words: [.. FileWords.Directions.Where(w => Axis(w) != Axis(row["go"]) || !IsWord(row["go"]))]);
                     break;
                 default:
                     yield return Offers.WithUsual(DrawingShape.Leg, key);

@@ -1,3 +1,4 @@
+using Rootgap.Findings;
 using System.Globalization;
 using Rootgap.Measure;
 
@@ -29,7 +30,7 @@ internal static class LegOrder
         }
     }
 
-    private static string Word(WeldPlace place) => DrawingShape.Welds[(int)place];
+    private static string Word(WeldPlace place) => FileWords.Welds[(int)place];
 }
 
 /// <summary>Names between the runs: each once, and each one called there.</summary>
@@ -50,7 +51,7 @@ internal static class RunNames
             errors.Add("name-twice", run.Source["run"], run.Source.Path, $"Two runs are named \"{run.Name}\".", "Give each its own name.");
         }
 
-        var taken = new Dictionary<string, string>(StringComparer.Ordinal);
+        var taken = new Dictionary<string, RowPath>(StringComparer.Ordinal);
         var unplaced = 0;
         foreach (var run in drawing.Runs)
         {

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using Rootgap.Findings;
 using Rootgap.Measure;
 
@@ -25,7 +24,7 @@ internal static class MaterialListReader
             case YamlText name:
                 if (beside?.Invoke(name.Value) is { } bytes)
                     return FromFile(top, name.Value, bytes, units, errors);
-                top.Error("file-not-found", "materials", $"The material file \"{name.Value}\" is not there.", "Give its path beside the drawing file, or write the list here.");
+                top.Error("file-not-found", "materials", $"The material file \"{name.Value}\" is not there.", "Give its path beside the drawing file, in the job's folder, or write the list here.");
                 return [];
             default:
                 top.Error("wrong-type", "materials", "The material list is a list, or the name of a file.", "Write - {item: 1, what: pipe, ...} rows.");
@@ -43,7 +42,11 @@ internal static class MaterialListReader
             return [];
         }
 
-        var root = YamlTree.Read(Encoding.UTF8.GetString(bytes), name, (where, message, remedy) => errors.Add("not-yaml", where, "materials", message, remedy));
+        var before = errors.Count;
+        var text = FileText.Read(bytes, name, "materials", errors);
+        if (errors.Count > before)
+            return [];
+        var root = YamlTree.Read(text, name, (where, message, remedy) => errors.Add("not-yaml", where, "materials", message, remedy));
         switch (root)
         {
             case null:
@@ -63,6 +66,11 @@ internal static class MaterialListReader
     internal static List<YamlNode> Rows(string name, byte[] bytes, ReadingErrors errors)
     {
         var rows = new List<YamlNode>();
+        var before = errors.Count;
+        if (name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
+            FileText.Read(bytes, name, "materials", errors);
+        if (errors.Count > before)
+            return rows;
         try
         {
             foreach (var (number, cells) in SheetRows.Of(name, bytes))

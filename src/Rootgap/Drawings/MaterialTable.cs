@@ -85,7 +85,8 @@ public sealed record MaterialTable(IReadOnlyList<IReadOnlyDictionary<string, str
     private static MaterialTable OfYaml(string name, byte[] bytes, Units units)
     {
         var errors = new ReadingErrors();
-        var root = YamlTree.Read(Encoding.UTF8.GetString(bytes), name, (where, message, remedy) => errors.Add("not-yaml", where, "materials", message, remedy));
+        var text = FileText.Read(bytes, name, "materials", errors);
+        var root = errors.Count > 0 ? null : YamlTree.Read(text, name, (where, message, remedy) => errors.Add("not-yaml", where, "materials", message, remedy));
         var list = root as YamlList ?? (root as YamlMap)?["materials"] as YamlList;
         if (list is null && errors.Count == 0)
             errors.Add("wrong-type", new(name, 1, 1, 2), "materials", "The file holds no material list.", "It holds rows such as - {item: 1, what: pipe, size: 6}.");

@@ -26,7 +26,7 @@ public static class Offers
     {
         var usual = new ShopRules();
         return Plain(DrawingShape.Shop, text.Shop, ("root gap", Mm(usual.RootGap)), ("shrinkage", "0"), ("makeup gap", "counted"), ("final fit extra", Mm(usual.FinalFitExtra)), ("kerf", Mm(usual.Kerf)),
-            ("shortest pipe", Mm(usual.ShortestPipe)), ("stock", string.Join(", ", usual.Stock.Select(Mm))), ("socket gap", Mm(usual.SocketGap)), ("hi-lo", Mm(usual.HiLo)), ("on end limit", Mm(usual.OnEndLimit)));
+            ("shortest pipe", Mm(usual.ShortestPipe)), ("stock", string.Join(", ", usual.Stock.Select(Mm))), ("socket gap", Mm(usual.SocketGap)), ("hi-lo", Mm(usual.HiLo)), ("gap variation", Mm(usual.GapVariation)), ("on end limit", Mm(usual.OnEndLimit)));
 
         string Mm(double mm) => text.Units == Units.Millimetres ? mm.ToString("0.##", CultureInfo.InvariantCulture) : mm.ToString("0.##", CultureInfo.InvariantCulture) + " mm";
     }
@@ -64,7 +64,7 @@ public static class Offers
             {
                 if (!DrawingShape.Start.Has(key) || (key == "holes from" && row["holes"].Length == 0))
                     continue;
-                offers.Add(key == "ends" ? Of(DrawingShape.Start, key, to == "open" ? "bevel" : null, to == "open" ? DrawingShape.OpenEnds : DrawingShape.FittingEnds) : WithUsual(DrawingShape.Start, key));
+                offers.Add(key == "ends" ? Of(DrawingShape.Start, key, to == "open" ? "bevel" : null, to == "open" ? FileWords.OpenEnds : FileWords.FittingEnds) : WithUsual(DrawingShape.Start, key));
             }
 
             offers.Add(Of(DrawingShape.Start, "item", words: Items(text, WareOf(to))));
@@ -154,7 +154,7 @@ public static class Offers
         yield return Of(shape, "gasket", Outer("gasket", "3.2 mm"));
         if (shape == DrawingShape.Leg)
             yield break;
-        yield return Of(shape, "ends", Outer("ends", "butt"), DrawingShape.FittingEnds);
+        yield return Of(shape, "ends", Outer("ends", "butt"), FileWords.FittingEnds);
         if (ends is "socket" or "threaded")
             yield return Of(shape, "fitting class", Outer("fitting class", "3000"), FittingClasses(ends == "socket"));
     }
@@ -188,21 +188,10 @@ public static class Offers
     internal static List<string> FreeNames(DrawingText text, string own)
     {
         var taken = text.Runs.Select(r => r.Start["from"]).Concat(text.Runs.SelectMany(r => r.Legs).Where(l => l["to"] == "tie-in").Select(l => l["with"])).Where(n => n != own).ToHashSet(StringComparer.Ordinal);
-        return [.. text.Runs.SelectMany(r => r.Legs).Where(l => l["to"] is "tee" or "outlet" or "stub-in").Select(l => l["name"]).Where(n => n.Length > 0 && !taken.Contains(n)).Distinct(StringComparer.Ordinal)];
+        return [.. text.Runs.SelectMany(r => r.Legs).Where(l => WorkPointKind.Of(l["to"])?.Keys.Contains("branch") == true).Select(l => l["name"]).Where(n => n.Length > 0 && !taken.Contains(n)).Distinct(StringComparer.Ordinal)];
     }
 
-    internal static Ware? WareOf(string to) => to switch
-    {
-        "elbow" => Ware.Elbow,
-        "tee" => Ware.Tee,
-        "reducer" => Ware.Reducer,
-        "outlet" => Ware.Outlet,
-        "flange" or "joint" => Ware.Flange,
-        "valve" => Ware.Valve,
-        "cap" => Ware.Cap,
-        "stub-in" => Ware.Pad,
-        _ => null,
-    };
+    internal static Ware? WareOf(string to) => WorkPointKind.Of(to)?.Ware;
 
     /// <summary>Numbers of the rows of the material list that are a ware.</summary>
     internal static IReadOnlyList<string> Items(DrawingText text, Ware? ware) => ware is null ? [] : [.. text.Materials.Where(m => WareWords.Of(m["what"]).Ware == ware).Select(m => m["item"])];
@@ -275,8 +264,8 @@ public static class Offers
 
     private static IReadOnlyList<string> Usual(Kind kind) => kind switch
     {
-        Kind.Direction or Kind.Go => DrawingShape.Directions,
-        Kind.Flat => ["top", "bottom", .. DrawingShape.Directions],
+        Kind.Direction or Kind.Go => FileWords.Directions,
+        Kind.Flat => ["top", "bottom", .. FileWords.Directions],
         Kind.By => ["makeup"],
         Kind.YesNo => YesNo,
         Kind.Slope => ["1:100", "1:200", "1:50"],

@@ -36,14 +36,14 @@ internal static class PartialDrawing
             WorkPoint to = i == legs.Count - 1
                 ? leg.To switch
                 {
-                    ElbowPoint or OutletPoint or StubInPoint or DimensionPoint or TeePoint { EnterBranch: true } => Open,
+                    { CanEndRun: false } => Open,
                     WeldPoint when leg.Source.Text("to") is not { } word || !word.Trim().Equals("weld", StringComparison.OrdinalIgnoreCase) => Open,
                     _ => leg.To,
                 }
                 : leg.To switch
                 {
                     FlangePoint flange => new FlangedJointPoint(flange.Holes),
-                    CapPoint or OpenPoint or TieInPoint => new WeldPoint(Continues: null),
+                    { Written.EndsRun: true } => new WeldPoint(Continues: null),
                     ElbowPoint when leg.Direction.AngleTo(legs[i + 1].Direction) < Measure.Tolerance.Turn => new WeldPoint(Continues: null),
                     _ => leg.To,
                 };
@@ -63,13 +63,7 @@ internal static class PartialDrawing
         {
             Legs = [.. run.Legs.Select(leg => leg.To.Name is not { } name || names.Add(name) ? leg : leg with
             {
-                To = leg.To switch
-                {
-                    TeePoint tee => tee with { TeeName = null },
-                    OutletPoint outlet => outlet with { OutletName = null },
-                    StubInPoint stub => stub with { StubName = null },
-                    var other => other,
-                },
+                To = leg.To.WithoutName(),
             })],
         })];
     }

@@ -21,7 +21,8 @@ internal static class SheetRows
     public static IEnumerable<SheetRow> Of(string name, byte[] bytes)
     {
         List<string>? headings = null;
-        foreach (var (number, cells) in name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? Csv(Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF')) : Xlsx(bytes))
+        var isCsv = name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
+        foreach (var (number, cells) in isCsv ? Csv(Utf8(bytes)) : Xlsx(bytes))
         {
             if (headings is null)
             {
@@ -40,9 +41,13 @@ internal static class SheetRows
                 continue;
             }
 
-            yield return new(number, [.. cells.Take(headings.Count).Select((text, i) => (headings[i], i + 1, text.Trim())).Where(c => c.Item1.Length > 0 && c.Item3.Length > 0)]);
+            yield return new(number, [.. cells.Take(headings.Count).Select((text, i) => (headings[i], i + 1, isCsv ? CsvText.Meant(text.Trim()) : text.Trim())).Where(c => c.Item1.Length > 0 && c.Item3.Length > 0)]);
         }
     }
+
+    private static string Utf8(byte[] bytes) => FileText.Of(bytes) is var (text, bad, kind) && bad.Line == 0
+        ? text
+        : throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"it is {kind}, from line {bad.Line}, column {bad.Column} on."));
 
     private static IEnumerable<(int Number, List<string> Cells)> Csv(string text)
     {

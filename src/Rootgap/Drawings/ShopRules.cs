@@ -54,6 +54,9 @@ public sealed record ShopRules
     /// <summary>Greatest step between two insides at a weld, mm. Default 1.5 (common practice; ASME B31.3 328.4.3 leaves it to the welding procedure).</summary>
     public double HiLo { get; init; } = 1.5;
 
+    /// <summary>Greatest change of the root gap round a final-fit weld, mm: more is no matter of the cut. Default 0.8 (common practice).</summary>
+    public double GapVariation { get; init; } = 0.8;
+
     /// <summary>Longest piece that is stood on end for fit-up, mm. Default 1200 (common practice).</summary>
     public double OnEndLimit { get; init; } = 1200;
 

@@ -1,4 +1,3 @@
-using System.Text;
 using Rootgap.Findings;
 using Rootgap.Measure;
 
@@ -18,11 +17,14 @@ internal static class ShopRulesReader
             case YamlText name:
                 if (beside?.Invoke(name.Value) is not { } bytes)
                 {
-                    top.Error("file-not-found", "shop", $"The shop file \"{name.Value}\" is not there.", "Give its path beside the drawing file, or write the rules here.");
+                    top.Error("file-not-found", "shop", $"The shop file \"{name.Value}\" is not there.", "Give its path beside the drawing file, in the job's folder, or write the rules here.");
                     return new();
                 }
 
-                var text = Encoding.UTF8.GetString(bytes);
+                var before = errors.Count;
+                var text = FileText.Read(bytes, name.Value, "shop", errors);
+                if (errors.Count > before)
+                    return new();
                 var root = YamlTree.Read(text, name.Value, (where, message, remedy) => errors.Add("not-yaml", where, "shop", message, remedy));
                 if (root is null)
                     return new();
@@ -59,6 +61,7 @@ internal static class ShopRulesReader
             SocketGap = f.Length("socket gap") ?? usual.SocketGap,
             WeldSpacing = f.Length("weld spacing"),
             HiLo = f.Length("hi-lo") ?? usual.HiLo,
+            GapVariation = f.Length("gap variation", Tolerance.Noise) ?? usual.GapVariation,
             OnEndLimit = f.Length("on end limit") ?? usual.OnEndLimit,
             OnEndHeight = f.Number("on end height") ?? usual.OnEndHeight,
             StandHeight = f.Length("stand height") ?? usual.StandHeight,

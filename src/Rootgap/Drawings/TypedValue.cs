@@ -25,7 +25,7 @@ internal static class TypedValue
     public static string Says(YamlNode node, Func<string> written) => node switch
     {
         YamlText text => text.IsEmpty ? "" : text.Value,
-        YamlMap map when map.Pairs.Count > 0 && map.Pairs.TrueForAll(p => p.Value is YamlText { IsEmpty: false } && (p.Key.Value == "wall" || DrawingShape.Directions.Contains(p.Key.Value))) =>
+        YamlMap map when map.Pairs.Count > 0 && map.Pairs.TrueForAll(p => p.Value is YamlText { IsEmpty: false } && (p.Key.Value == "wall" || FileWords.Directions.Contains(p.Key.Value))) =>
             string.Join(' ', map.Pairs.Select(p => $"{p.Key.Value} {((YamlText)p.Value).Value}")),
         YamlList list when list.Items.TrueForAll(i => i is YamlText t && !t.Value.Contains(',', StringComparison.Ordinal)) => string.Join(", ", list.Items.Select(i => ((YamlText)i).Value)),
         _ => written(),

@@ -61,7 +61,7 @@ internal static class MaterialCheck
             foreach (var leg in run.Run.Legs)
             {
                 if (leg.To is StubInPoint { HasPad: true } s)
-                    uses.Add(new(Row(route, Ware.Pad, s.Size), "reinforcing pad", s.Size, default, 1, IsLength: false, leg.Source.Path, IsGuess: true));
+                    uses.Add(new(Row(route, Ware.Pad, s.Size), "reinforcing pad", s.Size, default, 1, IsLength: false, leg.Source.Path.ToString(), IsGuess: true));
             }
         }
 

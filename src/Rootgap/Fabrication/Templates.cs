@@ -49,7 +49,7 @@ public static class Templates
     {
         if (HeaderOf(route, pipe) is not { } header)
             return 0;
-        var a = (Standards.Pipes.OutsideDiameter(header.Size)?.In(route.Drawing.Units) ?? 0) / 2;
+        var a = Standards.Pipes.Outside(header.Size, route.Drawing.Units) / 2;
         var b = Math.Min(pipe.Inside / 2, a);
         return a - Math.Sqrt((a * a) - (b * b));
     }
@@ -78,5 +78,5 @@ public static class Templates
         return null;
     }
 
-    private static double Outside(Fabrication f, NominalSize size) => Standards.Pipes.OutsideDiameter(size)?.In(f.Route.Drawing.Units) ?? 0;
+    private static double Outside(Fabrication f, NominalSize size) => Standards.Pipes.Outside(size, f.Route.Drawing.Units);
 }

@@ -26,7 +26,7 @@ public static class FitOrder
     internal sealed record Choice(Stance Stance, int Up, bool IsSideways);
 
     /// <summary>One joint between two assemblies, as far as the order asks.</summary>
-    internal sealed record Meeting(FitJoint Joint, Standing Standing, int Blocked, double Reach)
+    internal sealed record Meeting(FitJoint Joint, Stances Standing, int Blocked, double Reach)
     {
         public required IReadOnlyList<Choice> Choices { get; init; }
     }
@@ -74,7 +74,7 @@ public static class FitOrder
         private Meeting Make(int weld, Assembly held, Assembly brought)
         {
             var joint = Spool.Joint(Spool.Welds[weld], held, brought);
-            var standing = new Standing(joint, Spool.Fitting.Net, Spool.Fitting.Rules);
+            var standing = new Stances(joint, Spool.Fitting.Net, Spool.Fitting.Rules);
             var parts = joint.Both.Parts;
             var choices = new List<Choice>();
             foreach (var stance in standing.Best(Spool.Ups))
@@ -92,7 +92,7 @@ public static class FitOrder
             bool IsUnderHeld(Stance s) => s.Stands[0].Part == joint.Held.Id;
         }
 
-        public Choice Chosen(Standing standing, Stance stance, int up)
+        public Choice Chosen(Stances standing, Stance stance, int up)
         {
             var named = standing.Named(stance);
             return new(stance, up, named.Attitude == Attitude.Rolled && standing.LeadsAside);
@@ -340,7 +340,7 @@ public static class FitOrder
     /// <summary>The set-up of one joint between two assemblies: the one that is wished for, or the best there is; null with why it cannot be.</summary>
     public static SetUp? SetUpOf(FitSpool spool, FitJoint joint, (Attitude Attitude, double Roll)? wish, out string refused)
     {
-        var standing = new Standing(joint, spool.Fitting.Net, spool.Fitting.Rules);
+        var standing = new Stances(joint, spool.Fitting.Net, spool.Fitting.Rules);
         refused = "";
         if (wish is not var (attitude, roll))
             return standing.Named(standing.Best(spool.Ups)[0]);

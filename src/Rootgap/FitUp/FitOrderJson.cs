@@ -8,9 +8,10 @@ namespace Rootgap.FitUp;
 public static class FitOrderJson
 {
     /// <summary>The orders of work of some spools.</summary>
-    public static void Write(Utf8JsonWriter json, IReadOnlyList<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)> plans)
+    public static void Write(Utf8JsonWriter json, IReadOnlyList<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)> plans, bool isBuildable)
     {
         json.WriteStartObject();
+        json.WriteBoolean("buildable", isBuildable);
         json.WriteStartArray("spools");
         foreach (var (spool, fit, steps) in plans)
         {

@@ -8,14 +8,14 @@ public static class SetUps
     /// <summary>The attitude in which two parts alone are fitted when nobody chose: short pieces that stand safely on end, all others level.</summary>
     public static SetUp Usual(FitJoints fitting, FitJoint joint)
     {
-        var standing = new Standing(joint, fitting.Net, fitting.Rules);
+        var standing = new Stances(joint, fitting.Net, fitting.Rules);
         return standing.OnEnd() is { Footing: Footing.Free } upright ? standing.Named(upright) : Of(fitting, joint, Attitude.Level);
     }
 
     /// <summary>The set-up of a joint in an attitude that somebody asks for; what speaks against it stands among its cautions.</summary>
     public static SetUp Of(FitJoints fitting, FitJoint joint, Attitude attitude, double roll = SetUp.QuarterTurn)
     {
-        var standing = new Standing(joint, fitting.Net, fitting.Rules);
+        var standing = new Stances(joint, fitting.Net, fitting.Rules);
         if (attitude == Attitude.OnEnd)
         {
             if (standing.OnEnd() is { } upright)
@@ -39,7 +39,7 @@ public static class SetUps
     }
 
     /// <summary>Why a joint cannot stand in an attitude.</summary>
-    public static void Refused(FitJoints fitting, FitJoint joint, Attitude attitude, out string why) => why = new Standing(joint, fitting.Net, fitting.Rules).WhyNot(attitude);
+    public static void Refused(FitJoints fitting, FitJoint joint, Attitude attitude, out string why) => why = new Stances(joint, fitting.Net, fitting.Rules).WhyNot(attitude);
 
     /// <summary>Whether anything square stands under the joint, so that it can be asked for on end.</summary>
     public static bool HasBase(FitJoint joint) => joint.Weld != FitWeld.Branch && joint.HeldStraight > 0 && joint.HeldTurn.IsStraight;

@@ -43,7 +43,7 @@ public static class CutListFiles
         r.Drawing, r.Revision, r.Piece, r.Spool, r.Item?.ToString(CultureInfo.InvariantCulture) ?? "", r.Size, r.Schedule, r.Material,
         r.LengthMm.ToString("0.##", CultureInfo.InvariantCulture), r.LengthFeet, r.ExtraMm.ToString("0.##", CultureInfo.InvariantCulture), r.SaddleMm.ToString("0.##", CultureInfo.InvariantCulture), r.StartEnd, r.FinishEnd,
         r.MassKg.ToString("0.##", CultureInfo.InvariantCulture), r.Sum,
-    }.Select(Cell));
+    }.Select(CsvText.Cell));
 
     /// <summary>The rows as an XLSX workbook; they are taken one by one. The same rows give the same bytes.</summary>
     public static void Xlsx(Stream stream, IEnumerable<CutRow> rows) => Workbook.Write(stream, ("cut list",
@@ -66,12 +66,4 @@ public static class CutListFiles
             ["mass kg"] = r.MassKg,
             ["sum"] = r.Sum,
         })));
-
-    private static string Cell(string text)
-    {
-        // A leading sign would be taken for a formula by a spreadsheet.
-        if (text is ['=' or '+' or '@', ..])
-            text = "'" + text;
-        return text.AsSpan().IndexOfAny(",\"\n\r") >= 0 ? "\"" + text.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"" : text;
-    }
 }

@@ -20,12 +20,21 @@ public static class Model
     private static readonly Vector3 Loose = new(0.55f, 0.55f, 0.55f);
 
     /// <summary>Writes the model as one binary file (.glb).</summary>
-    public static byte[] Glb(Fabrication f)
+    public static byte[] Glb(Fabrication f) => Glb(f, isBuildable: true, out _);
+
+    /// <summary>Writes the model as one binary file (.glb).</summary>
+    /// <param name="isBuildable">Where false, the scene says NOT FOR FABRICATION, as every sheet does.</param>
+    /// <param name="missing">Names of parts that could not be shaped as they are drawn, and are not in the model.</param>
+    public static byte[] Glb(Fabrication f, bool isBuildable, out IReadOnlyList<string> missing)
     {
         var root = ModelRoot.CreateModel();
         root.Asset.Generator = "Rootgap";
         var scene = root.UseScene(f.Route.Drawing.Number);
         scene.Name = f.Route.Drawing.Number;
+        if (!isBuildable)
+            scene.Extras = new JsonObject { ["notice"] = "NOT FOR FABRICATION" };
+        var left = new List<string>();
+        missing = left;
         var materials = new Dictionary<string, Material>(StringComparer.Ordinal);
         foreach (var cut in f.Cuts)
             Add($"pipe {cut.Piece}", cut.Pipe, cut.Spool);
@@ -37,7 +46,12 @@ public static class Model
 
         void Add(string name, Part part, string spool)
         {
-            var surface = Surface.Of(part.Picture);
+            if (SurfaceOf(part) is not { } surface)
+            {
+                left.Add(name);
+                return;
+            }
+
             if (surface.Triangles.Count == 0)
                 return;
             var node = scene.CreateNode(name);
@@ -66,6 +80,22 @@ public static class Model
             return materials[spool] = material;
         }
     }
+
+    /// <summary>The surface of a part; null where it has none as it is drawn: an elbow that turns straight back has no middle.</summary>
+    private static Surface? SurfaceOf(Part part)
+    {
+        try
+        {
+            var surface = Surface.Of(part.Picture);
+            return surface.Positions.TrueForAll(IsSomewhere) && surface.Normals.TrueForAll(IsSomewhere) ? surface : null;
+        }
+        catch (Exception e) when (Findings.ProgramFault.IsOne(e))
+        {
+            return null;
+        }
+    }
+
+    private static bool IsSomewhere(Vector3 v) => float.IsFinite(v.X) && float.IsFinite(v.Y) && float.IsFinite(v.Z);
 
     private static Mesh Mesh(ModelRoot root, string name, Surface surface, Material material)
     {

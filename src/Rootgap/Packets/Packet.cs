@@ -25,6 +25,21 @@ public sealed record Packet
     /// <summary>What the sheets are made from.</summary>
     public ShopJob ToJob(Paper paper) => new(Fabrication, Findings, IsBuildable, paper);
 
+    /// <summary>As <see cref="Of"/>; where the program fails over this drawing, null and what is to be told of it.</summary>
+    public static Packet? TryOf(Drawing drawing, out Finding? fault)
+    {
+        try
+        {
+            fault = null;
+            return Of(drawing);
+        }
+        catch (Exception e) when (ProgramFault.IsOne(e))
+        {
+            fault = ProgramFault.Of("This drawing could not be worked out", ProgramFault.Words(e), "Nothing is made from it; the other drawings are not touched by this.", drawing.Source.Path, drawing.Source["drawing"]);
+            return null;
+        }
+    }
+
     public static Packet Of(Drawing drawing)
     {
         var fabrication = Spooling.Of(Routing.Of(drawing));

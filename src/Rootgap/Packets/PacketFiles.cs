@@ -1,6 +1,8 @@
 using System.Buffers;
 using System.Text;
 using System.Text.Json;
+using Rootgap.Drawings;
+using Rootgap.Findings;
 using Rootgap.Sheets;
 
 namespace Rootgap.Packets;
@@ -8,7 +10,8 @@ namespace Rootgap.Packets;
 /// <summary>One drawing worked through: its part of packet.json, of the cut list and of the sheets.</summary>
 /// <param name="Json">UTF-8, one object.</param>
 /// <param name="Sheets">Empty where no sheets are wanted.</param>
-public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow> Cuts, IReadOnlyList<Scene> Sheets)
+/// <param name="Faults">Sheets that the program failed to draw: a page that says so stands among the others.</param>
+public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow> Cuts, IReadOnlyList<Scene> Sheets, IReadOnlyList<Finding> Faults)
 {
     /// <param name="paper">Paper of the sheets; null for no sheets.</param>
     public static PacketPart Of(Packet packet, Paper? paper)
@@ -16,23 +19,23 @@ public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow
         var buffer = new ArrayBufferWriter<byte>(32 << 10);
         using (var json = new Utf8JsonWriter(buffer, PacketJson.Writing))
             PacketJson.Write(json, packet);
-        return new(packet, buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], paper is null ? [] : SheetsOf(packet, paper));
+        var pages = paper is null ? [] : ShopPages.Of(packet.ToJob(paper));
+        return new(packet, buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], [.. new Booklet(packet.Drawing.Number, pages).Section()], [.. MissingSheet.Told(pages)]);
     }
 
-    /// <summary>The sheets of a drawing. A fault of ours in drawing them must not cost the other drawings, nor this one's figures: a page says so in their place.</summary>
-    private static Scene[] SheetsOf(Packet packet, Paper paper)
+    /// <summary>As <see cref="Of(Packet, Paper?)"/>; where the program fails over this drawing, null and what is to be told of it.</summary>
+    public static PacketPart? TryOf(Drawing drawing, Paper? paper, out Finding? fault)
     {
+        if (Packet.TryOf(drawing, out fault) is not { } packet)
+            return null;
         try
         {
-            return [.. new Booklet(packet.Drawing.Number, ShopPages.Of(packet.ToJob(paper))).Section()];
+            return Of(packet, paper);
         }
-        catch (Exception e) when (e is InvalidOperationException or ArgumentException or IndexOutOfRangeException or NullReferenceException or OverflowException)
+        catch (Exception e) when (ProgramFault.IsOne(e))
         {
-            var block = new TitleBlock(packet.Drawing.Number, packet.Drawing.Revision, "Sheets missing") { Notice = "NOT FOR FABRICATION" };
-            var page = new Flow(paper, block)
-                .Warning($"The sheets of this drawing could not be drawn: a fault in the program ({e.GetType().Name}: {e.Message}). Its figures are in packet.json and in the cut list.", "Sheets missing")
-                .Paragraph("Send the drawing file with this page to whoever looks after the program.");
-            return [.. new Booklet(packet.Drawing.Number, page.Pages).Section()];
+            fault = ProgramFault.Of("The packet of this drawing could not be written", ProgramFault.Words(e), "Nothing is made from it; the other drawings are not touched by this.", drawing.Source.Path, drawing.Source["drawing"]);
+            return null;
         }
     }
 }
@@ -61,17 +64,28 @@ public sealed class PacketFiles(string version, bool withSheets, Func<string, St
     /// <summary>What was written, in order; filled by <see cref="Close"/>.</summary>
     public List<string> Names { get; } = [];
 
-    /// <summary>Adds a drawing.</summary>
+    /// <summary>Adds a drawing. What is to be told of it: sheets that the program failed to draw or to write.</summary>
     /// <param name="page">Told before each page is written: which of how many, from 1.</param>
-    public void Add(PacketPart part, Action<int, int>? page = null)
+    public IReadOnlyList<Finding> Add(PacketPart part, Action<int, int>? page = null)
     {
         Open();
+        var faults = part.Faults.ToList();
         if (pdf is not null)
         {
             for (var i = 0; i < part.Sheets.Count; i++)
             {
                 page?.Invoke(i + 1, part.Sheets.Count);
-                pdf.Add(part.Sheets[i]);
+                try
+                {
+                    pdf.Add(part.Sheets[i]);
+                }
+                catch (Exception e) when (ProgramFault.IsOne(e))
+                {
+                    var (drawing, sheet) = (part.Packet.Drawing, part.Sheets[i]);
+                    var instead = MissingSheet.Of(drawing.Number, drawing.Revision, sheet.Title, sheet.Paper, ProgramFault.Words(e));
+                    faults.AddRange(MissingSheet.Told([instead]));
+                    pdf.Add(instead.Numbered(i + 1, part.Sheets.Count));
+                }
             }
         }
 
@@ -81,6 +95,7 @@ public sealed class PacketFiles(string version, bool withSheets, Func<string, St
         foreach (var row in part.Cuts)
             csv!.WriteLine(CutListFiles.Csv(row));
         rows.AddRange(part.Cuts.Take(CutListFiles.MostXlsxRows - rows.Count));
+        return faults;
     }
 
     /// <summary>Finishes the files. Where no drawing came, there is nothing to finish and nothing was written.</summary>

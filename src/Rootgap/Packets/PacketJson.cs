@@ -64,7 +64,7 @@ public static class PacketJson
         json.WriteStartObject();
         json.WriteString("rule", finding.Rule);
         json.WriteString("severity", finding.Severity switch { Severity.Stop => "stop", Severity.Warn => "warn", _ => "note" });
-        json.WriteString("at", finding.At);
+        json.WriteString("at", finding.At.ToString());
         Text(json, "file", finding.Where.File ?? "");
         if (finding.Where.IsKnown)
         {

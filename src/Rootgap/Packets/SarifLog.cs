@@ -79,11 +79,11 @@ public static class SarifLog
         if (where.IsKnown)
             Region(json, "region", where, IsText(where.File));
         json.WriteEndObject();
-        if (finding.At.Length > 0)
+        if (!finding.At.IsDrawing)
         {
             json.WriteStartArray("logicalLocations");
             json.WriteStartObject();
-            json.WriteString("fullyQualifiedName", finding.At);
+            json.WriteString("fullyQualifiedName", finding.At.ToString());
             json.WriteEndObject();
             json.WriteEndArray();
         }

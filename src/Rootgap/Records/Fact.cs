@@ -26,6 +26,12 @@ public abstract record DrawingFact(string Id, string Who, DateTimeOffset When, D
 {
     /// <summary>A word to whoever comes after; null where there is none.</summary>
     public string? Note { get; init; }
+
+    /// <summary>
+    /// Ids of the saved versions that it was made on: the drawing's first, then those of the files beside it (shop rules, list). Empty in facts from before this
+    /// was noted: such a fact is about the version that was current when it was made.
+    /// </summary>
+    public IReadOnlyList<string> Versions { get; init; } = [];
 }
 
 /// <summary>A version of a file of the job.</summary>
@@ -97,6 +103,24 @@ public sealed record JointStep(string Id, string Who, DateTimeOffset When, Drawi
 
     /// <summary>The welding procedure; null where nobody noted it.</summary>
     public string? Procedure { get; init; }
+}
+
+/// <summary>A revision of a drawing is taken to the shop: what was done on the one before and is the same steel counts on it from now on.</summary>
+public sealed record RevisionTaken(string Id, string Who, DateTimeOffset When, DrawingRef Drawing) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "revision-taken";
+}
+
+/// <summary>
+/// Somebody looked at steel that was made on an earlier version, beside the drawing as it is now (<see cref="DrawingFact.Versions"/>), and says whether it still holds.
+/// What came over from another revision is freed so by a second person, not by the one who took the revision to the shop.
+/// </summary>
+/// <param name="Of">Id of the fact that was made then.</param>
+/// <param name="Holds">It counts on this version; else it is set aside.</param>
+/// <param name="As">What the piece, component or joint is called on this version.</param>
+public sealed record LookedAt(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Of, bool Holds, string As) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "looked-at";
 }
 
 /// <summary>A fact that was wrong. It stays to be seen and no longer counts. A withdrawal can be withdrawn too.</summary>

@@ -43,6 +43,7 @@ public static class FactJson
         {
             json.WriteString("drawing", about.Drawing.Number);
             json.WriteString("revision", about.Drawing.Revision);
+            WriteIds(json, "version", about.Versions);
         }
 
         switch (fact)
@@ -78,6 +79,11 @@ public static class FactJson
                 Maybe(json, "welder", step.Welder);
                 Maybe(json, "procedure", step.Procedure);
                 break;
+            case LookedAt looked:
+                json.WriteString("of", looked.Of);
+                json.WriteBoolean("holds", looked.Holds);
+                json.WriteString("as", looked.As);
+                break;
             case Withdrawn withdrawn:
                 json.WriteString("withdraws", withdrawn.Fact);
                 json.WriteString("why", withdrawn.Why);
@@ -103,14 +109,19 @@ public static class FactJson
             json.WriteString("text", text);
         else
             json.WriteBase64String("base64", file.Content);
-        if (file.Bases is [var only])
+        WriteIds(json, "base", file.Bases);
+    }
+
+    private static void WriteIds(Utf8JsonWriter json, string key, IReadOnlyList<string> ids)
+    {
+        if (ids is [var only])
         {
-            json.WriteString("base", only);
+            json.WriteString(key, only);
         }
-        else if (file.Bases.Count > 1)
+        else if (ids.Count > 1)
         {
-            json.WriteStartArray("base");
-            foreach (var id in file.Bases)
+            json.WriteStartArray(key);
+            foreach (var id in ids)
                 json.WriteStringValue(id);
             json.WriteEndArray();
         }

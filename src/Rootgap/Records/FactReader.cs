@@ -64,13 +64,17 @@ internal sealed class FactReader(JsonElement element)
             case "file":
                 return File(id, who, when);
             case "piece-cut":
-                return new PieceCut(id, who, when, Drawing(), Word("piece"), MaybeWord("heat"), Length()) { Note = Note() };
+                return new PieceCut(id, who, when, Drawing(), Word("piece"), MaybeWord("heat"), Length()) { Versions = Ids("version"), Note = Note() };
             case "heat":
-                return new HeatNoted(id, who, when, Drawing(), Word("component"), Word("heat")) { Note = Note() };
+                return new HeatNoted(id, who, when, Drawing(), Word("component"), Word("heat")) { Versions = Ids("version"), Note = Note() };
             case "readings":
-                return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { First = MaybeId("first"), Note = Note() };
+                return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { Versions = Ids("version"), First = MaybeId("first"), Note = Note() };
             case "joint-step":
-                return new JointStep(id, who, when, Drawing(), Word("joint"), Step()) { Welder = MaybeWord("welder"), Procedure = MaybeWord("procedure"), Note = Note() };
+                return new JointStep(id, who, when, Drawing(), Word("joint"), Step()) { Welder = MaybeWord("welder"), Procedure = MaybeWord("procedure"), Versions = Ids("version"), Note = Note() };
+            case "revision-taken":
+                return new RevisionTaken(id, who, when, Drawing()) { Versions = Ids("version"), Note = Note() };
+            case "looked-at":
+                return new LookedAt(id, who, when, Drawing(), Id("of"), YesNo("holds"), Word("as")) { Versions = Ids("version"), Note = Note() };
             case "withdrawn":
                 return new Withdrawn(id, who, when, Id("withdraws"), Text("why", LongestNote, needed: false) ?? "");
             default:
@@ -111,25 +115,49 @@ internal sealed class FactReader(JsonElement element)
 
     private string[] Bases(string self)
     {
+        var ids = Ids("base");
+        if (ids.Contains(self))
+            Fail("base", "is the version itself.");
+        return ids;
+    }
+
+    /// <summary>Ids of versions: one, or a list.</summary>
+    private string[] Ids(string key)
+    {
         List<string> ids = [];
-        switch (Get("base"))
+        switch (Get(key))
         {
             case null or { ValueKind: JsonValueKind.Null }:
                 break;
             case { ValueKind: JsonValueKind.Array } list:
                 if (MostBases < list.GetArrayLength())
-                    Fail("base", "names more versions than one file ever has at a time.");
+                    Fail(key, "names more versions than one file ever has at a time.");
                 else
-                    ids.AddRange(list.EnumerateArray().Select(e => Id("base", e)));
+                    ids.AddRange(list.EnumerateArray().Select(e => Id(key, e)));
                 break;
             case { } one:
-                ids.Add(Id("base", one));
+                ids.Add(Id(key, one));
                 break;
         }
 
-        if (ids.Contains(self))
-            Fail("base", "is the version itself.");
         return [.. ids.Distinct(StringComparer.Ordinal)];
+    }
+
+    private bool YesNo(string key)
+    {
+        switch (Get(key))
+        {
+            case { ValueKind: JsonValueKind.True }:
+                return true;
+            case { ValueKind: JsonValueKind.False }:
+                return false;
+            case null:
+                Fail(key, "is missing: write true or false.");
+                return false;
+            default:
+                Fail(key, "is neither true nor false.");
+                return false;
+        }
     }
 
     private DrawingRef Drawing()

@@ -28,8 +28,8 @@ public sealed record GoingOver(string Id, string Who, DrawingRef Drawing, string
     public static IReadOnlyList<GoingOver> Of(IEnumerable<Entry<ReadingsTaken>> entries)
     {
         var all = entries.OrderBy(e => e.Fact.When).ThenBy(e => e.Fact.Id, StringComparer.Ordinal).ToList();
-        return [.. all.GroupBy(e => (First: e.Fact.First ?? e.Fact.Id, e.Fact.Who, e.Fact.Drawing, SetUp: e.Fact.SetUp.ToUpperInvariant(), e.Fact.Held, e.Fact.Mark))
-            .Select(g => (g.First().Fact, Readings: g.SelectMany(e => e.Fact.Readings.Select(t => new KeptReading(e, t))).ToList()))
+        return [.. all.GroupBy(e => (First: e.Fact.First ?? e.Fact.Id, e.Fact.Who, e.As.Drawing, SetUp: e.Fact.SetUp.ToUpperInvariant(), e.As.Held, e.Fact.Mark))
+            .Select(g => (Fact: g.First().As, Readings: g.SelectMany(e => e.Fact.Readings.Select(t => new KeptReading(e, t))).ToList()))
             .Where(g => g.Readings.Count > 0)
             .Select(g => new GoingOver(g.Fact.First ?? g.Fact.Id, g.Fact.Who, g.Fact.Drawing, g.Fact.Joint, g.Fact.SetUp, g.Fact.Held, g.Fact.Mark, g.Readings))];
     }

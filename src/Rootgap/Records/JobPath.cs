@@ -22,6 +22,21 @@ public static class JobPath
 
     private static IEnumerable<char> Digits => "0123456789\u00b9\u00b2\u00b3";
 
+    /// <summary>The path of a file that a drawing names, beside that drawing.</summary>
+    public static string Beside(string drawing, string named)
+    {
+        var parts = drawing.Split('/')[..^1].ToList();
+        foreach (var part in named.Replace('\\', '/').Split('/'))
+        {
+            if (part == ".." && parts.Count > 0)
+                parts.RemoveAt(parts.Count - 1);
+            else if (part is not ("." or ".." or ""))
+                parts.Add(part);
+        }
+
+        return string.Join('/', parts);
+    }
+
     /// <summary>What is wrong with a name, and what to do; null where it is good.</summary>
     public static string? WhyNot(string path)
     {

@@ -6,6 +6,9 @@ public sealed record Entry<T>(T Fact, IReadOnlyList<Withdrawn> Withdrawals)
     where T : Fact
 {
     public bool Counts => Withdrawals.Count == 0;
+
+    /// <summary>The fact as it reads on the drawing as it is now: parts by the names that they have now. The fact itself where the drawing has not changed.</summary>
+    public T As { get; init; } = Fact;
 }
 
 /// <summary>
@@ -22,11 +25,18 @@ public sealed record JobRecord
     /// <summary>Files by their path; also those that were taken away.</summary>
     public required IReadOnlyDictionary<string, FileHistory> Files { get; init; }
 
-    /// <summary>What was done on each drawing, by its number.</summary>
-    public required IReadOnlyDictionary<string, DrawingRecord> Drawings { get; init; }
+    /// <summary>What was said of drawings, by time, on whatever version; <see cref="Following"/> says what it means on the drawing as it is now.</summary>
+    public required IReadOnlyList<Entry<DrawingFact>> OnDrawings { get; init; }
 
-    /// <summary>What was done on a drawing; nothing where nobody did anything.</summary>
-    public DrawingRecord Drawing(string number) => Drawings.GetValueOrDefault(number) ?? new DrawingRecord(number, []);
+    /// <summary>What may be about the drawing of a file: what was made on a version of it, and what has the drawing's number. By time.</summary>
+    public IEnumerable<Entry<DrawingFact>> OnDrawing(string path, string number) => ByPath[path].Concat(ByNumber[number]).Distinct().OrderBy(e => e.Fact.When).ThenBy(e => e.Fact.Id, StringComparer.Ordinal);
+
+    private ILookup<string, Entry<DrawingFact>> ByNumber { get; init; } = Array.Empty<Entry<DrawingFact>>().ToLookup(_ => "");
+
+    private ILookup<string, Entry<DrawingFact>> ByPath { get; init; } = Array.Empty<Entry<DrawingFact>>().ToLookup(_ => "");
+
+    /// <summary>Saved versions by their id.</summary>
+    public required IReadOnlyDictionary<string, FileSaved> Versions { get; init; }
 
     public static JobRecord Of(IEnumerable<Fact> facts)
     {
@@ -42,13 +52,17 @@ public sealed record JobRecord
         var withdrawals = Withdrawals(ordered);
         Entry<T> EntryOf<T>(T fact)
             where T : Fact => new(fact, withdrawals.GetValueOrDefault(fact.Id) ?? []);
+        List<Entry<DrawingFact>> onDrawings = [.. ordered.OfType<DrawingFact>().Select(EntryOf)];
+        var versions = ordered.OfType<FileSaved>().ToDictionary(f => f.Id, StringComparer.Ordinal);
         return new JobRecord
         {
             Facts = [.. ordered.Select(EntryOf)],
             Files = ordered.OfType<FileSaved>().GroupBy(f => f.Path, StringComparer.Ordinal)
                 .ToDictionary(g => g.Key, g => new FileHistory(g.Key, [.. g.Select(EntryOf)]), StringComparer.Ordinal),
-            Drawings = ordered.OfType<DrawingFact>().GroupBy(f => f.Drawing.Number, StringComparer.Ordinal)
-                .ToDictionary(g => g.Key, g => new DrawingRecord(g.Key, [.. g.Select(EntryOf)]), StringComparer.Ordinal),
+            OnDrawings = onDrawings,
+            ByNumber = onDrawings.ToLookup(e => e.Fact.Drawing.Number, StringComparer.Ordinal),
+            ByPath = onDrawings.ToLookup(e => e.Fact.Versions is [var first, ..] && versions.TryGetValue(first, out var version) ? version.Path : "", StringComparer.Ordinal),
+            Versions = versions,
         };
     }
 
@@ -129,49 +143,4 @@ public sealed record FileHistory
         // Versions that claim each other as base in a circle: the file must not vanish for that.
         return heads.Count == 0 && counting.Count > 0 ? [counting[^1]] : heads;
     }
-}
-
-/// <summary>What was done on one drawing, over all its revisions.</summary>
-public sealed record DrawingRecord
-{
-    internal DrawingRecord(string number, IReadOnlyList<Entry<DrawingFact>> facts)
-    {
-        Number = number;
-        Facts = facts;
-        Pieces = By<PieceCut>(f => f.Piece);
-        Heats = By<HeatNoted>(f => f.Component);
-        Readings = By<ReadingsTaken>(f => f.Joint);
-        Steps = By<JointStep>(f => f.Joint);
-
-        ILookup<string, Entry<T>> By<T>(Func<T, string> key)
-            where T : DrawingFact =>
-            facts.Where(e => e.Fact is T).Select(e => new Entry<T>((T)e.Fact, e.Withdrawals)).ToLookup(e => key(e.Fact), StringComparer.OrdinalIgnoreCase);
-    }
-
-    public string Number { get; }
-
-    /// <summary>By time. Each says of which revision it is.</summary>
-    public IReadOnlyList<Entry<DrawingFact>> Facts { get; }
-
-    /// <summary>Cut pieces by their mark. Like all that follows: an unknown name gives none, withdrawn facts and those of other revisions are among them.</summary>
-    public ILookup<string, Entry<PieceCut>> Pieces { get; }
-
-    /// <summary>Heat numbers by the component's id.</summary>
-    public ILookup<string, Entry<HeatNoted>> Heats { get; }
-
-    /// <summary>Readings by joint: all that anybody took.</summary>
-    public ILookup<string, Entry<ReadingsTaken>> Readings { get; }
-
-    /// <summary>Steps by joint.</summary>
-    public ILookup<string, Entry<JointStep>> Steps { get; }
-
-    /// <summary>The cut of a piece that counts at a revision: the last one; null where it is not cut.</summary>
-    public PieceCut? CutOf(string piece, string revision) => Counting(Pieces[piece], revision).LastOrDefault();
-
-    /// <summary>How far a joint has come at a revision: the farthest step that counts; null where none does.</summary>
-    public Step? StepOf(string joint, string revision) => Counting(Steps[joint], revision).Max(s => (Step?)s.Step);
-
-    /// <summary>Those facts that are of this revision and not withdrawn.</summary>
-    public static IEnumerable<T> Counting<T>(IEnumerable<Entry<T>> entries, string revision)
-        where T : DrawingFact => entries.Where(e => e.Counts && e.Fact.Drawing.Revision == revision).Select(e => e.Fact);
 }

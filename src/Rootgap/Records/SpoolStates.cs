@@ -23,44 +23,33 @@ public enum SpoolState
     Checked,
 }
 
-/// <summary>Where a spool stands, by the facts of the drawing's revision.</summary>
+/// <summary>Where a spool stands.</summary>
 /// <param name="PiecesCut">Of the spool's pieces.</param>
 /// <param name="JointsAt">How many of the spool's joints have come to each step, or farther.</param>
-/// <param name="OfOtherRevisions">Facts about this spool's pieces, parts and joints that were made on another revision, by time: they do not count until somebody has looked and entered them anew.</param>
-public sealed record SpoolStanding(Spool Spool, SpoolState State, int PiecesCut, IReadOnlyDictionary<Step, int> JointsAt, IReadOnlyList<DrawingFact> OfOtherRevisions);
+/// <param name="Marked">Facts of earlier versions about this spool's pieces, parts and joints, by time, that do not count until somebody has looked.</param>
+public sealed record SpoolStanding(Spool Spool, SpoolState State, int PiecesCut, IReadOnlyDictionary<Step, int> JointsAt, IReadOnlyList<Marked> Marked);
 
 /// <summary>The states of a drawing's spools, from what was done.</summary>
 public static class SpoolStates
 {
     /// <summary>In the order of the spools.</summary>
-    public static IReadOnlyList<SpoolStanding> Of(Fabrication fabrication, JobRecord record)
-    {
-        var drawing = fabrication.Route.Drawing;
-        return [.. fabrication.Spools.Select(s => Of(s, record.Drawing(drawing.Number), drawing.Revision))];
-    }
+    public static IReadOnlyList<SpoolStanding> Of(Fabrication fabrication, DrawingRecord record) => [.. fabrication.Spools.Select(s => Of(s, record))];
 
-    private static SpoolStanding Of(Spool spool, DrawingRecord record, string revision)
+    private static SpoolStanding Of(Spool spool, DrawingRecord record)
     {
-        var cut = spool.Cuts.Count(c => record.CutOf(c.Piece, revision) is not null);
-        var steps = spool.Joints.Select(j => record.StepOf(j.Id, revision)).ToList();
+        var cut = spool.Cuts.Count(c => record.CutOf(c.Piece) is not null);
+        var steps = spool.Joints.Select(j => record.StepOf(j.Id)).ToList();
         var at = Enum.GetValues<Step>().ToDictionary(s => s, s => steps.Count(t => s <= t));
-        var begun = steps.Exists(s => s is not null) || spool.Joints.Any(j => DrawingRecord.Counting(record.Readings[j.Id], revision).Any());
+        var begun = steps.Exists(s => s is not null) || spool.Joints.Any(j => DrawingRecord.Counting(record.Readings[j.Id]).Any());
         var state = All(Step.Checked) ? SpoolState.Checked
             : All(Step.Welded) ? SpoolState.Welded
             : All(Step.Tacked) ? SpoolState.Tacked
             : begun || (cut > 0 && cut == spool.Cuts.Count) ? SpoolState.Fitting
             : cut > 0 ? SpoolState.Cutting
             : SpoolState.NotBegun;
-        return new(spool, state, cut, at, [.. Others().OrderBy(f => f.When).ThenBy(f => f.Id, StringComparer.Ordinal)]);
+        var names = spool.Cuts.Select(c => c.Piece).Concat(spool.Components.Select(c => c.Id)).Concat(spool.Joints.Select(j => j.Id)).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        return new(spool, state, cut, at, [.. record.Marked.Where(m => m.Now is { } now && names.Contains(now))]);
 
         bool All(Step step) => spool.Joints.Count > 0 && at[step] == spool.Joints.Count;
-
-        IEnumerable<DrawingFact> Others() =>
-            spool.Cuts.SelectMany(c => Other(record.Pieces[c.Piece]))
-                .Concat(spool.Components.SelectMany(c => Other(record.Heats[c.Id])))
-                .Concat(spool.Joints.SelectMany(j => Other(record.Readings[j.Id]).Concat(Other(record.Steps[j.Id]))));
-
-        IEnumerable<DrawingFact> Other<T>(IEnumerable<Entry<T>> entries)
-            where T : DrawingFact => entries.Where(e => e.Counts && e.Fact.Drawing.Revision != revision).Select(e => (DrawingFact)e.Fact);
     }
 }

@@ -8,7 +8,7 @@ namespace Rootgap.Routes;
 /// <summary>Looks dimensions up in the column of the drawing's units. A size that a standard does not have is a finding; the look-up then gives 0 and the sum says so.</summary>
 internal sealed class Catalogue(Drawing drawing, List<Finding> findings)
 {
-    private readonly HashSet<string> told = new(StringComparer.Ordinal);
+    private readonly HashSet<(RowPath, string)> told = [];
 
     public Units Units => drawing.Units;
 
@@ -20,7 +20,7 @@ internal sealed class Catalogue(Drawing drawing, List<Finding> findings)
         if (dimension.Of(nps, nps2, schedule, @class) is { } row)
             return (row.In(Units), new Origin.Table(row));
         var message = dimension.Missing(nps, nps2, schedule, @class);
-        if (told.Add(where.Path + message))
+        if (told.Add((where.Path, message)))
             findings.Add(new("not-in-the-standard", Severity.Stop, where.Path, where["to"], message + ".", "Choose a size that the standard has, or ask the engineer."));
         return (0, Origin.NotInTheStandard);
     }

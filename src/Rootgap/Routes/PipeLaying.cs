@@ -128,7 +128,7 @@ internal sealed class PipeLaying
                     findings.Add(new("mark-without-weld", Severity.Warn, legs[i].Source.Path, legs[i].Source[key], $"There is no weld at the {key} of this leg.",
                         "Take the mark out, or move it to the leg where the weld is.")
                     {
-                        Change = legs[i].Source.TakeOut(key, $"the mark `{key}: {Words.Of(mark.Value)}` is taken out: there is no weld"),
+                        Change = legs[i].Source.TakeOut(key, $"the mark `{key}: {Words.Of(mark.Value)}` is taken out: there is no weld") is { } change ? change with { IsJudgement = true } : null,
                     });
                 }
             }
@@ -225,7 +225,11 @@ internal sealed class PipeLaying
         };
     }
 
-    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source, bool isOutlet = false) =>
+    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source, bool isOutlet = false)
+    {
+        // A drawing that is half understood may make up nothing to nothing.
+        if (Array.TrueForAll(between, id => id is null))
+            return;
         joints.Add(new Joint
         {
             Id = "W" + (++welds).ToString(CultureInfo.InvariantCulture),
@@ -246,6 +250,7 @@ internal sealed class PipeLaying
             Leg = leg,
             Source = source,
         });
+    }
 
     private void Bolt(PlacedRun run, int s)
     {

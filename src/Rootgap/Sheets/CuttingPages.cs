@@ -9,7 +9,10 @@ public static class CuttingPages
 {
     public static IReadOnlyList<Page> Of(CuttingPlan plan, Paper paper)
     {
-        var block = new TitleBlock("Cutting plan", "", "Cutting plan") { Notice = plan.Unplaced.Count > 0 ? "NOT ALL PIECES ARE PLACED" : "" };
+        var block = new TitleBlock("Cutting plan", "", "Cutting plan")
+        {
+            Notice = plan.NotForFabrication.Count > 0 ? "NOT FOR FABRICATION" : plan.Unplaced.Count > 0 ? "NOT ALL PIECES ARE PLACED" : "",
+        };
         var flow = new Flow(paper, block);
         Summary(flow, plan);
         foreach (var group in plan.Groups)
@@ -35,9 +38,9 @@ public static class CuttingPages
             new Field("Loss at a bevelled end", Mm(rules.FacingLoss), "mm"),
             new Field("Remnants kept from", Mm(rules.ShortestRemnant), "mm"));
         flow.Table(new Table(
-            [new("Pipe", ColumnWidth.Share(2)), new("Bars", Anchor.End), new("At least", Anchor.End), new("Used, m", Anchor.End), new("Waste, %", Anchor.End), new("Verdict", ColumnWidth.Of(34))],
+            [new("Pipe", ColumnWidth.Share(2)), new("Bars", Anchor.End), new("Cost", Anchor.End), new("Used, m", Anchor.End), new("Waste, %", Anchor.End), new("Verdict", ColumnWidth.Of(34))],
             plan.Groups.Select(g => new Row(
-                new Cell(g.Pipe.ToString()) { Bold = true }, Whole(g.NewBars), Whole(g.LeastBars), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                new Cell(g.Pipe.ToString()) { Bold = true }, Whole(g.NewBars), g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "–", (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), g.Verdict))) { WhenEmpty = "nothing to cut" });
         if (plan.Purchases.Any())
         {
@@ -70,12 +73,12 @@ public static class CuttingPages
         flow.Heading(string.Create(CultureInfo.InvariantCulture, $"Bar {bar.Name}: {LengthText.Rounded(bar.Stock.Length, 1):0.#} mm{Where(bar.Stock)}"), 3);
         flow.Figure(Drawn(bar, longest, flow.Width, rules));
         var rows = bar.Pieces.Index().Select(p => new Row(
-            Whole(p.Index + 1), new Cell(p.Item.Piece.Id) { Bold = true }, p.Item.Piece.Drawing, new Cell(Mm(p.Item.Piece.Length)) { Bold = true }, Mm(p.Item.From), new Cell(Mm(p.Item.To)) { Bold = true }, Cell.Box())).ToList();
+            Whole(p.Index + 1), new Cell(p.Item.Piece.Id) { Bold = true }, p.Item.Piece.Drawing, new Cell(Mm(p.Item.Piece.Length)) { Bold = true }, Mm(p.Item.SawLength), Mm(p.Item.From), new Cell(Mm(p.Item.To)) { Bold = true }, Cell.Box())).ToList();
         if (bar.Pieces[0].From > 0)
-            rows.Insert(0, new Row("", "trim the mill end", "", "", "0.0", new Cell(Mm(bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
-        rows.Add(new Row("", bar.KeptRemnant > 0 ? "remnant: keep" : bar.Remnant > 0 ? "scrap" : "nothing left", "", Mm(bar.Remnant), "", "", Cell.Box()));
+            rows.Insert(0, new Row("", "trim the mill end", "", "", "", "0.0", new Cell(Mm(bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
+        rows.Add(new Row("", bar.KeptRemnant > 0 ? "remnant: keep" : bar.Remnant > 0 ? "scrap" : "nothing left", "", Mm(bar.Remnant), "", "", "", Cell.Box()));
         flow.Table(new Table(
-            [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(30)), new("Drawing", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("From, mm", Anchor.End), new("Cut at, mm", Anchor.End), "Done"], rows));
+            [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(30)), new("Drawing", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("Set the stop, mm", Anchor.End), new("From, mm", Anchor.End), new("Cut at, mm", Anchor.End), "Done"], rows));
         flow.Fields(3, new Field("Heat number", bar.Stock.Heat), new Field("Cut by, date"), new Field("Heat number moved to pieces and rest"));
         flow.Space(4);
     }

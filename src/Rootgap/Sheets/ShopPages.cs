@@ -28,17 +28,17 @@ public static class ShopPages
 {
     public static IReadOnlyList<Page> Of(ShopJob job) =>
     [
-        .. Cover(job),
+        .. MissingSheet.Instead(job, "Cover", () => Cover(job)),
         .. IsometricPages.Of(job, withLists: false),
-        .. Materials(job),
-        .. CutList(job),
-        .. JointList(job),
+        .. MissingSheet.Instead(job, "Material: needed against listed", () => Materials(job)),
+        .. MissingSheet.Instead(job, "Cut list", () => CutList(job)),
+        .. MissingSheet.Instead(job, "Joint list", () => JointList(job)),
         .. SpoolPages.Of(job),
-        .. Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title), job.Paper)),
+        .. MissingSheet.Instead(job, "Templates", () => Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title), job.Paper))),
     ];
 
     /// <summary>The sheet of one spool: its isometric, its views with their dimensions, and its lists.</summary>
-    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => SpoolPages.One(job, spool);
+    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => MissingSheet.Instead(job, $"Spool {spool.Name}", () => SpoolPages.One(job, spool));
 
     private static IReadOnlyList<Page> Cover(ShopJob job)
     {

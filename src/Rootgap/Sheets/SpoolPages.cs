@@ -17,7 +17,11 @@ internal static class SpoolPages
     public static IEnumerable<Page> Of(ShopJob job)
     {
         var fitting = new FitUp.FitJoints(job.Fabrication);
-        return job.Fabrication.Spools.SelectMany(s => One(job, s).Concat(FitUpPages.Of(job, fitting, s)));
+        return job.Fabrication.Spools.SelectMany(s => (IEnumerable<Page>)
+        [
+            .. MissingSheet.Instead(job, $"Spool {s.Name}", () => One(job, s)),
+            .. MissingSheet.Instead(job, $"Spool {s.Name}: fit-up", () => FitUpPages.Of(job, fitting, s)),
+        ]);
     }
 
     internal static IReadOnlyList<Page> One(ShopJob job, Spool spool)

@@ -77,17 +77,9 @@ public static class Wording
     public static string Place(Finding finding, Drawing drawing)
     {
         var at = finding.At;
-        for (var r = 0; r < drawing.Runs.Count; r++)
-        {
-            var run = string.Create(CultureInfo.InvariantCulture, $"runs[{r}]");
-            if (!at.StartsWith(run, StringComparison.Ordinal))
-                continue;
-            var leg = at[run.Length..];
-            if (leg.StartsWith(".legs[", StringComparison.Ordinal) && int.TryParse(leg.AsSpan(6, leg.IndexOf(']', StringComparison.Ordinal) - 6), NumberStyles.None, CultureInfo.InvariantCulture, out var l))
-                return string.Create(CultureInfo.InvariantCulture, $"{drawing.Runs[r].Name}, leg {l + 1}");
-            return drawing.Runs[r].Name + (leg.StartsWith(".start", StringComparison.Ordinal) ? ", start" : "");
-        }
-
-        return at.Length > 0 ? at : "drawing";
+        if (at.Run is not { } r || r >= drawing.Runs.Count)
+            return at.IsDrawing ? "drawing" : at.ToString();
+        var run = drawing.Runs[r].Name;
+        return at.Leg is { } leg ? string.Create(CultureInfo.InvariantCulture, $"{run}, leg {leg + 1}") : at.IsStart ? $"{run}, start" : run;
     }
 }

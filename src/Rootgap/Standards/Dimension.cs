@@ -19,7 +19,7 @@ public sealed record Dimension(string Table, string Item, string Attribute)
 
     /// <summary>Every dimension that the program can look up, for the test that each has rows.</summary>
     public static IEnumerable<Dimension> All =>
-        from owner in new[] { typeof(PipeTable), typeof(ButtWeld), typeof(FlangeTable), typeof(Forged), typeof(Outlets), typeof(Valves), typeof(Threads), typeof(Gaskets) }
+        from owner in new[] { typeof(PipeTable), typeof(ButtWeld), typeof(FlangeTable), typeof(Forged), typeof(Outlets), typeof(Valves), typeof(Threads), typeof(Gaskets), typeof(Supports) }
         from member in owner.GetMembers(BindingFlags.Public | BindingFlags.Static)
         let value = member switch { FieldInfo f => f.GetValue(null), _ => null }
         from dimension in value switch
@@ -165,4 +165,11 @@ public static class Threads
 public static class Gaskets
 {
     public static readonly Dimension SpiralRing = new("gaskets", "gasket spiral wound", "ring outside");
+}
+
+/// <summary>Support spans: MSS SP-69, ASME B31.1 table 121.5.</summary>
+public static class Supports
+{
+    public static readonly Dimension SpanOfWater = new("supports", "support span", "water");
+    public static readonly Dimension SpanOfGas = new("supports", "support span", "gas");
 }

@@ -65,4 +65,17 @@ public static class Metals
         var text = material.ToUpperInvariant().Replace("ASTM", "", StringComparison.Ordinal).Replace("ASME", "", StringComparison.Ordinal).Replace("GRADE", "", StringComparison.Ordinal).Replace("GR.", "", StringComparison.Ordinal).Replace(" GR ", "", StringComparison.Ordinal);
         return string.Concat(text.Where(char.IsAsciiLetterOrDigit));
     }
+
+    /// <summary>Mean expansion of a material near working warmth, per degree C, with its source; that of carbon steel where the table does not know the material.</summary>
+    public static (double PerDegree, string Source) ExpansionOf(string material)
+    {
+        var group = PNumber(material) switch
+        {
+            5.1 or 5.2 or 15.5 => "5Cr to 9Cr steel",
+            8 => "austenitic stainless steel",
+            _ => "carbon steel",
+        };
+        var row = StandardTable.Find("expansion", group, "mean expansion 21 to 38 C", default)!;
+        return (row.Figure * 1e-6, row.Source);
+    }
 }

@@ -31,6 +31,9 @@ public static class Pipes
 
     public static StandardRow? OutsideDiameter(NominalSize size) => StandardTable.Find("pipe", "pipe", "outside diameter", size);
 
+    /// <summary>Outside diameter in the column of the units, mm; 0 where the standard has no such size, which is told at the pipe that has it.</summary>
+    public static double Outside(NominalSize size, Units units) => OutsideDiameter(size)?.In(units) ?? 0;
+
     public static StandardRow? Wall(NominalSize size, string schedule) => StandardTable.Find("pipe", "pipe", "wall", size, schedule: schedule);
 
     /// <summary>Mass per length, kg/mm, of a tube (ASME B36.10M section 5: the same formula, density of carbon steel).</summary>

@@ -32,6 +32,8 @@ public static class Pages
         new("spools", "spools/" + Drawing, "Pieces cut"),
         new("spool", $"spool/{Spool}/{Drawing}", "Pieces to cut"),
         new("fit", Fit, "What to read"),
+        new("changes", "changes/" + Drawing, "touched"),
+        new("versions", "versions/" + Drawing, "first written"),
         new("cutting", "cutting", "pieces of"),
         new("packet", "packet", "CHW-201"),
         new("settings", "settings", "entries"),

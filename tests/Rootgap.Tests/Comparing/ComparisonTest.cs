@@ -99,7 +99,7 @@ public class ComparisonTest
     {
         var fates = CutAlready.Of(Compare(With("3200", "3350")), [new("1-A", null), new("1-B", null), new("2-A", null), new("2-B", null)]);
         Assert.Equal([Fate.Usable, Fate.Spoiled, Fate.Usable, Fate.Usable], fates.Select(f => f.Fate));
-        Assert.Contains("150 too short for 1-B", fates[1].Says, StringComparison.Ordinal);
+        Assert.Contains("150.0 too short for 1-B", fates[1].Says, StringComparison.Ordinal);
     }
 
     // Leg 2 was 3200 - 2 x 229 - 2 x 3.2 = 2735.6 and is now 3350: too short there, and long enough for the last, 2000 - 229 - 89 - 6.4 = 1675.6.
@@ -129,7 +129,7 @@ public class ComparisonTest
         var legs = With("end: field", "end: final-fit");
         var fate = CutAlready.Of(Comparison.Of(Of(legs), Of(legs.Replace("3200", "3260", StringComparison.Ordinal))), [new("1-B", null)]).Single();
         Assert.Equal(Fate.Usable, fate.Fate);
-        Assert.Contains("40 of the 100 final-fit extra", fate.Says, StringComparison.Ordinal);
+        Assert.Contains("40.0 of the 100.0 final-fit extra", fate.Says, StringComparison.Ordinal);
     }
 
     [Fact]

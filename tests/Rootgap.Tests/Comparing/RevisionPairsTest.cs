@@ -7,6 +7,7 @@ namespace Rootgap.Tests.Comparing;
 /// Pairs of revisions with known effects. Which piece changes by how much is the drawing's own arithmetic: work points less take-offs of ASME B16.9 and B16.5; which spool
 /// is another is seen by laying the two isometrics on each other.
 /// </summary>
+[Trait("pace", "slow")]
 public class RevisionPairsTest
 {
     public static TheoryData<string> Pairs => [.. RevisionPairs.All.Select(p => p.Says)];

@@ -23,14 +23,13 @@ public class BruteForceTest
             Demand = [.. kinds.Select(k => k.Count())],
             Capacity = capacities,
             Limit = [.. capacities.Select((_, k) => limits[k] == 0 ? PackingProblem.Plenty : limits[k])],
-            First = [.. capacities.Select(_ => 1L)],
-            Second = [.. capacities.Select((_, k) => costs[k])],
+            Goals = [[.. capacities.Select(_ => 1L)], [.. capacities.Select((_, k) => costs[k])]],
             Allowed = right is null ? null : [.. capacities.Select((_, k) => kinds.Select((_, i) => i % 2 == 0 || right[(k * 7) + i]).ToArray())],
         };
     }
 
     [Fact]
-    public void Small_tasks_are_settled_as_trying_everything_settles_them() => Small.Sample(
+    public void Small_tasks_are_settled_as_trying_everything_settles_them() => Small.Holds(
         problem =>
         {
             var (first, second) = Best(problem);
@@ -48,10 +47,10 @@ public class BruteForceTest
             Assert.True(result.Proven);
             PublishedInstancesTest.CheckPacking(problem, result.Best!);
             var used = result.Best!.CountByType(problem.Types);
-            Assert.Equal((first, second), (used.Sum(n => (long)n), used.Select((n, k) => n * problem.Second[k]).Sum()));
-            Assert.Equal((first, second), (result.First, result.Second));
+            Assert.Equal([first, second], problem.ValueOf(used));
+            Assert.Equal([first, second], result.Bound);
         },
-        iter: 5000, threads: 1);
+        iter: Cases.Of(1500), threads: 1);
 
     // Each piece in turn into every open bar or a new one of every type.
     private static (long First, long Second) Best(PackingProblem problem)
@@ -91,7 +90,7 @@ public class BruteForceTest
                 {
                     free[k]--;
                     room.Add((k, problem.Capacity[k] - problem.Length[i]));
-                    Place(p + 1, first + problem.First[k], second + problem.Second[k]);
+                    Place(p + 1, first + problem.Goals[0][k], second + problem.Goals[1][k]);
                     room.RemoveAt(room.Count - 1);
                     free[k]++;
                 }
@@ -101,7 +100,7 @@ public class BruteForceTest
 
     // A certificate is a claim that anyone can add up: here it is added up.
     [Fact]
-    public void Certificates_hold_no_bar_can_be_filled_above_its_worth() => Small.Sample(
+    public void Certificates_hold_no_bar_can_be_filled_above_its_worth() => Small.Holds(
         problem =>
         {
             var result = new BarSearch(problem, Effort.Unlimited).Run();
@@ -112,7 +111,7 @@ public class BruteForceTest
                     Assert.True(MostWorth(problem, k, c.Prices, 0, problem.Capacity[k]) <= c.Worth[k]);
             }
         },
-        iter: 500, threads: 1);
+        iter: Cases.Of(300), threads: 1);
 
     private static long MostWorth(PackingProblem problem, int type, long[] prices, int i, long room)
     {

@@ -26,7 +26,7 @@ public class RackReaderTest
     public void A_stock_file_with_all_its_parts_is_read()
     {
         var rack = Read(Good).Rack!;
-        Assert.Equal((2.0, 5.0, 500.0, 3, true, true), (rack.Rules.Kerf, rack.Rules.EndTrim, rack.Rules.ShortestRemnant, rack.Rules.MostPlans, rack.Rules.SpoolFromOneHeat, rack.Rules.IsCostFirst));
+        Assert.Equal((2.0, 5.0, 500.0, 3, true, CuttingAim.Cost, CuttingAim.Bars), (rack.Rules.Kerf, rack.Rules.EndTrim, rack.Rules.ShortestRemnant, rack.Rules.MostPlans, rack.Rules.SpoolFromOneHeat, rack.Rules.Order[0], rack.Rules.Order[1]));
         Assert.Collection(rack.Bars,
             b => Assert.Equal(("R1", 6000.0, 4, "H1", 41.5), (b.Id, b.Length, b.Quantity, b.Heat, b.Cost)),
             b => Assert.Equal((57.5 * 25.4, 1, StockSource.Remnant), (b.Length, b.Quantity, b.Source)), // 4 ft 9 1/2 in.

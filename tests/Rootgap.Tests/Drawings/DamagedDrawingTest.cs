@@ -23,7 +23,7 @@ public class DamagedDrawingTest
     });
 
     [Fact]
-    public void A_damaged_drawing_is_read_or_refused_with_places_and_remedies() => Damaged.Sample(text =>
+    public void A_damaged_drawing_is_read_or_refused_with_places_and_remedies() => Damaged.Holds(text =>
     {
         var reading = DrawingReader.Read(text, "damaged.yaml");
         Assert.Equal(reading.Drawing is null, reading.Errors.Count > 0);
@@ -44,6 +44,6 @@ public class DamagedDrawingTest
     }, iter: 1500, print: t => t);
 
     [Fact]
-    public void Any_text_at_all_is_read_or_refused() => Gen.Int[0, Scraps.Length - 1].Select(i => Scraps[i]).Array[0, 40].Select(string.Concat).Sample(text =>
+    public void Any_text_at_all_is_read_or_refused() => Gen.Int[0, Scraps.Length - 1].Select(i => Scraps[i]).Array[0, 40].Select(string.Concat).Holds(text =>
         Assert.NotNull(DrawingReader.Read(text, "any.yaml").Errors), iter: 1000);
 }

@@ -42,7 +42,7 @@ public class PlainYamlTest
     [Fact]
     public void Whatever_the_fast_reader_accepts_the_library_reads_alike() =>
         Gen.Select(Gen.Int[0, Sample.Length - 1], Gen.Int[0, Edits.Length - 1].Select(i => Edits[i]), Gen.Int[0, 3])
-            .Array[1, 3].Sample(edits =>
+            .Array[1, 3].Holds(edits =>
             {
                 var text = Sample;
                 foreach (var (at, with, less) in edits)

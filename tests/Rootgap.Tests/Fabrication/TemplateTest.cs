@@ -33,7 +33,7 @@ public class TemplateTest
     [Fact]
     public void A_branch_end_agrees_with_a_numeric_intersection_of_the_two_cylinders() =>
         Gen.Select(Gen.Double[30, 300], Gen.Double[0.1, 0.98], Gen.Double[0, 0.9], Gen.Double[30, 150], Gen.Double[0, 2 * Math.PI])
-            .Sample((header, share, off, degrees, angle) =>
+            .Holds((header, share, off, degrees, angle) =>
             {
                 var branch = header * share;
                 var offset = (header - branch) * off;

@@ -4,6 +4,7 @@ using Rootgap.Measure;
 namespace Rootgap.Tests.FitUp;
 
 /// <summary>Errors are put in, readings worked out by <see cref="FitBench"/> (written from the definitions, apart from the engine), and asked back.</summary>
+[Trait("pace", "slow")]
 public class DiagnosisTest
 {
     private static readonly FitTolerance Limits = FitTolerance.Of(FitGen.Of("elbow", 6, Vector.East, 0, 900, 90, 3.2), 6);
@@ -20,7 +21,7 @@ public class DiagnosisTest
 
     [Fact]
     public void Every_target_and_every_reading_out_of_place_agrees_with_a_separate_geometry() =>
-        Gen.Select(FitGen.Any, FitGen.Attitudes, FitGen.Errors).Sample((joint, attitude, e) =>
+        Gen.Select(FitGen.Any, FitGen.Attitudes, FitGen.Errors).Holds((joint, attitude, e) =>
         {
             var on = Stand(joint, attitude);
             foreach (var t in on.Targets)
@@ -35,7 +36,7 @@ public class DiagnosisTest
 
     [Fact]
     public void Exact_readings_give_the_error_back_in_every_component_that_they_see() =>
-        Gen.Select(FitGen.Any, FitGen.Attitudes, FitGen.Errors).Sample((joint, attitude, e) =>
+        Gen.Select(FitGen.Any, FitGen.Attitudes, FitGen.Errors).Holds((joint, attitude, e) =>
         {
             var on = Stand(joint, attitude);
             var found = Diagnosis.Of(on.Joint, Limits, Readings(on, e), on.Targets);
@@ -49,7 +50,7 @@ public class DiagnosisTest
 
     [Fact]
     public void An_elbow_with_gaps_steps_tapes_and_a_level_is_seen_whole() =>
-        Gen.Select(FitGen.Elbow, FitGen.Errors).Sample((joint, e) =>
+        Gen.Select(FitGen.Elbow, FitGen.Errors).Holds((joint, e) =>
         {
             var on = Stand(joint, Attitude.Level);
             var found = Diagnosis.Of(on.Joint, Limits, Readings(on, e), on.Targets);
@@ -103,7 +104,7 @@ public class DiagnosisTest
 
     [Fact]
     public void Unseen_names_the_components_whose_spread_stays_over_half_of_what_was_thought_likely() =>
-        Gen.Select(FitGen.Any, FitGen.Attitudes, Gen.Int[0, 1 << 20]).Sample((joint, attitude, pick) =>
+        Gen.Select(FitGen.Any, FitGen.Attitudes, Gen.Int[0, 1 << 20]).Holds((joint, attitude, pick) =>
         {
             var on = Stand(joint, attitude);
             var none = new double[6];

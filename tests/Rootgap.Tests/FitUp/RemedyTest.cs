@@ -51,7 +51,7 @@ public class RemedyTest
 
     [Fact]
     public void Doing_what_is_said_makes_the_part_true() =>
-        FitGen.Errors.Sample(e =>
+        FitGen.Errors.Holds(e =>
         {
             // The change of gap undoes the tilt: the gap that was, changed, is even all round but for the mean.
             var error = new PoseError(0, 0, 0, e[3], e[4], 0);

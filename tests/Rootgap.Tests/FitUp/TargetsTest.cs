@@ -49,7 +49,7 @@ public class TargetsTest
 
     [Fact]
     public void The_two_sides_of_an_elbow_measure_the_same() =>
-        FitGen.Elbow.Sample(joint =>
+        FitGen.Elbow.Holds(joint =>
         {
             if (joint.HeldStraight < 300)
                 return;
@@ -59,7 +59,7 @@ public class TargetsTest
 
     [Fact]
     public void The_back_of_an_elbow_has_no_straight_tape_and_the_throat_has() =>
-        FitGen.Elbow.Sample(joint =>
+        FitGen.Elbow.Holds(joint =>
         {
             var tapes = Targets.Of(Stand(joint, Attitude.Level), Limits).Select(t => t.Reading).OfType<Reading.Tape>().Select(t => t.At).ToList();
             Assert.DoesNotContain(6, tapes);
@@ -69,7 +69,7 @@ public class TargetsTest
     // A weld neck's rim hides its face's lip from a mark on the pipe: the tape would bend over the disc's back edge.
     [Fact]
     public void A_flange_has_no_tape_to_the_lip_of_its_face() =>
-        FitGen.Flange.Sample(joint => Assert.DoesNotContain(Targets.Of(Stand(joint, Attitude.Level), Limits), t => t.Reading is Reading.Tape), iter: 100);
+        FitGen.Flange.Holds(joint => Assert.DoesNotContain(Targets.Of(Stand(joint, Attitude.Level), Limits), t => t.Reading is Reading.Tape), iter: 100);
 
     [Fact]
     public void Raised_lips_stand_where_the_stands_and_the_take_off_put_them()
@@ -123,7 +123,7 @@ public class TargetsTest
 
     [Fact]
     public void A_mirrored_part_gives_mirrored_readings() =>
-        Gen.Select(Gen.Double[0.2, 1.3], Gen.Double[700, 2500], Gen.Int[0, 5]).Sample((roll, length, k) =>
+        Gen.Select(Gen.Double[0.2, 1.3], Gen.Double[700, 2500], Gen.Int[0, 5]).Holds((roll, length, k) =>
         {
             // The same elbow rolled to the left and to the right on a pipe that stays put: 3 and 9 o'clock change places.
             var size = FitGen.Sizes[k];
@@ -153,7 +153,7 @@ public class TargetsTest
 
     [Fact]
     public void No_error_within_tolerance_changes_a_reading_by_more_than_its_allowance() =>
-        Gen.Select(FitGen.Any, FitGen.Attitudes, Gen.Double[-1, 1].Array[6]).Sample((joint, attitude, u) =>
+        Gen.Select(FitGen.Any, FitGen.Attitudes, Gen.Double[-1, 1].Array[6]).Holds((joint, attitude, u) =>
         {
             // Just inside the limits, so that rounding does not put the error outside.
             u = [.. u.Select(v => v * 0.999999)];

@@ -4,20 +4,21 @@ using Rootgap.Fabricating;
 namespace Rootgap.Tests.Laws;
 
 /// <summary>The same steel written another way is the same steel.</summary>
+[Trait("pace", "slow")]
 public class ComparingLawsTest
 {
     private static readonly long Cases = long.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_CASES"), out var n) ? n : 200;
 
     [Fact]
-    public void A_line_moved_and_turned_as_a_whole_touches_no_spool_and_no_piece() => Gen.Select(Gens.Sketches, Gen.Int[0, 3]).Sample((sketch, quarters) =>
+    public void A_line_moved_and_turned_as_a_whole_touches_no_spool_and_no_piece() => Gen.Select(Gens.Sketches, Gen.Int[0, 3]).Holds((sketch, quarters) =>
         IsSameSteel(Comparison.Of(sketch.Packet().Fabrication, sketch.Moved(new(1000, -2000, 500), quarters).Packet().Fabrication)), iter: Cases, print: s => s.Item1.Yaml());
 
     [Fact]
-    public void A_run_written_from_its_other_end_touches_no_spool_and_no_piece() => Gens.Sketches.Sample(sketch =>
+    public void A_run_written_from_its_other_end_touches_no_spool_and_no_piece() => Gens.Sketches.Holds(sketch =>
         IsSameSteel(Comparison.Of(sketch.Packet().Fabrication, DrawingLawsTest.Backwards(sketch).Packet().Fabrication)), iter: Cases, print: s => s.Yaml());
 
     [Fact]
-    public void One_leg_longer_changes_the_pieces_of_that_leg_and_no_other() => Gen.Select(Gens.Sketches, Gen.Int[0, 100]).Sample((sketch, which) =>
+    public void One_leg_longer_changes_the_pieces_of_that_leg_and_no_other() => Gen.Select(Gens.Sketches, Gen.Int[0, 100]).Holds((sketch, which) =>
     {
         var legs = sketch.Legs.Select((l, i) => (l, i)).Where(x => x.l.By is not null).ToList();
         if (legs.Count == 0)

@@ -15,7 +15,7 @@ public class DrawingLawsTest
     /// <summary>Random drawings a law: enough to meet every pair of neighbours many times (seen by breaking the engine on purpose).</summary>
     private const int Many = 250;
 
-    private static void ForAll(Action<Sketch, Packet> law) => Gens.Sketches.Sample(s => law(s, s.Packet()), iter: Many, print: s => s.Yaml());
+    private static void ForAll(Action<Sketch, Packet> law) => Gens.Sketches.Holds(s => law(s, s.Packet()), iter: Many, print: s => s.Yaml());
 
     [Fact]
     public void Every_generated_drawing_finds_its_sizes_in_the_standards() => ForAll((_, packet) =>
@@ -59,7 +59,7 @@ public class DrawingLawsTest
 
     [Fact]
     public void Moving_and_turning_a_whole_drawing_changes_no_cut_no_mass_and_no_joint() =>
-        Gen.Select(Gens.Sketches, Gens.Displacements, Gen.Int[0, 3]).Sample((sketch, by, quarters) =>
+        Gen.Select(Gens.Sketches, Gens.Displacements, Gen.Int[0, 3]).Holds((sketch, by, quarters) =>
         {
             var (here, there) = (sketch.Packet().Fabrication, sketch.Moved(by, quarters).Packet().Fabrication);
             Assert.Equal(here.Cuts.Select(c => c.Length), there.Cuts.Select(c => c.Length), new Near(Same));
@@ -74,7 +74,7 @@ public class DrawingLawsTest
         }, iter: Many / 2);
 
     [Fact]
-    public void Writing_a_run_from_its_other_end_changes_no_cut() => Gens.Sketches.Sample(sketch =>
+    public void Writing_a_run_from_its_other_end_changes_no_cut() => Gens.Sketches.Holds(sketch =>
     {
         var (forth, back) = (MainCuts(sketch.Packet()), MainCuts(Backwards(sketch).Packet()));
         Assert.Equal(forth, back.Reverse(), new Near(1e-4));
@@ -148,7 +148,7 @@ public class DrawingLawsTest
     });
 
     [Fact]
-    public void Material_needed_is_what_is_drawn() => Gen.Select(Gens.Sketches, Gen.Bool).Sample((sketch, listed) =>
+    public void Material_needed_is_what_is_drawn() => Gen.Select(Gens.Sketches, Gen.Bool).Holds((sketch, listed) =>
     {
         var f = (listed ? sketch with { Materials = Listed(sketch) } : sketch).Packet().Fabrication;
         var studs = f.Materials.Where(r => r.What.StartsWith("stud bolt", StringComparison.Ordinal)).ToList();

@@ -9,7 +9,7 @@ public class GeometryTest
 
     [Fact]
     public void A_turned_vector_keeps_its_length_and_turns_by_the_angle() =>
-        Gen.Select(Vectors, Vectors, Gen.Double[0, Math.PI]).Where(t => t.Item1.Length > 1 && t.Item2.Length > 1).Sample((v, axis, angle) =>
+        Gen.Select(Vectors, Vectors, Gen.Double[0, Math.PI]).Where(t => t.Item1.Length > 1 && t.Item2.Length > 1).Holds((v, axis, angle) =>
         {
             var turned = v.Turned(axis.Unit, angle);
             Assert.Equal(v.Length, turned.Length, 1e-6);

@@ -56,7 +56,7 @@ public class LengthTextTest
     public void What_is_no_length_is_refused(string text) => Assert.False(LengthText.TryParse(text, Units.Millimetres, out var mm), FormattableString.Invariant($"{text} read as {mm}"));
 
     [Fact]
-    public void Feet_and_inches_written_are_read_back_to_the_same_sixteenth() => Gens.Sixteenths.Sample(n =>
+    public void Feet_and_inches_written_are_read_back_to_the_same_sixteenth() => Gens.Sixteenths.Holds(n =>
     {
         var mm = n * LengthText.Inch / 16;
         var text = LengthText.FeetInches(mm);
@@ -65,7 +65,7 @@ public class LengthTextTest
     });
 
     [Fact]
-    public void Millimetres_written_are_read_back_to_the_same_figure() => Gen.Select(Gens.Lengths, Gen.Int[0, 4]).Sample((mm, decimals) =>
+    public void Millimetres_written_are_read_back_to_the_same_figure() => Gen.Select(Gens.Lengths, Gen.Int[0, 4]).Holds((mm, decimals) =>
     {
         var text = LengthText.Millimetres(mm, decimals);
         Assert.Equal(mm, Read(text), (0.5 * Math.Pow(10, -decimals)) + 1e-6);
@@ -73,7 +73,7 @@ public class LengthTextTest
     });
 
     [Fact]
-    public void Feet_and_inches_are_the_nearest_sixteenth_and_a_fraction_is_in_lowest_terms() => Gens.Lengths.Sample(mm =>
+    public void Feet_and_inches_are_the_nearest_sixteenth_and_a_fraction_is_in_lowest_terms() => Gens.Lengths.Holds(mm =>
     {
         var text = LengthText.FeetInches(mm);
         Assert.True(Math.Abs(Read(text) - mm) <= (LengthText.Inch / 32) + 1e-6, text);
@@ -87,7 +87,7 @@ public class LengthTextTest
 
     /// <summary>Half away from zero, against the framework's decimal arithmetic, which knows no binary noise.</summary>
     [Fact]
-    public void A_half_is_rounded_away_from_zero() => Gen.Select(Gen.Int[-2_000_000, 2_000_000], Gen.Int[0, 3]).Sample((n, decimals) =>
+    public void A_half_is_rounded_away_from_zero() => Gen.Select(Gen.Int[-2_000_000, 2_000_000], Gen.Int[0, 3]).Holds((n, decimals) =>
     {
         // n + 1/2 in the last place kept.
         var exact = (n + 0.5m) / (decimal)Math.Pow(10, decimals);
@@ -96,12 +96,12 @@ public class LengthTextTest
     });
 
     [Fact]
-    public void Half_a_sixteenth_is_rounded_away_from_zero() => Gen.Int[-4000, 4000].Sample(n =>
+    public void Half_a_sixteenth_is_rounded_away_from_zero() => Gen.Int[-4000, 4000].Holds(n =>
         Assert.Equal(n >= 0 ? n + 1 : n, LengthText.Sixteenths((n + 0.5) * LengthText.Inch / 16)));
 
     /// <summary>Rounded twice, 0.46 would become 0.5 and then 1.</summary>
     [Fact]
-    public void Nothing_is_rounded_twice() => Gen.Select(Gen.Int[-5000, 5000], Gen.Int[450, 499]).Sample((whole, thousandths) =>
+    public void Nothing_is_rounded_twice() => Gen.Select(Gen.Int[-5000, 5000], Gen.Int[450, 499]).Holds((whole, thousandths) =>
     {
         var mm = Math.Sign(whole) * (Math.Abs(whole) + (thousandths / 1000.0));
         Assert.Equal(whole.ToString(CultureInfo.InvariantCulture), LengthText.WholeMillimetres(mm));

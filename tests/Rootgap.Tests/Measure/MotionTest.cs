@@ -17,7 +17,7 @@ public class MotionTest
 
     [Fact]
     public void A_motion_turns_about_its_centre_and_then_shifts_as_a_quaternion_does() =>
-        Gen.Select(Vectors, Vectors, Vectors, Turns).Sample((c, p, shift, turn) =>
+        Gen.Select(Vectors, Vectors, Vectors, Turns).Holds((c, p, shift, turn) =>
         {
             var centre = Point.Origin + c;
             var moved = Motion.About(centre, shift, turn).Of(Point.Origin + p);
@@ -29,7 +29,7 @@ public class MotionTest
 
     [Fact]
     public void A_motion_after_another_and_its_inverse_undo_and_the_turn_is_found_again() =>
-        Gen.Select(Vectors, Vectors, Turns, Turns).Sample((p, shift, first, second) =>
+        Gen.Select(Vectors, Vectors, Turns, Turns).Holds((p, shift, first, second) =>
         {
             var (a, b) = (Motion.About(new(10, 20, 30), shift, first), Motion.About(new(-400, 5, 77), -shift, second));
             var at = Point.Origin + p;
@@ -40,7 +40,7 @@ public class MotionTest
 
     [Fact]
     public void A_half_turn_has_its_axis() =>
-        Turns.Where(t => t.Length > 0.1).Sample(turn =>
+        Turns.Where(t => t.Length > 0.1).Holds(turn =>
         {
             var half = Motion.About(Point.Origin, Vector.Zero, turn.Unit * Math.PI).Turn;
             Assert.Equal(Math.PI, half.Length, 1e-7);
@@ -49,7 +49,7 @@ public class MotionTest
 
     [Fact]
     public void An_error_told_in_a_joint_s_axes_is_the_motion_that_it_makes() =>
-        Gen.Select(Vectors.Where(v => v.Length > 1), Turns, Vectors).Sample((along, turn, shift) =>
+        Gen.Select(Vectors.Where(v => v.Length > 1), Turns, Vectors).Holds((along, turn, shift) =>
         {
             var axes = JointAxes.Of(Point.Origin + shift, along.Unit);
             Assert.Equal(-1, axes.Three.Cross(axes.Twelve).Dot(axes.Along), 1e-9);
@@ -61,7 +61,7 @@ public class MotionTest
 
     [Fact]
     public void A_lever_is_what_a_small_error_becomes_at_another_joint() =>
-        Gen.Select(Vectors.Where(v => v.Length > 1), Vectors.Where(v => v.Length > 1), Vectors, Gen.Int[0, 5]).Sample((one, two, away, k) =>
+        Gen.Select(Vectors.Where(v => v.Length > 1), Vectors.Where(v => v.Length > 1), Vectors, Gen.Int[0, 5]).Holds((one, two, away, k) =>
         {
             var (a, b) = (JointAxes.Of(Point.Origin, one.Unit), JointAxes.Of(Point.Origin + away, two.Unit));
             Span<double> small = stackalloc double[6];

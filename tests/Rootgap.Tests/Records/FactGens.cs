@@ -37,18 +37,20 @@ internal static class FactGens
         from taken in Takens.List[0, 4]
         from step in Gen.Enum<Step>()
         from bytes in Gen.Byte.Array[0, 8]
-        from kind in Gen.Int[0, 8]
+        from kind in Gen.Int[0, 10]
         let id = Id(number)
         let when = Noon.AddMinutes(minute)
         let drawing = new DrawingRef("D-1", revision)
         select kind switch
         {
-            0 => new PieceCut(id, "Jo", when, drawing, word, word, length),
+            0 => new PieceCut(id, "Jo", when, drawing, word, word, length) { Versions = [Id(other)] },
             1 => new HeatNoted(id, "Jo", when, drawing, word, "A1"),
             2 => new ReadingsTaken(id, "Ann", when, drawing, word, "rolled 270", "P1", length, taken),
             3 => new JointStep(id, "Jo", when, drawing, word, step) { Welder = "S1", Note = word },
             4 => new Withdrawn(id, "Jo", when, Id(other), word),
             5 => new UnknownFact(id, "Jo", when, "hung", $$$"""{"id":"{{{id}}}","fact":"hung","who":"Jo","when":"2026-11-25T12:00:00.000Z","crane":{"t":1.50,"a":[1,null,"é"]}}"""),
+            7 => new LookedAt(id, "Ann", when, drawing, Id(other), length > 6000, word) { Versions = [.. new[] { Id(other), Id(second) }.Distinct()], Note = word },
+            8 => new RevisionTaken(id, "Jo", when, drawing) { Versions = [Id(second)] },
             6 => new FileSaved(id, "Jo", when, "b.xlsx", bytes, other == number ? [] : [Id(other)]),
             _ => (Fact)FileSaved.OfText(id, "Jo", when, "a.yaml", word, [.. new[] { other, second }.Where(o => o != number).Distinct().Select(Id)]),
         };

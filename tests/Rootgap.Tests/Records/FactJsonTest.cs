@@ -9,7 +9,7 @@ public class FactJsonTest
     private const string Cut = """{"id":"5f0f2a528f2b4a3c9d2d3f1f6f2a9b01","fact":"piece-cut","who":"Jo","when":"2026-11-25T15:00:00.000Z","drawing":"CHW-118-01","revision":"2","piece":"1-A","heat":"A1234"}""";
 
     [Fact]
-    public void Every_fact_comes_back_as_it_was_written() => One(1, 5).Sample(fact =>
+    public void Every_fact_comes_back_as_it_was_written() => One(1, 5).Holds(fact =>
     {
         var written = FactJson.Text(fact);
         var (read, wrong) = FactJson.Read(written);
@@ -97,7 +97,7 @@ public class FactJsonTest
     }
 
     [Fact]
-    public void No_damage_to_a_fact_makes_reading_fail() => Gen.Select(One(1, 3), Gen.Int[0, 400], Gen.Char.AlphaNumeric, Gen.Int[0, 3]).Sample((fact, at, sign, cut) =>
+    public void No_damage_to_a_fact_makes_reading_fail() => Gen.Select(One(1, 3), Gen.Int[0, 400], Gen.Char.AlphaNumeric, Gen.Int[0, 3]).Holds((fact, at, sign, cut) =>
     {
         var text = FactJson.Text(fact);
         at %= text.Length;

@@ -16,7 +16,7 @@ public sealed class GoingOverTests
     private static ReadingsTaken Read(int minute, Reading reading, double value, string who = "Ann", string? first = null, string setUp = "level") =>
         new(Guid.NewGuid().ToString(), who, Noon.AddMinutes(minute), Drawing, "W3", setUp, "P2", 300, [new Taken(reading, value)]) { First = first };
 
-    private static IReadOnlyList<GoingOver> Of(params Rootgap.Records.Fact[] facts) => GoingOver.Of(JobRecord.Of(facts).Drawing("L-1").Readings["W3"]);
+    private static IReadOnlyList<GoingOver> Of(params Rootgap.Records.Fact[] facts) => GoingOver.Of(JobRecord.Of(facts).OnDrawings.Select(e => new Entry<ReadingsTaken>((ReadingsTaken)e.Fact, e.Withdrawals)));
 
     [Fact]
     public void Of_a_place_read_again_the_later_reading_counts_and_the_earlier_stays()

@@ -10,6 +10,8 @@ public class JobRecordTest
 {
     private static readonly DrawingRef D = new("D-1", "2");
 
+    private static DrawingRecord Done(JobRecord record) => new Following().Of(record, "d.yaml", SpoolStatesTest.Line.Fabrication, []);
+
     /// <summary>All that a record says, as text.</summary>
     private static string Said(JobRecord record)
     {
@@ -18,15 +20,14 @@ public class JobRecordTest
             text.Append(CultureInfo.InvariantCulture, $"{FactJson.Text(e.Fact)} {string.Join(',', e.Withdrawals.Select(w => w.Id))}\n");
         foreach (var (path, file) in record.Files.OrderBy(f => f.Key, StringComparer.Ordinal))
             text.Append(CultureInfo.InvariantCulture, $"{path}: {string.Join(',', file.Heads.Select(h => h.Id))} of {string.Join(',', file.Versions.Select(h => h.Fact.Id))}\n");
-        foreach (var drawing in record.Drawings.Values)
-        {
-            text.Append(drawing.Number).AppendJoin(',', drawing.Facts.Select(f => f.Fact.Id)).Append('\n');
-            foreach (var joint in drawing.Steps.OrderBy(s => s.Key, StringComparer.Ordinal))
-                text.Append(CultureInfo.InvariantCulture, $"{joint.Key} {drawing.StepOf(joint.Key, "1")} {drawing.StepOf(joint.Key, "2")}\n");
-            foreach (var piece in drawing.Pieces.OrderBy(s => s.Key, StringComparer.Ordinal))
-                text.Append(CultureInfo.InvariantCulture, $"{piece.Key} {drawing.CutOf(piece.Key, "2")?.Id}\n");
-        }
-
+        text.AppendJoin(',', record.OnDrawings.Select(f => f.Fact.Id)).Append('\n');
+        var done = Done(record);
+        foreach (var joint in done.Steps.OrderBy(s => s.Key, StringComparer.Ordinal))
+            text.Append(CultureInfo.InvariantCulture, $"{joint.Key} {done.StepOf(joint.Key)}\n");
+        foreach (var piece in done.Pieces.OrderBy(s => s.Key, StringComparer.Ordinal))
+            text.Append(CultureInfo.InvariantCulture, $"{piece.Key} {done.CutOf(piece.Key)?.Id}\n");
+        foreach (var marked in done.Marked)
+            text.Append(CultureInfo.InvariantCulture, $"{marked.Entry.Fact.Id} {marked.Mark} {marked.Now}\n");
         return text.ToString();
     }
 
@@ -34,7 +35,7 @@ public class JobRecordTest
     // (Shapiro et al., "Conflict-free replicated data types", 2011: grow-only set).
     [Fact]
     public void The_same_facts_in_any_order_and_however_often_give_the_same_record() =>
-        Gen.Select(Jobs, Gen.Int[0, int.MaxValue], Gen.Int[0, 20]).Sample((facts, seed, again) =>
+        Gen.Select(Jobs, Gen.Int[0, int.MaxValue], Gen.Int[0, 20]).Holds((facts, seed, again) =>
         {
             var chance = new Random(seed);
             var twice = facts.Concat(Enumerable.Range(0, again).Select(_ => facts[chance.Next(facts.Length)])).ToArray();
@@ -44,7 +45,7 @@ public class JobRecordTest
 
     [Fact]
     public void No_fact_is_ever_lost_from_a_record() =>
-        Jobs.Sample(facts => JobRecord.Of(facts).Facts.Count == facts.Length, iter: 300);
+        Jobs.Holds(facts => JobRecord.Of(facts).Facts.Count == facts.Length, iter: 300);
 
     [Fact]
     public void One_id_used_for_two_facts_gives_everybody_the_same_one_of_the_two()
@@ -83,16 +84,16 @@ public class JobRecordTest
     [Fact]
     public void A_withdrawn_fact_no_longer_counts_and_is_still_there()
     {
-        var record = JobRecord.Of([new PieceCut(Id(1), "Jo", Noon, D, "1-A"), new Withdrawn(Id(2), "Jo", Noon.AddMinutes(1), Id(1), "cut too short")]).Drawing("D-1");
-        Assert.Null(record.CutOf("1-A", "2"));
-        Assert.Equal("cut too short", Assert.Single(Assert.Single(record.Pieces["1-A"]).Withdrawals).Why);
+        var record = JobRecord.Of([new PieceCut(Id(1), "Jo", Noon, D, "1-A"), new Withdrawn(Id(2), "Jo", Noon.AddMinutes(1), Id(1), "cut too short")]);
+        Assert.Null(Done(record).CutOf("1-A"));
+        Assert.Equal("cut too short", Assert.Single(Assert.Single(Done(record).Pieces["1-A"]).Withdrawals).Why);
     }
 
     [Fact]
     public void A_withdrawal_that_is_withdrawn_lets_the_fact_count_again()
     {
         var record = JobRecord.Of([new PieceCut(Id(1), "Jo", Noon, D, "1-A"), new Withdrawn(Id(2), "Jo", Noon, Id(1), ""), new Withdrawn(Id(3), "Jo", Noon, Id(2), "")]);
-        Assert.NotNull(record.Drawing("D-1").CutOf("1-a", "2"));
+        Assert.NotNull(Done(record).CutOf("1-a"));
     }
 
     [Fact]
@@ -100,14 +101,14 @@ public class JobRecordTest
     {
         var facts = new List<Fact> { new PieceCut(Id(0), "Jo", Noon, D, "1-A") };
         facts.AddRange(Enumerable.Range(1, 100_000).Select(i => new Withdrawn(Id(i), "Jo", Noon, Id(i - 1), "")));
-        Assert.NotNull(JobRecord.Of(facts).Drawing("D-1").CutOf("1-A", "2"));
+        Assert.NotNull(Done(JobRecord.Of(facts)).CutOf("1-A"));
     }
 
     [Fact]
     public void Two_peoples_readings_of_one_joint_are_both_kept()
     {
         ReadingsTaken Read(int id, string who, double mm) => new(Id(id), who, Noon, D, "W3", "level", "P1", null, [new(new Reading.Tape(3), mm)]);
-        var readings = JobRecord.Of([Read(1, "Jo", 612), Read(2, "Ann", 615)]).Drawing("D-1").Readings["W3"];
+        var readings = Done(JobRecord.Of([Read(1, "Jo", 612), Read(2, "Ann", 615)])).Readings["W3"];
         Assert.Equal([612, 615], readings.Select(r => r.Fact.Readings[0].Value).Order());
     }
 }

@@ -6,7 +6,7 @@ namespace Rootgap.Tests.Records;
 public class SpoolStatesTest
 {
     // Elbow between two pipes, all shop-welded: one spool, two pieces, two joints.
-    private static readonly Rootgap.Packets.Packet Line = Given.Packet("""
+    internal static readonly Rootgap.Packets.Packet Line = Given.Packet("""
         drawing: D-1
         revision: "2"
         units: mm
@@ -21,7 +21,7 @@ public class SpoolStatesTest
 
     private static readonly DrawingRef Now = new("D-1", "2");
 
-    private static SpoolStanding Standing(params Fact[] facts) => Assert.Single(SpoolStates.Of(Line.Fabrication, JobRecord.Of(facts)));
+    private static SpoolStanding Standing(params Fact[] facts) => Assert.Single(SpoolStates.Of(Line.Fabrication, new Following().Of(JobRecord.Of(facts), "d.yaml", Line.Fabrication, [])));
 
     private static PieceCut Cut(int id, string piece, DrawingRef? of = null) => new(Id(id), "Jo", Noon, of ?? Now, piece);
 
@@ -49,6 +49,9 @@ public class SpoolStatesTest
     {
         var standing = Standing(Cut(1, "1-A", new("D-1", "1")), Cut(2, "1-B"));
         Assert.Equal((SpoolState.Cutting, 1), (standing.State, standing.PiecesCut));
-        Assert.Equal("1", Assert.Single(standing.OfOtherRevisions).Drawing.Revision);
+        Assert.Empty(standing.Marked);
+        Assert.Equal(("1", true), (Other().Revision, Other().IsWaiting));
+
+        static Marked Other() => Assert.Single(new Following().Of(JobRecord.Of([Cut(1, "1-A", new("D-1", "1")), Cut(2, "1-B")]), "d.yaml", Line.Fabrication, []).Marked);
     }
 }

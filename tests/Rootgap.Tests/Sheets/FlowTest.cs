@@ -36,7 +36,7 @@ public class FlowTest
 
     [Fact]
     public void No_text_of_a_table_leaves_its_cell_or_lies_on_another() =>
-        Gen.Select(Tables, Papers, Gen.Int[0, 3]).Sample((table, paper, before) =>
+        Gen.Select(Tables, Papers, Gen.Int[0, 3]).Holds((table, paper, before) =>
         {
             var flow = new Flow(paper, SampleSheets.Block("Any table"));
             for (var i = 0; i < before; i++)
@@ -63,7 +63,7 @@ public class FlowTest
 
     [Fact]
     public void Every_letter_of_a_table_is_on_the_pages() =>
-        Gen.Select(Tables, Papers).Sample((table, paper) =>
+        Gen.Select(Tables, Papers).Holds((table, paper) =>
         {
             var flow = new Flow(paper, SampleSheets.Block("Any table")).Table(table);
             var pages = flow.Pages;

@@ -92,7 +92,7 @@ public class FontTest
 
     [Fact]
     public void Wrapped_text_keeps_every_letter_and_no_line_is_too_wide() =>
-        Gen.Select(Gen.String[Gen.Char["ab c-d/e.fé½ \n"], 0, 120], Gen.Double[6, 80], Gen.Bool).Sample((text, width, bold) =>
+        Gen.Select(Gen.String[Gen.Char["ab c-d/e.fé½ \n"], 0, 120], Gen.Double[6, 80], Gen.Bool).Holds((text, width, bold) =>
         {
             var style = new TextStyle(3.5, bold);
             var lines = style.Wrap(text, width);

@@ -11,6 +11,7 @@ using UglyToad.PdfPig;
 namespace Rootgap.Tests.Sheets;
 
 /// <summary>The sheets of spools, read back from their SVG and PDF by readers that know nothing of how they were drawn, against the packet as other programs read it.</summary>
+[Trait("pace", "slow")]
 public partial class SpoolSheetTest
 {
     /// <summary>Random drawings a law; each has several spools.</summary>
@@ -46,7 +47,7 @@ public partial class SpoolSheetTest
 
     [Fact]
     public void On_the_views_of_random_drawings_no_text_lies_on_another_or_across_pipe() =>
-        Gens.Sketches.Sample(s => ForAllViews(Clear, s.Packet()), iter: Many, print: s => s.Yaml());
+        Gens.Sketches.Holds(s => ForAllViews(Clear, s.Packet()), iter: Many, print: s => s.Yaml());
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -79,7 +80,7 @@ public partial class SpoolSheetTest
 
     [Fact]
     public void On_random_drawings_weld_marks_stand_to_scale() =>
-        Gens.Sketches.Sample(s => ForAllViews(ToScale, s.Packet()), iter: Many, print: s => s.Yaml());
+        Gens.Sketches.Holds(s => ForAllViews(ToScale, s.Packet()), iter: Many, print: s => s.Yaml());
 
     private static void ToScale(Packet packet, Spool spool, Scene scene)
     {

@@ -165,7 +165,7 @@ public class WritersTest
 
     [Fact]
     public void Svg_is_sound_whatever_is_written_into_it() =>
-        Gen.Select(Gen.String, Gen.String, Gen.String).Sample((content, id, name) =>
+        Gen.Select(Gen.String, Gen.String, Gen.String).Holds((content, id, name) =>
         {
             var scene = Page(c => c.Text(content, new(10, 10), id: id, @class: name)) with { Title = content };
             var svg = XDocument.Parse(SvgWriter.Write(scene), LoadOptions.PreserveWhitespace);
@@ -232,7 +232,7 @@ public class WritersTest
 
     [Fact]
     public void An_arc_keeps_its_radius() =>
-        Gen.Select(Gen.Double[1, 200], Gen.Double[-7, 7], Gen.Double[-6.28, 6.28]).Where(t => Math.Abs(t.Item3) > 0.01).Sample((radius, from, sweep) =>
+        Gen.Select(Gen.Double[1, 200], Gen.Double[-7, 7], Gen.Double[-6.28, 6.28]).Where(t => Math.Abs(t.Item3) > 0.01).Holds((radius, from, sweep) =>
         {
             var centre = new Spot(30, 40);
             var at = default(Spot);

@@ -28,7 +28,7 @@ internal sealed class BranchOnFitting : Rule
                 var size = leg.To switch { OutletPoint o => o.Size, StubInPoint s => s.Size, _ => default };
                 if (size.IsNone)
                     continue;
-                var half = (Pipes.OutsideDiameter(size)?.In(route.Drawing.Units) ?? 0) / 2;
+                var half = Pipes.Outside(size, route.Drawing.Units) / 2;
                 var at = (run.Points[i + 1] - pipe.Start).Dot(pipe.Direction);
                 var (room, isAtStart) = at <= length / 2 ? (at, true) : (length - at, false);
                 var end = isAtStart ? pipe.AtStart : pipe.AtEnd;

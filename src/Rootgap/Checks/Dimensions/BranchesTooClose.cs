@@ -51,7 +51,7 @@ internal sealed class BranchesTooClose : Rule
             }
         }
 
-        double Outside(NominalSize size) => Pipes.OutsideDiameter(size)?.In(route.Drawing.Units) ?? 0;
+        double Outside(NominalSize size) => Pipes.Outside(size, route.Drawing.Units);
     }
 
     private static (NominalSize Size, Vector Side)? Branch(Leg leg) => leg.To switch

@@ -26,7 +26,7 @@ internal sealed class RunsThroughAnother : Rule
         // Where a leg goes back along the one before, it lies in it: that is said already.
         var turnsBack = route.Findings.Any(f => f.Rule == "turns-back-on-itself");
         Neighbours? joined = null;
-        HashSet<(string, string)>? told = null;
+        HashSet<(RowPath, RowPath)>? told = null;
         for (var i = 0; i < bodies.Count; i++)
         {
             var a = bodies[i];

@@ -34,7 +34,7 @@ internal sealed class StudLength : Rule
             yield return One(item.Source, "length", set, listed);
         }
 
-        HashSet<string>? told = null;
+        HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
             if (set.Length <= 0 || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || IsLapJoint(fabrication, set) || !IsOff(listed, set.Length) || !(told ??= []).Add(set.Joint.Source.Path))

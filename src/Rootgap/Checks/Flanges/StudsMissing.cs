@@ -17,7 +17,7 @@ internal sealed class StudsMissing : Rule
         // A list with neither gaskets nor studs is the list of what is welded: loose parts stand on another.
         if (!materials.Any(m => m.Words.Ware is Ware.Gasket or Ware.StudBolt))
             yield break;
-        HashSet<string>? told = null;
+        HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
             if (materials.Any(m => m.Words.Ware == Ware.StudBolt && (m.Size == set.Size || m.Size.IsNone)))

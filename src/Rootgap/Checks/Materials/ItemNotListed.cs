@@ -56,7 +56,7 @@ internal sealed class ItemNotListed : Rule
         {
             foreach (var leg in run.Legs)
             {
-                if (leg.Source.Path == id)
+                if (leg.Source.Path.ToString() == id)
                     return (leg.Source, "pad", false);
             }
         }

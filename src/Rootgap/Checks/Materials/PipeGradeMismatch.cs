@@ -16,7 +16,7 @@ internal sealed class PipeGradeMismatch : Rule
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var route = fabrication.Route;
-        HashSet<(int, string)>? told = null;
+        HashSet<(int, RowPath)>? told = null;
         foreach (var pipe in route.Pipes)
         {
             if (pipe.Item is not { } item || item.Words.Ware != Ware.Pipe || item.Material.Length == 0 || pipe.Line.Material.Length == 0 || item.Material == pipe.Line.Material)

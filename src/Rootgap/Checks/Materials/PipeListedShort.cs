@@ -42,6 +42,7 @@ internal sealed class PipeListedShort : Rule
                 $"List at least {enough}.", "The last piece cannot be cut.", isShortAnyway ? Severity.Stop : Severity.Warn) with
             {
                 Change = item.Source.Has("unit") || all > listed ? null : item.Source.Replace("quantity", enough, Say($"item {item.Item}: quantity {listed:0.##} m is now {enough}")),
+                InSheet = item.Source.Has("unit") || all > listed ? null : item.Source.InSheet("quantity", enough, Say($"item {item.Item}: quantity {listed:0.##} m is now {enough}")),
             };
         }
     }

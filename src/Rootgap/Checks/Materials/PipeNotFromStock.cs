@@ -23,8 +23,8 @@ internal sealed class PipeNotFromStock : Rule
                 continue;
             var bought = Math.Ceiling(Math.Round(listed * 1000 / bar, 6));
             var pieces = fabrication.Cuts.Where(c => c.Pipe.Item == item).Select(c => Math.Max(0, c.Length) + shop.Kerf).OrderDescending().ToList();
-            // Where the total does not fit, another rule says so.
-            if (pieces.Sum() / 1000 > listed || pieces[0] > bar + shop.Kerf)
+            // An item that no pipe is cut from, or of which the total does not fit, is told by other rules.
+            if (pieces.Count == 0 || pieces.Sum() / 1000 > listed || pieces[0] > bar + shop.Kerf)
                 continue;
             var rests = new List<double>();
             foreach (var piece in pieces)

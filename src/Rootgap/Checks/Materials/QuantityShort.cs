@@ -24,6 +24,7 @@ internal sealed class QuantityShort : Rule
                 Say($"List {row.Needed:0}."), "It is missing on the day it is wanted.") with
             {
                 Change = item.Source.Replace("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),
+                InSheet = item.Source.InSheet("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),
             };
         }
     }

@@ -38,7 +38,7 @@ internal sealed class LongLegUnsupported : Rule
     {
         for (var eighths = size.Eighths; eighths > 0; eighths--)
         {
-            if (StandardTable.Find("supports", "support span", isGas ? "gas" : "water", NominalSize.OfEighths(eighths)) is { Mm: { } mm })
+            if ((isGas ? Supports.SpanOfGas : Supports.SpanOfWater).Of(NominalSize.OfEighths(eighths)) is { Mm: { } mm })
                 return mm;
         }
 

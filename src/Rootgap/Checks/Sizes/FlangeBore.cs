@@ -24,6 +24,6 @@ internal sealed class FlangeBore : ItemRule
             : null;
     }
 
-    private protected override Change? ChangeOf(MaterialItem item, in ItemUse use) =>
-        use.Line.Schedule.Wall is null ? item.Source.Replace("bore", use.Line.Schedule.Name, Say($"item {item.Item} is now bored for schedule {use.Line.Schedule}")) : null;
+    private protected override (string NewText, string Says)? ChangeOf(MaterialItem item, in ItemUse use) =>
+        use.Line.Schedule.Wall is null ? (use.Line.Schedule.Name, Say($"item {item.Item} is now bored for schedule {use.Line.Schedule}")) : null;
 }

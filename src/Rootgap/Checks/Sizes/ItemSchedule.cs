@@ -21,8 +21,8 @@ internal sealed class ItemSchedule : ItemRule
             : null;
     }
 
-    private protected override Change? ChangeOf(MaterialItem item, in ItemUse use) =>
-        use.Line.Schedule.Wall is null ? item.Source.Replace("schedule", use.Line.Schedule.Name, Say($"item {item.Item} is now schedule {use.Line.Schedule}")) : null;
+    private protected override (string NewText, string Says)? ChangeOf(MaterialItem item, in ItemUse use) =>
+        use.Line.Schedule.Wall is null ? (use.Line.Schedule.Name, Say($"item {item.Item} is now schedule {use.Line.Schedule}")) : null;
 
     /// <summary>Where the row was only guessed: another one of the same part has the wall under another name.</summary>
     private static bool AnotherFits(MaterialItem item, in ItemUse use, Route route)

@@ -26,9 +26,10 @@ internal sealed class ShopWeldNotRollable : Rule
                 continue;
             var count = 0;
             Joint? first = null;
+            var steel = new Steel(spool);
             foreach (var joint in spool.Joints)
             {
-                if (joint is not { Kind: JointKind.Butt, Between: [var a, var b] } || !IsStuck(spool, joint, a, b, limit))
+                if (joint is not { Kind: JointKind.Butt, Between: [var a, var b] } || !steel.IsStuck(joint, a, b, limit))
                     continue;
                 first ??= joint;
                 count++;
@@ -42,34 +43,78 @@ internal sealed class ShopWeldNotRollable : Rule
         }
     }
 
-    private static bool IsStuck(Spool spool, Joint joint, string a, string b, double limit)
+    /// <summary>The parts of a spool by number, with what hangs on what: a spool of thousands of welds is gone through once for each of them.</summary>
+    private sealed class Steel
     {
-        var parted = new Parted(spool.Joints, j => j != joint && j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted });
-        var (one, other) = (parted.GroupOf(a), parted.GroupOf(b));
-        if (one == other)
+        private readonly Dictionary<string, int> numbers = new(StringComparer.Ordinal);
+        private readonly List<List<(int Other, Joint Weld)>> neighbours = [];
+        private readonly List<(int Part, Point At)> ends = [];
+
+        public Steel(Spool spool)
+        {
+            foreach (var joint in spool.Joints)
+            {
+                if (joint is not { Between: [var a, var b], Place: WeldPlace.Shop, Kind: not JointKind.Bolted })
+                    continue;
+                neighbours[Number(a)].Add((Number(b), joint));
+                neighbours[Number(b)].Add((Number(a), joint));
+            }
+
+            foreach (var cut in spool.Cuts)
+            {
+                ends.Add((Number(cut.Pipe.Id), cut.Pipe.Start));
+                ends.Add((Number(cut.Pipe.Id), cut.Pipe.End));
+            }
+
+            foreach (var component in spool.Components)
+            {
+                foreach (var port in component.Ports)
+                    ends.Add((Number(component.Id), port.At));
+            }
+        }
+
+        /// <summary>Whether both sides of a weld swing wider than the limit when the spool is turned about it.</summary>
+        public bool IsStuck(Joint joint, string a, string b, double limit)
+        {
+            var side = new bool[neighbours.Count + 2];
+            var open = new Stack<int>([Number(a)]);
+            var goal = Number(b);
+            side[Number(a)] = true;
+            while (open.TryPop(out var part))
+            {
+                foreach (var (other, weld) in neighbours[part])
+                {
+                    if (weld == joint || side[other])
+                        continue;
+                    // Joined the other way round as well: there are no two sides.
+                    if (other == goal)
+                        return false;
+                    side[other] = true;
+                    open.Push(other);
+                }
+            }
+
+            var (one, rest) = (false, false);
+            foreach (var (part, at) in ends)
+            {
+                if (side[part] ? one : rest)
+                    continue;
+                if ((at - joint.At).SquareTo(joint.Axis).Length <= limit)
+                    continue;
+                (one, rest) = side[part] ? (true, rest) : (one, true);
+                if (one && rest)
+                    return true;
+            }
+
             return false;
-        double swingOne = 0, swingOther = 0;
-        void Take(string id, Point at)
-        {
-            var swing = (at - joint.At).SquareTo(joint.Axis).Length;
-            if (parted.GroupOf(id) == one)
-                swingOne = Math.Max(swingOne, swing);
-            else
-                swingOther = Math.Max(swingOther, swing);
         }
 
-        foreach (var cut in spool.Cuts)
+        private int Number(string part)
         {
-            Take(cut.Pipe.Id, cut.Pipe.Start);
-            Take(cut.Pipe.Id, cut.Pipe.End);
+            if (numbers.TryGetValue(part, out var number))
+                return number;
+            neighbours.Add([]);
+            return numbers[part] = neighbours.Count - 1;
         }
-
-        foreach (var component in spool.Components)
-        {
-            foreach (var port in component.Ports)
-                Take(component.Id, port.At);
-        }
-
-        return swingOne > limit && swingOther > limit;
     }
 }

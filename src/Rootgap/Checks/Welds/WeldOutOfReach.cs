@@ -23,7 +23,7 @@ internal sealed class WeldOutOfReach : Rule
         {
             if (!joint.IsWeld || joint.Kind == JointKind.Branch)
                 continue;
-            var radius = (Standards.Pipes.OutsideDiameter(joint.Size)?.In(route.Drawing.Units) ?? 0) / 2;
+            var radius = Standards.Pipes.Outside(joint.Size, route.Drawing.Units) / 2;
             foreach (var pipe in route.Pipes)
             {
                 if (IsFar(joint.At, pipe, (pipe.Outside / 2) + radius + Clearance))

@@ -4,14 +4,44 @@ namespace Rootgap.Cutting.Solver;
 /// A price certificate: prices of pieces such that no bar of type k can hold more than Worth[k], while all pieces together are worth
 /// Total. So every plan keeps sum over k of Worth[k] x bars of type k >= Total. Whole numbers: anyone can add it up.
 /// </summary>
-internal sealed record Certificate(long[] Prices, long[] Worth, long Total);
+internal sealed record Certificate(long[] Prices, long[] Worth, long Total)
+{
+    /// <summary>Certificates are kept below this total, so that sums and products of a search stay exact.</summary>
+    public const long Most = 1_000_000_000_000_000;
+
+    /// <summary>The certificate of these prices; null where the pieces together are worth more than can be added up safely.</summary>
+    public static Certificate? Of(PackingProblem problem, long[] prices, long[] worth)
+    {
+        Int128 total = 0;
+        for (var i = 0; i < problem.Kinds; i++)
+        {
+            total += (Int128)prices[i] * problem.Demand[i];
+        }
+
+        return total <= Most && worth.Max() <= Most ? new([.. prices], [.. worth], (long)total) : null;
+    }
+
+    /// <summary>What bars of these numbers are worth beyond the pieces; null where it is more than can be added up safely.</summary>
+    public long? Spare(int[] bars)
+    {
+        Int128 spare = -Total;
+        for (var k = 0; k < bars.Length; k++)
+        {
+            spare += (Int128)bars[k] * Worth[k];
+        }
+
+        return spare < Most ? (long)spare : null;
+    }
+}
 
 /// <summary>
 /// Which numbers of bars of each type may still hold all the pieces: those that pay for every certificate and were not ruled out by
-/// exhaustive search. Gives them best first: the smallest first objective, then the smallest second.
+/// exhaustive search. Gives them best first, objective by objective. All in whole numbers.
 /// </summary>
 internal sealed class BarCounts(PackingProblem problem)
 {
+    private const int ManyNodes = 60_000, FewNodes = 4_000;
+
     private readonly List<Certificate> certificates = [];
     private readonly List<int[]> impossible = [];
     private readonly List<int[]> skipped = [];
@@ -27,34 +57,56 @@ internal sealed class BarCounts(PackingProblem problem)
     /// <summary>Not settled: do not offer these again.</summary>
     public void Skip(int[] counts) => skipped.Add(counts);
 
-    /// <summary>The best numbers still possible, or null when there are none. Exact is false when the search was cut short: then the bound is still safe.</summary>
-    public (int[]? Counts, long First, long Second, bool Exact) Next()
+    /// <summary>Offers again what was skipped.</summary>
+    public void Reopen() => skipped.Clear();
+
+    /// <summary>
+    /// The best numbers still possible, or null when there are none; with each objective's bound as far as it could be worked out. Exact is false
+    /// when the search was cut short: then the bounds are still safe.
+    /// </summary>
+    public (int[]? Counts, long[] Bound, bool Exact) Next() => Best(0, ManyNodes, withSkipped: false);
+
+    /// <summary>The best numbers that have something to spare on every certificate, a share of it; null when there are none.</summary>
+    public int[]? Near(double spare) => Best(spare, FewNodes, withSkipped: true).Counts;
+
+    private (int[]? Counts, long[] Bound, bool Exact) Best(double spare, int most, bool withSkipped)
     {
-        if (problem.Types == 1)
+        var bound = new long[problem.Goals.Length];
+        if (problem.Types == 1 && spare == 0)
         {
-            return NextOfOne();
+            return NextOfOne(bound);
         }
 
-        var first = Minimise(problem.First, null, long.MaxValue, out var exactFirst);
-        if (first.Counts is null)
+        int[]? counts = null;
+        var caps = new List<(long[] Weights, long Most)>();
+        for (var g = 0; g < bound.Length; g++)
         {
-            return (null, 0, 0, exactFirst);
+            var (found, least, exact) = Minimise(problem.Goals[g], caps, spare, most, withSkipped);
+            if (found is null)
+            {
+                return (g == 0 ? null : counts, bound, exact && g == 0);
+            }
+
+            counts = found;
+            bound[g] = least;
+            if (!exact)
+            {
+                return (counts, bound, false);
+            }
+
+            caps.Add((problem.Goals[g], least));
         }
 
-        if (!exactFirst)
-        {
-            return (first.Counts, first.Bound, 0, false);
-        }
-
-        var second = Minimise(problem.Second, problem.First, first.Bound, out var exactSecond);
-        return second.Counts is null ? (first.Counts, first.Bound, 0, false) : (second.Counts, first.Bound, second.Bound, exactSecond);
+        return (counts, bound, true);
     }
 
-    /// <summary>A lower bound of any count of bars weighted by <paramref name="goal"/>, with another weighted count capped.</summary>
-    public long Least(long[] goal, long[]? capped, long cap) =>
-        certificates.Count == 0 ? 0 : Minimise(goal, capped, capped is null ? long.MaxValue : cap, out _).Bound;
+    /// <summary>
+    /// A lower bound of what any plan's bars count by these weights, among plans that count no more than the caps; what was not settled is among them.
+    /// </summary>
+    public long Least(long[] weights, IReadOnlyList<(long[] Weights, long Most)> caps) =>
+        certificates.Count == 0 ? 0 : Minimise(weights, caps, 0, ManyNodes, withSkipped: true).Bound;
 
-    private (int[]?, long, long, bool) NextOfOne()
+    private (int[]?, long[], bool) NextOfOne(long[] bound)
     {
         long n = 0;
         foreach (var c in certificates)
@@ -67,38 +119,48 @@ internal sealed class BarCounts(PackingProblem problem)
             n = Math.Max(n, g[0] + 1L);
         }
 
-        return n <= problem.Limit[0] ? ([(int)n], n * problem.First[0], n * problem.Second[0], true) : (null, 0, 0, true);
+        return n <= problem.Limit[0] ? ([(int)n], problem.ValueOf([(int)n]), true) : (null, bound, true);
     }
 
     private int nodes;
     private long best;
     private int[]? bestCounts;
     private int[] now = [];
+    private int[] rank = []; // place of each type in the order of the walk
+    private bool openOnes; // what was skipped may be answered
 
-    private (int[]? Counts, long Bound) Minimise(long[] goal, long[]? capped, long cap, out bool exact)
+    private (int[]? Counts, long Bound, bool Exact) Minimise(long[] goal, IReadOnlyList<(long[] Weights, long Most)> caps, double spare, int most, bool withSkipped)
     {
         // The order of types: cheapest cover first, so that good answers come early.
         var main = certificates[^1];
         var order = Enumerable.Range(0, problem.Types).Where(k => 0 < problem.Limit[k])
             .OrderBy(k => goal[k] / Math.Max(1.0, main.Worth[k])).ThenByDescending(k => problem.Capacity[k]).ThenBy(k => k).ToArray();
-        nodes = 60_000;
-        best = long.MaxValue;
-        bestCounts = null;
-        now = new int[problem.Types];
-        var need = certificates.Select(c => c.Total).ToArray();
-        var root = Least(order, 0, goal, need);
-        if (root == long.MaxValue)
+        rank = new int[problem.Types];
+        Array.Fill(rank, -1);
+        for (var j = 0; j < order.Length; j++)
         {
-            exact = true;
-            return (null, 0);
+            rank[order[j]] = j;
         }
 
-        Walk(order, 0, goal, 0, capped, cap, need);
-        exact = 0 <= nodes;
-        return (bestCounts, exact ? best : root);
+        nodes = most;
+        best = long.MaxValue;
+        bestCounts = null;
+        openOnes = withSkipped;
+        now = new int[problem.Types];
+        long[] need = [.. certificates.Select(c => c.Total + (long)(spare * c.Total))];
+        long[] room = [.. caps.Select(c => c.Most)];
+        var root = Cover(0, goal, need);
+        if (root == long.MaxValue)
+        {
+            return (null, 0, true);
+        }
+
+        Walk(order, 0, goal, 0, caps, room, need);
+        var exact = 0 <= nodes;
+        return (bestCounts, exact && bestCounts is not null ? best : root, exact);
     }
 
-    private void Walk(int[] order, int j, long[] goal, long sum, long[]? capped, long cap, long[] need)
+    private void Walk(int[] order, int j, long[] goal, long sum, IReadOnlyList<(long[] Weights, long Most)> caps, long[] room, long[] need)
     {
         if (--nodes < 0)
         {
@@ -127,22 +189,28 @@ internal sealed class BarCounts(PackingProblem problem)
             return;
         }
 
-        var least = Least(order, j, goal, need);
+        var least = Cover(j, goal, need);
         if (least == long.MaxValue || best - sum <= least)
         {
             return;
         }
 
-        if (capped is not null && cap < Least(order, j, capped, need))
+        for (var c = 0; c < room.Length; c++)
         {
-            return;
+            if (room[c] < Cover(j, caps[c].Weights, need))
+            {
+                return;
+            }
         }
 
         var k = order[j];
-        var most = problem.Limit[k];
-        if (capped is not null && 0 < capped[k])
+        long most = problem.Limit[k];
+        for (var c = 0; c < room.Length; c++)
         {
-            most = (int)Math.Min(most, cap / capped[k]);
+            if (0 < caps[c].Weights[k])
+            {
+                most = Math.Min(most, room[c] / caps[c].Weights[k]);
+            }
         }
 
         // More than covers every certificate by itself is never needed, except to get past what was ruled out.
@@ -156,22 +224,27 @@ internal sealed class BarCounts(PackingProblem problem)
             }
         }
 
-        foreach (var g in impossible.Concat(skipped))
+        foreach (var g in openOnes ? impossible : impossible.Concat(skipped))
         {
             enough = Math.Max(enough, g.Sum() + 1L);
         }
 
-        most = (int)Math.Min(most, enough);
         var saved = (long[])need.Clone();
-        for (var n = most; n >= 0; n--)
+        var savedRoom = (long[])room.Clone();
+        for (var n = (int)Math.Min(most, enough); n >= 0; n--)
         {
             for (var c = 0; c < need.Length; c++)
             {
-                need[c] = saved[c] - n * certificates[c].Worth[k];
+                need[c] = saved[c] - (n * certificates[c].Worth[k]);
+            }
+
+            for (var c = 0; c < room.Length; c++)
+            {
+                room[c] = savedRoom[c] - (n * caps[c].Weights[k]);
             }
 
             now[k] = n;
-            Walk(order, j + 1, goal, sum + n * goal[k], capped, capped is null ? cap : cap - n * capped[k], need);
+            Walk(order, j + 1, goal, sum + (n * goal[k]), caps, room, need);
             if (nodes < 0)
             {
                 break;
@@ -180,14 +253,15 @@ internal sealed class BarCounts(PackingProblem problem)
 
         now[k] = 0;
         Array.Copy(saved, need, need.Length);
+        Array.Copy(savedRoom, room, room.Length);
     }
 
-    // A lower bound on what the types from j on must add: for each certificate alone, the cheapest fractional cover, rounded up.
-    private readonly Dictionary<(long[] Goal, int Certificate), int[]> covers = [];
+    private readonly Dictionary<(long[] Weights, int Certificate), int[]> covers = [];
 
-    private long Least(int[] order, int j, long[] goal, long[] need)
+    // A lower bound on what the types from j on must add: for each certificate alone, the cheapest fractional cover, rounded up. Exact.
+    private long Cover(int j, long[] weights, long[] need)
     {
-        long least = 0;
+        Int128 least = 0;
         for (var c = 0; c < need.Length; c++)
         {
             if (need[c] <= 0)
@@ -196,31 +270,32 @@ internal sealed class BarCounts(PackingProblem problem)
             }
 
             var worth = certificates[c].Worth;
-            if (!covers.TryGetValue((goal, c), out var cheap))
+            if (!covers.TryGetValue((weights, c), out var cheap))
             {
-                cheap = [.. Enumerable.Range(0, problem.Types).OrderBy(k => worth[k] == 0 ? double.MaxValue : (double)goal[k] / worth[k])];
-                covers[(goal, c)] = cheap;
+                cheap = [.. Enumerable.Range(0, problem.Types).Where(k => 0 < worth[k] && 0 < problem.Limit[k])];
+                Array.Sort(cheap, (a, b) => ((Int128)weights[a] * worth[b]).CompareTo((Int128)weights[b] * worth[a]) is var r && r != 0 ? r : a.CompareTo(b));
+                covers[(weights, c)] = cheap;
             }
 
-            var left = need[c];
-            double sum = 0;
+            Int128 left = need[c];
+            Int128 sum = 0;
             foreach (var k in cheap)
             {
-                if (worth[k] == 0 || !From(order, j, k))
+                if (rank[k] < j)
                 {
                     continue;
                 }
 
-                var full = (double)problem.Limit[k] * worth[k];
+                var full = (Int128)problem.Limit[k] * worth[k];
                 if (left <= full)
                 {
-                    sum += (double)left * goal[k] / worth[k];
+                    sum += ((left * weights[k]) + worth[k] - 1) / worth[k];
                     left = 0;
                     break;
                 }
 
-                sum += (double)problem.Limit[k] * goal[k];
-                left -= problem.Limit[k] * worth[k];
+                sum += (Int128)problem.Limit[k] * weights[k];
+                left -= full;
             }
 
             if (0 < left)
@@ -228,32 +303,22 @@ internal sealed class BarCounts(PackingProblem problem)
                 return long.MaxValue;
             }
 
-            least = Math.Max(least, (long)Math.Ceiling(sum * (1 - 1e-12) - 1e-6));
+            least = Int128.Max(least, sum);
         }
 
-        return least;
-    }
-
-    private static bool From(int[] order, int j, int k)
-    {
-        for (; j < order.Length; j++)
-        {
-            if (order[j] == k)
-            {
-                return true;
-            }
-        }
-
-        return false;
+        return least < long.MaxValue ? (long)least : long.MaxValue;
     }
 
     private bool RuledOut()
     {
-        foreach (var g in skipped)
+        if (!openOnes)
         {
-            if (g.AsSpan().SequenceEqual(now))
+            foreach (var g in skipped)
             {
-                return true;
+                if (g.AsSpan().SequenceEqual(now))
+                {
+                    return true;
+                }
             }
         }
 

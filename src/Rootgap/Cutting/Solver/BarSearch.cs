@@ -2,106 +2,132 @@ namespace Rootgap.Cutting.Solver;
 
 /// <summary>What the search found: the best packing, and how good any packing can be.</summary>
 /// <param name="Best">Null when none was found.</param>
-/// <param name="First">Lower bound of the first objective.</param>
-/// <param name="Second">Lower bound of the second objective among packings that reach the first bound; 0 when not known.</param>
-/// <param name="Proven">The packing is best in both objectives.</param>
+/// <param name="Bound">
+/// Lower bound of each objective: of the first one over all packings, of each next one over those that are no worse than the best packing in the
+/// objectives before.
+/// </param>
+/// <param name="Proven">The packing is best in all objectives, in their order.</param>
 /// <param name="Impossible">Proven: the pieces do not fit into the bars at hand.</param>
 /// <param name="Certificates">The prices that carry the bound.</param>
-internal sealed record SearchResult(Packing? Best, long First, long Second, bool Proven, bool Impossible, IReadOnlyList<Certificate> Certificates);
+internal sealed record SearchResult(Packing? Best, long[] Bound, bool Proven, bool Impossible, IReadOnlyList<Certificate> Certificates);
 
 /// <summary>
 /// Exact search by numbers of bars: the best numbers that no certificate and no exhaustive search has ruled out are tried first.
 /// Either the pieces are packed into them - then the plan is proven best - or the relaxation gives a new price certificate, or
-/// exhaustive search rules them out. What can't be settled in time stays as the bound.
+/// exhaustive search rules them out. What can't be settled in time stays as the bound, and good plans near it are looked for.
 /// </summary>
-internal sealed class BarSearch(PackingProblem task, Effort effort, Action<SearchResult>? progress = null)
+internal sealed partial class BarSearch(PackingProblem task, Effort effort, Action<SearchResult>? progress = null)
 {
-    private readonly PackingProblem problem = task.WithoutIdleBars();
     private const int ManyKinds = 500; // beyond, filling is tried hard before the relaxation
     private const int MostKinds = 1500; // beyond, the relaxation is too large
-
     private const int LargeBasis = 300; // beyond, a basis is too large to keep many of
+    private const int MostListed = 20_000; // patterns that a plan can contain
+    private const int MostListedLate = 600_000; // once the quick ways have failed
+    private const int MostPreferred = 8; // lengths that plans are begun with
+    private const int MostAtLeisure = 5000; // pieces up to which all beginnings are made, whatever the time
+    private const int FewestOrders = 4;
+    private const int MostUnsettled = 6; // so many numbers of bars are left open before plans near the bound are looked for
 
+    private readonly PackingProblem problem = task.WithoutIdleBars();
     private readonly Knapsack knapsack = new();
     private BarCounts counts = null!; // made when the search starts
     private Packing? best;
-    private (long First, long Second) bestValue = (long.MaxValue, long.MaxValue);
-    private (long First, long Second) bound;
+    private long[] bestValue = [];
     private PatternLp? lp;
     private Certificate? guide; // prices of the last relaxation that could be met: they rule nothing out, but show what may be wasted
     private bool single; // the relaxation of the one type is solved to its end
+
+    /// <summary>Part of a larger search: it looks for no plans near the bound.</summary>
+    public bool IsPart { get; init; }
 
     public SearchResult Run()
     {
         if (problem.Pieces == 0)
         {
-            return new SearchResult(new Packing([]), 0, 0, true, false, []);
+            return new SearchResult(new Packing([]), new long[problem.Goals.Length], true, false, []);
         }
 
         counts = new BarCounts(problem);
         counts.Add(ByLength());
         Start();
-        var open = false; // some numbers of bars were left unsettled: the bound stays there
+        var (isProven, isImpossible) = Settle(problem.Types == 1 ? effort : effort.Part(0.5));
+        if (problem.Types == 1 && !isProven && !isImpossible && !IsPart && !effort.Spent)
+        {
+            // What was left open while there was no plan near it: once more, with all the time that is left.
+            counts.Reopen();
+            (isProven, isImpossible) = Settle(effort);
+        }
+
+        if (!isProven && !isImpossible && !IsPart)
+        {
+            if (best is not null || problem.Types > 1)
+            {
+                Approach();
+            }
+
+            if (best is not null)
+            {
+                Regroup();
+            }
+
+            isProven = best is not null && bestValue.AsSpan().SequenceEqual(Bound());
+        }
+
+        return Result(isProven, isImpossible);
+    }
+
+    // Settles numbers of bars, the best first, until a plan is proven best, or time is over, or too many stay open.
+    private (bool Proven, bool Impossible) Settle(Effort within)
+    {
+        var open = 0;
         while (true)
         {
-            var (n, first, second, exact) = counts.Next();
+            var (n, bound, exact) = counts.Next();
             if (n is null)
             {
-                if (!open)
-                {
-                    return exact && best is null ? Result(proven: false, impossible: true) : Result(proven: exact && best is not null, impossible: false);
-                }
-
-                break;
+                return (open == 0 && exact && best is not null, open == 0 && exact && best is null);
             }
 
-            if (!open)
+            progress?.Invoke(new(best, bound, false, false, []));
+            if (best is not null && !PackingProblem.IsLess(bound, bestValue))
             {
-                bound = (first, second);
-                progress?.Invoke(Result(false, false));
+                return (open == 0 && exact, false);
             }
 
-            if (best is not null && (bestValue.First < first || (bestValue.First == first && bestValue.Second <= second)))
+            open += exact ? 0 : 1;
+            if (within.Spent || MostUnsettled < open)
             {
-                return Result(!open && exact, false);
+                return (false, false);
             }
 
-            if (!exact)
+            var verdict = Try(n, within, last: best is not null && problem.Types == 1 && n[0] + 1 >= best.CountByType(1)[0]);
+            if (verdict == Verdict.Packed && open == 0)
             {
-                open = true;
-            }
-
-            if (effort.Spent)
-            {
-                break;
-            }
-
-            var verdict = Try(n, last: best is not null && problem.Types == 1 && n[0] + 1 >= best.CountByType(1)[0]);
-            if (verdict == Verdict.Packed)
-            {
-                if (!open)
-                {
-                    bound = bestValue;
-                    return Result(true, false);
-                }
-
-                continue;
+                return (true, false);
             }
 
             if (verdict == Verdict.Unknown)
             {
-                open = true;
+                open++;
                 counts.Skip(n);
             }
         }
-
-        return Result(false, false);
     }
 
-    private SearchResult Result(bool proven, bool impossible)
+    private SearchResult Result(bool proven, bool impossible) =>
+        new(best, proven ? bestValue : best is null ? new long[problem.Goals.Length] : Bound(), proven, impossible, counts.Certificates);
+
+    private long[] Bound()
     {
-        var (first, second) = proven ? bestValue : bound;
-        return new SearchResult(best, first, second, proven, impossible, counts.Certificates);
+        var bound = new long[problem.Goals.Length];
+        var caps = new List<(long[], long)>();
+        for (var g = 0; g < bound.Length; g++)
+        {
+            bound[g] = Math.Min(bestValue[g], counts.Least(problem.Goals[g], caps));
+            caps.Add((problem.Goals[g], bestValue[g]));
+        }
+
+        return bound;
     }
 
     private enum Verdict { Packed, RuledOut, Unknown }
@@ -124,29 +150,42 @@ internal sealed class BarSearch(PackingProblem task, Effort effort, Action<Searc
             same[problem.Capacity[k]] = worth[k];
         }
 
-        long total = 0;
-        for (var i = 0; i < problem.Kinds; i++)
-        {
-            total += problem.Length[i] * problem.Demand[i];
-        }
-
-        return new Certificate(problem.Length, worth, total);
+        return Certificate.Of(problem, problem.Length, worth) ?? throw new InvalidOperationException("lengths are limited where they are read");
     }
 
-    // Plans that cost nothing to find: first-fit decreasing with each preference among the types.
+    // Plans that cost nothing to find: first-fit and best-fit decreasing with each preference among the types, contents moved to better bars.
     private void Start()
     {
         var types = Enumerable.Range(0, problem.Types).ToArray();
-        int[][] orders =
-        [
-            [.. types.OrderBy(k => problem.First[k]).ThenByDescending(k => problem.Capacity[k])],
-            [.. types.OrderBy(k => (double)problem.First[k] / problem.Capacity[k]).ThenBy(k => (double)problem.Second[k] / problem.Capacity[k])],
-            [.. types.OrderBy(k => (double)problem.Second[k] / problem.Capacity[k]).ThenByDescending(k => problem.Capacity[k])],
-            [.. types.OrderBy(k => problem.Capacity[k])],
-        ];
-        foreach (var order in problem.Types == 1 ? orders[..1] : orders)
+        var orders = new List<int[]>();
+        for (var g = 0; g < problem.Goals.Length; g++)
         {
-            Offer(GreedyFill.FirstFit(problem, order));
+            var goal = problem.Goals[g];
+            orders.Add([.. types.OrderBy(k => (double)goal[k] / problem.Capacity[k]).ThenByDescending(k => problem.Capacity[k])]);
+            orders.Add([.. types.OrderBy(k => goal[k]).ThenByDescending(k => problem.Capacity[k])]);
+        }
+
+        // As one does it by hand: what is at hand first, then one length that can be had in plenty; or that length alone.
+        var plenty = types.Where(k => problem.Limit[k] < task.Limit[k]).Take(MostPreferred).ToList();
+        foreach (var wanted in plenty.Count > 0 ? plenty : [types[0]])
+        {
+            foreach (var sign in (int[])[1, -1])
+            {
+                int[] turn = [.. types.OrderBy(k => problem.Reach?[k] ?? 0).ThenBy(k => k == wanted ? 0 : 1).ThenBy(k => sign * problem.Capacity[k])];
+                orders.Add(turn);
+                orders.Add([wanted, .. turn.Where(k => k != wanted)]);
+            }
+        }
+
+        foreach (var (n, order) in orders.DistinctBy(o => string.Join(',', o), StringComparer.Ordinal).Index())
+        {
+            if (MostAtLeisure < problem.Pieces && FewestOrders <= n && best is not null && effort.Spent)
+            {
+                return;
+            }
+
+            Offer(GreedyFill.Decreasing(problem, order, isBestFit: false));
+            Offer(GreedyFill.Decreasing(problem, order, isBestFit: true));
         }
     }
 
@@ -157,294 +196,12 @@ internal sealed class BarSearch(PackingProblem task, Effort effort, Action<Searc
             return;
         }
 
-        long first = 0;
-        long second = 0;
-        foreach (var (pattern, times) in packing.Bars)
-        {
-            first += times * problem.First[pattern.Type];
-            second += times * problem.Second[pattern.Type];
-        }
-
-        if (first < bestValue.First || (first == bestValue.First && second < bestValue.Second))
+        packing = Moving.ToBetterBars(problem, packing);
+        var value = problem.ValueOf(packing.CountByType(problem.Types));
+        if (best is null || PackingProblem.IsLess(value, bestValue))
         {
             best = packing;
-            bestValue = (first, second);
-        }
-    }
-
-    private Verdict Try(int[] n, bool last)
-    {
-        var fill = new GreedyFill(problem);
-        if (fill.Pack(problem.Demand, n, 6, effort) is { } quick)
-        {
-            Offer(new Packing(quick));
-            return Verdict.Packed;
-        }
-
-        var share = last ? effort : effort.Part(0.5);
-        if (ManyKinds < problem.Kinds)
-        {
-            // So many different lengths fill the bars almost without waste; the relaxation would take long and say little.
-            var half = share.Part(0.6);
-            for (var go = 0; go < 5 && !half.Spent; go++)
-            {
-                if (fill.Pack(problem.Demand, n, 4, half, seed: 11 + go, steps: 4000 << go) is { } filled)
-                {
-                    Offer(new Packing(filled));
-                    return Verdict.Packed;
-                }
-            }
-
-            if (MostKinds < problem.Kinds)
-            {
-                return Verdict.Unknown;
-            }
-        }
-
-        var relaxed = Relax(n, share);
-        if (relaxed == Verdict.RuledOut || lp is null)
-        {
-            return relaxed;
-        }
-
-        if (problem.Pieces <= 40)
-        {
-            var (packed, settled) = ExactPacking.Solve(problem, n, counts.Certificates, effort, 20_000);
-            if (packed is not null)
-            {
-                Offer(new Packing(packed));
-                return Verdict.Packed;
-            }
-
-            if (settled)
-            {
-                counts.RuleOut(n);
-                return Verdict.RuledOut;
-            }
-        }
-
-        if (lp.Complete && Dived(n, share, 3, 0, 150))
-        {
-            return Verdict.Packed;
-        }
-
-        // Every pattern that a plan with these bars can contain, when they are few enough to be listed.
-        var list = guide is null || LargeBasis < problem.Kinds ? null : Listed(n, guide, share);
-        Certificate[] prices = guide is null ? [.. counts.Certificates] : [.. counts.Certificates, guide];
-        for (var go = 0; go < 12 && !share.Spent; go++)
-        {
-            if (list is not null)
-            {
-                var cover = new CoverSearch(problem, n, list, share, 300 << (2 * Math.Min(go, 8)));
-                if (cover.Run() is { } covered)
-                {
-                    Offer(new Packing(covered));
-                    return Verdict.Packed;
-                }
-
-                if (cover.Settled)
-                {
-                    counts.RuleOut(n);
-                    return Verdict.RuledOut;
-                }
-            }
-
-            if (lp.Complete && Dived(n, share, 3 << Math.Min(go, 6), 3 << Math.Min(go, 6), 500 << go))
-            {
-                return Verdict.Packed;
-            }
-
-            if (fill.Pack(problem.Demand, n, 10 << Math.Min(go, 4), share, seed: 100 + go) is { } found)
-            {
-                Offer(new Packing(found));
-                return Verdict.Packed;
-            }
-
-            if (problem.Pieces <= 200)
-            {
-                var (packed, settled) = ExactPacking.Solve(problem, n, prices, share, 20_000L << (2 * Math.Min(go, 8)));
-                if (packed is not null)
-                {
-                    Offer(new Packing(packed));
-                    return Verdict.Packed;
-                }
-
-                if (settled)
-                {
-                    counts.RuleOut(n);
-                    return Verdict.RuledOut;
-                }
-            }
-        }
-
-        return Verdict.Unknown;
-    }
-
-    private bool Dived(int[] n, Effort share, int tries, int from, int solves)
-    {
-        if (LargeBasis < problem.Kinds)
-        {
-            // Second thoughts keep a basis for each bar fixed: with many lengths only the straight way down is taken.
-            if (0 < from)
-            {
-                return false;
-            }
-
-            tries = 1;
-        }
-
-        var dive = new Dive(problem, n, share, solves);
-        if (dive.Run(lp!, tries, from))
-        {
-            Offer(new Packing([.. dive.Packed]));
-            return true;
-        }
-
-        return false;
-    }
-
-    // Solves the relaxation for these bars. Ruled out when a certificate of it says so.
-    private Verdict Relax(int[] n, Effort share)
-    {
-        if (problem.Types == 1 && single)
-        {
-            return Verdict.Unknown;
-        }
-
-        guide = null;
-        lp ??= new PatternLp(problem);
-        if (lp.Pool.Count == 0)
-        {
-            Seed();
-        }
-
-        var longest = (double)problem.Capacity.Max();
-        var costs = problem.Capacity.Select(c => problem.Types == 1 ? 1 : c / longest).ToArray();
-        var stopped = false;
-        lp.Enough = () => stopped = Certify(n);
-        lp.Start(problem.Demand, problem.Types == 1 ? [PackingProblem.Plenty] : n, costs, problem.Types > 1);
-        lp.Solve(share);
-        lp.Enough = null;
-        if (stopped)
-        {
-            return Verdict.RuledOut;
-        }
-
-        single = problem.Types == 1 && lp.Complete;
-        guide = lp.Complete && lp.Uncovered == 0 ? Guide() : null;
-        if (lp.Complete && problem.Types > 1 && 0 < lp.Uncovered)
-        {
-            // Not enough steel for these pieces, though the certificate of least steel does not say so: only cover counts.
-            lp.Enough = () => stopped = Certify(n);
-            lp.Start(problem.Demand, n, new double[problem.Types], true);
-            lp.Solve(share);
-            lp.Enough = null;
-            if (stopped)
-            {
-                return Verdict.RuledOut;
-            }
-        }
-
-        return Verdict.Unknown;
-    }
-
-    // Makes a certificate of the prices at hand when it rules the numbers out.
-    private bool Certify(int[] n)
-    {
-        if (lp is null)
-        {
-            return false;
-        }
-
-        Int128 total = 0;
-        for (var i = 0; i < problem.Kinds; i++)
-        {
-            total += (Int128)lp.Prices[i] * problem.Demand[i];
-        }
-
-        Int128 paid = 0;
-        for (var k = 0; k < n.Length; k++)
-        {
-            paid += (Int128)lp.Worth[k] * n[k];
-        }
-
-        if (total <= paid || long.MaxValue / 4 < total)
-        {
-            return false;
-        }
-
-        var worth = new long[n.Length];
-        for (var k = 0; k < n.Length; k++)
-        {
-            worth[k] = 0 < lp.Limit[k] ? lp.Worth[k] : Worth(k);
-        }
-
-        counts.Add(new Certificate([.. lp.Prices], worth, (long)total));
-        return true;
-    }
-
-    private Certificate Guide()
-    {
-        long total = 0;
-        for (var i = 0; i < problem.Kinds; i++)
-        {
-            total += lp!.Prices[i] * problem.Demand[i];
-        }
-
-        return new Certificate([.. lp!.Prices], [.. lp.Worth], total);
-    }
-
-    private List<Pattern>? Listed(int[] n, Certificate prices, Effort share)
-    {
-        var spare = -prices.Total;
-        for (var k = 0; k < n.Length; k++)
-        {
-            spare += n[k] * prices.Worth[k];
-        }
-
-        var list = new List<Pattern>();
-        for (var k = 0; k < n.Length; k++)
-        {
-            if (0 < n[k])
-            {
-                if (PatternList.Worthy(problem, k, prices.Prices, prices.Worth[k] - spare, 20_000 - list.Count, share) is not { } some)
-                {
-                    return null;
-                }
-
-                list.AddRange(some);
-            }
-        }
-
-        return list;
-    }
-
-    // A bar of a type that is not among these numbers: what it could hold at these prices.
-    private long Worth(int k)
-    {
-        knapsack.Solve(problem, k, lp!.Prices, problem.Demand, 0, complete: true);
-        return knapsack.AtMost;
-    }
-
-    private void Seed()
-    {
-        for (var k = 0; k < problem.Types; k++)
-        {
-            for (var i = 0; i < problem.Kinds; i++)
-            {
-                if (problem.Fits(k, i) && 0 < problem.Demand[i])
-                {
-                    lp!.Add(new Pattern(k, [i], [(int)Math.Min(problem.Demand[i], problem.Capacity[k] / problem.Length[i])]));
-                }
-            }
-        }
-
-        if (best is not null)
-        {
-            foreach (var (pattern, _) in best.Bars)
-            {
-                lp!.Add(pattern);
-            }
+            bestValue = value;
         }
     }
 }

@@ -5,9 +5,17 @@ namespace Rootgap.Cutting.Solver;
 /// relaxation over the list. It branches on two pieces lying in one bar or in different bars (Ryan and Foster 1981), else on a pattern.
 /// A node is dropped only when its prices, rounded to whole numbers and added up exactly, say so.
 /// </summary>
-internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Pattern> list, Effort effort, int mostNodes)
+/// <param name="single">
+/// Kinds of which no plan from the list holds more than is wanted. Where the list has only full patterns, a plan made of them may hold a cheap piece
+/// twice; in one bar or in different bars is then no question with two answers, and pairs are asked of single kinds alone.
+/// </param>
+internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Pattern> list, bool[] single, Effort effort, int mostNodes)
 {
+    private const int Deepest = 300; // every level keeps a basis
+    private const int NodesForPlans = 60;
+    private const int Candidates = 8;
     private List<(Pattern Pattern, int Times)>? found;
+    private int depth;
 
     public int Nodes { get; private set; }
 
@@ -34,14 +42,22 @@ internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Patte
 
     private bool Node(PatternLp lp, List<(Pattern Pattern, int Times)> chosen, int barsLeft)
     {
-        if (mostNodes < ++Nodes || effort.Spent || !lp.Solve(effort))
+        if (mostNodes < ++Nodes || Deepest < depth || effort.Spent || !lp.Solve(effort))
         {
             Settled = false;
             return false;
         }
 
-        var over = problem.Types == 1 ? barsLeft + 5e-4 < lp.Objective : 0 < lp.Uncovered;
-        if (over && Hopeless(lp, barsLeft))
+        depth++;
+        var isFound = Branches(lp, chosen, barsLeft);
+        depth--;
+        return isFound;
+    }
+
+    private bool Branches(PatternLp lp, List<(Pattern Pattern, int Times)> chosen, int barsLeft)
+    {
+
+        if (IsHopeless(lp, barsLeft))
         {
             return false;
         }
@@ -57,25 +73,25 @@ internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Patte
             }
         }
 
-        return Pair(lp, solution) is var (i, j) && 0 <= i ? BranchOnPair(lp, chosen, barsLeft, i, j) : BranchOnPattern(lp, chosen, barsLeft, solution);
+        return Pair(lp, solution, barsLeft) is var (i, j) && 0 <= i ? BranchOnPair(lp, chosen, barsLeft, i, j) : BranchOnPattern(lp, chosen, barsLeft, solution);
     }
 
-    // The two pieces, wanted once each, that lie together most nearly always but not quite.
-    private (int I, int J) Pair(PatternLp lp, List<(int Index, Pattern Pattern, double Times)> solution)
+    // Of the pairs of single pieces that lie together in part, that whose two answers both press the bound most (strong branching, Achterberg et al. 2005).
+    private (int I, int J) Pair(PatternLp lp, List<(int Index, Pattern Pattern, double Times)> solution, int barsLeft)
     {
         var together = new Dictionary<(int, int), double>();
         foreach (var (_, pattern, times) in solution)
         {
             for (var a = 0; a < pattern.Kinds.Length; a++)
             {
-                if (lp.Demand[pattern.Kinds[a]] != 1 || pattern.Counts[a] != 1)
+                if (!single[pattern.Kinds[a]] || lp.Demand[pattern.Kinds[a]] != 1 || pattern.Counts[a] != 1)
                 {
                     continue;
                 }
 
                 for (var b = a + 1; b < pattern.Kinds.Length; b++)
                 {
-                    if (lp.Demand[pattern.Kinds[b]] == 1 && pattern.Counts[b] == 1)
+                    if (single[pattern.Kinds[b]] && lp.Demand[pattern.Kinds[b]] == 1 && pattern.Counts[b] == 1)
                     {
                         var key = (pattern.Kinds[a], pattern.Kinds[b]);
                         together[key] = together.GetValueOrDefault(key) + times;
@@ -84,18 +100,58 @@ internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Patte
             }
         }
 
-        var best = (-1, -1);
-        double most = 1e-3;
-        foreach (var (key, t) in together.OrderBy(e => e.Key))
+        var open = together.Where(t => t.Value is > 1e-3 and < 1 - 1e-3).ToList();
+        if (open.Count == 0)
         {
-            if (most < t && t < 1 - 1e-3)
+            return (-1, -1);
+        }
+
+        // Plans first: the pair that is nearest to lying together. After some nodes there is none to be found easily, and a proof is looked for.
+        if (problem.Types > 1 || Nodes < NodesForPlans)
+        {
+            return open.OrderByDescending(t => t.Value).ThenBy(t => t.Key).First().Key;
+        }
+
+        var best = (-1, -1);
+        var most = -1.0;
+        foreach (var (pair, _) in open.OrderBy(t => Math.Abs(t.Value - 0.6)).ThenBy(t => t.Key).Take(Candidates))
+        {
+            var score = 1.0;
+            foreach (var apart in (bool[])[false, true])
             {
-                most = t;
-                best = key;
+                var child = lp.Branch();
+                Forbid(child, pair.Item1, pair.Item2, apart);
+                if (!child.Solve(effort))
+                {
+                    return open[0].Key;
+                }
+
+                var gain = Math.Min(child.Objective, barsLeft + 0.5) - lp.Objective;
+                score *= Math.Max(gain, 1e-5);
+                if (barsLeft + 1e-3 < child.Objective)
+                {
+                    return pair; // one answer is hopeless: nothing to branch
+                }
+            }
+
+            if (most < score)
+            {
+                (most, best) = (score, pair);
             }
         }
 
         return best;
+    }
+
+    private static void Forbid(PatternLp lp, int i, int j, bool apart)
+    {
+        for (var p = 0; p < lp.Forbidden.Length; p++)
+        {
+            var kinds = lp.Pool[p].Kinds;
+            var hasI = Array.BinarySearch(kinds, i) >= 0;
+            var hasJ = Array.BinarySearch(kinds, j) >= 0;
+            lp.Forbidden[p] |= apart ? hasI && hasJ : hasI != hasJ;
+        }
     }
 
     private bool BranchOnPair(PatternLp lp, List<(Pattern Pattern, int Times)> chosen, int barsLeft, int i, int j)
@@ -103,14 +159,7 @@ internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Patte
         for (var apart = 0; apart < 2; apart++)
         {
             var child = apart == 0 ? lp.Branch() : lp;
-            for (var p = 0; p < child.Forbidden.Length; p++)
-            {
-                var kinds = child.Pool[p].Kinds;
-                var hasI = Array.BinarySearch(kinds, i) >= 0;
-                var hasJ = Array.BinarySearch(kinds, j) >= 0;
-                child.Forbidden[p] |= apart == 0 ? hasI != hasJ : hasI && hasJ;
-            }
-
+            Forbid(child, i, j, apart == 1);
             if (Node(child, chosen, barsLeft))
             {
                 return true;
@@ -153,8 +202,9 @@ internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Patte
         return false;
     }
 
-    // The prices of this node as a certificate, exactly: all that is left is worth more than the bars left can hold.
-    private bool Hopeless(PatternLp lp, int barsLeft)
+    // The prices of this node as a certificate, exactly: all that is left is worth more than the bars left can hold. Where it is not, patterns that waste
+    // more than all the bars together can spare are in no plan of this node (fixing by reduced cost).
+    private bool IsHopeless(PatternLp lp, int barsLeft)
     {
         var prices = lp.WholePrices();
         Int128 total = 0;
@@ -164,28 +214,38 @@ internal sealed class CoverSearch(PackingProblem problem, int[] bars, List<Patte
         }
 
         var worth = new Int128[problem.Types];
+        var values = new Int128[lp.Forbidden.Length];
         for (var p = 0; p < lp.Forbidden.Length; p++)
         {
             if (!lp.Forbidden[p])
             {
                 var pattern = lp.Pool[p];
-                Int128 value = 0;
                 for (var i = 0; i < pattern.Kinds.Length; i++)
                 {
-                    value += (Int128)prices[pattern.Kinds[i]] * pattern.Counts[i];
+                    values[p] += (Int128)prices[pattern.Kinds[i]] * pattern.Counts[i];
                 }
 
-                worth[pattern.Type] = Int128.Max(worth[pattern.Type], value);
+                worth[pattern.Type] = Int128.Max(worth[pattern.Type], values[p]);
             }
         }
 
-        Int128 paid = 0;
+        var spare = -total;
         for (var k = 0; k < worth.Length; k++)
         {
-            paid += worth[k] * (problem.Types == 1 ? Math.Max(0, barsLeft) : Math.Max(0, lp.Limit[k]));
+            spare += worth[k] * (problem.Types == 1 ? Math.Max(0, barsLeft) : Math.Max(0, lp.Limit[k]));
         }
 
-        return paid < total;
+        if (spare < 0)
+        {
+            return true;
+        }
+
+        for (var p = 0; p < values.Length; p++)
+        {
+            lp.Forbidden[p] |= values[p] < worth[lp.Pool[p].Type] - spare;
+        }
+
+        return false;
     }
 
     private bool Enough(List<(Pattern Pattern, int Times)> plan)

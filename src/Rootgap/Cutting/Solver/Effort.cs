@@ -19,6 +19,8 @@ internal sealed class Effort
     /// <summary>No limit but the work itself.</summary>
     public static Effort Unlimited { get; } = new(null, TimeSpan.MaxValue, CancellationToken.None);
 
+    public bool HasClock => clock is not null;
+
     public TimeSpan Elapsed => clock is null ? TimeSpan.Zero : clock.GetElapsedTime(start);
 
     public TimeSpan Left => clock is null ? TimeSpan.MaxValue : limit - Elapsed;

@@ -29,17 +29,8 @@ internal sealed class ExactPacking
         demand = [.. problem.Demand];
         free = [.. bars];
         left = problem.Pieces;
-        this.certificates = [.. certificates];
-        spare = new long[this.certificates.Length];
-        for (var c = 0; c < spare.Length; c++)
-        {
-            spare[c] = -this.certificates[c].Total;
-            for (var k = 0; k < bars.Length; k++)
-            {
-                spare[c] += bars[k] * this.certificates[c].Worth[k];
-            }
-        }
-
+        this.certificates = [.. certificates.Where(c => c.Spare(bars) is not null)];
+        spare = [.. this.certificates.Select(c => c.Spare(bars)!.Value)];
         typeOrder = [.. Enumerable.Range(0, problem.Types).OrderBy(k => problem.Capacity[k])];
         var random = new Random(7);
         key = new UInt128[problem.Kinds];
@@ -189,20 +180,21 @@ internal sealed class ExactPacking
         return false;
     }
 
-    // The most that the kinds from i on can still add in price: by the best price a unit of length.
-    private double MostWorth(int c, int k, int i, long room)
+    // The most that the kinds from i on can still add in price: each at most as if the room were full of it, rounded up.
+    private Int128 MostWorth(int c, int k, int i, long room)
     {
-        double best = 0;
         var prices = certificates[c].Prices;
+        long price = 0;
+        long length = 1;
         for (; i < demand.Length; i++)
         {
-            if (0 < demand[i] && problem.Length[i] <= room && problem.Fits(k, i))
+            if (0 < demand[i] && problem.Length[i] <= room && problem.Fits(k, i) && (Int128)price * problem.Length[i] < (Int128)prices[i] * length)
             {
-                best = Math.Max(best, (double)prices[i] / problem.Length[i]);
+                (price, length) = (prices[i], problem.Length[i]);
             }
         }
 
-        return best * room + 1;
+        return ((Int128)room * price / length) + 1;
     }
 
     private bool Close(int k, long room, int[] take, long[] waste)

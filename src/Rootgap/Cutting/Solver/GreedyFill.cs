@@ -141,11 +141,11 @@ internal sealed class GreedyFill(PackingProblem problem)
         return chosen;
     }
 
-    /// <summary>First-fit decreasing (Johnson 1973), each new bar of the type that the leftover pieces fill best: where every plan starts.</summary>
-    public static Packing? FirstFit(PackingProblem problem, int[] typeOrder)
+    /// <summary>First-fit or best-fit decreasing (Johnson 1973), each new bar of the first type in the order that takes the piece: where every plan starts.</summary>
+    public static Packing? Decreasing(PackingProblem problem, int[] typeOrder, bool isBestFit)
     {
         var free = (int[])problem.Limit.Clone();
-        var open = new List<(int Type, long Room, List<int> Kinds)>();
+        var open = new List<(int Type, List<int> Kinds)>();
         var room = new List<long>();
         for (var i = 0; i < problem.Kinds; i++)
         {
@@ -155,28 +155,32 @@ internal sealed class GreedyFill(PackingProblem problem)
                 var at = -1;
                 for (var b = from; b < open.Count; b++)
                 {
-                    if (problem.Length[i] <= room[b] && problem.Fits(open[b].Type, i))
+                    if (problem.Length[i] <= room[b] && (at < 0 || room[b] < room[at]) && problem.Fits(open[b].Type, i))
                     {
                         at = b;
-                        break;
+                        if (!isBestFit || room[b] == problem.Length[i])
+                        {
+                            break;
+                        }
                     }
                 }
 
                 if (at < 0)
                 {
-                    var type = typeOrder.FirstOrDefault(k => 0 < free[k] && problem.Fits(k, i), -1);
+                    var type = Array.FindIndex(typeOrder, k => 0 < free[k] && problem.Fits(k, i));
                     if (type < 0)
                     {
                         return null;
                     }
 
+                    type = typeOrder[type];
                     free[type]--;
                     at = open.Count;
-                    open.Add((type, problem.Capacity[type], []));
+                    open.Add((type, []));
                     room.Add(problem.Capacity[type]);
                 }
 
-                from = at;
+                from = isBestFit ? 0 : at;
                 room[at] -= problem.Length[i];
                 open[at].Kinds.Add(i);
             }

@@ -11,7 +11,8 @@ internal sealed class Knapsack
     private long[] length = [];
     private long[] value = [];
     private int[] most = [];
-    private double[] density = [];
+    private double[] density = []; // for the order only: no bound hangs on it
+    private bool isWide;
     private long[] shortest = [];
     private int[] take = [];
     private int[] best = [];
@@ -56,7 +57,7 @@ internal sealed class Knapsack
     public bool Solve(PackingProblem problem, int type, long[] prices, int[] demand, long floor, long enough = long.MaxValue, bool complete = false, int steps = 200_000)
     {
         var capacity = problem.Capacity[type];
-        Gather(problem, type, prices, demand, capacity);
+        Gather(problem, type, prices, demand, capacity, floor);
         Value = floor;
         AtMost = floor;
         if (n == 0)
@@ -92,7 +93,7 @@ internal sealed class Knapsack
         return floor < value;
     }
 
-    private void Gather(PackingProblem problem, int type, long[] prices, int[] demand, long capacity)
+    private void Gather(PackingProblem problem, int type, long[] prices, int[] demand, long capacity, long floor)
     {
         var kinds = problem.Kinds;
         if (order.Length < kinds)
@@ -119,35 +120,61 @@ internal sealed class Knapsack
 
         Array.Sort(density, order, 0, n);
         shortest[n] = long.MaxValue;
+        long dearest = 0;
         for (var j = n - 1; j >= 0; j--)
         {
             var i = order[j];
             length[j] = problem.Length[i];
             value[j] = prices[i];
             most[j] = (int)Math.Min(demand[i], capacity / length[j]);
-            density[j] = (double)value[j] / length[j];
+            dearest = Math.Max(dearest, value[j]);
+            shortest[j] = Math.Min(shortest[j + 1], length[j]);
+        }
+
+        // What a bar can hold is at most the dearest piece times the most pieces; the products in CanBeat are that, or the floor, times a length.
+        var pieces = n == 0 ? 0 : capacity / shortest[0];
+        isWide = n > 0 && long.MaxValue / 8 / capacity <= Math.Max(floor, dearest > long.MaxValue / 8 / Math.Max(1, pieces) ? long.MaxValue : dearest * pieces);
+        OrderExactly();
+    }
+
+    // Ratios that doubles cannot tell apart are put in order by cross-multiplication, so that the fractional bound is one.
+    private void OrderExactly()
+    {
+        for (var j = 1; j < n; j++)
+        {
+            for (var q = j; q > 0 && (Int128)value[q - 1] * length[q] < (Int128)value[q] * length[q - 1]; q--)
+            {
+                (order[q], order[q - 1]) = (order[q - 1], order[q]);
+                (length[q], length[q - 1]) = (length[q - 1], length[q]);
+                (value[q], value[q - 1]) = (value[q - 1], value[q]);
+                (most[q], most[q - 1]) = (most[q - 1], most[q]);
+            }
+        }
+
+        for (var j = n - 1; j >= 0; j--)
+        {
             shortest[j] = Math.Min(shortest[j + 1], length[j]);
         }
     }
 
-    // Whole values up to 1e12 and lengths up to 1e9: the product of room and density is right to 1e-3.
+    // Whole copies while they last, then a fraction of the next, rounded up: in whole numbers.
     private long Bound(long capacity)
     {
-        double worth = 0;
+        Int128 worth = 0;
         var room = capacity;
         for (var j = 0; j < n; j++)
         {
             var t = Math.Min(most[j], room / length[j]);
-            worth += (double)t * value[j];
+            worth += (Int128)t * value[j];
             room -= t * length[j];
             if (t < most[j])
             {
-                worth += room * density[j];
+                worth += ((Int128)room * value[j] / length[j]) + 1;
                 break;
             }
         }
 
-        return (long)(worth + 1e-2) + 1;
+        return worth < long.MaxValue ? (long)worth : long.MaxValue;
     }
 
     private bool Search(long capacity, long floor, long enough, int steps, out long bestValue)
@@ -209,26 +236,34 @@ internal sealed class Knapsack
         }
     }
 
-    // Can what is left, from item j on, add more than `missing`?
+    // Can what is left, from item j on, add more than `missing`? Exactly: a fraction of the next item counts as the whole number below it.
     private bool CanBeat(int j, long room, long missing)
     {
-        if ((long)(room * density[j] + 1e-3) <= missing)
+        if (missing < 0)
+        {
+            return true;
+        }
+
+        if (isWide)
+        {
+            return CanBeatWide(j, room, missing);
+        }
+
+        if (room * value[j] < (missing + 1) * length[j])
         {
             return false;
         }
 
-        double worth = 0;
         for (; j < n; j++)
         {
             var full = most[j] * length[j];
             if (room < full)
             {
-                // Whole copies of this item only, then the next density for the rest: a little sharper than the plain fraction.
-                return missing < (long)(worth + room * density[j] + 1e-3);
+                return (missing + 1) * length[j] <= room * value[j];
             }
 
-            worth += (double)most[j] * value[j];
-            if (missing < (long)worth)
+            missing -= most[j] * value[j];
+            if (missing < 0)
             {
                 return true;
             }
@@ -240,7 +275,34 @@ internal sealed class Knapsack
             }
         }
 
-        return missing < (long)(worth + 1e-3);
+        return false;
+    }
+
+    // The same where the products pass what a long holds.
+    private bool CanBeatWide(int j, long room, long missing)
+    {
+        for (; j < n; j++)
+        {
+            var full = most[j] * length[j];
+            if (room < full)
+            {
+                return ((Int128)missing + 1) * length[j] <= (Int128)room * value[j];
+            }
+
+            missing -= most[j] * value[j];
+            if (missing < 0)
+            {
+                return true;
+            }
+
+            room -= full;
+            if (room == 0)
+            {
+                return false;
+            }
+        }
+
+        return false;
     }
 
     private long[] table = [];

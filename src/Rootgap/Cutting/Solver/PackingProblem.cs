@@ -18,14 +18,17 @@ internal sealed class PackingProblem
     /// <summary>Bars of the type to be had; <see cref="Plenty"/> when it can be bought.</summary>
     public required int[] Limit { get; init; }
 
-    /// <summary>What a bar of the type counts in the objective that comes first.</summary>
-    public required long[] First { get; init; }
-
-    /// <summary>What a bar of the type counts in the objective that comes second.</summary>
-    public required long[] Second { get; init; }
+    /// <summary>Goals[goal][type]: what a bar of the type counts in each objective, 0 or more; the objective that comes first is the first.</summary>
+    public required long[][] Goals { get; init; }
 
     /// <summary>Allowed[type][kind]: may the piece be cut from the bar (its heat is right)? Null: every piece from every bar.</summary>
     public bool[][]? Allowed { get; init; }
+
+    /// <summary>How near at hand a bar of each type is, the nearest 0: what is taken first where plans are begun. Null: all alike.</summary>
+    public int[]? Reach { get; init; }
+
+    /// <summary>What one of the units is, mm.</summary>
+    public double Unit { get; init; } = 1;
 
     /// <summary>Stands for "as many as wanted".</summary>
     public const int Plenty = 1_000_000;
@@ -35,6 +38,24 @@ internal sealed class PackingProblem
     public int Types => Capacity.Length;
 
     public long Pieces => Demand.Sum(d => (long)d);
+
+    /// <summary>What these numbers of bars count in each objective.</summary>
+    public long[] ValueOf(int[] bars)
+    {
+        var value = new long[Goals.Length];
+        for (var g = 0; g < value.Length; g++)
+        {
+            for (var k = 0; k < bars.Length; k++)
+            {
+                value[g] += bars[k] * Goals[g][k];
+            }
+        }
+
+        return value;
+    }
+
+    /// <summary>Whether a value is better than another: smaller in the first objective in which they differ.</summary>
+    public static bool IsLess(long[] a, long[] b) => a.AsSpan().SequenceCompareTo(b) < 0;
 
     public bool Fits(int type, int kind) => Length[kind] <= Capacity[type] && (Allowed is null || Allowed[type][kind]);
 
@@ -53,7 +74,7 @@ internal sealed class PackingProblem
             limit[k] = (int)Math.Min(Limit[k], Math.Min(fitting, Plenty - 1));
         }
 
-        return new PackingProblem { Length = Length, Demand = Demand, Capacity = Capacity, Limit = limit, First = First, Second = Second, Allowed = Allowed };
+        return new PackingProblem { Length = Length, Demand = Demand, Capacity = Capacity, Limit = limit, Goals = Goals, Allowed = Allowed, Reach = Reach, Unit = Unit };
     }
 
     /// <summary>One length of bar, as many as wanted, fewest bars: the textbook task.</summary>
@@ -67,8 +88,7 @@ internal sealed class PackingProblem
             Demand = [.. merged.Select(k => k.Demand)],
             Capacity = [bar],
             Limit = [Plenty],
-            First = [1],
-            Second = [1],
+            Goals = [[1]],
         };
     }
 }
@@ -91,6 +111,27 @@ internal sealed class Pattern(int type, int[] kinds, int[] counts)
         }
 
         return sum;
+    }
+
+    /// <summary>Tells patterns apart by what they hold.</summary>
+    public static IEqualityComparer<Pattern> SameCuts { get; } = new Same();
+
+    private sealed class Same : IEqualityComparer<Pattern>
+    {
+        public bool Equals(Pattern? x, Pattern? y) => x is not null && y is not null && x.Type == y.Type && x.Kinds.AsSpan().SequenceEqual(y.Kinds) && x.Counts.AsSpan().SequenceEqual(y.Counts);
+
+        public int GetHashCode(Pattern obj)
+        {
+            var hash = new HashCode();
+            hash.Add(obj.Type);
+            for (var i = 0; i < obj.Kinds.Length; i++)
+            {
+                hash.Add(obj.Kinds[i]);
+                hash.Add(obj.Counts[i]);
+            }
+
+            return hash.ToHashCode();
+        }
     }
 }
 

@@ -7,14 +7,18 @@ namespace Rootgap.Cutting.Solver;
 internal static class PatternList
 {
     /// <summary>The patterns of one type of bar, or null when there are more than <paramref name="most"/> or the search takes too long.</summary>
-    public static List<Pattern>? Worthy(PackingProblem problem, int type, long[] prices, long least, int most, Effort effort)
+    /// <param name="isFull">
+    /// Only those with no room for another piece: fewer, but a plan made of them may hold a cheap piece twice. Without, every bar of every plan is on the list as it is.
+    /// </param>
+    public static List<Pattern>? Worthy(PackingProblem problem, int type, long[] prices, long least, bool isFull, int most, Effort effort)
     {
         var kinds = Enumerable.Range(0, problem.Kinds).Where(i => 0 < problem.Demand[i] && problem.Fits(type, i))
-            .OrderByDescending(i => (double)prices[i] / problem.Length[i]).ThenBy(i => i).ToArray();
+            .ToArray();
+        Array.Sort(kinds, (a, b) => ((Int128)prices[b] * problem.Length[a]).CompareTo((Int128)prices[a] * problem.Length[b]) is var r && r != 0 ? r : a.CompareTo(b));
         var shortest = kinds.Length == 0 ? 0 : kinds.Min(i => problem.Length[i]);
         var list = new List<Pattern>();
         var take = new int[problem.Kinds];
-        var steps = 1_500_000L;
+        var steps = 75L * most;
         return Walk(0, problem.Capacity[type], 0) ? list : null;
 
         bool Walk(int j, long room, long worth)
@@ -29,23 +33,24 @@ internal static class PatternList
                 return least <= worth ? Keep(room) : true;
             }
 
-            // The best still to come: fractional filling with the kinds from j on.
-            double bound = worth;
+            // The best still to come: fractional filling with the kinds from j on, rounded up.
+            Int128 bound = worth;
             var left = room;
             for (var q = j; q < kinds.Length && 0 < left; q++)
             {
                 var i = kinds[q];
-                var t = Math.Min((double)problem.Demand[i], (double)left / problem.Length[i]);
-                bound += t * prices[i];
-                if (t < problem.Demand[i])
+                var full = problem.Demand[i] * problem.Length[i];
+                if (left < full)
                 {
+                    bound += ((Int128)left * prices[i] / problem.Length[i]) + 1;
                     break;
                 }
 
-                left -= problem.Demand[i] * problem.Length[i];
+                bound += (Int128)problem.Demand[i] * prices[i];
+                left -= full;
             }
 
-            if (bound + 2 < least)
+            if (bound < least)
             {
                 return true;
             }
@@ -73,8 +78,8 @@ internal static class PatternList
                 {
                     used.Add(i);
                 }
-                
-                if (take[i] < problem.Demand[i] && problem.Length[i] <= room && problem.Fits(type, i))
+
+                if (isFull && take[i] < problem.Demand[i] && problem.Length[i] <= room && problem.Fits(type, i))
                 {
                     return true; // another pattern of this list holds one piece more
                 }

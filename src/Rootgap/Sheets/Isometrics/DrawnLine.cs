@@ -70,7 +70,7 @@ internal sealed class DrawnLine
     public Route Route => Fabrication.Route;
 
     /// <summary>Path of the row that a leg is written in; null for a branch on which nothing stands.</summary>
-    public string? RowOf(DrawnLeg leg) => leg.Leg < 0 ? null : Route.RowOf(leg.Run, leg.Leg).Path;
+    public string? RowOf(DrawnLeg leg) => leg.Leg < 0 ? null : Route.RowOf(leg.Run, leg.Leg).Path.ToString();
 
     /// <summary>Ids of all components and pipes of a drawing.</summary>
     public static HashSet<string> Everything(Fabrication f) =>

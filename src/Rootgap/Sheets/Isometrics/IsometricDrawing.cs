@@ -169,7 +169,7 @@ internal sealed class IsometricDrawing
             var arms = Arms[component.Id].ToList();
             if (arms.Count == 0)
                 continue;
-            canvas.Group(component.Id, $"component {component.Word} {SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(component.Id, ""))}", g => Draw(g, component, arms), component.Source.Path);
+            canvas.Group(component.Id, $"component {component.Word} {SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(component.Id, ""))}", g => Draw(g, component, arms), component.Source.Path.ToString());
         }
 
         foreach (var (a, b) in layout.Gaps)
@@ -182,7 +182,7 @@ internal sealed class IsometricDrawing
             if (marks.ContainsKey(joint.Joint.Id))
                 MatchLine(at, Across(leg));
             var kind = joint.Joint.Kind == JointKind.Bolted ? "bolted" : Words.Of(joint.Joint.Place);
-            canvas.Group(joint.Joint.Id, "joint " + kind, g => Symbols.Mark(g, joint.Joint.Kind, joint.Joint.Place, at, leg.Unit, Across(leg), K), joint.Joint.Source.Path);
+            canvas.Group(joint.Joint.Id, "joint " + kind, g => Symbols.Mark(g, joint.Joint.Kind, joint.Joint.Place, at, leg.Unit, Across(leg), K), joint.Joint.Source.Path.ToString());
         }
     }
 

@@ -182,7 +182,7 @@ internal sealed class IsometricLabels
             List<IReadOnlyList<Tag>> rows = [tags];
             if (marks.TryGetValue(j.Id, out var mark))
                 rows.Add([new Tag(mark, Frame.None, Bold: true)]);
-            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, 72, j.Source.Path);
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, 72, j.Source.Path.ToString());
         }
     }
 
@@ -198,7 +198,7 @@ internal sealed class IsometricLabels
             for (var i = 0; i < run.Run.Legs.Count; i++)
             {
                 if (run.Run.Legs[i].To is StubInPoint { HasPad: true } stub && run.Points[i + 1].To(joint.At) < 2000 && (joint.At - run.Points[i + 1]).SquareTo(stub.Branch.Unit).Length < 5)
-                    return run.Run.Legs[i].Source.Path;
+                    return run.Run.Legs[i].Source.Path.ToString();
             }
         }
 
@@ -236,7 +236,7 @@ internal sealed class IsometricLabels
             if (withItems && Beside(c.Id, Ware.StubEnd) is { } stubEnd)
                 tags.Add(ItemTag(stubEnd, ""));
             var (anchors, clear) = Anchors(c, arms);
-            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, c.Source.Path, arrow: c is Bent or Tee);
+            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, c.Source.Path.ToString(), arrow: c is Bent or Tee);
         }
     }
 
@@ -309,9 +309,9 @@ internal sealed class IsometricLabels
         {
             var placed = line.Route.Runs[r];
             if (placed.Run.Start.Ends is { } start && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == 0 && l.Leg.HasStart) is { } first)
-                End(SheetId.OfRun(r) + "-start", placed.Run.Start.Source.Path, start, placed.Points[0], first.Start, new(-first.Unit.X, -first.Unit.Y));
+                End(SheetId.OfRun(r) + "-start", placed.Run.Start.Source.Path.ToString(), start, placed.Points[0], first.Start, new(-first.Unit.X, -first.Unit.Y));
             if (placed.Run.Legs[^1].To is not TieInPoint && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == placed.Run.Legs.Count - 1 && l.Leg.HasEnd) is { } last)
-                End(SheetId.OfRun(r) + "-end", placed.Run.Legs[^1].Source.Path, placed.Run.Legs[^1].To, placed.Points[^1], last.End, last.Unit);
+                End(SheetId.OfRun(r) + "-end", placed.Run.Legs[^1].Source.Path.ToString(), placed.Run.Legs[^1].To, placed.Points[^1], last.End, last.Unit);
         }
     }
 

@@ -14,7 +14,9 @@ public static class IsometricPages
     private const double ListWidth = 118, Gap = 4;
 
     /// <param name="withLists">Whether the lists follow on a sheet of their own where there is no room beside the picture.</param>
-    public static IReadOnlyList<Page> Of(ShopJob job, bool withLists)
+    public static IReadOnlyList<Page> Of(ShopJob job, bool withLists) => MissingSheet.Instead(job, "Isometric", () => Drawn(job, withLists));
+
+    private static IReadOnlyList<Page> Drawn(ShopJob job, bool withLists)
     {
         var f = job.Fabrication;
         var all = DrawnLine.Everything(f);
@@ -42,8 +44,11 @@ public static class IsometricPages
     {
         var paper = job.Paper.Landscape;
         var title = $"Isometric of spool {spool.Name}";
-        var zone = Zone(job, paper, title, out var legend);
-        return Draw(job, paper, title, Isometric.Of(job.Fabrication, spool, zone.Width, zone.Height), zone, legend, null);
+        return MissingSheet.Instead(job, title, () =>
+        {
+            var zone = Zone(job, paper, title, out var legend);
+            return [Draw(job, paper, title, Isometric.Of(job.Fabrication, spool, zone.Width, zone.Height), zone, legend, null)];
+        })[0];
     }
 
     private static int Count(Fabrication f) =>

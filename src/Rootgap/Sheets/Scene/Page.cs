@@ -7,6 +7,9 @@ public sealed record Page(Paper Paper, TitleBlock Block, ImmutableArray<Mark> Ma
 {
     public ImmutableArray<Bookmark> Bookmarks { get; init; } = [];
 
+    /// <summary>On a page that stands for others which the program failed to draw: what it said; empty on every other page.</summary>
+    public string Fault { get; init; } = "";
+
     /// <summary>A page drawn by hand in the room that the title block leaves.</summary>
     public static Page Draw(Paper paper, TitleBlock block, Action<Canvas, Box> draw)
     {

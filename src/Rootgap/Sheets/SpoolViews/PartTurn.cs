@@ -30,7 +30,7 @@ internal sealed record PartTurn(string Part, string What, Vector Looking, Vector
             else if (c is Tee tee)
                 turns.Add(One(c.Id, $"branch of {Wording.Of(c)}", -tee.RunIn.Face, tee.Branch.Face, c.Outside));
             else if (c is Outlet { Leg: >= 0 } outlet)
-                turns.Add(One(c.Id, Wording.Of(c), f.Route.Runs[c.Run].Directions[c.Leg], outlet.Branch.Face, Pipes.OutsideDiameter(c.Size2)?.In(units) ?? 0));
+                turns.Add(One(c.Id, Wording.Of(c), f.Route.Runs[c.Run].Directions[c.Leg], outlet.Branch.Face, Pipes.Outside(c.Size2, units)));
         }
 
         foreach (var cut in spool.Cuts)

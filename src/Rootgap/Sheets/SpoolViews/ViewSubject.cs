@@ -33,7 +33,7 @@ internal sealed class ViewSubject
     public IReadOnlyList<Joint> Joints => field ??= [.. Spool.Joints.Concat(Spool.Ends)];
 
     /// <summary>Outside radius of the pipe at a joint, mm.</summary>
-    public double RadiusAt(Joint joint) => (Pipes.OutsideDiameter(joint.Size)?.In(Units) ?? 0) / 2;
+    public double RadiusAt(Joint joint) => Pipes.Outside(joint.Size, Units) / 2;
 
     /// <summary>Stretches of centreline, each of a part.</summary>
     public IEnumerable<(string Part, Point From, Point To)> Centrelines()

@@ -95,7 +95,7 @@ public static class ForecastJson
             json.WriteNumber("taken up", Round(missing.TakenUp));
             json.WriteStartArray("legs");
             foreach (var leg in missing.Legs)
-                json.WriteStringValue(leg.Path);
+                json.WriteStringValue(leg.Path.ToString());
             json.WriteEndArray();
             json.WriteEndObject();
         }

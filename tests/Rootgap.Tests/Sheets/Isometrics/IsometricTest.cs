@@ -8,6 +8,7 @@ using UglyToad.PdfPig;
 namespace Rootgap.Tests.Sheets.Isometrics;
 
 /// <summary>What must hold for the isometric of any drawing, read back from the files by readers of others.</summary>
+[Trait("pace", "slow")]
 public class IsometricTest
 {
     /// <summary>Random drawings of 1 to 60 legs, always the same ones. ROOTGAP_DRAWINGS=1000 takes more.</summary>

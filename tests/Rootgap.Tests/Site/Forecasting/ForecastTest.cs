@@ -10,6 +10,7 @@ using static Rootgap.Tests.Site.Forecasting.ChainByHand;
 namespace Rootgap.Tests.Site.Forecasting;
 
 /// <summary>The forecast against closed forms of tolerance chains (variance of a sum of levers) and against a Monte Carlo written apart.</summary>
+[Trait("pace", "slow")]
 public class ForecastTest
 {
     private static readonly ForecastAsked Quick = new(Draws: 4000) { Chances = false };
@@ -265,7 +266,7 @@ public class ForecastTest
 
     [Fact]
     public void Random_lines_agree_between_first_order_and_draws() =>
-        Gen.Select(Gen.Int[300, 4000].Array[4], Gen.Int[0, 3].Array[4], Gen.Bool).Sample((by, way, asWelded) =>
+        Gen.Select(Gen.Int[300, 4000].Array[4], Gen.Int[0, 3].Array[4], Gen.Bool).Holds((by, way, asWelded) =>
         {
             string[] ways = ["north", "east", "up", "south"];
             var legs = new List<string>();

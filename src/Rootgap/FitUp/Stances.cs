@@ -26,7 +26,7 @@ internal enum Footing
 internal sealed record Stance(Attitude Attitude, Footing Footing, Vector Up, Vector About, Point Floor, IReadOnlyList<FitStand> Stands, double Height, Rolling? Rolling);
 
 /// <summary>The ways in which a held assembly can stand while another is joined to it, by statics. All as drawn.</summary>
-internal sealed class Standing
+internal sealed class Stances
 {
     private const int FewPlaces = 10;
     private const int ManyPlaces = 50;
@@ -36,7 +36,7 @@ internal sealed class Standing
     private readonly Assembly held, both;
     private readonly bool isWeighed, isHeldWeighed;
 
-    public Standing(FitJoint joint, JointNet net, FitRules rules)
+    public Stances(FitJoint joint, JointNet net, FitRules rules)
     {
         (this.joint, this.rules) = (joint, rules);
         (held, both) = (joint.HeldSide, joint.Both);

@@ -1,0 +1,22 @@
+using System.Text.RegularExpressions;
+
+namespace Rootgap.Drawings;
+
+/// <summary>Number and revision as they stand at the top of a drawing file, found without reading the rest.</summary>
+/// <param name="Number">Empty where the text has none.</param>
+/// <param name="Revision">Empty where the drawing gives none.</param>
+public readonly partial record struct DrawingHead(string Number, string Revision)
+{
+    public static DrawingHead Of(string text)
+    {
+        return new(Value(NumberLine().Match(text)), Value(RevisionLine().Match(text)));
+
+        static string Value(Match match) => match.Success ? match.Groups["value"].Value.Trim().Trim('"', '\'') : "";
+    }
+
+    [GeneratedRegex(@"^drawing:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
+    private static partial Regex NumberLine();
+
+    [GeneratedRegex(@"^revision:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
+    private static partial Regex RevisionLine();
+}

@@ -1,0 +1,16 @@
+namespace Rootgap.Drawings;
+
+/// <summary>The words that keys of the drawing file take; those of an enumeration in its order.</summary>
+internal static class FileWords
+{
+    public static readonly string[] Directions = ["north", "south", "east", "west", "up", "down"];
+    public static readonly string[] Welds = ["shop", "field", "final-fit"];
+    public static readonly string[] FlangeKinds = ["WN", "SO", "SW", "TH", "LJ"];
+    public static readonly string[] Facings = ["RF", "FF", "RTJ"];
+    public static readonly string[] FittingEnds = ["butt", "socket", "threaded"];
+    public static readonly string[] ValveEnds = ["flanged", "butt", "socket", "threaded"];
+    public static readonly string[] OpenEnds = ["bevel", "plain", "threaded"];
+    public static readonly string[] ValveKinds = ["gate", "globe", "check", "ball", "butterfly"];
+    public static readonly string[] Radii = ["long", "short", "3d", "5d"];
+    public static readonly string[] ReducerKinds = ["concentric", "eccentric"];
+}

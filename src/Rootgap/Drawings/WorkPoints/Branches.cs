@@ -1,0 +1,61 @@
+using Rootgap.Measure;
+
+namespace Rootgap.Drawings;
+
+/// <summary>An integrally reinforced branch outlet on the header.</summary>
+public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize Size, FittingEnds Ends) : WorkPoint
+{
+    internal static readonly WorkPointKind OfFile = new("outlet", ["branch", "ends", "fitting class"], Read)
+    {
+        Ware = Ware.Outlet,
+        Required = ["branch", "size"],
+        Choices = [("ends", FileWords.FittingEnds)],
+        IsPassedThrough = true,
+        CanBeMadeUpTo = false,
+        HasOwnEnds = true,
+    };
+
+    internal override WorkPointKind Written => OfFile;
+
+    public override string? Name => OutletName;
+
+    internal override WorkPoint WithoutName() => this with { OutletName = null };
+
+    internal override bool TakesSize => true;
+
+    private static OutletPoint? Read(Fields f) =>
+        BranchOf(f, "outlet") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.FittingEnds(FileWords.FittingEnds, FittingEnds.Butt)) : null;
+
+    /// <summary>Side and size of a branch that is set on a header; null where one is missing, which is told.</summary>
+    internal static (Vector Side, NominalSize Size)? BranchOf(Fields f, string word)
+    {
+        if (!f.Has("branch"))
+            f.Error("missing-key", "to", $"This {word} has no branch direction.", "Add `branch:` with a direction, such as branch: up.");
+        if (!f.Has("size"))
+            f.Error("missing-key", "to", $"This {word} has no size.", "Add `size:`, the size of the branch.");
+        return f.Direction("branch", out _) is { } side && f.Size("size") is { } size ? (side, size) : null;
+    }
+}
+
+/// <summary>Pipe set on the header and welded.</summary>
+public sealed record StubInPoint(string? StubName, Vector Branch, NominalSize Size, bool HasPad) : WorkPoint
+{
+    internal static readonly WorkPointKind OfFile = new("stub-in", ["branch", "pad"], Read)
+    {
+        Ware = Ware.Pad,
+        Required = ["branch", "size"],
+        IsPassedThrough = true,
+        CanBeMadeUpTo = false,
+    };
+
+    internal override WorkPointKind Written => OfFile;
+
+    public override string? Name => StubName;
+
+    internal override WorkPoint WithoutName() => this with { StubName = null };
+
+    internal override bool TakesSize => true;
+
+    private static StubInPoint? Read(Fields f) =>
+        OutletPoint.BranchOf(f, "stub-in") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.YesNo("pad") ?? false) : null;
+}

@@ -1,0 +1,115 @@
+namespace Rootgap.Records;
+
+/// <summary>How a fact that was made on an earlier version stands to the drawing as it is now.</summary>
+public enum Mark
+{
+    /// <summary>Its steel is as it was.</summary>
+    Stays,
+
+    /// <summary>Its part is there and has changed, or cannot be told: somebody looks at the steel, and says that it holds or enters it anew.</summary>
+    LookAt,
+
+    /// <summary>A piece that does not fit its place any more.</summary>
+    Spoiled,
+
+    /// <summary>Its part is not in the drawing any more.</summary>
+    Gone,
+}
+
+/// <summary>A fact of an earlier version that does not count by itself on the drawing as it is now.</summary>
+/// <param name="Was">What its piece, component or joint was called then.</param>
+/// <param name="Now">What it is called now; null where it is gone or cannot be told.</param>
+/// <param name="Version">The version that it was made on; null where it is not known.</param>
+/// <param name="Revision">The drawing's revision then.</param>
+/// <param name="Why">What has changed, or what becomes of a piece, in words.</param>
+public sealed record Marked(Entry<DrawingFact> Entry, Mark Mark, string Was, string? Now, FileSaved? Version, string Revision, IReadOnlyList<string> Why)
+{
+    /// <summary>It was made on another revision, and the one that the drawing has now is not taken to the shop yet. What <see cref="Mark"/> says comes true then.</summary>
+    public bool IsWaiting { get; init; }
+
+    /// <summary>It came over with a revision and waits for a second person: what it is about is held until then.</summary>
+    public bool IsHeld { get; init; }
+
+    /// <summary>In words: <c>was on 1-A of revision 2 (version of 25 Nov 16:05), which is now 1-B: 1175.6 is now 514.0</c>.</summary>
+    /// <param name="when">How a time is shown.</param>
+    public string Says(Func<DateTimeOffset, string> when) =>
+        $"was on {Was} of {(Revision.Length > 0 ? $"revision {Revision}" : "the drawing")}{(Version is { } v ? $" (version of {when(v.When)})" : "")}, "
+        + (Now is null ? Mark == Mark.Gone ? "which is gone" : "which cannot be told now" : Now == Was ? "which has changed" : $"which is now {Now}")
+        + (Mark == Mark.Stays ? ", the same steel" : Why.Count > 0 ? ": " + string.Join("; ", Why) : "");
+}
+
+/// <summary>
+/// What was done on one drawing, as it stands on the drawing as it is now: each fact on the steel that it was made on, by the name that this has now. What cannot be
+/// brought over is marked, and none is lost.
+/// </summary>
+public sealed record DrawingRecord
+{
+    internal DrawingRecord(DrawingRef drawing, IReadOnlyList<Entry<DrawingFact>> facts, IReadOnlyList<Marked> marked, IReadOnlyList<Entry<DrawingFact>> setAside, RevisionTaken? taken)
+    {
+        (Drawing, Facts, Marked, SetAside, Taken) = (drawing, facts, marked, setAside, taken);
+        Pieces = By<PieceCut>(f => f.Piece);
+        Heats = By<HeatNoted>(f => f.Component);
+        Readings = By<ReadingsTaken>(f => f.Joint);
+        Steps = By<JointStep>(f => f.Joint);
+
+        ILookup<string, Entry<T>> By<T>(Func<T, string> key)
+            where T : DrawingFact =>
+            facts.Where(e => e.Fact is T).Select(e => new Entry<T>((T)e.Fact, e.Withdrawals) { As = (T)e.As }).ToLookup(e => key(e.As), StringComparer.OrdinalIgnoreCase);
+    }
+
+    /// <summary>Nothing was done yet.</summary>
+    public static DrawingRecord Nothing(DrawingRef drawing) => new(drawing, [], [], [], null);
+
+    public DrawingRef Drawing { get; }
+
+    /// <summary>By time: what is about steel that the drawing has now. Those that were withdrawn are among them.</summary>
+    public IReadOnlyList<Entry<DrawingFact>> Facts { get; }
+
+    /// <summary>By time: what was made on an earlier version and does not count by itself.</summary>
+    public IReadOnlyList<Marked> Marked { get; }
+
+    /// <summary>By time: what somebody looked at and set aside, or entered anew.</summary>
+    public IReadOnlyList<Entry<DrawingFact>> SetAside { get; }
+
+    /// <summary>Who took the drawing's revision to the shop first; null where nobody did, or nothing was done on another.</summary>
+    public RevisionTaken? Taken { get; }
+
+    /// <summary>Cut pieces by their mark. Like all that follows: an unknown name gives none, withdrawn facts are among them.</summary>
+    public ILookup<string, Entry<PieceCut>> Pieces { get; }
+
+    /// <summary>Heat numbers by the component's id.</summary>
+    public ILookup<string, Entry<HeatNoted>> Heats { get; }
+
+    /// <summary>Readings by joint: all that anybody took.</summary>
+    public ILookup<string, Entry<ReadingsTaken>> Readings { get; }
+
+    /// <summary>Steps by joint.</summary>
+    public ILookup<string, Entry<JointStep>> Steps { get; }
+
+    /// <summary>The cut of a piece that counts: the last one; null where it is not cut.</summary>
+    public PieceCut? CutOf(string piece) => Counting(Pieces[piece]).LastOrDefault();
+
+    /// <summary>The heat of a component that counts: the last one; null where none is noted.</summary>
+    public HeatNoted? HeatOf(string component) => Counting(Heats[component]).LastOrDefault();
+
+    /// <summary>How far a joint has come: the farthest step that counts; null where none does.</summary>
+    public Step? StepOf(string joint) => Counting(Steps[joint]).Max(s => (Step?)s.Step);
+
+    /// <summary>What holds a piece, component or joint until a second person has looked; null where nothing does.</summary>
+    public Marked? HeldBy(string name) => Marked.FirstOrDefault(m => m.IsHeld && name.Equals(m.Now, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>What a fact speaks of: the mark of a piece, the id of a component or joint.</summary>
+    public static string NameOf(DrawingFact fact) => fact switch
+    {
+        PieceCut c => c.Piece,
+        HeatNoted h => h.Component,
+        ReadingsTaken r => r.Joint,
+        JointStep s => s.Joint,
+        LookedAt l => l.As,
+        _ => "",
+    };
+
+    /// <summary>Those facts that are not withdrawn.</summary>
+    public static IEnumerable<T> Counting<T>(IEnumerable<Entry<T>> entries)
+        where T : DrawingFact => entries.Where(e => e.Counts).Select(e => e.Fact);
+}

@@ -1,0 +1,159 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+using Rootgap.Site;
+using Rootgap.Site.Erection;
+
+namespace Rootgap.Sheets;
+
+/// <summary>The site on paper: the order of erection with what is set and welded where, then one card a step.</summary>
+public static class ErectionPages
+{
+    /// <summary>Bodies at least this heavy have their slings on the card, kg.</summary>
+    private const double SlungFrom = 50;
+
+    private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
+
+    /// <param name="wrong">What is wrong with the foreman's own order; empty for the proposed one.</param>
+    public static IReadOnlyList<Page> Of(ShopJob job, SiteLine line, IReadOnlyList<ErectionStep> steps, IReadOnlyList<string> wrong)
+    {
+        var units = job.Drawing.Units;
+        var flow = new Flow(job.Paper, job.Block("Order of erection"));
+        Order(flow, steps, wrong, units);
+        Supports(flow, steps, units);
+        FieldWelds(flow, line, job.Drawing);
+        flow.Together(f => f.Heading("Before anything is lifted", 2).Bullets(
+            "Stand at each nozzle and tie-in first: survey it, and say if it is not where the drawing has it.",
+            "Masses are reckoned; slings and gear for a tenth more. A lifting plan is made by a competent person.",
+            "Tacks and finger-tight bolts carry nothing: the sling or the stand holds till the joint is made.",
+            "No pulling, jacking or wedging that a machine's flange would feel. " + ShopPages.HotWork));
+        for (var i = 0; i < steps.Count; i++)
+        {
+            var at = i;
+            flow.Together(f => Card(f, line, steps, at, units));
+        }
+
+        return flow.Pages;
+    }
+
+    private static void Order(Flow flow, IReadOnlyList<ErectionStep> steps, IReadOnlyList<string> wrong, Units units)
+    {
+        if (wrong.Count > 0)
+        {
+            flow.Warning("This order was given, and it will not work as it stands.", "Look again");
+            flow.Bullets(wrong);
+        }
+
+        flow.Table(new Table(
+            [new("", Anchor.End), new("Put up", ColumnWidth.Of(34)), new("kg", Anchor.End), new("Centre E / N / EL", ColumnWidth.Of(46)), new("Joined to what stands", ColumnWidth.Share()), "Done, date"],
+            steps.Select(s => new Row(
+                Whole(s.Number), new Cell(Title(s)) { Bold = true }, s.Body is { } b ? Kg(b.Mass) + (b.Unweighed.Count > 0 ? " +" : "") : "", s.Body is { } c ? Place(c.Centre, units) : "",
+                s.Body is null ? "final fit: survey, cut, weld" : s.Joints.Count == 0 ? "nothing: on its stands" : string.Join(", ", s.Joints.Select(j => j.Id + (j.IsBolted ? " finger-tight" : " tacked"))), Cell.Box()))) { Style = Dense });
+    }
+
+    private static void Supports(Flow flow, IReadOnlyList<ErectionStep> steps, Units units)
+    {
+        flow.Heading("Stands and levels to set", 2);
+        flow.Paragraph("The support drawing's own come first; these hold each spool steady till it is joined. Levels are the pipe's underside.", TextStyle.Small with { Height = 3 });
+        flow.Table(new Table(
+            ["For", "Under", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("E / N", ColumnWidth.Share()), new("Bears, kg", Anchor.End), "Set"],
+            steps.SelectMany(s => (s.Stands ?? []).Select(h => new Row(
+                Title(s), new Cell(h.Piece) { Bold = true }, Mm(h.Along, units), new Cell(Mm(h.Underside, units)) { Bold = true }, $"{Mm(h.At.X, units)} / {Mm(h.At.Y, units)}", Kg(h.Bears), Cell.Box())))) { Style = Dense, WhenEmpty = "none: every spool stands on its joints" });
+        foreach (var step in steps.Where(s => s.Body is not null && s.Stands is null))
+            flow.Paragraph($"{Title(step)}: no place on its level pipes keeps it steady. It stays in the sling until it is joined, or gets a stand of its own.", Dense);
+    }
+
+    private static void FieldWelds(Flow flow, SiteLine line, Drawing drawing)
+    {
+        flow.Heading("Joints made here, and how they are reached", 2);
+        flow.Table(new Table(
+            ["Joint", "What", "NPS", new("EL", Anchor.End), new("Over the floor", Anchor.End), new("Clear round it", Anchor.End), new("Reach", ColumnWidth.Share())],
+            line.Joints.Select(j =>
+            {
+                var up = j.Joint.At.Z - drawing.Shop.Split.Floor;
+                var clear = Clear(line, j);
+                return new Row(new Cell(j.Id) { Bold = true }, j.IsBolted ? "bolted" : j.IsFinalFit ? "final fit" : "field weld", j.Joint.Size.ToString(), Mm(j.Joint.At.Z, drawing.Units), Mm(up, drawing.Units),
+                    j.IsBolted ? "" : double.IsFinite(clear) ? Mm(clear, drawing.Units) : "free", Reach(up, j.IsBolted ? double.PositiveInfinity : clear));
+            })) { Style = Dense });
+    }
+
+    /// <summary>From the joint's outside to the nearest other part of this drawing, mm; the parts next to it are left out.</summary>
+    private static double Clear(SiteLine line, SiteJoint joint)
+    {
+        var own = joint.Joint.Between.ToHashSet(StringComparer.Ordinal);
+        var near = line.Joints.Select(j => j.Joint).Concat(line.Fabrication.Route.Joints).Where(j => j.Between.Any(own.Contains)).SelectMany(j => j.Between).ToHashSet(StringComparer.Ordinal);
+        var least = double.PositiveInfinity;
+        foreach (var part in line.Bodies.SelectMany(b => b.Parts).Where(p => !near.Contains(p)).Select(line.Fabrication.Route.PartOf).OfType<Part>())
+        {
+            foreach (var solid in part.Bodies)
+                least = Math.Min(least, solid.Distance(joint.Joint.At) - (joint.Outside / 2));
+        }
+
+        return least > 2000 ? double.PositiveInfinity : least;
+    }
+
+    private static string Reach(double up, double clear) =>
+        (up > 2000 ? "scaffold or platform" : up < 400 ? "low: on knees, or a pit" : "from the floor") + (clear < 300 ? "; tight, 300 is wanted" : "");
+
+    private static void Card(Flow flow, SiteLine line, IReadOnlyList<ErectionStep> steps, int at, Units units)
+    {
+        var step = steps[at];
+        flow.Heading($"Step {Whole(step.Number)}: {Title(step)}{(step.Body is { } b ? $", {Kg(b.Mass)} kg" : "")}");
+        flow.Beside(
+            (1, left => left.Figure(ErectionPicture.Of(line, steps, at, left.Width, 50))),
+            (1, right => Facts(right, step, units)));
+        flow.Table(new Table(
+            [new("Read", ColumnWidth.Share(1.2)), new("Should be", ColumnWidth.Share()), new("Read as", ColumnWidth.Of(26))],
+            step.Readings.Select(r => new Row(r.What, new Cell(r.Target) { Bold = true }, ""))) { Style = Dense, RowHeight = 6.5 });
+        flow.Fields(3, new Field("Set by, date"), new Field("Seen by"), new Field("Go on"));
+    }
+
+    private static void Facts(Flow flow, ErectionStep step, Units units)
+    {
+        if (step.Body is { } body)
+        {
+            flow.Fields(2, new Field("Mass, slings for", $"{Kg(body.Mass)} / {Kg(1.1 * body.Mass)} kg"), new Field("Lifting centre E / N / EL", Place(body.Centre, units)));
+            if (body.Mass >= SlungFrom)
+                Sling(flow, body, units);
+            if (body.Valves.Count > 0)
+                flow.Paragraph($"With {string.Join(", ", body.Valves.Select(v => $"{v.Name} {v.Id}"))}.", Dense);
+            if (step.Stands is { Count: > 0 } stands)
+                flow.Paragraph("Stands: " + string.Join("; ", stands.Select(s => $"{s.Piece} at {Mm(s.Along, units)}, underside EL {Mm(s.Underside, units)}, {Kg(s.Bears)} kg")) + ".", Dense);
+            if (step.Way is null)
+                flow.Paragraph("CLOSED OFF by what stands: it cannot be brought in.", TextStyle.Strong);
+        }
+
+        flow.Bullets(step.Holds);
+    }
+
+    private static void Sling(Flow flow, ErectedBody body, Units units)
+    {
+        if (body.Slings() is not { } slings)
+        {
+            flow.Paragraph("No two places on its level pipe hold its centre between them: a rigger says how it hangs.", Dense);
+            return;
+        }
+
+        Hold[] holds = [slings.First, slings.Second];
+        flow.Table(new Table(
+            ["", new("Sling at", ColumnWidth.Share()), new("Leg", Anchor.End), new("To level", Anchor.End), new("Load", Anchor.End), new("Pull", Anchor.End)],
+            holds.Select((h, i) => new Row($"L{Whole(i + 1)}", $"{h.Piece}, {Mm(h.Along, units)}", Mm(slings.Legs[i], units), string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(slings.Angles[i]):0}°"),
+                Kg(1.1 * h.Bears), new Cell(Kg(slings.Pulls[i])) { Bold = true }))) { Style = TextStyle.Small });
+        var flat = slings.Angles.Min() < Math.PI / 4 ? " A leg is under 45° to the level: longer slings." : "";
+        if (slings.OffLine > 50)
+            flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"Hook {Mm(Slings.Height, units)} up. Its centre stands {Mm(slings.OffLine, units)} beside the line of the two: it turns {Angles.ToDegrees(slings.Roll):0}° unless a third leg or a chain block holds it. Three legs: two carry.{flat}"), Dense);
+        else
+            flow.Paragraph($"Hook {Mm(Slings.Height, units)} up, over the centre.{flat}", Dense);
+    }
+
+    private static string Title(ErectionStep step) => step.Body is { } body ? body.Name : $"{step.Closes!.Id}, final fit";
+
+    private static string Place(Point p, Units units) => $"{Mm(p.X, units)} / {Mm(p.Y, units)} / {Mm(p.Z, units)}";
+
+    private static string Mm(double mm, Units units) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 0);
+
+    private static string Kg(double kg) => kg.ToString(kg < 100 ? "0.#" : "0", CultureInfo.InvariantCulture);
+
+    private static string Whole(int n) => n.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,129 @@
+using Rootgap.Measure;
+using Rootgap.Routes;
+using Rootgap.Site;
+using Rootgap.Site.Erection;
+
+namespace Rootgap.Sheets;
+
+/// <summary>A small isometric of one step: what stands is heavy, what goes up now is ringed, what comes later is thin. As on the screens: weight is state.</summary>
+public static class ErectionPicture
+{
+    private static readonly LineStyle Later = new(0.25, Dash.Solid, Ink.Grey);
+    private static readonly LineStyle Standing = new(0.9);
+    private static readonly LineStyle Now = new(0.9, Dash.Solid, Ink.Accent);
+
+    /// <param name="at">Index of the step.</param>
+    public static Figure Of(SiteLine line, IReadOnlyList<ErectionStep> steps, int at, double width, double height)
+    {
+        var canvas = new Canvas();
+        var (corner, rest) = (new Box(3, 3, 16, 14), new Box(16, 0, width - 16, height));
+        var box = rest.Inset(6, 5);
+        var sight = new Sight(Strokes(line, line.Bodies.Where(b => !b.IsOutside)).SelectMany(s => new[] { s.From, s.To }).ToList(), box);
+        var up = steps.Take(at).Select(s => s.Body?.Body).OfType<SiteBody>().ToHashSet();
+        var step = steps[at];
+        foreach (var body in line.Bodies.Where(b => !b.IsOutside && b != step.Body?.Body))
+            Draw(canvas, sight, line, body, up.Contains(body) ? Standing : Later);
+        if (step.Body is { } now)
+        {
+            // The ring first, the pipe white within it, so that it shows on a black-and-white printer too.
+            Draw(canvas, sight, line, now.Body, new LineStyle(3.6, Dash.Solid, Ink.Accent));
+            Draw(canvas, sight, line, now.Body, new LineStyle(2.9, Dash.Solid, Ink.White));
+            Draw(canvas, sight, line, now.Body, Now);
+            foreach (var stand in step.Stands ?? [])
+                Stand(canvas, sight.On(stand.At));
+            Centre(canvas, sight.On(now.Centre));
+        }
+
+        foreach (var joint in step.Closes is { } closes ? [closes] : step.Joints)
+            Joint(canvas, sight.On(joint.Joint.At), joint);
+        Compass(canvas, corner);
+        return canvas.ToFigure(width, height);
+    }
+
+    private static void Draw(Canvas canvas, Sight sight, SiteLine line, SiteBody body, LineStyle style)
+    {
+        foreach (var (from, to) in Strokes(line, [body]))
+            canvas.Line(sight.On(from), sight.On(to), style);
+    }
+
+    /// <summary>Middle lines of all parts.</summary>
+    private static IEnumerable<(Point From, Point To)> Strokes(SiteLine line, IEnumerable<SiteBody> bodies)
+    {
+        foreach (var part in bodies.SelectMany(b => b.Parts).Select(line.Fabrication.Route.PartOf).OfType<Part>())
+        {
+            if (part is Component { } c && c is not Gasket)
+            {
+                foreach (var port in c.Ports)
+                    yield return (c.WorkPoint, port.At);
+            }
+            else if (part is PipePiece pipe)
+            {
+                yield return (pipe.Start, pipe.End);
+            }
+        }
+    }
+
+    private static void Joint(Canvas canvas, Spot at, SiteJoint joint)
+    {
+        canvas.Fill(Shape.Circle(at, 1.5), Ink.White);
+        canvas.Circle(at, 1.5, LineStyle.Medium);
+        if (joint.IsFinalFit)
+            canvas.Circle(at, 2.2, LineStyle.Medium);
+        var style = new TextStyle(2.5, Bold: true);
+        canvas.Label(joint.Id, at.Moved(4 + (style.Width(joint.Id) / 2), 2), style);
+    }
+
+    private static void Stand(Canvas canvas, Spot at)
+    {
+        canvas.Fill(Shape.Polygon(at.Moved(0, 0.8), at.Moved(-1.8, 4.2), at.Moved(1.8, 4.2)), Ink.White);
+        canvas.Stroke(Shape.Polygon(at.Moved(0, 0.8), at.Moved(-1.8, 4.2), at.Moved(1.8, 4.2)), LineStyle.Medium);
+        canvas.Line(at.Moved(-2.6, 4.2), at.Moved(2.6, 4.2), LineStyle.Medium);
+    }
+
+    /// <summary>A round with two black quarters: the centre of mass.</summary>
+    private static void Centre(Canvas canvas, Spot at)
+    {
+        canvas.Fill(Shape.Circle(at, 1.6), Ink.White);
+        canvas.Fill(Shape.From(at).LineTo(at.Moved(0, -1.6)).ArcTo(at, 1.6, -Math.PI / 2, Math.PI / 2).Close());
+        canvas.Fill(Shape.From(at).LineTo(at.Moved(0, 1.6)).ArcTo(at, 1.6, Math.PI / 2, Math.PI / 2).Close());
+        canvas.Circle(at, 1.6, LineStyle.Medium);
+    }
+
+    private static void Compass(Canvas canvas, Box box)
+    {
+        var at = new Spot(box.Left, box.Top + 8);
+        canvas.Arrow(at, at.Polar(7, -Math.PI / 6), LineStyle.Thin, 1.8);
+        canvas.Text("N", at.Polar(9.5, -Math.PI / 6).Moved(-1, 1), new TextStyle(2.5, Bold: true));
+        canvas.Line(at, at.Polar(5, Math.PI / 6), LineStyle.Thin);
+        canvas.Line(at, at.Moved(0, -6), LineStyle.Thin);
+    }
+
+    /// <summary>North to the right and up, east to the right and down, up is up: as the isometric has them.</summary>
+    private sealed class Sight
+    {
+        private static readonly double Cos30 = Math.Cos(Math.PI / 6);
+        private readonly double scale;
+        private readonly Vector2 middle;
+        private readonly Spot centre;
+
+        private readonly record struct Vector2(double X, double Y);
+
+        public Sight(List<Point> points, Box box)
+        {
+            var flat = points.ConvertAll(Flat);
+            var (left, right) = (flat.Min(p => p.X), flat.Max(p => p.X));
+            var (top, bottom) = (flat.Min(p => p.Y), flat.Max(p => p.Y));
+            scale = Math.Min(box.Width / Math.Max(1, right - left), box.Height / Math.Max(1, bottom - top));
+            middle = new((left + right) / 2, (top + bottom) / 2);
+            centre = box.Centre;
+        }
+
+        public Spot On(Point p)
+        {
+            var f = Flat(p);
+            return new(centre.X + ((f.X - middle.X) * scale), centre.Y + ((f.Y - middle.Y) * scale));
+        }
+
+        private static Vector2 Flat(Point p) => new((p.X + p.Y) * Cos30, ((p.X - p.Y) / 2) - p.Z);
+    }
+}

@@ -1,0 +1,129 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Packets;
+using Rootgap.Routes;
+
+namespace Rootgap.Tests.Laws;
+
+/// <summary>The same steel written another way is the same steel: cut lengths, masses, centres, boxes, bodies, clashes, studs.</summary>
+/// <remarks>ROOTGAP_LAWS sets how many random drawings each law sees.</remarks>
+public class SameSteelTest
+{
+    private static readonly int Many = int.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_LAWS"), CultureInfo.InvariantCulture, out var n) ? n : 150;
+
+    private const double Near = 1e-3;
+
+    [Fact]
+    public void A_run_written_from_its_other_end() => Gens.Sketches.Sample(sketch =>
+    {
+        var here = sketch.Packet();
+        var there = sketch.Backwards((a, b) => ReducerLength(sketch, a, b)).Packet();
+        // The other writing begins at the origin, where this one ends.
+        var by = Ends(here)[^1] - Point.Origin;
+        AssertSame(here, there, p => p - by);
+    }, iter: Many, print: s => s.Yaml());
+
+    [Fact]
+    public void A_tee_entered_by_its_branch()
+    {
+        var entered = 0;
+        Gens.Sketches.Sample(sketch =>
+        {
+            var here = sketch.Packet();
+            if (sketch.EnteredByBranch(leg => here.Fabrication.Route.Runs[0].Points[leg + 1], (a, b) => ReducerLength(sketch, a, b)) is not { } yaml)
+                return;
+            AssertSame(here, Given.Packet(yaml), p => p);
+            Interlocked.Increment(ref entered);
+        }, iter: 3 * Many, print: s => s.Yaml());
+        Assert.True(entered > Many / 10, $"{entered} of the drawings have a tee that can be entered by its branch");
+    }
+
+    [Fact]
+    public void Runs_exchanged() => Gens.Sketches.Sample(
+        sketch => AssertSame(sketch.Packet(), (sketch with { Order = RunOrder.Exchanged }).Packet(), p => p), iter: Many, print: s => s.Yaml());
+
+    [Fact]
+    public void The_other_hand() => Gens.Sketches.Sample(
+        sketch => AssertSame(sketch.Packet(), sketch.Mirrored().Packet(), p => p with { X = -p.X }), iter: Many, print: s => s.Yaml());
+
+    [Fact]
+    public void A_whole_drawing_turned_about_the_upright() => Gen.Select(Gens.Sketches, Gen.Int[1, 3]).Sample((sketch, quarters) =>
+    {
+        var k = quarters;
+        AssertSame(sketch.Packet(), sketch.Moved(Vector.Zero, k).Packet(), p => k switch { 1 => new(-p.Y, p.X, p.Z), 2 => new(-p.X, -p.Y, p.Z), _ => new(p.Y, -p.X, p.Z) });
+    }, iter: Many, print: s => s.Item1.Yaml());
+
+    private static double ReducerLength(Sketch s, string a, string b)
+    {
+        var (large, small) = Array.IndexOf(Gens.Sizes, a) > Array.IndexOf(Gens.Sizes, b) ? (a, b) : (b, a);
+        return Reckoning.Column(s, "butt-weld", "reducer", "H", large, small) / s.Scale;
+    }
+
+    private static IReadOnlyList<Point> Ends(Packet packet) => packet.Fabrication.Route.Runs[0].Points;
+
+    private static void AssertSame(Packet here, Packet there, Func<Point, Point> map)
+    {
+        var (a, b) = (here.Fabrication, there.Fabrication);
+        var near = new Near(Near);
+        Assert.Equal(a.Cuts.Select(c => c.Length).Order(), b.Cuts.Select(c => c.Length).Order(), near);
+        Assert.Equal(a.Cuts.Select(c => c.Mass).Order(), b.Cuts.Select(c => c.Mass).Order(), near);
+        Assert.Equal(Parts(a, p => p), Parts(b, p => p).Select(p => p with { At = p.At }), new AlikeParts(map));
+        Assert.Equal(a.Bolting.Select(s => (s.Size, s.Count, s.Length)).Order(), b.Bolting.Select(s => (s.Size, s.Count, s.Length)).Order());
+        Assert.Equal(Clashes(here), Clashes(there));
+
+        var spools = a.Spools.Select(s => (s.Mass, s.BoxFrom, s.BoxTo, s.CentreOfMass)).ToList();
+        Assert.Equal(a.Spools.Count, b.Spools.Count);
+        foreach (var (mass, from, to, centre) in spools)
+        {
+            var (f, t) = Corners(map(from), map(to));
+            Assert.Contains(b.Spools, s => Math.Abs(s.Mass - mass) < Near && s.BoxFrom.To(f) < Near && s.BoxTo.To(t) < Near && s.CentreOfMass.To(map(centre)) < Near);
+        }
+
+        // The bodies: as far from any place, whichever way the line was written.
+        foreach (var spool in a.Spools)
+        {
+            for (var i = 0; i < 12; i++)
+            {
+                var at = spool.BoxFrom + new Vector(spool.Box.X * ((i * 0.37) % 1), spool.Box.Y * ((i * 0.61) % 1), spool.Box.Z * ((i * 0.83) % 1));
+                Assert.Equal(Distance(a, at), Distance(b, map(at)), Near);
+            }
+        }
+    }
+
+    private static (Point From, Point To) Corners(Point a, Point b) =>
+        (new(Math.Min(a.X, b.X), Math.Min(a.Y, b.Y), Math.Min(a.Z, b.Z)), new(Math.Max(a.X, b.X), Math.Max(a.Y, b.Y), Math.Max(a.Z, b.Z)));
+
+    private static int Clashes(Packet packet) => packet.Findings.Count(f => f.Rule == "runs-through-another");
+
+    private static double Distance(Fabricating.Fabrication f, Point at) =>
+        f.Route.Pipes.Concat<Part>(f.Route.Components).SelectMany(p => p.Bodies).Select(b => b.Distance(at)).DefaultIfEmpty(0).Min();
+
+    private sealed record Placed(string Name, double Kg, Point At, string Ends);
+
+    private static List<Placed> Parts(Fabricating.Fabrication f, Func<Point, Point> map) =>
+        [.. f.Route.Components.Select(c => new Placed(
+            c.Name, c.Mass?.Kg ?? 0, map(c.Centre),
+            string.Join(' ', c.Ports.Select(p => p.Name is PortName.RunIn or PortName.RunOut ? $"run {p.Outside:0.0}" : $"{p.Name} {p.Outside:0.0}").Order(StringComparer.Ordinal))))];
+
+    /// <summary>Two lists of parts are alike where each of the one has one of the other at its mapped place.</summary>
+    private sealed class AlikeParts(Func<Point, Point> map) : IEqualityComparer<IEnumerable<Placed>>
+    {
+        public bool Equals(IEnumerable<Placed>? x, IEnumerable<Placed>? y)
+        {
+            var rest = y!.ToList();
+            foreach (var part in x!)
+            {
+                var at = rest.FindIndex(o => o.Name == part.Name && o.Ends == part.Ends && Math.Abs(o.Kg - part.Kg) < Near && o.At.To(map(part.At)) < Near);
+                if (at < 0)
+                    return false;
+                rest.RemoveAt(at);
+            }
+
+            return rest.Count == 0;
+        }
+
+        public int GetHashCode(IEnumerable<Placed> obj) => 0;
+    }
+}
