@@ -191,9 +191,9 @@ internal static class FitCommand
             return null;
         var upTo = steps.TakeWhile(s => s.Weld.Id != weld.Id).Append(steps.First(s => s.Weld.Id == weld.Id)).ToList();
         var (wants, held) = (isOrdered || request.SetUp is not null || own?.SetUp is not null ? wish : null, request.Flip ? Other(weld, upTo[^1]) : own is { Held.Length: > 0 } ? own.Held : upTo[^1].Joint.Held.Id);
-        if ((wants is { } w && !IsSo(upTo[^1], w)) || held != upTo[^1].Joint.Held.Id)
+        if ((wants is { } w && !FitWork.IsSo(upTo[^1], w)) || held != upTo[^1].Joint.Held.Id)
         {
-            if (Again(spool, upTo, wants, held, out wrong) is not { } other)
+            if (FitWork.Otherwise(spool, upTo[^1], wants, held, out wrong) is not { } other)
                 return null;
             upTo[^1] = other;
         }
@@ -209,33 +209,7 @@ internal static class FitCommand
         return last;
     }
 
-    private static bool IsSo(FitStep step, (Attitude Attitude, double Roll) wish) =>
-        step.SetUp.Attitude == wish.Attitude && (wish.Attitude != Attitude.Rolled || Math.Abs(Math.IEEERemainder(step.SetUp.Roll - wish.Roll, 360)) < 0.6);
-
     private static string Other(Joint weld, FitStep step) => weld.Between[0] == step.Joint.Held.Id ? weld.Between[1] : weld.Between[0];
-
-    // The same joint in another set-up, or with the other side held.
-    private static FitStep? Again(FitSpool spool, List<FitStep> steps, (Attitude Attitude, double Roll)? wish, string held, out string wrong)
-    {
-        wrong = "";
-        var step = steps[^1];
-        var fit = step.Joint;
-        if (held != fit.Held.Id)
-        {
-            if (held != fit.New.Id || fit.IsRing)
-            {
-                wrong = $"{held} is not a part at {fit.Name}: it joins {fit.Held.Id} and {fit.New.Id}.";
-                return null;
-            }
-
-            fit = spool.Fitting.Of(step.Weld, fit.New, fit.Brought, fit.HeldSide, _ => Measure.Motion.None);
-        }
-
-        if (FitOrder.SetUpOf(spool, fit, wish, out var refused) is { } setUp)
-            return step with { Joint = fit, SetUp = setUp };
-        wrong = refused;
-        return null;
-    }
 
     private static JointAsMade? Made(IReadOnlyList<FitReadings> sets, string joint) =>
         sets.LastOrDefault(s => Is(s.Joint, joint)) is { } set ? new(set.Error is null ? [.. set.Entries.Select(e => e.Taken)] : null, set.Error, set.Mark) : null;

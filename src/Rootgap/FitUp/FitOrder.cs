@@ -236,7 +236,7 @@ public static class FitOrder
                 return path;
             if (AllOrders < plan.Spool.Welds.Count && MostWays < settled.Count)
                 return null;
-            if (path.Before is not null && settled.TryGetValue((path.Done, path.State.Key), out var best) && best.CompareTo(path.Cost) < 0)
+            if (path != start && settled.TryGetValue((path.Done, path.State.Key), out var best) && best.CompareTo(path.Cost) < 0)
                 continue;
             foreach (var longer in Onward(plan, path))
             {
@@ -255,7 +255,7 @@ public static class FitOrder
     private static Path Good(Plan plan, Path start)
     {
         List<Path> layer = [start];
-        for (var made = 0; made < plan.Spool.Welds.Count; made++)
+        for (var made = System.Numerics.BitOperations.PopCount(start.Done); made < plan.Spool.Welds.Count; made++)
         {
             var next = new Dictionary<(ulong, string), Path>();
             foreach (var path in layer)
@@ -277,7 +277,10 @@ public static class FitOrder
     private static Path InLine(Plan plan, Path start)
     {
         var path = start;
-        for (var weld = 0; weld < plan.Spool.Welds.Count; weld++)
+        var done = new HashSet<int>();
+        for (var p = start; p.Before is not null; p = p.Before)
+            done.Add(p.Weld);
+        foreach (var weld in Enumerable.Range(0, plan.Spool.Welds.Count).Where(w => !done.Contains(w)))
             path = Onward(plan, path, weld).MinBy(p => p.Cost)!;
         return path;
     }
@@ -353,6 +356,31 @@ public static class FitOrder
 
         refused = standing.WhyNot(attitude);
         return null;
+    }
+
+    /// <summary>The order of work of a spool that was begun otherwise: what was made, as it was made, and the best order of the rest from there.</summary>
+    public static IReadOnlyList<FitStep> Of(FitSpool spool, IReadOnlyList<Wish> begun, bool andTheRest)
+    {
+        if (!andTheRest || begun.Count == 0)
+            return begun.Count == 0 ? Of(spool) : Of(spool, begun).Steps;
+        var plan = new Plan(spool);
+        var path = new Path(State.Loose(spool), default, null, -1, null, null, 0);
+        foreach (var wish in begun)
+        {
+            var (held, brought) = Sides(plan, path.State, wish.Weld);
+            var meeting = plan.Meet(wish.Weld, held, brought);
+            IEnumerable<Choice> choices = meeting.Choices;
+            if (wish.Attitude is { } attitude)
+            {
+                var wished = meeting.Standing.All(spool.Ups).Where(s => Suits(meeting, s, attitude, wish.Roll)).Select(s => plan.Chosen(meeting.Standing, s, plan.Up(s.Up))).ToList();
+                // It was made so, whatever speaks against it; where it cannot be reckoned so, the best way stands in.
+                choices = wished.Count > 0 ? wished : choices;
+            }
+
+            path = choices.Select(c => Longer(plan, path, wish.Weld, meeting, c)).MinBy(p => p.Cost)!;
+        }
+
+        return Steps(plan, spool.Welds.Count <= MostWelds ? Best(plan, path) ?? Good(plan, path) : InLine(plan, path));
     }
 
     private static bool Suits(Meeting meeting, Stance stance, Attitude attitude, double? roll)

@@ -170,6 +170,30 @@ public static class FitWork
         return false;
     }
 
+    /// <summary>A step in another set-up, or with the other side held; null with why it cannot be.</summary>
+    /// <param name="wish">The set-up that is asked for; null for the best there is.</param>
+    /// <param name="held">Id of the part at the weld that is held.</param>
+    public static FitStep? Otherwise(FitSpool spool, FitStep step, (Attitude Attitude, double Roll)? wish, string held, out string refused)
+    {
+        var fit = step.Joint;
+        if (held != fit.Held.Id)
+        {
+            if (held != fit.New.Id || fit.IsRing)
+            {
+                refused = $"{held} cannot be held at {fit.Name}: it joins {fit.Held.Id} and {fit.New.Id}.";
+                return null;
+            }
+
+            fit = spool.Fitting.Of(step.Weld, fit.New, fit.Brought, fit.HeldSide, _ => Motion.None);
+        }
+
+        return FitOrder.SetUpOf(spool, fit, wish, out refused) is { } setUp ? step with { Joint = fit, SetUp = setUp } : null;
+    }
+
+    /// <summary>Whether a step stands as somebody asks for.</summary>
+    public static bool IsSo(FitStep step, (Attitude Attitude, double Roll) wish) =>
+        step.SetUp.Attitude == wish.Attitude && (wish.Attitude != Attitude.Rolled || Math.Abs(Math.IEEERemainder(step.SetUp.Roll - wish.Roll, 360)) < 0.6);
+
     /// <summary>The card of two parts alone, in a given attitude.</summary>
     public static FitCard Alone(FitJoints fitting, Routes.Joint weld, FitJoint joint, SetUp setUp, double? mark)
     {

@@ -277,7 +277,7 @@ public static class FitUpCard
         Reading.HoleLine => "pins to north",
         Reading.FlatLevel => "flat",
         Reading.TurnMark => "mark",
-        Reading.Height => "crown",
+        Reading.Height { At: null } => "crown",
         Reading.Scale s => job.Words.Place(s.Station) + ":",
         _ => "",
     };
