@@ -3,6 +3,7 @@ using BenchmarkDotNet.Running;
 using Rootgap.Bench.Cutting;
 using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
+using Rootgap.Bench.Records;
 using Rootgap.Cutting;
 
 if (args is ["cutting-sets", var folder, .. var rest])
@@ -36,11 +37,17 @@ if (args is ["live", .. var chosen])
     return 0;
 }
 
+if (args is ["records", var drawings, var facts])
+{
+    await BigJob.Run(int.Parse(drawings, CultureInfo.InvariantCulture), int.Parse(facts, CultureInfo.InvariantCulture));
+    return 0;
+}
+
 if (args is ["browser"])
 {
     await KeystrokeInBrowser.Run();
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
 return 64;

@@ -21,6 +21,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     SiteCommand.Create(),
     CloseCommand.Create(),
     ServeCommand.Create(),
+    ServeCommand.CreateJob(),
 };
 
 var parsed = root.Parse(CheckCommand.WrittenOut(args));

@@ -1,7 +1,7 @@
 namespace Rootgap.Server;
 
-/// <summary>Looks into the job's folder every few seconds. Polling sees what is changed over the network too, where notices of changes get lost.</summary>
-internal sealed class FolderWatch(JobFolder folder) : BackgroundService
+/// <summary>Looks into the jobs' folders every few seconds. Polling sees what is changed over the network too, where notices of changes get lost.</summary>
+internal sealed class FolderWatch(ServedJobs jobs) : BackgroundService
 {
     private static readonly TimeSpan Every = TimeSpan.FromSeconds(3);
 
@@ -11,7 +11,13 @@ internal sealed class FolderWatch(JobFolder folder) : BackgroundService
         try
         {
             while (await timer.WaitForNextTickAsync(stoppingToken))
-                await folder.TrySyncAsync();
+            {
+                foreach (var job in jobs.Open)
+                {
+                    if (job.Folder is { } folder)
+                        await folder.TrySyncAsync();
+                }
+            }
         }
         catch (OperationCanceledException)
         {

@@ -1,7 +1,5 @@
 using System.Net;
 using System.Net.NetworkInformation;
-using System.Security.Cryptography;
-using System.Text;
 using Microsoft.AspNetCore.Http.Features;
 
 namespace Rootgap.Server;
@@ -10,7 +8,7 @@ namespace Rootgap.Server;
 /// Lets in who may come in. A page of the internet that is open in the same browser must not reach the job: so the name by which the server was
 /// called must be its own, and a page that writes must be its own. Beyond this machine every call shows the token.
 /// </summary>
-public sealed class Guard(Serving serving) : IMiddleware
+internal sealed class Guard(Serving serving, ServedJobs jobs, FailedTries tries) : IMiddleware
 {
     // Scripts of our own only; WebAssembly may be compiled. Drawings carry style attributes. PDF pages are shown from memory.
     private const string Policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; font-src 'self' data:; "
@@ -27,16 +25,52 @@ public sealed class Guard(Serving serving) : IMiddleware
         var isApi = context.Request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase);
         if (isApi)
             headers.CacheControl = "no-store";
+        context.Items[typeof(ServedJob)] = isApi ? await AskedAsync(context) : null;
         if (LeadsOut(context))
             await Answer.Refuse(context, StatusCodes.Status400BadRequest, "This address leads out of what is served.", "Open the address that the server printed.");
-        else if (!IsOwnName(context))
+        else if (!await IsOwnNameAsync(context))
             await Answer.Refuse(context, StatusCodes.Status403Forbidden, $"This server is not called \"{context.Request.Host.Host}\".", "Open the address that the server printed when it started.");
         else if (IsForeignPage(context, isApi))
             await Answer.Refuse(context, StatusCodes.Status403Forbidden, "A page of another address asked for this.", "Use the app at the address that the server printed when it started.");
-        else if (isApi && serving.IsForShop && !ShowsToken(context))
+        else if (isApi && serving.IsForShop && tries.PauseOf(context.Connection.RemoteIpAddress) is { } pause)
+            await TooOften(context, pause);
+        else if (isApi && !IsOpen(context) && !await LetsInAsync(context, JobOf(context)))
             await Unknown(context);
         else
             await next(context);
+    }
+
+    /// <summary>The job that a call is about; null where this server has none such.</summary>
+    public static ServedJob? JobOf(HttpContext context) => context.Items[typeof(ServedJob)] as ServedJob;
+
+    private async Task<ServedJob?> AskedAsync(HttpContext context)
+    {
+        var parts = context.Request.Path.Value!.Split('/', StringSplitOptions.RemoveEmptyEntries);
+        return parts.Length > 3 && parts[1].Equals("jobs", StringComparison.OrdinalIgnoreCase) ? await jobs.FindAsync(parts[2]) : jobs.Only;
+    }
+
+    /// <summary>Whether a call shows that it may read and write a job.</summary>
+    public async Task<bool> LetsInAsync(HttpContext context, ServedJob? job)
+    {
+        if (!serving.IsForShop)
+            return true;
+        if (Shown(context) is not { } shown)
+            return false;
+        var isIn = job is not null && await job.Token.IsAsync(shown);
+        if (job is not null)
+            tries.Note(context.Connection.RemoteIpAddress, isIn);
+        return isIn;
+    }
+
+    // The list of jobs says no more than what the shown token opens.
+    // A device that is to be let in has no token yet: it shows a code.
+    private static bool IsOpen(HttpContext context) =>
+        context.Request.Path.Equals("/api/jobs", StringComparison.OrdinalIgnoreCase) || context.Request.Path.Value!.EndsWith("/enrol", StringComparison.OrdinalIgnoreCase);
+
+    private static Task TooOften(HttpContext context, TimeSpan pause)
+    {
+        context.Response.Headers.RetryAfter = ((int)Math.Ceiling(pause.TotalSeconds)).ToString(System.Globalization.CultureInfo.InvariantCulture);
+        return Answer.Refuse(context, StatusCodes.Status429TooManyRequests, "Too many wrong tokens came from this device.", $"Wait {Math.Ceiling(pause.TotalSeconds)} seconds, then open the address that the server printed.");
     }
 
     private static Task Unknown(HttpContext context)
@@ -62,19 +96,17 @@ public sealed class Guard(Serving serving) : IMiddleware
         return false;
     }
 
-    private bool IsOwnName(HttpContext context)
+    private async Task<bool> IsOwnNameAsync(HttpContext context)
     {
         var name = context.Request.Host.Host.Trim('[', ']');
-        if (name.Equals("localhost", StringComparison.OrdinalIgnoreCase))
+        if (name.Equals("localhost", StringComparison.OrdinalIgnoreCase) || serving.Hosts.Contains(name, StringComparer.OrdinalIgnoreCase))
             return true;
-        if (IPAddress.TryParse(name, out var address))
-        {
-            // A name can be made to point here by whoever owns it; a bare address cannot.
-            return IPAddress.IsLoopback(address) || (serving.IsForShop && (IsOfThisMachine(address) || ShowsToken(context)));
-        }
-
+        // A name can be made to point here by whoever owns it; a bare address cannot.
+        if (IPAddress.TryParse(name, out var address) && IPAddress.IsLoopback(address))
+            return true;
         return serving.IsForShop
-            && (name.Equals(Environment.MachineName, StringComparison.OrdinalIgnoreCase) || name.Equals(Environment.MachineName + ".local", StringComparison.OrdinalIgnoreCase) || ShowsToken(context));
+            && ((address is not null && IsOfThisMachine(address)) || name.Equals(Environment.MachineName, StringComparison.OrdinalIgnoreCase) || name.Equals(Environment.MachineName + ".local", StringComparison.OrdinalIgnoreCase)
+                || await LetsInAsync(context, JobOf(context)));
     }
 
     private static bool IsOfThisMachine(IPAddress address) =>
@@ -91,12 +123,10 @@ public sealed class Guard(Serving serving) : IMiddleware
         return request.Headers.Origin is { Count: > 0 } origin && !string.Equals(origin.ToString(), $"{request.Scheme}://{request.Host}", StringComparison.OrdinalIgnoreCase);
     }
 
-    private bool ShowsToken(HttpContext context)
+    private static string? Shown(HttpContext context)
     {
         const string Scheme = "Bearer ";
         var shown = context.Request.Headers.Authorization.ToString();
-        // Hashed, so that neither the time nor the length tells how near a guess was.
-        return serving.Token is { } token && shown.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase)
-            && CryptographicOperations.FixedTimeEquals(SHA256.HashData(Encoding.UTF8.GetBytes(shown[Scheme.Length..].Trim())), SHA256.HashData(Encoding.UTF8.GetBytes(token)));
+        return shown.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase) ? shown[Scheme.Length..].Trim() : null;
     }
 }

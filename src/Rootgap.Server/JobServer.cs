@@ -1,22 +1,17 @@
 using System.Net;
-using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
+using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.StaticFiles;
 using Rootgap.Records;
-using Rootgap.Store;
 
 namespace Rootgap.Server;
 
 /// <summary>The app and the job's facts over HTTP.</summary>
 public static class JobServer
 {
-    /// <summary>Opens the store, looks through the folder and makes the server, not yet listening. It closes the store with itself.</summary>
+    /// <summary>Opens the stores, looks through the folders and makes the server, not yet listening. It closes them with itself.</summary>
     public static async Task<WebApplication> MakeAsync(Serving serving)
     {
-        Directory.CreateDirectory(serving.Own);
-        var store = serving.Store is { } connection
-            ? await FactStore.OpenServerAsync(connection, serving.Name)
-            : await FactStore.OpenFileAsync(Path.Combine(serving.Own, "records.db"));
         // The content root is the program's own folder: settings files of the folder it was started in must not change it.
         var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, ApplicationName = typeof(JobServer).Assembly.GetName().Name });
         builder.Logging.ClearProviders().AddSimpleConsole(o => o.SingleLine = true).SetMinimumLevel(LogLevel.Warning)
@@ -26,41 +21,54 @@ public static class JobServer
         builder.WebHost.UseKestrelHttpsConfiguration();
         builder.WebHost.ConfigureKestrel(kestrel => Listen(kestrel, serving));
         builder.Services.AddSingleton(serving);
-        // Made by a factory, so that the container closes it.
-        builder.Services.AddSingleton(_ => store);
-        builder.Services.AddSingleton<JobFolder>();
+        ServedJobs? jobs = null;
+        // Made by a factory, so that the container closes them.
+        builder.Services.AddSingleton(_ => jobs!);
+        builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton<FailedTries>();
         builder.Services.AddSingleton<Guard>();
         builder.Services.AddHostedService<FolderWatch>();
         var app = builder.Build();
+        try
+        {
+            jobs = await ServedJobs.OpenAsync(serving, app.Services.GetRequiredService<ILoggerFactory>().CreateLogger<JobFolder>());
+            app.Services.GetRequiredService<ServedJobs>();
+        }
+        catch
+        {
+            await app.DisposeAsync();
+            throw;
+        }
+
+        if (serving.IsBehindProxy)
+        {
+            var forwarded = new ForwardedHeadersOptions { ForwardedHeaders = ForwardedHeaders.XForwardedFor | ForwardedHeaders.XForwardedProto };
+            // Whoever starts it so says that nothing but the proxy reaches it.
+            forwarded.KnownProxies.Clear();
+            forwarded.KnownIPNetworks.Clear();
+            app.UseForwardedHeaders(forwarded);
+        }
+
         app.UseMiddleware<Guard>();
         app.MapStaticAssets();
+        PeopleApi.Map(app);
         FactsApi.Map(app);
         app.MapGet("/licences.txt", () => Results.File(Path.Combine(AppContext.BaseDirectory, "licences.txt"), "text/plain; charset=utf-8"));
         app.MapFallback("{**path}", Page);
-        await app.Services.GetRequiredService<JobFolder>().StartAsync();
         return app;
-    }
-
-    /// <summary>The token of a folder: made once, so that tablets that were let in stay in. Take the file away to shut them out.</summary>
-    public static string TokenOf(string folder)
-    {
-        var file = Path.Combine(Directory.CreateDirectory(Path.Combine(folder, ".rootgap")).FullName, "token");
-        if (File.Exists(file) && File.ReadAllText(file).Trim() is { Length: >= 32 } known)
-            return known;
-        var token = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(20));
-        var options = new FileStreamOptions { Mode = FileMode.Create, Access = FileAccess.Write };
-        if (!OperatingSystem.IsWindows())
-            options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
-        using var writer = new StreamWriter(file, options);
-        writer.Write(token);
-        return token;
     }
 
     private static void Listen(Microsoft.AspNetCore.Server.Kestrel.Core.KestrelServerOptions kestrel, Serving serving)
     {
         kestrel.AddServerHeader = false;
         kestrel.Limits.MaxRequestBodySize = Serving.LargestBody;
-        kestrel.Limits.MaxConcurrentConnections = 500;
+        kestrel.Limits.MaxConcurrentConnections = ConnectionLimit.All;
+        // A connection that says nothing, or says it a letter at a time, is closed; what sends or reads slower than a modem as well.
+        kestrel.Limits.KeepAliveTimeout = TimeSpan.FromSeconds(30);
+        kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
+        kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 1000, gracePeriod: TimeSpan.FromSeconds(10));
+        kestrel.Limits.MinResponseDataRate = new(bytesPerSecond: 1000, gracePeriod: TimeSpan.FromSeconds(10));
+        var limit = new ConnectionLimit(serving.IsBehindProxy ? ConnectionLimit.All : ConnectionLimit.OfOne);
         if (serving.IsForShop)
             kestrel.ListenAnyIP(serving.Port, Secure);
         else if (serving.Port == 0)
@@ -70,6 +78,7 @@ public static class JobServer
 
         void Secure(Microsoft.AspNetCore.Server.Kestrel.Core.ListenOptions listen)
         {
+            listen.Use(next => connection => limit.PassAsync(connection, next));
             if (serving.Tls is var (certificate, key))
                 listen.UseHttps(X509Certificate2.CreateFromPemFile(certificate, key));
         }

@@ -34,4 +34,22 @@ internal static class QrText
 
         return text.ToString();
     }
+
+    /// <summary>The same as a picture for a page, black on white as cameras want it.</summary>
+    public static string Svg(string content)
+    {
+        using var data = QRCodeGenerator.GenerateQrCode(content, QRCodeGenerator.ECCLevel.M);
+        var rows = data.ModuleMatrix;
+        var path = new StringBuilder();
+        for (var y = 0; y < rows.Count; y++)
+        {
+            for (var x = 0; x < rows.Count; x++)
+            {
+                if (rows[y][x])
+                    path.Append(System.Globalization.CultureInfo.InvariantCulture, $"M{x} {y}h1v1h-1z");
+            }
+        }
+
+        return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {rows.Count} {rows.Count}\" role=\"img\" aria-label=\"Code to scan\"><path fill=\"#fff\" d=\"M0 0h{rows.Count}v{rows.Count}H0z\"/><path fill=\"#000\" d=\"{path}\"/></svg>");
+    }
 }

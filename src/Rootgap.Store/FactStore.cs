@@ -1,5 +1,7 @@
 using System.Data.Common;
 using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using Rootgap.Records;
 
 namespace Rootgap.Store;
@@ -12,211 +14,243 @@ public sealed record Keeping(IReadOnlyList<string> Kept, IReadOnlyList<string> A
 
 /// <summary>A fact as it is kept.</summary>
 /// <param name="Seq">Its number in the store: facts that are kept later have higher numbers. Numbers may be left out.</param>
-public readonly record struct KeptFact(long Seq, string Json);
+/// <param name="Received">When it was kept.</param>
+public readonly record struct KeptFact(long Seq, DateTimeOffset Received, string Json);
 
 /// <summary>A stretch of the store.</summary>
 /// <param name="Next">Where to go on.</param>
+/// <param name="Digest">The running digest of all facts up to <paramref name="Next"/>: whoever shows another one has read another store.</param>
 /// <param name="More">Whether there is more to read at once.</param>
-public sealed record FactPage(IReadOnlyList<KeptFact> Facts, long Next, bool More);
+public sealed record FactPage(IReadOnlyList<KeptFact> Facts, long Next, string Digest, bool More);
+
+/// <summary>Ids of a stretch of the store, with their numbers and times.</summary>
+public sealed record IdPage(IReadOnlyList<(long Seq, DateTimeOffset Received, string Id)> Ids, long Next, string Digest, bool More);
+
+/// <summary>Which facts somebody wants.</summary>
+/// <param name="Kinds">Words of kinds; null for all.</param>
+/// <param name="About">Numbers of drawings, paths of files, empty for what is about neither; null for all.</param>
+public sealed record Choice(IReadOnlyList<string>? Kinds = null, IReadOnlyList<string>? About = null);
 
 /// <summary>
 /// A job's facts on disk: one table that is only added to. When <see cref="KeepAsync"/> has answered, the facts outlive a killed program and a pulled plug.
 /// Every method throws <see cref="StoreException"/> where the database cannot do it.
 /// </summary>
-public sealed class FactStore : IAsyncDisposable
+public sealed class FactStore
 {
-    private const string Schema = "1";
-
     private readonly Database database;
+    private readonly long job;
 
-    private FactStore(Database database, string job)
+    internal FactStore(Database database, long job, KeptJob kept)
     {
         this.database = database;
-        Job = job;
+        this.job = job;
+        Job = kept;
     }
 
-    /// <summary>The job's id, made with the store: another store is another job.</summary>
-    public string Job { get; }
+    public KeptJob Job { get; }
 
-    /// <summary>Opens or begins a store in a SQLite file.</summary>
-    public static Task<FactStore> OpenFileAsync(string file, CancellationToken cancel = default) => OpenAsync(Database.InFile(file), null, cancel);
-
-    /// <summary>Opens or begins a store in a PostgreSQL database.</summary>
-    /// <param name="connection">Npgsql's connection string: <c>Host=...;Database=...;Username=...</c>.</param>
-    /// <param name="name">The job's name. A database, or a schema of it, holds one job; another name is refused.</param>
-    public static Task<FactStore> OpenServerAsync(string connection, string name, CancellationToken cancel = default)
+    /// <summary>The last fact of a store: its number, and the running digest of all up to it. Zero and empty where there is none.</summary>
+    public readonly record struct Head(long Seq, string? Running)
     {
-        try
-        {
-            return OpenAsync(Database.AtServer(connection), name, cancel);
-        }
-        catch (ArgumentException e)
-        {
-            throw new StoreException(StoreTrouble.Unreachable, $"The connection string is wrong: {e.Message}", "It is written \"Host=server;Database=hatchery;Username=shop;Password=...\".", e);
-        }
+        public string Digest => Running ?? "";
     }
 
-    private static async Task<FactStore> OpenAsync(Database database, string? name, CancellationToken cancel)
-    {
-        try
-        {
-            await using var connection = await database.ConnectAsync(cancel);
-            var meta = await MetaOfAsync(connection, cancel);
-            if (meta is null)
-            {
-                await using var transaction = await database.BeginWriteAsync(connection, cancel);
-                await ExecuteAsync(transaction, database.Tables, cancel);
-                foreach (var (key, value) in new[] { ("schema", Schema), ("job", Guid.NewGuid().ToString("D")), ("name", name ?? "") })
-                    await ExecuteAsync(transaction, "INSERT INTO rootgap_meta (key, value) VALUES (@key, @value) ON CONFLICT DO NOTHING", cancel, ("@key", key), ("@value", value));
-                await transaction.CommitAsync(cancel);
-                meta = await MetaOfAsync(connection, cancel);
-            }
-
-            if (meta?.GetValueOrDefault("schema") is not Schema)
-                throw new StoreException(StoreTrouble.NotOurs, "The store was made by a later version of rootgap.", "Serve it with that version.");
-            if (name is not null && meta.GetValueOrDefault("name") is { } other && other != name)
-                throw new StoreException(StoreTrouble.NotOurs, $"The store holds the job \"{other}\", and this is \"{name}\".", $"Give each job its own database, or its own schema (Search Path=...). If the folder was renamed, say --job \"{other}\".");
-            return new FactStore(database, meta["job"]);
-        }
-        catch (DbException e)
-        {
-            await database.DisposeAsync();
-            throw database.TroubleOf(e);
-        }
-        catch
-        {
-            await database.DisposeAsync();
-            throw;
-        }
-    }
-
-    // Null where there is no store yet. Looked for without writing, so that a store on a full or locked disk can still be read.
-    private static async Task<Dictionary<string, string>?> MetaOfAsync(DbConnection connection, CancellationToken cancel)
-    {
-        try
-        {
-            await using var command = connection.CreateCommand();
-            command.CommandText = "SELECT key, value FROM rootgap_meta";
-            await using var reader = await command.ExecuteReaderAsync(cancel);
-            var meta = new Dictionary<string, string>(StringComparer.Ordinal);
-            while (await reader.ReadAsync(cancel))
-                meta[reader.GetString(0)] = reader.GetString(1);
-            return meta.Count == 0 ? null : meta;
-        }
-        catch (DbException e) when (e is Microsoft.Data.Sqlite.SqliteException { SqliteErrorCode: SQLitePCL.raw.SQLITE_ERROR } || e.SqlState == Npgsql.PostgresErrorCodes.UndefinedTable)
-        {
-            return null;
-        }
-    }
+    /// <summary>The running digest after one more fact: SHA-256 over the one before, the id and the written form.</summary>
+    internal static string DigestOf(string before, string id, string json) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{before}\n{id}\n{json}")).AsSpan(0, 16));
 
     /// <summary>Keeps facts, all or none. A fact whose id is kept already is not kept again; where it says something else than the kept one it is refused.</summary>
-    /// <param name="received">When they came, for whoever looks into the table.</param>
-    public async Task<Keeping> KeepAsync(IReadOnlyList<Fact> facts, DateTimeOffset received, CancellationToken cancel = default)
+    public Task<Keeping> KeepAsync(IReadOnlyList<Fact> facts, DateTimeOffset received, CancellationToken cancel = default) => Safely(async () =>
     {
         List<string> kept = [];
         List<string> already = [];
         List<(string, string)> refused = [];
         if (facts.Count == 0)
-            return new(kept, already, refused);
-        try
+            return new Keeping(kept, already, refused);
+        await using var connection = await database.ConnectAsync(cancel);
+        await using var transaction = await database.BeginWriteAsync(connection, job, cancel);
+        var time = Written(received);
+        var head = await HeadAsync(connection, transaction, job, cancel);
+        foreach (var fact in facts)
         {
-            await using var connection = await database.ConnectAsync(cancel);
-            await using var transaction = await database.BeginWriteAsync(connection, cancel);
-            var time = received.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture);
-            foreach (var fact in facts)
+            var json = FactJson.Text(fact);
+            var next = new Head(head.Seq + 1, DigestOf(head.Digest, fact.Id, json));
+            if (await Archive.InsertAsync(transaction, job, new(next.Seq, fact.Id, fact.Kind, await AboutAsync(transaction, job, fact, cancel), time, json, next.Digest), cancel) > 0)
             {
-                var json = FactJson.Text(fact);
-                if (await ExecuteAsync(transaction, "INSERT INTO rootgap_fact (id, received, json) VALUES (@id, @received, @json) ON CONFLICT (id) DO NOTHING", cancel, ("@id", fact.Id), ("@received", time), ("@json", json)) > 0)
-                    kept.Add(fact.Id);
-                else if (FactJson.Same(json, await JsonOfAsync(transaction, fact.Id, cancel)))
-                    already.Add(fact.Id);
-                else
-                    refused.Add((fact.Id, "Another fact with this id is kept, and a fact is never changed. Write a new one with an id of its own, and withdraw the old one."));
+                kept.Add(fact.Id);
+                head = next;
             }
+            else if (FactJson.Same(json, await JsonOfAsync(transaction, fact.Id, cancel)))
+            {
+                already.Add(fact.Id);
+            }
+            else
+            {
+                refused.Add((fact.Id, "Another fact with this id is kept, and a fact is never changed. Write a new one with an id of its own, and withdraw the old one."));
+            }
+        }
 
-            await transaction.CommitAsync(cancel);
-            return new(kept, already, refused);
-        }
-        catch (DbException e)
-        {
-            throw database.TroubleOf(e);
-        }
-    }
+        await transaction.CommitAsync(cancel);
+        return new(kept, already, refused);
+    });
 
     /// <summary>Facts in the order in which they were kept, after a number; at most so many, and about so many characters.</summary>
-    public async Task<FactPage> ReadAsync(long after, int most = 500, long characters = 8 << 20, CancellationToken cancel = default)
+    public Task<FactPage> ReadAsync(long after, Choice? choice = null, int most = 500, long characters = 1 << 20, CancellationToken cancel = default) => Safely(async () =>
     {
-        try
+        await using var connection = await database.ConnectAsync(cancel);
+        await using var reading = await database.BeginReadAsync(connection, cancel);
+        List<KeptFact> facts = [];
+        List<(string, object)> values = [("@job", job), ("@after", after), ("@most", most + 1)];
+        var chosen = In("kind", choice?.Kinds, values) + In("about", choice?.About, values);
+        var digest = "";
+        await foreach (var row in Sql.RowsAsync(connection, reading, $"SELECT seq, received, json, digest FROM rootgap_record WHERE job = @job AND seq > @after{chosen} ORDER BY seq LIMIT @most", cancel, [.. values]))
         {
-            await using var connection = await database.ConnectAsync(cancel);
-            await using var command = connection.CreateCommand();
-            command.CommandText = "SELECT seq, json FROM rootgap_fact WHERE seq > @after ORDER BY seq LIMIT @most";
-            Add(command, "@after", after);
-            Add(command, "@most", most + 1);
-            await using var reader = await command.ExecuteReaderAsync(cancel);
-            List<KeptFact> facts = [];
-            while (await reader.ReadAsync(cancel))
-            {
-                if (facts.Count == most || characters <= 0)
-                    return new(facts, facts[^1].Seq, More: true);
-                facts.Add(new(reader.GetInt64(0), reader.GetString(1)));
-                characters -= facts[^1].Json.Length;
-            }
+            if (facts.Count == most || characters <= 0)
+                return new(facts, facts[^1].Seq, digest, More: true);
+            facts.Add(new(row.GetInt64(0), Read(row.GetString(1)), row.GetString(2)));
+            digest = row.GetString(3);
+            characters -= facts[^1].Json.Length;
+        }
 
-            return new(facts, facts.Count > 0 ? facts[^1].Seq : after, More: false);
-        }
-        catch (DbException e)
-        {
-            throw database.TroubleOf(e);
-        }
+        // Of a choice all is read up to the end of the store.
+        var end = choice is null && facts.Count > 0 ? new Head(facts[^1].Seq, digest) : await HeadAsync(connection, reading, job, cancel);
+        return end.Seq >= after ? new FactPage(facts, end.Seq, end.Digest, More: false) : new(facts, after, "", More: false);
+    });
+
+    private static string In(string column, IReadOnlyList<string>? among, List<(string, object)> values)
+    {
+        if (among is null)
+            return "";
+        var names = among.Select((_, i) => string.Create(CultureInfo.InvariantCulture, $"@{column}{i}")).ToList();
+        values.AddRange(names.Zip(among, (name, value) => (name, (object)value)));
+        return $" AND {column} IN ({string.Join(", ", names)})";
     }
+
+    /// <summary>Whether this store is the one that was read up to a number: it has that fact, and all up to it are the same.</summary>
+    public Task<bool> AgreesAsync(long seq, string digest, CancellationToken cancel = default) => Safely(async () =>
+    {
+        await using var connection = await database.ConnectAsync(cancel);
+        return (seq == 0 ? "" : await DigestAtAsync(connection, seq, cancel)) == digest;
+    });
+
+    /// <summary>The last fact's number and digest.</summary>
+    public Task<Head> HeadAsync(CancellationToken cancel = default) => Safely(async () =>
+    {
+        await using var connection = await database.ConnectAsync(cancel);
+        return await HeadAsync(connection, null, job, cancel);
+    });
+
+    /// <summary>Ids in the order in which they were kept, after a number.</summary>
+    public Task<IdPage> IdsAsync(long after, int most = 10_000, CancellationToken cancel = default) => Safely(async () =>
+    {
+        await using var connection = await database.ConnectAsync(cancel);
+        List<(long, DateTimeOffset, string)> ids = [];
+        var digest = "";
+        await foreach (var row in Sql.RowsAsync(connection, null, "SELECT seq, received, id, digest FROM rootgap_record WHERE job = @job AND seq > @after ORDER BY seq LIMIT @most", cancel, ("@job", job), ("@after", after), ("@most", most + 1)))
+        {
+            if (ids.Count == most)
+                return new(ids, ids[^1].Item1, digest, More: true);
+            ids.Add((row.GetInt64(0), Read(row.GetString(1)), row.GetString(2)));
+            digest = row.GetString(3);
+        }
+
+        return ids.Count > 0 ? new IdPage(ids, ids[^1].Item1, digest, More: false) : new(ids, after, await DigestAtAsync(connection, after, cancel) ?? "", More: false);
+    });
+
+    /// <summary>Those of some facts that are kept.</summary>
+    public Task<IReadOnlyList<KeptFact>> SomeAsync(IReadOnlyList<string> ids, CancellationToken cancel = default) => Safely<IReadOnlyList<KeptFact>>(async () =>
+    {
+        await using var connection = await database.ConnectAsync(cancel);
+        List<KeptFact> facts = [];
+        foreach (var id in ids)
+        {
+            await foreach (var row in Sql.RowsAsync(connection, null, "SELECT seq, received, json FROM rootgap_record WHERE job = @job AND id = @id", cancel, ("@job", job), ("@id", id)))
+                facts.Add(new(row.GetInt64(0), Read(row.GetString(1)), row.GetString(2)));
+        }
+
+        return facts;
+    });
 
     /// <summary>One fact; null where it is not kept.</summary>
-    public async Task<Fact?> FindAsync(string id, CancellationToken cancel = default)
+    public async Task<Fact?> FindAsync(string id, CancellationToken cancel = default) => await SomeAsync([id], cancel) is [var kept] ? FactJson.Read(kept.Json).Fact : null;
+
+    /// <summary>Something of the job that is no fact and goes to nobody: a hash of a code or a token. Null where it is not kept.</summary>
+    public Task<string?> SecretAsync(string key, CancellationToken cancel = default) => Safely(async () =>
     {
-        try
+        await using var connection = await database.ConnectAsync(cancel);
+        await foreach (var row in Sql.RowsAsync(connection, null, "SELECT value FROM rootgap_secret WHERE job = @job AND key = @key", cancel, ("@job", job), ("@key", key)))
+            return row.GetString(0);
+        return (string?)null;
+    });
+
+    /// <summary>Keeps, changes or (null) forgets a secret, in one step: what it is made from cannot change meanwhile.</summary>
+    /// <returns>What is kept then.</returns>
+    public Task<string?> ChangeSecretAsync(string key, Func<string?, string?> change, CancellationToken cancel = default) => Safely(async () =>
+    {
+        await using var connection = await database.ConnectAsync(cancel);
+        await using var transaction = await database.BeginWriteAsync(connection, job, cancel);
+        string? before = null;
+        await foreach (var row in Sql.RowsAsync(connection, transaction, "SELECT value FROM rootgap_secret WHERE job = @job AND key = @key", cancel, ("@job", job), ("@key", key)))
+            before = row.GetString(0);
+        var after = change(before);
+        if (after is null)
+            await Sql.ExecuteAsync(transaction, "DELETE FROM rootgap_secret WHERE job = @job AND key = @key", cancel, ("@job", job), ("@key", key));
+        else
+            await Sql.ExecuteAsync(transaction, "INSERT INTO rootgap_secret (job, key, value) VALUES (@job, @key, @value) ON CONFLICT (job, key) DO UPDATE SET value = excluded.value", cancel, ("@job", job), ("@key", key), ("@value", after));
+        await transaction.CommitAsync(cancel);
+        return after;
+    });
+
+    internal static async Task<Head> HeadAsync(DbConnection connection, DbTransaction? transaction, long job, CancellationToken cancel)
+    {
+        await foreach (var row in Sql.RowsAsync(connection, transaction, "SELECT seq, digest FROM rootgap_record WHERE job = @job ORDER BY seq DESC LIMIT 1", cancel, ("@job", job)))
+            return new(row.GetInt64(0), row.GetString(1));
+        return default;
+    }
+
+    /// <summary>What a fact is about, for whoever wants only some: a drawing's number, a file's path, what the withdrawn fact is about; empty where it is about none.</summary>
+    internal static async Task<string> AboutAsync(DbTransaction transaction, long job, Fact? fact, CancellationToken cancel)
+    {
+        switch (fact)
         {
-            await using var connection = await database.ConnectAsync(cancel);
-            await using var command = connection.CreateCommand();
-            command.CommandText = "SELECT json FROM rootgap_fact WHERE id = @id";
-            Add(command, "@id", id);
-            return await command.ExecuteScalarAsync(cancel) is string json ? FactJson.Read(json).Fact : null;
-        }
-        catch (DbException e)
-        {
-            throw database.TroubleOf(e);
+            case DrawingFact drawing:
+                return drawing.Drawing.Number;
+            case FileSaved file:
+                return file.Path;
+            case Withdrawn withdrawn:
+                await foreach (var row in Sql.RowsAsync(transaction.Connection!, transaction, "SELECT about FROM rootgap_record WHERE job = @job AND id = @id", cancel, ("@job", job), ("@id", withdrawn.Fact)))
+                    return row.GetString(0);
+                return "";
+            default:
+                return "";
         }
     }
 
-    public ValueTask DisposeAsync() => database.DisposeAsync();
-
-    private static async Task<string> JsonOfAsync(DbTransaction transaction, string id, CancellationToken cancel)
+    private async Task<string?> DigestAtAsync(DbConnection connection, long seq, CancellationToken cancel)
     {
-        await using var command = Command(transaction, "SELECT json FROM rootgap_fact WHERE id = @id", ("@id", id));
+        await foreach (var row in Sql.RowsAsync(connection, null, "SELECT digest FROM rootgap_record WHERE job = @job AND seq = @seq", cancel, ("@job", job), ("@seq", seq)))
+            return row.GetString(0);
+        return null;
+    }
+
+    private async Task<string> JsonOfAsync(DbTransaction transaction, string id, CancellationToken cancel)
+    {
+        await using var command = Sql.Command(transaction, "SELECT json FROM rootgap_record WHERE job = @job AND id = @id", ("@job", job), ("@id", id));
         return (string)(await command.ExecuteScalarAsync(cancel))!;
     }
 
-    private static async Task<int> ExecuteAsync(DbTransaction transaction, string sql, CancellationToken cancel, params (string Name, object Value)[] values)
-    {
-        await using var command = Command(transaction, sql, values);
-        return await command.ExecuteNonQueryAsync(cancel);
-    }
+    private static string Written(DateTimeOffset time) => time.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture);
 
-    private static DbCommand Command(DbTransaction transaction, string sql, params (string Name, object Value)[] values)
-    {
-        var command = transaction.Connection!.CreateCommand();
-        command.Transaction = transaction;
-        command.CommandText = sql;
-        foreach (var (name, value) in values)
-            Add(command, name, value);
-        return command;
-    }
+    private static DateTimeOffset Read(string time) => DateTimeOffset.TryParse(time, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var read) ? read : DateTimeOffset.MaxValue;
 
-    private static void Add(DbCommand command, string name, object value)
+    private async Task<T> Safely<T>(Func<Task<T>> work)
     {
-        var parameter = command.CreateParameter();
-        parameter.ParameterName = name;
-        parameter.Value = value;
-        command.Parameters.Add(parameter);
+        try
+        {
+            return await work();
+        }
+        catch (DbException e)
+        {
+            throw database.TroubleOf(e);
+        }
     }
 }

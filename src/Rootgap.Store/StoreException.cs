@@ -12,8 +12,17 @@ public enum StoreTrouble
     /// <summary>It does not answer.</summary>
     Unreachable,
 
-    /// <summary>It is another job's, of a later version, or no store.</summary>
+    /// <summary>It is another job's, or of a later version.</summary>
     NotOurs,
+
+    /// <summary>Another program has it for itself.</summary>
+    InUse,
+
+    /// <summary>A job that had records here has none.</summary>
+    Missing,
+
+    /// <summary>It is no store, or its file is damaged.</summary>
+    Damaged,
 }
 
 /// <summary>A store could not do what was asked. What it kept before is untouched; of what was asked nothing was kept.</summary>

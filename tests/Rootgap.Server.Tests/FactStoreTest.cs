@@ -12,12 +12,12 @@ public class FactStoreTest(Postgres postgres) : IClassFixture<Postgres>
 {
     private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
 
-    private async Task<Func<Task<FactStore>>> Place(string kind, JobOnDisk job)
+    private async Task<Func<Task<Archive>>> Place(string kind, JobOnDisk job)
     {
         if (kind == "SQLite")
-            return () => FactStore.OpenFileAsync(job.At("records.db"), Cancel);
+            return () => Archive.OpenFileAsync(job.At("records.db"), Cancel);
         var connection = await postgres.NewDatabase();
-        return () => FactStore.OpenServerAsync(connection, "job", Cancel);
+        return () => Archive.OpenServerAsync(connection, Cancel);
     }
 
     [Theory]
@@ -29,14 +29,16 @@ public class FactStoreTest(Postgres postgres) : IClassFixture<Postgres>
         var open = await Place(kind, job);
         var facts = Enumerable.Range(0, 30).Select(i => (Fact)Facts.Cut(piece: i.ToString(CultureInfo.InvariantCulture))).ToList();
         string id;
-        await using (var store = await open())
+        await using (var archive = await open())
         {
-            id = store.Job;
+            var store = await archive.BeginJobAsync("job", cancel: Cancel);
+            id = store.Job.Id;
             Assert.Equal(30, (await store.KeepAsync(facts, Facts.Noon, Cancel)).Kept.Count);
         }
 
-        await using var again = await open();
-        Assert.Equal(id, again.Job);
+        await using var opened = await open();
+        var again = await opened.OpenJobAsync(Assert.Single(await opened.JobsAsync(Cancel)).Id, Cancel);
+        Assert.Equal(id, again.Job.Id);
         var keeping = await again.KeepAsync([facts[3], Facts.Cut(facts[4].Id, "other"), facts[5]], Facts.Noon, Cancel);
         Assert.Equal([facts[3].Id, facts[5].Id], keeping.Already);
         Assert.Equal(facts[4].Id, Assert.Single(keeping.Refused).Id);
@@ -51,7 +53,8 @@ public class FactStoreTest(Postgres postgres) : IClassFixture<Postgres>
     {
         using var job = new JobOnDisk();
         var open = await Place(kind, job);
-        await using var first = await open();
+        await using var archive = await open();
+        var first = await archive.BeginJobAsync("job", cancel: Cancel);
         var written = new ConcurrentBag<string>();
         var isDone = false;
         var seen = new List<string>();
@@ -73,7 +76,8 @@ public class FactStoreTest(Postgres postgres) : IClassFixture<Postgres>
         // Batches of uneven size, so that transactions overlap and end in another order than they began.
         await Task.WhenAll(Enumerable.Range(0, 6).Select(async writer =>
         {
-            await using var store = await open();
+            await using var other = await open();
+            var store = await other.OpenJobAsync(first.Job.Id, Cancel);
             for (var i = 0; i < 15; i++)
             {
                 var batch = Enumerable.Range(0, 1 + ((writer * 7 + i * 5) % 13)).Select(_ => (Fact)Facts.Cut()).ToList();
@@ -91,11 +95,12 @@ public class FactStoreTest(Postgres postgres) : IClassFixture<Postgres>
     public async Task A_writer_that_is_slow_to_commit_holds_up_those_after_it_so_that_no_reader_goes_past_its_number()
     {
         var connection = await postgres.NewDatabase();
-        await using var store = await FactStore.OpenServerAsync(connection, "job", Cancel);
+        await using var archive = await Archive.OpenServerAsync(connection, Cancel);
+        var store = await archive.BeginJobAsync("job", cancel: Cancel);
         await using var slow = new NpgsqlConnection(connection);
         await slow.OpenAsync(Cancel);
         await using var transaction = await slow.BeginTransactionAsync(Cancel);
-        await using (var command = new NpgsqlCommand("SELECT pg_advisory_xact_lock(32210649948971376); INSERT INTO rootgap_fact (id, received, json) VALUES ('slow', '', '{}')", slow, transaction))
+        await using (var command = new NpgsqlCommand("SELECT pg_advisory_xact_lock(32210649948971377); INSERT INTO rootgap_record (job, seq, id, kind, about, received, json, digest) VALUES (1, 1, 'slow', '', '', '', '{}', 'd')", slow, transaction))
             await command.ExecuteNonQueryAsync(Cancel);
         var fast = store.KeepAsync([Facts.Cut()], Facts.Noon, Cancel);
         Assert.NotSame(fast, await Task.WhenAny(fast, Task.Delay(400, Cancel)));
@@ -108,22 +113,27 @@ public class FactStoreTest(Postgres postgres) : IClassFixture<Postgres>
     }
 
     [Fact]
-    public async Task A_database_that_holds_another_job_is_refused()
+    public async Task A_database_holds_many_jobs_each_by_itself_and_a_job_that_is_opened_by_two_is_one()
     {
         var connection = await postgres.NewDatabase();
-        await using (await FactStore.OpenServerAsync(connection, "hatchery", Cancel))
-        {
-        }
-
-        var refused = await Assert.ThrowsAsync<StoreException>(() => FactStore.OpenServerAsync(connection, "boiler", Cancel));
-        Assert.Equal(StoreTrouble.NotOurs, refused.Kind);
-        Assert.Contains("--job \"hatchery\"", refused.Remedy, StringComparison.Ordinal);
+        await using var one = await Archive.OpenServerAsync(connection, Cancel);
+        await using var other = await Archive.OpenServerAsync(connection, Cancel);
+        var hatchery = await one.BeginJobAsync("hatchery", cancel: Cancel);
+        var boiler = await other.BeginJobAsync("boiler", cancel: Cancel);
+        Assert.Equal(hatchery.Job, (await other.BeginJobAsync("hatchery", cancel: Cancel)).Job);
+        var cut = Facts.Cut();
+        await hatchery.KeepAsync([cut], Facts.Noon, Cancel);
+        Assert.Empty((await boiler.ReadAsync(0, cancel: Cancel)).Facts);
+        Assert.Equal([cut.Id], (await boiler.KeepAsync([cut], Facts.Noon, Cancel)).Kept);
+        Assert.Equal(["boiler", "hatchery"], (await one.JobsAsync(Cancel)).Select(j => j.Name));
+        var refused = await Assert.ThrowsAsync<StoreException>(() => one.BeginJobAsync("boiler", Facts.NewId(), Cancel));
+        Assert.Contains("--job", refused.Remedy, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task A_database_server_that_is_not_there_is_told_plainly()
     {
-        var refused = await Assert.ThrowsAsync<StoreException>(() => FactStore.OpenServerAsync("Host=127.0.0.1;Port=1;Username=a;Database=b", "job", Cancel));
+        var refused = await Assert.ThrowsAsync<StoreException>(() => Archive.OpenServerAsync("Host=127.0.0.1;Port=1;Username=a;Database=b", Cancel));
         Assert.Equal(StoreTrouble.Unreachable, refused.Kind);
     }
 
@@ -133,7 +143,7 @@ public class FactStoreTest(Postgres postgres) : IClassFixture<Postgres>
         using var job = new JobOnDisk();
         var text = new string('x', 5000);
         await File.WriteAllTextAsync(job.At("records.db"), text, Cancel);
-        Assert.Equal(StoreTrouble.NotOurs, (await Assert.ThrowsAsync<StoreException>(() => FactStore.OpenFileAsync(job.At("records.db"), Cancel))).Kind);
+        Assert.Equal(StoreTrouble.Damaged, (await Assert.ThrowsAsync<StoreException>(() => Archive.OpenFileAsync(job.At("records.db"), Cancel))).Kind);
         Assert.Equal(text, await File.ReadAllTextAsync(job.At("records.db"), Cancel));
     }
 
@@ -154,12 +164,12 @@ public class FullDiskTest
 {
     private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
 
-    // The disk is full when no file may grow past 600 KB: the system's own limit on the size of files (setrlimit(2), RLIMIT_FSIZE), which needs no rights.
+    // The disk is full when no file may grow past 2 MB: the system's own limit on the size of files (setrlimit(2), RLIMIT_FSIZE), which needs no rights.
     [Fact]
     public async Task A_full_disk_is_answered_with_507_and_what_was_kept_stays_readable()
     {
         using var job = new JobOnDisk();
-        await using var server = await ServerProgram.Start(job, "ulimit -f 600; trap '' XFSZ;");
+        await using var server = await ServerProgram.Start(job, "ulimit -f 2000; trap '' XFSZ;");
         var kept = new List<string>();
         var big = new string('n', 4000);
         for (var i = 0; ; i++)
@@ -188,7 +198,8 @@ public class FullDiskTest
     {
         using var job = new JobOnDisk();
         var file = job.At("records.db");
-        await using var store = await FactStore.OpenFileAsync(file, Cancel);
+        await using var archive = await Archive.OpenFileAsync(file, Cancel);
+        var store = await archive.BeginJobAsync("job", cancel: Cancel);
         await store.KeepAsync([Facts.Cut()], Facts.Noon, Cancel);
         await using var other = new SqliteConnection($"Data Source={file};Pooling=False");
         await other.OpenAsync(Cancel);

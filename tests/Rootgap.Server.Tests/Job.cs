@@ -46,9 +46,23 @@ internal sealed class Served : IAsyncDisposable
 
     public IServiceProvider Services => app!.Services;
 
+    /// <summary>The one job of this server.</summary>
+    public ServedJob Job => Services.GetRequiredService<ServedJobs>().Only!;
+
     public static async Task<Served> Of(JobOnDisk job, string? token = null, string? store = null, string name = "job")
     {
-        var made = await JobServer.MakeAsync(new Serving { Folder = job.Path, Name = name, Port = 0, Token = token, Store = store });
+        if (token is not null)
+        {
+            Directory.CreateDirectory(job.At(".rootgap"));
+            await File.WriteAllTextAsync(job.At(".rootgap/token"), token, TestContext.Current.CancellationToken);
+        }
+
+        return await Of(new Serving { Folder = job.Path, Name = name, Port = 0, IsForShop = token is not null, Store = store });
+    }
+
+    public static async Task<Served> Of(Serving serving)
+    {
+        var made = await JobServer.MakeAsync(serving);
         await made.StartAsync(TestContext.Current.CancellationToken);
         var port = new Uri(made.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
         return new(made, new Uri($"http://localhost:{port}"));
@@ -74,13 +88,18 @@ internal sealed class Served : IAsyncDisposable
         Send(HttpMethod.Post, "/api/facts", $$"""{"facts":[{{string.Join(',', facts.Select(FactJson.Text))}}]}""");
 
     /// <summary>All facts, page by page.</summary>
-    public async Task<List<(long Seq, Fact Fact)>> All(string? token = null)
+    public Task<List<(long Seq, Fact Fact)>> All(string? token = null) => AllAt("/api", token);
+
+    /// <summary>All facts of one of many jobs.</summary>
+    public Task<List<(long Seq, Fact Fact)>> AllOf(string job, string? token = null) => AllAt($"/api/jobs/{job}", token);
+
+    private async Task<List<(long Seq, Fact Fact)>> AllAt(string address, string? token)
     {
         var all = new List<(long, Fact)>();
         var after = 0L;
         while (true)
         {
-            var (status, body) = await Send(HttpMethod.Get, $"/api/facts?after={after}", token: token);
+            var (status, body) = await Send(HttpMethod.Get, $"{address}/facts?after={after}", token: token);
             Assert.Equal(HttpStatusCode.OK, status);
             all.AddRange(body.GetProperty("facts").EnumerateArray().Select(f => (f.GetProperty("seq").GetInt64(), FactJson.Read(f.GetProperty("fact")).Fact!)));
             after = body.GetProperty("next").GetInt64();

@@ -1,5 +1,4 @@
 using System.Net;
-using Microsoft.Extensions.DependencyInjection;
 using Rootgap.Records;
 
 namespace Rootgap.Server.Tests;
@@ -126,7 +125,7 @@ public class JobFolderTest
         using var job = new JobOnDisk();
         job.Write("a.yaml", "one");
         await using var server = await Served.Of(job);
-        var folder = server.Services.GetRequiredService<JobFolder>();
+        var folder = server.Job.Folder!;
         Directory.Move(job.Path, job.Path + "-away");
         Directory.CreateDirectory(job.Path);
         try

@@ -19,7 +19,15 @@ internal sealed partial class ServerProgram : IAsyncDisposable
     /// <param name="before">Shell commands before it, such as limits.</param>
     public static async Task<ServerProgram> Start(JobOnDisk job, string before = "", string arguments = "--port 0")
     {
-        var (started, lines) = Run(job, before, arguments);
+        return await Up(Run(job, before, arguments));
+    }
+
+    /// <summary>Starts it with all its arguments.</summary>
+    public static Task<ServerProgram> StartAs(string arguments) => Up(Run("", arguments, ""));
+
+    private static async Task<ServerProgram> Up((Process Process, StreamReader Lines) run)
+    {
+        var (started, lines) = run;
         while (await lines.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
         {
             if (Address().Match(line) is { Success: true } match)
@@ -43,8 +51,26 @@ internal sealed partial class ServerProgram : IAsyncDisposable
 
     private static (Process Process, StreamReader Lines) Run(JobOnDisk job, string before, string arguments)
     {
+        return Run(before, $"serve \"$1\" {arguments}", job.Path);
+    }
+
+    /// <summary>Runs a command to its end; what it said.</summary>
+    public static async Task<(int Code, string Said)> Command(string arguments)
+    {
+        var (ended, lines) = Run("", arguments, "");
+        using (ended)
+        {
+            var error = ended.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+            var said = await lines.ReadToEndAsync(TestContext.Current.CancellationToken);
+            await ended.WaitForExitAsync(TestContext.Current.CancellationToken);
+            return (ended.ExitCode, said + await error);
+        }
+    }
+
+    private static (Process Process, StreamReader Lines) Run(string before, string arguments, string folder)
+    {
         var program = Path.Combine(AppContext.BaseDirectory, "Rootgap.Server.dll");
-        var start = new ProcessStartInfo("bash", ["-c", $"{before} exec dotnet \"$0\" \"$1\" {arguments}", program, job.Path]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("bash", ["-c", $"{before} exec dotnet \"$0\" {arguments}", program, folder]) { RedirectStandardOutput = true, RedirectStandardError = true };
         // A limit on files would hold for the runtime's own as well.
         start.Environment["DOTNET_EnableDiagnostics"] = "0";
         start.Environment["DOTNET_EnableWriteXorExecute"] = "0";

@@ -19,15 +19,14 @@ public sealed record KeptPlan(string Json, string Rack)
     public IEnumerable<CutPosition> Pieces => Plan.Groups.SelectMany(g => g.Bars).SelectMany(b => b.Pieces);
 
     /// <summary>What the job's facts say of this plan: pieces cut by it, pieces whose cut was taken back since, heat numbers found.</summary>
-    /// <param name="cutOf">The cut of a piece that counts; null where it is not cut.</param>
-    /// <param name="record">The job's facts.</param>
-    public SawReport Told(Func<Piece, PieceCut?> cutOf, JobRecord record) => new()
+    /// <param name="cutOf">By a piece's full name its cut that counts; null where it is not cut.</param>
+    public SawReport Told(Func<string, PieceCut?> cutOf) => new()
     {
-        Cut = [.. Pieces.Where(p => cutOf(p.Piece) is not null).Select(p => p.Piece.FullName)],
-        Spoiled = [.. Plan.Log.Good.Where(p => !record.Drawing(p.Drawing).Pieces[p.Id].Any(e => e.Counts)).Select(p => p.FullName)],
+        Cut = [.. Pieces.Where(p => cutOf(p.Piece.FullName) is not null).Select(p => p.Piece.FullName)],
+        Spoiled = [.. Plan.Log.Good.Where(p => cutOf(p.FullName) is null).Select(p => p.FullName)],
         Heats = [.. from g in Plan.Groups
                     from b in g.Bars
-                    let heat = b.Pieces.Select(p => cutOf(p.Piece)?.Heat ?? "").LastOrDefault(h => h.Length > 0)
+                    let heat = b.Pieces.Select(p => cutOf(p.Piece.FullName)?.Heat ?? "").LastOrDefault(h => h.Length > 0)
                     where heat is not null && heat != b.Stock.Heat
                     select (b.Name, heat)],
     };

@@ -23,6 +23,9 @@ public sealed partial class EditorPage
     private EditorSheet? sheet;
     private IReadOnlyList<string> free = [];
     private List<FileSaved> heads = [];
+
+    /// <summary>Of several versions the one that is shown.</summary>
+    private FileSaved? looked;
     private JobRecord? beside;
     private string path = "";
     private string view = "table";
@@ -153,8 +156,8 @@ public sealed partial class EditorPage
             }
 
             if (state?.Close() == true)
-                await Job.SaveDraft(path, state.Text.Text);
-            if (state is not null && heads.Count < 2 && MayBeSaved(path, state.Text))
+                await Job.SaveDraft(path, state.Text.Text, IsLooking ? looked : null);
+            if (state is not null && MayBeSaved(path, state.Text))
                 await Job.SaveVersion(path);
         }
         catch (JSException)
@@ -170,6 +173,7 @@ public sealed partial class EditorPage
         state = Job.TextOf(path) is { } text ? new(path, text, Opened.Read) : null;
         beside = Job.Record;
         heads = Heads();
+        looked = heads.LastOrDefault();
         trouble = "";
         agreed = "";
         Weigh();
@@ -179,7 +183,8 @@ public sealed partial class EditorPage
     /// <summary>Shows what changed, and keeps it where it is the text.</summary>
     private void Show()
     {
-        if (state is not null && Job.TextOf(path) != state.Text.Text && !IsLooking)
+        // What is typed into one of several versions is a version of its own, made from that one.
+        if (state is not null && (IsLooking && !Job.Drafts.ContainsKey(path) ? looked?.Text : Job.TextOf(path)) != state.Text.Text)
             Keep(state.Text.Text);
         Fill();
         StateHasChanged();
@@ -202,7 +207,7 @@ public sealed partial class EditorPage
         var mine = ++change;
         _ = Try(async () =>
         {
-            await Job.SaveDraft(path, text);
+            await Job.SaveDraft(path, text, IsLooking ? looked : null);
             trouble = "";
             await Task.Delay(Quiet);
             if (mine != change)
@@ -291,9 +296,16 @@ public sealed partial class EditorPage
         beside = Job.Record;
         Weigh();
         heads = Heads();
+        if (looked is null || !heads.Contains(looked))
+            looked = heads.LastOrDefault(h => h.Text == state?.Text.Text) ?? heads.LastOrDefault();
         if (state is null)
         {
             Begin();
+        }
+        else if (IsLooking && !Job.Drafts.ContainsKey(path) && looked?.Text is { } one && one != state.Text.Text)
+        {
+            // What stood here is behind all of them: one of them is shown.
+            state.Replace(one);
         }
         else if (!Job.Drafts.ContainsKey(path) && !IsLooking && Job.TextOf(path) is { } text && text != state.Text.Text)
         {
@@ -308,13 +320,14 @@ public sealed partial class EditorPage
         StateHasChanged();
     });
 
-    private List<FileSaved> Heads() => Job.Record.Files.TryGetValue(path, out var file) && !Job.Drafts.ContainsKey(path) ? [.. file.Heads.Where(h => h.Text is not null)] : [];
+    private List<FileSaved> Heads() => Job.Record.Files.TryGetValue(path, out var file) ? [.. file.Heads.Where(h => h.Text is not null)] : [];
 
-    /// <summary>One of several versions is looked at; none is written on until one is chosen.</summary>
+    /// <summary>One of several versions is looked at.</summary>
     private bool IsLooking => heads.Count > 1;
 
     private void Look(FileSaved head)
     {
+        looked = head;
         state?.Replace(head.Text ?? "");
         Fill();
     }
@@ -323,8 +336,21 @@ public sealed partial class EditorPage
     {
         var text = head.Text ?? "";
         var all = Job.Record.Files[path].Heads.Select(h => h.Id).ToList();
+        looked = head;
         state?.Replace(text);
         await Job.Add(FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, all));
+        heads = Heads();
+        Fill();
+    });
+
+    // The first two; more than two are brought together one after the other.
+    private Task GoOnTogether(string text) => Try(async () =>
+    {
+        var two = heads.Take(2).Select(h => h.Id).ToList();
+        var fact = FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, two);
+        looked = fact;
+        state?.Replace(text);
+        await Job.Add(fact);
         heads = Heads();
         Fill();
     });
@@ -367,6 +393,4 @@ public sealed partial class EditorPage
 
         int Count(Severity severity) => state.Open.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null) ?? 0;
     }
-
-    private static string When(FileSaved head) => head.When.ToLocalTime().ToString("yyyy-MM-dd HH:mm", System.Globalization.CultureInfo.InvariantCulture);
 }

@@ -14,6 +14,9 @@ public sealed class PageScript(IJSRuntime js)
 
     public async Task Keep(string name, string? value) => await (await Module).InvokeVoidAsync("keep", name, value);
 
+    /// <summary>A code to let this device in, which came with the address; empty where none did.</summary>
+    public async Task<string> BroughtCode() => await (await Module).InvokeAsync<string>("broughtCode");
+
     public async Task SetLight(string light) => await (await Module).InvokeVoidAsync("setLight", light);
 
     /// <summary>Hands a file to the person, as the browser saves files.</summary>

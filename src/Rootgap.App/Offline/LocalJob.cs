@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using System.Text.Json;
 using Microsoft.JSInterop;
 using Rootgap.App.Look;
@@ -13,13 +15,15 @@ public sealed record Draft(string Path, string Text, IReadOnlyList<string> Bases
 /// A job as this browser keeps it: its facts, each once, in the browser's own database, and the drafts of what is being written.
 /// Whatever is added is on the disk before the call comes back; the server gets it when it is there (<see cref="Sync"/>).
 /// </summary>
-public sealed class LocalJob(IJSRuntime js, Choices choices)
+public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
 {
     private readonly Dictionary<string, Fact> facts = new(StringComparer.Ordinal);
+    private readonly HashSet<string> unread = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Draft> drafts = new(StringComparer.Ordinal);
     private Task<IJSObjectReference>? module;
     private DotNetObjectReference<LocalJob>? self;
     private JobRecord? record;
+    private Roster? roster;
 
     /// <summary>Facts or the job itself changed.</summary>
     public event Action? Changed;
@@ -35,12 +39,15 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     public bool IsOpen => Id.Length > 0;
 
     /// <summary>Facts as they are kept that this version could not read: they stay and are sent all the same.</summary>
-    public int Unread { get; private set; }
+    public int Unread => unread.Count;
 
     public IReadOnlyCollection<Fact> Facts => facts.Values;
 
     /// <summary>What the facts amount to.</summary>
     public JobRecord Record => record ??= JobRecord.Of(facts.Values);
+
+    /// <summary>Who may sign here, as far as this browser knows.</summary>
+    public Roster Roster => roster ??= Roster.Of(facts.Values.Where(f => f is PersonNamed or DeviceEnrolled or Revoked).OrderBy(f => f.Kept?.Seq ?? long.MaxValue).ThenBy(f => f, Fact.Order));
 
     public IReadOnlyDictionary<string, Draft> Drafts => drafts;
 
@@ -48,6 +55,37 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
 
     /// <summary>The jobs this browser holds.</summary>
     public async Task<IReadOnlyList<KeptJob>> Jobs() => await (await Module).InvokeAsync<KeptJob[]>("jobs");
+
+    /// <summary>A fact as it is signed here: as it is, where nobody asks for signatures or this device was not let in.</summary>
+    private async Task<Fact> Signed(Fact fact, string? proof)
+    {
+        if (fact.Signed is not null || !Roster.IsOn || await key.DeviceOf(Id) is not { } device || Roster.Named(fact.Who) is not { } person)
+            return fact;
+        var signed = fact with { Signed = new(Id, device, person.Id, proof, "") };
+        return signed with { Signed = signed.Signed! with { Value = await key.Sign(Id, FactJson.SignedBytes(signed)) } };
+    }
+
+    /// <summary>Something that is asked of the server in the name of who is here, signed where this device was let in.</summary>
+    public async Task<string> Ask(string? proof, params IReadOnlyList<(string Key, string Value)> more)
+    {
+        var (id, when) = (NewId(), Now);
+        if (Person is not { } person || await key.DeviceOf(Id) is not { } device)
+            return FactJson.Text(FactJson.Ask(id, Who, when, null, more));
+        var signed = new Signature(Id, device, person.Id, proof, "");
+        var value = await key.Sign(Id, FactJson.SignedBytes(FactJson.Ask(id, Who, when, signed, more)));
+        return FactJson.Text(FactJson.Ask(id, Who, when, signed with { Value = value }, more));
+    }
+
+    /// <summary>Brings all that this browser keeps of one job into another, to be sent there. The first stays as it is.</summary>
+    /// <returns>How many facts were new there.</returns>
+    public async Task<int> Join(string from, string into)
+    {
+        var count = await (await Module).InvokeAsync<int>("join", from, into);
+        if (into == Id)
+            await OpenAsync(Id, Name);
+        Added?.Invoke();
+        return count;
+    }
 
     /// <summary>Opens a job, with all that this browser keeps of it.</summary>
     public async Task OpenAsync(string id, string name)
@@ -61,6 +99,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
 
         await store.InvokeVoidAsync("putJob", new { id, name });
         (Id, Name) = (id, name);
+        Brought = await store.InvokeAsync<string[]?>("brought", id);
         await Load();
         drafts.Clear();
         foreach (var draft in await store.InvokeAsync<KeptDraft[]>("drafts", id))
@@ -75,48 +114,129 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     public static DateTimeOffset Now => DateTimeOffset.UtcNow;
 
     /// <summary>Who is at this browser, for a fact; "someone" until they have said.</summary>
-    public string Who => choices.Who.Length > 0 ? choices.Who : "someone";
+    public string Who => Person?.Name ?? (choices.Who.Length > 0 ? choices.Who : "someone");
+
+    /// <summary>Who is at this browser, where they are somebody of the job.</summary>
+    public Person? Person => Roster.Named(choices.Who);
 
     /// <summary>Keeps facts. They are in the browser's database when this comes back.</summary>
     /// <exception cref="JSException">The browser could not keep them (no room): <see cref="Words"/> says it in plain words.</exception>
-    public async Task Add(params IReadOnlyList<Fact> added)
+    public Task Add(params IReadOnlyList<Fact> added) => Add(added, proof: null);
+
+    /// <summary>As above; signed by this device, where it was let in.</summary>
+    /// <param name="proof">How the person proved to be here, where they did: <c>code</c>.</param>
+    public async Task Add(IReadOnlyList<Fact> facts, string? proof)
     {
+        List<Fact> added = [];
+        foreach (var fact in facts)
+            added.Add(await Signed(fact, proof));
         await (await Module).InvokeAsync<string[]>("add", Id, added.Select(f => new { id = f.Id, json = FactJson.Text(f) }).ToArray());
         foreach (var fact in added)
-            facts[fact.Id] = fact;
-        record = null;
+            this.facts[fact.Id] = fact;
+        (record, roster) = (null, null);
         Changed?.Invoke();
         Added?.Invoke();
     }
 
-    /// <summary>Takes in what the server has; facts that are here already are not touched.</summary>
-    public async Task Take(IReadOnlyList<(Fact? Fact, string Id, string Json)> list, long next)
+    /// <summary>Takes in what the server has; facts that are here already keep what they say. <see cref="Changed"/> is left to <see cref="Taken"/>: many pages may follow each other.</summary>
+    /// <param name="end">How far the server was read with this; null where it is not read in its order.</param>
+    public async Task Take(IReadOnlyList<FetchedFact> list, Cursor? end)
     {
-        var fresh = await (await Module).InvokeAsync<string[]>("fetched", Id, list.Select(f => new { id = f.Id, json = f.Json }).ToArray(), next);
-        if (fresh.Length == 0)
-            return;
-        var isNew = fresh.ToHashSet(StringComparer.Ordinal);
-        foreach (var (fact, id, _) in list)
+        var text = new StringBuilder();
+        foreach (var fetched in list)
         {
-            if (!isNew.Contains(id))
-                continue;
-            if (fact is null)
-                Unread++;
-            else
-                facts[id] = fact;
+            text.Append(fetched.Id).Append('\t').Append(fetched.Kept.Seq.ToString(CultureInfo.InvariantCulture)).Append('\t')
+                .Append(fetched.Kept.At.ToString("O", CultureInfo.InvariantCulture)).Append('\t').Append(fetched.Json.Replace('\r', ' ').Replace('\n', ' ')).Append('\n');
         }
 
-        record = null;
+        await (await Module).InvokeVoidAsync("fetched", Id, Encoding.UTF8.GetBytes(text.ToString()), end?.Seq, end?.Digest, end?.Store);
+        foreach (var fetched in list)
+            Put(fetched.Id, FactJson.Read(fetched.Json).Fact, fetched.Kept);
+    }
+
+    /// <summary>Of which files this device has what was done, where it has not all of the job; null where it has all.</summary>
+    public IReadOnlyList<string>? Brought { get; private set; }
+
+    /// <summary>Notes of which files it has what was done; null for all: then all is read from the beginning.</summary>
+    public async Task SetBrought(IReadOnlyList<string>? paths)
+    {
+        await (await Module).InvokeVoidAsync("setBrought", Id, paths);
+        Brought = paths;
+    }
+
+    /// <summary>What the facts are about that this device wants: nothing in particular, and its drawings with their files.</summary>
+    public IReadOnlyList<string> Wanted => ["", .. (Brought ?? []).Concat(Record.Files.Keys).Concat(Record.Files.Values.Select(f => f.Latest?.DrawingNumber).OfType<string>()).Where(n => n.Length > 0).Distinct(StringComparer.Ordinal)];
+
+    /// <summary>What was taken in is shown.</summary>
+    public void Taken()
+    {
+        (record, roster) = (null, null);
         Changed?.Invoke();
+    }
+
+    private void Put(string id, Fact? fact, KeptAt? kept)
+    {
+        if (fact is null)
+            unread.Add(id);
+        else
+            facts[id] = fact with { Kept = kept };
     }
 
     public async Task<string[]> Unsent(int most) => await (await Module).InvokeAsync<string[]>("unsent", Id, most);
 
-    public async Task<int> UnsentCount() => IsOpen ? await (await Module).InvokeAsync<int>("unsentCount", Id) : 0;
+    /// <summary>How many facts wait to be sent, and how many the server did not take.</summary>
+    public async Task<Counts> Count() => IsOpen ? await (await Module).InvokeAsync<Counts>("counts", Id) : new(0, 0);
 
     public async Task Sent(IReadOnlyList<string> ids) => await (await Module).InvokeVoidAsync("sent", Id, ids);
 
-    public async Task<long> Cursor() => await (await Module).InvokeAsync<long>("cursor", Id);
+    /// <summary>Sets facts aside that the server did not take, with its reason: they count no longer, and hold up no others.</summary>
+    public async Task Refuse(IReadOnlyList<Refused> refused)
+    {
+        await (await Module).InvokeVoidAsync("refuse", Id, refused);
+        foreach (var one in refused)
+            facts.Remove(one.Id);
+        Taken();
+    }
+
+    /// <summary>Facts that were not taken are sent once more.</summary>
+    public async Task Again(IReadOnlyList<string> ids)
+    {
+        await (await Module).InvokeVoidAsync("again", Id, ids);
+        await Load(ids);
+        Taken();
+        Added?.Invoke();
+    }
+
+    /// <summary>Facts that were not taken are given up: they stay in this browser, out of the way.</summary>
+    public async Task GiveUp(IReadOnlyList<string> ids)
+    {
+        await (await Module).InvokeVoidAsync("giveUp", Id, ids);
+        Taken();
+    }
+
+    /// <summary>What waits here, the newest first, after what was not taken.</summary>
+    public async Task<IReadOnlyList<Held>> HeldFacts(int most) =>
+        [.. (await (await Module).InvokeAsync<HeldJson[]>("held", Id, most)).Select(h => (h, FactJson.Read(h.Json).Fact)).Where(h => h.Fact is not null).Select(h => new Held(h.Fact!, h.h.Why))];
+
+    /// <summary>All that only this browser has of a job, as a file that <see cref="Add"/> can take in again.</summary>
+    public async Task<byte[]> OnlyHere(string job) => await (await Module).InvokeAsync<byte[]>("onlyHere", job);
+
+    /// <summary>How far the server was read.</summary>
+    public async Task<Cursor> ReadTo() => await (await Module).InvokeAsync<Cursor>("cursor", Id);
+
+    /// <summary>Compares with a store that is not the one that was read from: what it lacks is to be sent to it.</summary>
+    /// <param name="pages">Its ids, page by page, as JSON: [[number, time kept, id], ...].</param>
+    /// <returns>Ids that it has and this browser lacks, and how many it lacks itself.</returns>
+    public async Task<Comparison> Compare(IAsyncEnumerable<JsonElement> pages)
+    {
+        var store = await Module;
+        await store.InvokeVoidAsync("compareBegin");
+        await foreach (var page in pages)
+            await store.InvokeVoidAsync("comparePage", page);
+        var comparison = await store.InvokeAsync<Comparison>("compareEnd", Id);
+        await Load();
+        return comparison;
+    }
 
     public async Task<(long Used, long Room, bool IsSafe)> Room()
     {
@@ -128,7 +248,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     public string? TextOf(string path) => drafts.TryGetValue(path, out var draft) ? draft.Text : Saved(path)?.Text;
 
     /// <summary>The bytes of a file as it stands.</summary>
-    public byte[]? BytesOf(string path) => drafts.TryGetValue(path, out var draft) ? System.Text.Encoding.UTF8.GetBytes(draft.Text) : Saved(path)?.Content;
+    public byte[]? BytesOf(string path) => drafts.TryGetValue(path, out var draft) ? Encoding.UTF8.GetBytes(draft.Text) : Saved(path)?.Content;
 
     /// <summary>The latest saved version of a file; null where there is none or it was taken away.</summary>
     public FileSaved? Saved(string path) => Record.Files.TryGetValue(path, out var file) ? file.Latest : null;
@@ -137,10 +257,11 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     public IEnumerable<string> Paths => Record.Files.Where(f => f.Value.Latest is not null).Select(f => f.Key).Concat(drafts.Keys).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
 
     /// <summary>Keeps what is being written, at once: closing the tab loses nothing.</summary>
-    public async Task SaveDraft(string path, string text)
+    /// <param name="from">The version that it is made from, where a file has several; null for the one that is shown.</param>
+    public async Task SaveDraft(string path, string text, FileSaved? from = null)
     {
         // Made from the version that is shown: where there are several, the others stay until somebody chooses.
-        IReadOnlyList<string> bases = drafts.TryGetValue(path, out var before) ? before.Bases : Saved(path) is { } shown ? [shown.Id] : [];
+        IReadOnlyList<string> bases = drafts.TryGetValue(path, out var before) ? before.Bases : (from ?? Saved(path)) is { } shown ? [shown.Id] : [];
         drafts[path] = new(path, text, bases);
         await (await Module).InvokeVoidAsync("putDraft", new { job = Id, path, text, bases });
     }
@@ -150,13 +271,13 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     {
         if (!drafts.TryGetValue(path, out var draft))
             return;
-        if (Saved(path)?.Text == draft.Text)
+        if (draft.Bases is [var only] && Record.Files.GetValueOrDefault(path)?.Versions.FirstOrDefault(v => v.Fact.Id == only)?.Fact.Text == draft.Text)
         {
             await DropDraft(path);
             return;
         }
 
-        var fact = FileSaved.OfText(NewId(), Who, Now, path, draft.Text, draft.Bases);
+        var fact = await Signed(FileSaved.OfText(NewId(), Who, Now, path, draft.Text, draft.Bases), proof: null);
         await (await Module).InvokeVoidAsync("saveDraft", Id, path, draft.Text, fact.Id, FactJson.Text(fact));
         facts[fact.Id] = fact;
         // Written on meanwhile: then the draft goes on from the version just saved.
@@ -164,7 +285,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
             drafts.Remove(path);
         else if (now is not null)
             drafts[path] = now with { Bases = [fact.Id] };
-        record = null;
+        (record, roster) = (null, null);
         Changed?.Invoke();
         Added?.Invoke();
     }
@@ -177,13 +298,17 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     }
 
     /// <summary>Another tab has kept something.</summary>
+    /// <param name="ids">Which facts; null where it may be any.</param>
     [JSInvokable]
-    public async Task Elsewhere(string job)
+    public async Task Elsewhere(string job, string[]? ids)
     {
         if (job != Id)
             return;
-        await Load();
-        Changed?.Invoke();
+        if (ids is null)
+            await Load();
+        else
+            await Load(ids);
+        Taken();
     }
 
     /// <summary>What a failure of the browser's database means, in plain words.</summary>
@@ -194,20 +319,60 @@ public sealed class LocalJob(IJSRuntime js, Choices choices)
     private async Task Load()
     {
         facts.Clear();
-        Unread = 0;
-        foreach (var json in await (await Module).InvokeAsync<string[]>("facts", Id))
-        {
-            if (FactJson.Read(json).Fact is { } fact)
-                facts[fact.Id] = fact;
-            else
-                Unread++;
-        }
+        unread.Clear();
+        Put(await (await Module).InvokeAsync<byte[]>("facts", Id));
+        (record, roster) = (null, null);
+    }
 
-        record = null;
+    private async Task Load(IReadOnlyList<string> ids)
+    {
+        Put(await (await Module).InvokeAsync<byte[]>("some", Id, ids));
+        (record, roster) = (null, null);
+    }
+
+    // A line for each fact: id, number in the store, time kept, JSON, with a tab between.
+    private void Put(byte[] lines)
+    {
+        foreach (var range in lines.AsSpan().Split((byte)'\n'))
+        {
+            var line = lines[range];
+            if (line.Length == 0)
+                continue;
+            Span<Range> parts = stackalloc Range[4];
+            var n = 0;
+            foreach (var part in line.AsSpan().Split((byte)'\t'))
+            {
+                parts[n++] = part;
+                if (n == 4)
+                    break;
+            }
+
+            var kept = long.TryParse(line.AsSpan(parts[1]), CultureInfo.InvariantCulture, out var seq)
+                && DateTimeOffset.TryParse(Encoding.UTF8.GetString(line.AsSpan(parts[2])), CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var at) ? new KeptAt(seq, at) : null;
+            Put(Encoding.UTF8.GetString(line.AsSpan(parts[0])), FactJson.Read(line.AsMemory(parts[3].Start.Value)).Fact, kept);
+        }
     }
 
     /// <summary>A job that this browser keeps.</summary>
-    public sealed record KeptJob(string Id, string Name, long Cursor);
+    public sealed record KeptJob(string Id, string Name, int Count, int Unsent, int Refused);
+
+    /// <summary>How far a server's store was read: its last number, the running digest up to there, and which keeping of the store it was.</summary>
+    public sealed record Cursor(long Seq, string Digest, string Store);
+
+    /// <summary>A fact as a server gave it.</summary>
+    public sealed record FetchedFact(string Id, KeptAt Kept, string Json);
+
+    public sealed record Counts(int Waiting, int Refused);
+
+    public sealed record Refused(string Id, string Why);
+
+    /// <summary>A fact that only this browser has.</summary>
+    /// <param name="Why">Why the server did not take it; null where it was not asked yet.</param>
+    public sealed record Held(Fact Fact, string? Why);
+
+    public sealed record Comparison(string[] Missing, int Lacking);
+
+    private sealed record HeldJson(string Json, string? Why);
 
     private sealed record KeptDraft(string Path, string Text, string[]? Bases);
 }

@@ -1,5 +1,5 @@
+using System.Globalization;
 using System.Net;
-using System.Net.Http.Headers;
 using System.Text;
 using System.Text.Json;
 using Microsoft.JSInterop;
@@ -10,19 +10,22 @@ namespace Rootgap.App.Offline;
 
 /// <summary>
 /// Sends what this browser has and the server lacks, then fetches what the server has and this browser lacks. A server that is not there is a
-/// normal state: everything stays here and is sent later. A fact sent twice counts once.
+/// normal state: everything stays here and is sent later. A fact sent twice counts once. What the server does not take is set aside with its reason.
 /// </summary>
-public sealed class Sync(HttpClient http, LocalJob job, PageScript page) : IDisposable
+public sealed partial class Sync(ShopServer server, LocalJob job, PageScript page) : IDisposable
 {
     private const int Batch = 200;
     private const int BatchCharacters = 4_000_000;
+    private const int MostMissing = 500;
     private static readonly TimeSpan Often = TimeSpan.FromSeconds(4);
     private static readonly TimeSpan Seldom = TimeSpan.FromSeconds(30);
+
+    /// <summary>A clock that is farther off than this is told.</summary>
+    private static readonly TimeSpan ClockOff = TimeSpan.FromMinutes(2);
 
     private readonly SemaphoreSlim turn = new(1, 1);
     private TaskCompletionSource asked = new();
     private DotNetObjectReference<Sync>? self;
-    private string token = "";
     private int failures;
     private bool isClosed;
 
@@ -31,38 +34,54 @@ public sealed class Sync(HttpClient http, LocalJob job, PageScript page) : IDisp
     /// <summary>Whether the server answered last time.</summary>
     public bool IsThere { get; private set; }
 
-    /// <summary>Facts that are only in this browser.</summary>
+    /// <summary>Facts that are only in this browser and wait to be sent.</summary>
     public int Waiting { get; private set; }
 
-    /// <summary>What the server said when it did not take something; empty where all is well.</summary>
+    /// <summary>Facts that the server did not take.</summary>
+    public int NotTaken { get; private set; }
+
+    /// <summary>What the server said when it could not take something for now; empty where all is well.</summary>
     public string Trouble { get; private set; } = "";
 
-    /// <summary>The job of the server at this address, where it is not the one that is open.</summary>
+    /// <summary>Whether the open job was brought in step with the server's since it was opened.</summary>
+    public bool HasAgreed { get; private set; }
+
+    /// <summary>How many facts were fetched, of how many, while many are.</summary>
+    public (long Done, long All)? Fetching { get; private set; }
+
+    /// <summary>How far this device's clock is ahead of the server's; null where it is near enough, or no server was asked.</summary>
+    public TimeSpan? ClockAhead { get; private set; }
+
+    /// <summary>Files that the server could not bring in step with its folder, with what hindered it.</summary>
+    public IReadOnlyList<(string Path, string Why)> FolderTroubles { get; private set; } = [];
+
+    /// <summary>The jobs that the server at this address lets this device see.</summary>
+    public IReadOnlyList<(string Id, string Name)> Served { get; private set; } = [];
+
+    /// <summary>The job of the server at this address, where the one that is open is none of its: its store was replaced, or it serves another.</summary>
     public (string Id, string Name)? OtherJob { get; private set; }
 
-    /// <summary>Opens the server's job; where the server is not there, the one that was open last.</summary>
+    /// <summary>Opens the job that was open last, or is asked for in the address, where the server has it; else the server's; else, with no server, what is here.</summary>
     public async Task OpenAsync()
     {
-        token = await page.Setting("token") ?? "";
+        await server.OpenAsync();
         var known = await page.Setting("job");
-        var served = await ServedJob();
-        if (served is { } there)
-        {
-            await job.OpenAsync(there.Id, there.Name);
-            await page.Keep("job", there.Id);
-        }
-        else
-        {
-            var kept = await job.Jobs();
-            var last = kept.FirstOrDefault(k => k.Id == known) ?? (kept.Count > 0 ? kept[0] : null);
-            var id = last?.Id ?? Guid.CreateVersion7().ToString();
-            await job.OpenAsync(id, last?.Name ?? "A job of this browser");
-            await page.Keep("job", id);
-        }
-
+        await LookAtServer();
+        var kept = await job.Jobs();
+        var (id, name) = Served.Count > 0 ? Served.FirstOrDefault(s => s.Id == known) is { Id: not null } same ? same : Served[0]
+            : kept.FirstOrDefault(k => k.Id == known) is { } last ? (last.Id, last.Name)
+            : kept.Count > 0 ? (kept[0].Id, kept[0].Name) : (Guid.CreateVersion7().ToString(), "A job of this browser");
+        await job.OpenAsync(id, name);
+        await page.Keep("job", id);
         self = DotNetObjectReference.Create(this);
         await page.Watch(self);
-        job.Added += () => asked.TrySetResult();
+        job.Added += () =>
+        {
+            // Said at once, so that nobody reads "all sent" over what was just entered; counted when it is sent.
+            Waiting++;
+            asked.TrySetResult();
+            Changed?.Invoke();
+        };
         foreach (var path in job.Drafts.Keys.ToList())
             await job.SaveVersion(path);
         await Once();
@@ -93,10 +112,10 @@ public sealed class Sync(HttpClient http, LocalJob job, PageScript page) : IDisp
         await turn.WaitAsync();
         try
         {
-            await SendAndFetch();
+            HasAgreed |= await SendAndFetch();
             failures = 0;
         }
-        catch (Exception e) when (e is HttpRequestException or TaskCanceledException or JsonException or InvalidOperationException)
+        catch (Exception e) when (ShopServer.IsAway(e))
         {
             IsThere = false;
             failures++;
@@ -107,22 +126,38 @@ public sealed class Sync(HttpClient http, LocalJob job, PageScript page) : IDisp
         }
         finally
         {
+            Fetching = null;
             turn.Release();
         }
 
-        Waiting = await job.UnsentCount();
+        (Waiting, NotTaken) = await job.Count();
         Changed?.Invoke();
     }
 
-    /// <summary>Opens the server's job in place of the one that is open.</summary>
-    public async Task OpenOther()
+    /// <summary>Opens another job, of the server or of this browser.</summary>
+    public async Task OpenJob(string id, string name)
     {
-        if (OtherJob is not { } other)
-            return;
-        await job.OpenAsync(other.Id, other.Name);
-        await page.Keep("job", other.Id);
-        OtherJob = null;
+        await turn.WaitAsync();
+        try
+        {
+            await job.OpenAsync(id, name);
+            await page.Keep("job", id);
+            OtherJob = null;
+            HasAgreed = false;
+        }
+        finally
+        {
+            turn.Release();
+        }
+
         await Once();
+    }
+
+    /// <summary>Opens a job that the server lets this device see since a moment ago.</summary>
+    public async Task OpenServed(string id)
+    {
+        await LookAtServer();
+        await OpenJob(id, Served.FirstOrDefault(s => s.Id == id).Name ?? id);
     }
 
     public void Dispose()
@@ -144,49 +179,65 @@ public sealed class Sync(HttpClient http, LocalJob job, PageScript page) : IDisp
         }
     }
 
-    private async Task<(string Id, string Name)?> ServedJob()
+    private async Task LookAtServer()
     {
         try
         {
-            using var answer = await Ask(HttpMethod.Get, "api/job", null);
-            if (!answer.IsSuccessStatusCode)
+            using var list = await server.Get("jobs");
+            if (list.IsRefused)
             {
-                Trouble = await Said(answer);
-                return null;
+                Trouble = list.Said;
+                IsThere = true;
+                return;
             }
 
-            using var document = JsonDocument.Parse(await answer.Content.ReadAsStringAsync());
+            Served = [.. list.Root.GetProperty("jobs").EnumerateArray().Select(j => (j.GetProperty("job").GetString()!, j.GetProperty("name").GetString()!))];
             IsThere = true;
-            return (document.RootElement.GetProperty("job").GetString()!, document.RootElement.GetProperty("name").GetString()!);
+            // A server for many jobs tells a stranger of none. One for a single job says why it does not let in.
+            if (Served.Count == 0)
+            {
+                using var answer = await server.Get("job");
+                Trouble = answer.Said;
+            }
         }
-        catch (Exception e) when (e is HttpRequestException or TaskCanceledException or JsonException or InvalidOperationException or KeyNotFoundException)
+        catch (Exception e) when (ShopServer.IsAway(e))
         {
             IsThere = false;
-            return null;
         }
     }
 
-    private async Task SendAndFetch()
+    // Whether nothing is left to send or to fetch.
+    private async Task<bool> SendAndFetch()
     {
-        if (await ServedJob() is not { } served)
-            return;
-        if (served.Id != job.Id)
+        var at = $"jobs/{job.Id}/";
+        using var there = await server.Get(at + "job");
+        IsThere = true;
+        if (there.IsRefused)
         {
-            OtherJob = served;
-            return;
+            Trouble = there.Said;
+            await LookAtServer();
+            OtherJob = Served.Any(s => s.Id == job.Id) ? null : Served.FirstOrDefault() is { Id: not null } other ? other : null;
+            return false;
         }
 
         OtherJob = null;
-        if (await Send())
-            await Fetch();
+        if (Served.All(s => s.Id != job.Id))
+            await LookAtServer();
+        var root = there.Root;
+        var ahead = LocalJob.Now - root.GetProperty("now").GetDateTimeOffset();
+        ClockAhead = ClockOff < ahead.Duration() ? ahead : null;
+        FolderTroubles = [.. root.GetProperty("troubles").EnumerateArray().Select(t => (t.GetProperty("path").GetString()!, t.GetProperty("why").GetString()!))];
+        Changed?.Invoke();
+        var store = root.GetProperty("store").GetString()!;
+        return await Send(at) && await Fetch(at, store, root.GetProperty("head").GetInt64());
     }
 
-    private async Task<bool> Send()
+    private async Task<bool> Send(string at)
     {
-        var refused = "";
+        var most = Batch;
         while (true)
         {
-            var waiting = await job.Unsent(Batch);
+            var waiting = await job.Unsent(most);
             if (waiting.Length == 0)
                 break;
             var body = new StringBuilder("{\"facts\":[");
@@ -199,86 +250,161 @@ public sealed class Sync(HttpClient http, LocalJob job, PageScript page) : IDisp
             }
 
             body.Append("]}");
-            using var answer = await Ask(HttpMethod.Post, "api/facts", body.ToString());
-            if (!answer.IsSuccessStatusCode)
+            using var answer = await server.Post(at + "facts", body.ToString());
+            // The body as a whole was not taken: one of its facts is to blame, and is found by sending fewer.
+            if (answer.Status is HttpStatusCode.BadRequest or HttpStatusCode.RequestEntityTooLarge or HttpStatusCode.UnprocessableEntity)
             {
-                Trouble = await Said(answer);
+                if (count > 1)
+                {
+                    most = Math.Max(1, count / 2);
+                    continue;
+                }
+
+                await job.Refuse([new(IdOf(waiting[0]), answer.Said)]);
+                most = Batch;
+                continue;
+            }
+
+            if (answer.IsRefused)
+            {
+                Trouble = answer.Said;
                 return false;
             }
 
-            using var document = JsonDocument.Parse(await answer.Content.ReadAsStringAsync());
-            var root = document.RootElement;
+            var root = answer.Root;
             string[] done = [.. Ids(root, "kept"), .. Ids(root, "already")];
             await job.Sent(done);
-            if (root.TryGetProperty("refused", out var not) && not.GetArrayLength() > 0)
+            List<LocalJob.Refused> refused = [];
+            foreach (var not in root.GetProperty("refused").EnumerateArray())
             {
-                refused = "The server did not take everything; it is kept in this browser. " + not[0].GetProperty("why").GetString();
-                // What is refused stays here and waits; the rest has gone.
-                if (done.Length == 0)
-                    break;
+                if (not.GetProperty("id").GetString() is { } id)
+                    refused.Add(new(id, Why(not.GetProperty("why").GetString()!)));
             }
+
+            // A fact whose very id cannot be read is none of those that are named: it is what is left when it is sent alone.
+            if (done.Length + refused.Count == 0)
+            {
+                if (count > 1)
+                {
+                    most = 1;
+                    continue;
+                }
+
+                refused.Add(new(IdOf(waiting[0]), root.GetProperty("refused") is { ValueKind: JsonValueKind.Array } list && list.GetArrayLength() > 0 ? Why(list[0].GetProperty("why").GetString()!) : "The server did not say why."));
+            }
+
+            if (refused.Count > 0)
+                await job.Refuse(refused);
+            most = Batch;
+            (Waiting, NotTaken) = await job.Count();
+            Changed?.Invoke();
         }
 
-        Trouble = refused;
+        Trouble = "";
         return true;
+    }
+
+    // The place in what was sent is of no use to a reader here.
+    private static string Why(string said) => said.StartsWith("facts[", StringComparison.Ordinal) && said.IndexOf("]: ", StringComparison.Ordinal) is > 0 and var end ? char.ToUpperInvariant(said[end + 3]) + said[(end + 4)..] : said;
+
+    private static string IdOf(string json)
+    {
+        using var document = JsonDocument.Parse(json, FactJson.Deep);
+        return document.RootElement.GetProperty("id").GetString()!;
     }
 
     private static IEnumerable<string> Ids(JsonElement root, string key) =>
         root.TryGetProperty(key, out var list) ? list.EnumerateArray().Select(e => e.GetString()!) : [];
 
-    private async Task Fetch()
+    private async Task<bool> Fetch(string at, string store, long head)
     {
-        while (true)
-        {
-            var after = await job.Cursor();
-            using var answer = await Ask(HttpMethod.Get, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"api/facts?after={after}"), null);
-            if (!answer.IsSuccessStatusCode)
-            {
-                Trouble = await Said(answer);
-                return;
-            }
-
-            using var document = JsonDocument.Parse(await answer.Content.ReadAsStringAsync());
-            var root = document.RootElement;
-            var list = new List<(Fact?, string, string)>();
-            foreach (var entry in root.GetProperty("facts").EnumerateArray())
-            {
-                var written = entry.GetProperty("fact");
-                list.Add((FactJson.Read(written).Fact, written.GetProperty("id").GetString()!, written.GetRawText()));
-            }
-
-            var next = root.GetProperty("next").GetInt64();
-            if (list.Count > 0 || next > after)
-                await job.Take(list, next);
-            if (!root.GetProperty("more").GetBoolean())
-                return;
-        }
-    }
-
-    private Task<HttpResponseMessage> Ask(HttpMethod method, string address, string? body)
-    {
-        var request = new HttpRequestMessage(method, address);
-        if (token.Length > 0)
-            request.Headers.Authorization = new AuthenticationHeaderValue("Bearer", token);
-        if (body is not null)
-            request.Content = new StringContent(body, Encoding.UTF8, "application/json");
-        return http.SendAsync(request);
-    }
-
-    private async Task<string> Said(HttpResponseMessage answer)
-    {
-        IsThere = true;
+        var isNew = false;
         try
         {
-            using var document = JsonDocument.Parse(await answer.Content.ReadAsStringAsync());
-            var root = document.RootElement;
-            return root.GetProperty("error").GetString() + (root.TryGetProperty("remedy", out var remedy) ? " " + remedy.GetString() : "");
+            while (true)
+            {
+                var read = await job.ReadTo();
+                // A store that was begun anew or brought from a backup, or went another way since: compare, and send what it lacks.
+                var isOther = read.Store.Length > 0 && read.Store != store;
+                if (read is { Seq: 0, Store: "" } && BigJob < head && job.Brought is null && job.Facts.Count == 0)
+                {
+                    await Begin(at, store);
+                    isNew = true;
+                    continue;
+                }
+
+                using var answer = isOther ? null : await Read(at, read);
+                if (isOther || answer!.Status == HttpStatusCode.Conflict)
+                {
+                    await Compare(at, store);
+                    isNew = true;
+                    continue;
+                }
+
+                if (answer.IsRefused)
+                {
+                    Trouble = answer.Said;
+                    return false;
+                }
+
+                var list = Facts(answer.Root);
+                var next = answer.Root.GetProperty("next").GetInt64();
+                if (list.Count > 0 || next != read.Seq || read.Store != store)
+                    await job.Take(list, new(next, answer.Root.GetProperty("digest").GetString()!, store));
+                isNew |= list.Count > 0;
+                if (!answer.Root.GetProperty("more").GetBoolean())
+                    return true;
+                Fetching = (next, Math.Max(next, head));
+                Changed?.Invoke();
+            }
         }
-        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException)
+        finally
         {
-            return answer.StatusCode == HttpStatusCode.RequestEntityTooLarge
-                ? "The server says that this is too large. It is kept in this browser."
-                : $"The server answered {(int)answer.StatusCode}. What you enter is kept in this browser.";
+            // Shown once: with many pages, the record would be made anew for each.
+            if (isNew)
+                job.Taken();
         }
+    }
+
+    private async Task Compare(string at, string store)
+    {
+        var end = new LocalJob.Cursor(0, "", store);
+        var comparison = await job.Compare(Pages());
+        // Where this device has some drawings only, it wants what is about these.
+        if (job.Brought is { } brought)
+            await BringAsync(at, brought);
+        else
+            await TakeSome(at, comparison.Missing);
+
+        await job.Take([], end);
+        // What the store lacks goes out before anything else is fetched.
+        if (comparison.Lacking > 0)
+            await Send(at);
+
+        async IAsyncEnumerable<JsonElement> Pages()
+        {
+            while (true)
+            {
+                using var answer = await server.Get(string.Create(CultureInfo.InvariantCulture, $"{at}facts/ids?after={end.Seq}"));
+                if (answer.IsRefused)
+                    throw new HttpRequestException(answer.Said);
+                end = new(answer.Root.GetProperty("next").GetInt64(), answer.Root.GetProperty("digest").GetString()!, store);
+                yield return answer.Root.GetProperty("ids");
+                if (!answer.Root.GetProperty("more").GetBoolean())
+                    yield break;
+            }
+        }
+    }
+
+    private static List<LocalJob.FetchedFact> Facts(JsonElement root)
+    {
+        List<LocalJob.FetchedFact> list = [];
+        foreach (var entry in root.GetProperty("facts").EnumerateArray())
+        {
+            var written = entry.GetProperty("fact");
+            list.Add(new(written.GetProperty("id").GetString()!, new(entry.GetProperty("seq").GetInt64(), entry.GetProperty("kept").GetDateTimeOffset()), written.GetRawText()));
+        }
+
+        return list;
     }
 }

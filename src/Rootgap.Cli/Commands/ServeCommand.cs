@@ -2,18 +2,22 @@ using System.CommandLine;
 
 namespace Rootgap.Cli.Commands;
 
-/// <summary>`serve` is a program of its own, since it brings the app; here it is listed, and who gets here is told how to start it.</summary>
+/// <summary>`serve` and `job` are a program of their own, since it brings the app; here they are listed, and who gets here is told how to start it.</summary>
 internal static class ServeCommand
 {
-    public static Command Create()
+    public static Command Create() => Elsewhere("serve", "Serve the app and a job's folder to this machine, or to the shop's network.\n\nExample: ./rootgap serve --demo");
+
+    public static Command CreateJob() => Elsewhere("job", "The records of a job as a whole: back up, put back, save from damage; who may sign.\n\nExample: ./rootgap job backup FOLDER --out FILE");
+
+    private static Command Elsewhere(string name, string says)
     {
-        var rest = new Argument<string[]>("ARGUMENTS") { Description = "See rootgap serve --help.", Arity = ArgumentArity.ZeroOrMore };
-        var command = new Command("serve", "Serve the app and a job's folder to this machine, or to the shop's network.\n\nExample: ./rootgap serve --demo") { rest };
+        var rest = new Argument<string[]>("ARGUMENTS") { Description = $"See rootgap {name} --help.", Arity = ArgumentArity.ZeroOrMore };
+        var command = new Command(name, says) { rest };
         command.TreatUnmatchedTokensAsErrors = false;
         command.SetAction(_ =>
         {
             Console.Error.WriteLine("The server is a program of its own, which the script ./rootgap builds and starts.");
-            Console.Error.WriteLine("  do: start it as ./rootgap serve --demo, or as the program Rootgap.Server with the same arguments.");
+            Console.Error.WriteLine($"  do: start it as ./rootgap {name} ..., or as the program Rootgap.Server with the same arguments.");
             return ExitCode.Usage;
         });
         return command;

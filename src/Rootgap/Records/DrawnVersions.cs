@@ -32,16 +32,16 @@ internal sealed class DrawnVersions
             var version = record.Versions.GetValueOrDefault(fact.Versions[0]);
             // A file that was given another name, or whose version has not come yet, is known by the drawing's number.
             var isMine = version is not null && record.Files[version.Path].Latest is not null ? version.Path == path : fact.Drawing.Number == number;
-            return isMine ? new(Ground.KeyOf(fact.Versions), fact.Versions, version, fact.Drawing.Revision, fact.When) : null;
+            return isMine ? new(Ground.KeyOf(fact.Versions), fact.Versions, version, fact.Drawing.Revision, fact.Time) : null;
         }
 
         if (fact.Drawing.Number != number)
             return null;
         // From before versions were noted: the one that was current then; of two files with one number and revision the one that was saved last.
         var versions = VersionsOf(record, new(number, fact.Drawing.Revision));
-        var current = versions.LastOrDefault(v => v.When <= fact.When) ?? versions.FirstOrDefault();
-        return current is null ? new("", [], null, fact.Drawing.Revision, fact.When)
-            : current.Path == path || record.Files[current.Path].Latest is null ? new("@" + current.Id, [current.Id], current, fact.Drawing.Revision, fact.When)
+        var current = versions.LastOrDefault(v => v.Time <= fact.Time) ?? versions.FirstOrDefault();
+        return current is null ? new("", [], null, fact.Drawing.Revision, fact.Time)
+            : current.Path == path || record.Files[current.Path].Latest is null ? new("@" + current.Id, [current.Id], current, fact.Drawing.Revision, fact.Time)
             : null;
     }
 
@@ -64,7 +64,7 @@ internal sealed class DrawnVersions
         if (!record.Files.TryGetValue(path, out var file))
             return null;
         var noted = file.Versions.FirstOrDefault(v => ground.Versions.Contains(v.Fact.Id, StringComparer.Ordinal));
-        return (noted?.Fact ?? file.Versions.LastOrDefault(v => v.Counts && v.Fact.When <= ground.At)?.Fact ?? file.Latest)?.Content;
+        return (noted?.Fact ?? file.Versions.LastOrDefault(v => v.Counts && v.Fact.Time <= ground.At)?.Fact ?? file.Latest)?.Content;
     }
 
     /// <summary>The versions of files that were a drawing in a revision, by time.</summary>
@@ -73,7 +73,7 @@ internal sealed class DrawnVersions
         if (!ReferenceEquals(indexed, record))
         {
             indexed = record;
-            index = record.Files.Values.SelectMany(f => f.Versions.Where(v => v.Counts).Select(v => v.Fact)).OrderBy(f => f.When).ThenBy(f => f.Id, StringComparer.Ordinal).ToLookup(HeadOf);
+            index = record.Files.Values.SelectMany(f => f.Versions.Where(v => v.Counts).Select(v => v.Fact)).OrderBy(f => f, Fact.Order).ToLookup(HeadOf);
         }
 
         return index![head];

@@ -2,6 +2,11 @@ using Rootgap.FitUp;
 
 namespace Rootgap.Records;
 
+/// <summary>Where a fact stands in the job's store: what the server told of it.</summary>
+/// <param name="Seq">Its number: facts kept later have higher ones.</param>
+/// <param name="At">When it was kept, by the server's clock.</param>
+public sealed record KeptAt(long Seq, DateTimeOffset At);
+
 /// <summary>Something that was done or said, by whom and when. A fact is added, never changed; one that was wrong is withdrawn by another.</summary>
 /// <param name="Id">Its own name, made by whoever writes it: a random UUID in lower case, with or without hyphens. The same id is the same fact.</param>
 /// <param name="Who">Who did it, as people call them.</param>
@@ -9,6 +14,21 @@ public abstract record Fact(string Id, string Who, DateTimeOffset When)
 {
     /// <summary>UTC, whole milliseconds: what the written form can hold.</summary>
     public DateTimeOffset When { get; } = new(When.UtcTicks - (When.UtcTicks % TimeSpan.TicksPerMillisecond), TimeSpan.Zero);
+
+    /// <summary>Where it stands in the store; null while no server has it. No part of the written form.</summary>
+    public KeptAt? Kept { get; init; }
+
+    /// <summary>The time that counts: nothing was done after it was kept, whatever the clock of the device said.</summary>
+    public DateTimeOffset Time => Kept is { } kept && kept.At < When ? kept.At : When;
+
+    /// <summary>Who signed it and with what; null where nobody did.</summary>
+    public Signature? Signed { get; init; }
+
+    /// <summary>The order of facts, the same for everybody: by time, then by their number in the store, then by id.</summary>
+    public static readonly IComparer<Fact> Order = Comparer<Fact>.Create((a, b) =>
+        a.Time.CompareTo(b.Time) is var time and not 0 ? time
+        : (a.Kept?.Seq ?? long.MaxValue).CompareTo(b.Kept?.Seq ?? long.MaxValue) is var seq and not 0 ? seq
+        : string.CompareOrdinal(a.Id, b.Id));
 
     /// <summary>Keys that this version does not know, with their values as JSON: kept and passed on.</summary>
     public IReadOnlyList<(string Key, string Json)> More { get; init; } = [];
@@ -49,6 +69,28 @@ public sealed record FileSaved(string Id, string Who, DateTimeOffset When, strin
 
     /// <summary>Its text; null where it is none (a workbook), or the file was taken away.</summary>
     public string? Text => Content is null ? null : FactText.Of(Content);
+
+    /// <summary>The number that a drawing's file gives itself, read without reading the drawing; empty where a drawing has none, null where the file is none.</summary>
+    public string? DrawingNumber
+    {
+        get
+        {
+            if (Text is not { } text || !(Path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || Path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase)))
+                return null;
+            var isDrawing = false;
+            foreach (var line in text.AsSpan().EnumerateLines())
+            {
+                isDrawing |= line.StartsWith("runs:", StringComparison.Ordinal);
+                if (!line.StartsWith("drawing:", StringComparison.Ordinal))
+                    continue;
+                var value = line["drawing:".Length..];
+                var comment = value.IndexOf(" #", StringComparison.Ordinal);
+                return (comment < 0 ? value : value[..comment]).Trim().Trim("'\"").ToString();
+            }
+
+            return isDrawing ? "" : null;
+        }
+    }
 
     public static FileSaved OfText(string id, string who, DateTimeOffset when, string path, string text, params IReadOnlyList<string> bases) =>
         new(id, who, when, path, FactText.Bytes(text), bases);

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Globalization;
+using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
@@ -15,6 +16,18 @@ public readonly record struct FactReading(Fact? Fact, string? Wrong);
 /// <summary>The written form of a fact: one JSON object. It is the same in the browser, on the way and in the server's store.</summary>
 public static class FactJson
 {
+    /// <summary>Largest fact, bytes of its written form; a file's content comes on top.</summary>
+    public const int Largest = 1 << 20;
+
+    /// <summary>How deep values may lie in each other in a fact that is taken in. Whoever reads facts must read deeper: see <see cref="Deep"/>.</summary>
+    public const int Deepest = 16;
+
+    /// <summary>How far a clock may be ahead and still be taken.</summary>
+    public static readonly TimeSpan Ahead = TimeSpan.FromMinutes(10);
+
+    /// <summary>For reading what was kept: deeper than anything that was ever taken in, with what facts are wrapped in.</summary>
+    public static readonly JsonDocumentOptions Deep = new() { MaxDepth = 512 };
+
     // Facts are no part of a page: what people type stays readable.
     private static readonly JsonWriterOptions Plain = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
@@ -30,7 +43,7 @@ public static class FactJson
     {
         if (fact is UnknownFact unknown)
         {
-            json.WriteRawValue(unknown.Json);
+            json.WriteRawValue(unknown.Json, skipInputValidation: true);
             return;
         }
 
@@ -38,7 +51,7 @@ public static class FactJson
         json.WriteString("id", fact.Id);
         json.WriteString("fact", fact.Kind);
         json.WriteString("who", fact.Who);
-        json.WriteString("when", fact.When.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture));
+        json.WriteString("when", Written(fact.When));
         if (fact is DrawingFact about)
         {
             json.WriteString("drawing", about.Drawing.Number);
@@ -88,15 +101,35 @@ public static class FactJson
                 json.WriteString("withdraws", withdrawn.Fact);
                 json.WriteString("why", withdrawn.Why);
                 break;
+            case PersonNamed person:
+                json.WriteString("person", person.Person);
+                json.WriteString("name", person.Name);
+                Maybe(json, "stamp", person.Stamp);
+                json.WriteString("role", person.Role);
+                json.WriteStartArray("may");
+                foreach (var right in person.May)
+                    json.WriteStringValue(WordOf(right));
+                json.WriteEndArray();
+                break;
+            case DeviceEnrolled device:
+                json.WriteString("device", device.Device);
+                json.WriteString("name", device.Name);
+                json.WriteString("key", device.Key);
+                break;
+            case Revoked revoked:
+                json.WriteString("revokes", revoked.Of);
+                json.WriteString("why", revoked.Why);
+                break;
         }
 
         Maybe(json, "note", (fact as DrawingFact)?.Note);
         foreach (var (key, raw) in fact.More)
         {
             json.WritePropertyName(key);
-            json.WriteRawValue(raw);
+            json.WriteRawValue(raw, skipInputValidation: true);
         }
 
+        Write(json, fact.Signed);
         json.WriteEndObject();
     }
 
@@ -162,6 +195,62 @@ public static class FactJson
         _ => "checked",
     };
 
+    internal static string WordOf(Right right) => right switch
+    {
+        Right.Fit => "fit",
+        Right.Weld => "weld",
+        Right.Examine => "examine",
+        Right.Draw => "draw",
+        _ => "people",
+    };
+
+    /// <summary>
+    /// What a device signs of a fact: its JSON without the signature's value, keys of every object in the order of their UTF-16, no blanks, numbers as the shortest
+    /// decimal that gives the same double. So it is the same however often it was written and read.
+    /// </summary>
+    public static byte[] SignedBytes(Fact fact)
+    {
+        using var document = JsonDocument.Parse(Text(fact), Deep);
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer, Plain))
+            Sorted(json, document.RootElement, isFact: true, isSigned: false);
+        return buffer.WrittenSpan.ToArray();
+
+        static void Sorted(Utf8JsonWriter json, JsonElement element, bool isFact, bool isSigned)
+        {
+            switch (element.ValueKind)
+            {
+                case JsonValueKind.Object:
+                    json.WriteStartObject();
+                    foreach (var property in element.EnumerateObject().OrderBy(p => p.Name, StringComparer.Ordinal))
+                    {
+                        if (isSigned && property.Name == "value")
+                            continue;
+                        json.WritePropertyName(property.Name);
+                        Sorted(json, property.Value, isFact: false, isSigned: isFact && property.Name == "signed");
+                    }
+
+                    json.WriteEndObject();
+                    break;
+                case JsonValueKind.Array:
+                    json.WriteStartArray();
+                    foreach (var item in element.EnumerateArray())
+                        Sorted(json, item, isFact: false, isSigned: false);
+                    json.WriteEndArray();
+                    break;
+                case JsonValueKind.Number when element.TryGetDouble(out var number) && double.IsFinite(number):
+                    json.WriteNumberValue(number);
+                    break;
+                case JsonValueKind.String:
+                    json.WriteStringValue(element.GetString());
+                    break;
+                default:
+                    json.WriteRawValue(element.GetRawText(), skipInputValidation: true);
+                    break;
+            }
+        }
+    }
+
     private static void Maybe(Utf8JsonWriter json, string key, string? value)
     {
         if (value is not null)
@@ -173,7 +262,21 @@ public static class FactJson
     {
         try
         {
-            using var document = JsonDocument.Parse(text);
+            using var document = JsonDocument.Parse(text, Deep);
+            return Read(document.RootElement);
+        }
+        catch (JsonException e)
+        {
+            return new(null, NotJson(e));
+        }
+    }
+
+    /// <summary>Reads one fact from its UTF-8.</summary>
+    public static FactReading Read(ReadOnlyMemory<byte> utf8)
+    {
+        try
+        {
+            using var document = JsonDocument.Parse(utf8, Deep);
             return Read(document.RootElement);
         }
         catch (JsonException e)
@@ -190,6 +293,96 @@ public static class FactJson
         return reader.Wrong is null ? new(fact, null) : new(null, reader.Wrong);
     }
 
+    /// <summary>Something that is asked of a server as a fact would be said, so that it can be signed; it is not kept.</summary>
+    public static Fact Ask(string id, string who, DateTimeOffset when, Signature? signed, params IReadOnlyList<(string Key, string Value)> more)
+    {
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer, Plain))
+        {
+            json.WriteStartObject();
+            json.WriteString("id", id);
+            json.WriteString("fact", "ask");
+            json.WriteString("who", who);
+            json.WriteString("when", Written(when));
+            foreach (var (key, value) in more)
+                json.WriteString(key, value);
+            Write(json, signed);
+            json.WriteEndObject();
+        }
+
+        return Read(buffer.WrittenMemory).Fact ?? throw new ArgumentException("What is asked cannot be written.", nameof(more));
+    }
+
+    private static void Write(Utf8JsonWriter json, Signature? signature)
+    {
+        if (signature is not { } signed)
+            return;
+        json.WriteStartObject("signed");
+        json.WriteString("job", signed.Job);
+        json.WriteString("device", signed.Device);
+        json.WriteString("person", signed.Person);
+        Maybe(json, "proof", signed.Proof);
+        json.WriteString("value", signed.Value);
+        json.WriteEndObject();
+    }
+
+    /// <summary>The same said anew by somebody, with an id and a time of its own, not signed.</summary>
+    public static Fact Anew(Fact fact, string id, string who, DateTimeOffset when)
+    {
+        using var document = JsonDocument.Parse(Text(fact), Deep);
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer, Plain))
+        {
+            json.WriteStartObject();
+            foreach (var property in document.RootElement.EnumerateObject())
+            {
+                if (property.Name == "id")
+                    json.WriteString("id", id);
+                else if (property.Name == "who")
+                    json.WriteString("who", who);
+                else if (property.Name == "when")
+                    json.WriteString("when", Written(when));
+                else if (property.Name != "signed")
+                    property.WriteTo(json);
+            }
+
+            json.WriteEndObject();
+        }
+
+        return Read(buffer.WrittenMemory).Fact ?? throw new InvalidOperationException("A fact that was read cannot be read again.");
+    }
+
+    private static string Written(DateTimeOffset time) => time.ToUniversalTime().ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+
+    /// <summary>Reads a fact that somebody brings, by the rules of the door: what is kept must be readable by everybody for good.</summary>
+    /// <param name="now">The clock of whoever takes it in.</param>
+    public static FactReading Take(JsonElement element, DateTimeOffset now)
+    {
+        if (Deepest < DepthOf(element, Deepest + 1))
+            return new(null, string.Create(CultureInfo.InvariantCulture, $"Its values lie more than {Deepest} deep in each other. Write it flatter."));
+        var reading = Read(element);
+        if (reading.Fact is not { } fact)
+            return reading;
+        var length = JsonMarshal.GetRawUtf8Value(element).Length;
+        // Base64 takes four bytes for three, and text at most six for one (\u0000).
+        var most = fact is FileSaved ? Largest + (6 * FileSaved.Largest) : Largest;
+        if (most < length)
+            return new(null, string.Create(CultureInfo.InvariantCulture, $"It is {length} bytes long; a fact has at most {Largest} (1 MB). Write it as several."));
+        if (now + Ahead < fact.When)
+            return new(null, string.Create(CultureInfo.InvariantCulture, $"when says {fact.When:yyyy-MM-dd HH:mm}Z, and by the shop's clock it is {now.UtcDateTime:yyyy-MM-dd HH:mm}Z. Set the clock of the device, and enter it anew."));
+        return reading;
+    }
+
+    private static int DepthOf(JsonElement element, int most)
+    {
+        if (most == 0 || element.ValueKind is not (JsonValueKind.Object or JsonValueKind.Array))
+            return 0;
+        var deepest = 0;
+        foreach (var value in element.ValueKind == JsonValueKind.Object ? element.EnumerateObject().Select(p => p.Value) : element.EnumerateArray())
+            deepest = Math.Max(deepest, DepthOf(value, most - 1));
+        return deepest + 1;
+    }
+
     /// <summary>What is wrong with text that is no JSON, with line and column from 1.</summary>
     public static string NotJson(JsonException e) =>
         string.Create(CultureInfo.InvariantCulture, $"line {e.LineNumber + 1}, column {e.BytePositionInLine + 1}: this is not JSON. {e.Message.Split(" LineNumber:", StringSplitOptions.None)[0]}");
@@ -199,8 +392,8 @@ public static class FactJson
     {
         if (one == other)
             return true;
-        using var a = JsonDocument.Parse(one);
-        using var b = JsonDocument.Parse(other);
+        using var a = JsonDocument.Parse(one, Deep);
+        using var b = JsonDocument.Parse(other, Deep);
         return JsonElement.DeepEquals(a.RootElement, b.RootElement);
     }
 }

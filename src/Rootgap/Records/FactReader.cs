@@ -51,8 +51,12 @@ internal sealed class FactReader(JsonElement element)
         if (Wrong is not null)
             return null;
         var fact = Of(kind, id, who, when);
-        if (Wrong is not null || fact is null or UnknownFact)
+        if (Wrong is not null || fact is null)
             return fact;
+        if (Signed() is { } signed)
+            fact = fact with { Signed = signed };
+        if (Wrong is not null || fact is UnknownFact)
+            return Wrong is null ? fact : null;
         List<(string, string)> more = [.. element.EnumerateObject().Where(p => !known.Contains(p.Name)).Select(p => (p.Name, p.Value.GetRawText()))];
         return more.Count > 0 ? fact with { More = more } : fact;
     }
@@ -77,9 +81,65 @@ internal sealed class FactReader(JsonElement element)
                 return new LookedAt(id, who, when, Drawing(), Id("of"), YesNo("holds"), Word("as")) { Versions = Ids("version"), Note = Note() };
             case "withdrawn":
                 return new Withdrawn(id, who, when, Id("withdraws"), Text("why", LongestNote, needed: false) ?? "");
+            case "person":
+                return new PersonNamed(id, who, when, Id("person"), Word("name"), MaybeWord("stamp"), MaybeWord("role") ?? "", Rights());
+            case "device":
+                return new DeviceEnrolled(id, who, when, Id("device"), Word("name"), Key());
+            case "revoked":
+                return new Revoked(id, who, when, Id("revokes"), Text("why", LongestNote, needed: false) ?? "");
             default:
                 return new UnknownFact(id, who, when, kind, element.GetRawText());
         }
+    }
+
+    private Signature? Signed()
+    {
+        if (Get("signed") is not { ValueKind: not JsonValueKind.Null } signed)
+            return null;
+        if (signed.ValueKind != JsonValueKind.Object || signed.EnumerateObject().Any(p => p.Value.ValueKind != JsonValueKind.String || p.Name is not ("job" or "device" or "person" or "proof" or "value")))
+        {
+            Fail("signed", "is no signature: it has job, device, person and value, and proof where that was asked.");
+            return null;
+        }
+
+        string Part(string key) => signed.TryGetProperty(key, out var part) ? part.GetString()! : "";
+        var proof = signed.TryGetProperty("proof", out var shown) ? shown.GetString() : null;
+        if (proof is not (null or "code"))
+            Fail("signed.proof", "is not code.");
+        return new(Id("signed", signed, "job"), Id("signed", signed, "device"), Id("signed", signed, "person"), proof, Part("value"));
+    }
+
+    private string Id(string of, JsonElement parent, string key) => Id($"{of}.{key}", parent.TryGetProperty(key, out var value) ? value : null);
+
+    private List<Right> Rights()
+    {
+        List<Right> rights = [];
+        if (Get("may") is not { ValueKind: JsonValueKind.Array } list)
+        {
+            Fail("may", "is no list of what the person may sign: fit, weld, examine, draw, people.");
+            return rights;
+        }
+
+        foreach (var item in list.EnumerateArray())
+        {
+            var word = item.ValueKind == JsonValueKind.String ? item.GetString() : null;
+            var right = Enum.GetValues<Right>().Where(r => FactJson.WordOf(r) == word).Select(r => (Right?)r).FirstOrDefault();
+            if (right is null)
+                Fail("may", $"holds \"{word}\", which is not one of fit, weld, examine, draw, people.");
+            else if (!rights.Contains(right.Value))
+                rights.Add(right.Value);
+        }
+
+        return rights;
+    }
+
+    // SubjectPublicKeyInfo of a key on P-256 has 91 bytes.
+    private string Key()
+    {
+        var key = Text("key", LongestWord, needed: true) ?? "";
+        if (Wrong is null && !(Convert.TryFromBase64String(key, new byte[200], out var length) && length == 91))
+            Fail("key", "is no public key on P-256 in base64.");
+        return key;
     }
 
     private FileSaved? File(string id, string who, DateTimeOffset when)

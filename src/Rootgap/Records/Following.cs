@@ -59,11 +59,11 @@ public sealed class Following
         // What was entered anew since is settled; where a second person is needed, by him.
         var anew = facts.Where(e => e.Counts).ToLookup(e => What(e.As), StringComparer.OrdinalIgnoreCase);
         var settled = marked.Where(m => m is { IsWaiting: false, Now: { } now } && anew[What(Named(m.Entry.Fact, now, null))].Any(e =>
-            e.Fact.When > m.Entry.Fact.When && e.Fact.Drawing.Revision == drawing.Revision && !(m.IsHeld && Same(e.Fact.Who, taken!.Who)))).ToHashSet();
+            e.Fact.Time > m.Entry.Fact.Time && e.Fact.Drawing.Revision == drawing.Revision && !(m.IsHeld && Same(e.Fact.Who, taken!.Who)))).ToHashSet();
         return new(drawing, InOrder(facts, e => e), InOrder(marked.Except(settled), m => m.Entry),
             InOrder(standing.Where(f => f.IsSetAside).Select(f => f.Entry).Concat(settled.Select(m => m.Entry)), e => e), taken);
 
-        static List<T> InOrder<T>(IEnumerable<T> list, Func<T, Entry<DrawingFact>> entry) => [.. list.OrderBy(x => entry(x).Fact.When).ThenBy(x => entry(x).Fact.Id, StringComparer.Ordinal)];
+        static List<T> InOrder<T>(IEnumerable<T> list, Func<T, Entry<DrawingFact>> entry) => [.. list.OrderBy(x => entry(x).Fact, Fact.Order)];
     }
 
     /// <summary>Each fact on the version that it stands on: where somebody looked at it later, on that one.</summary>

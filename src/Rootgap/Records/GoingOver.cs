@@ -17,9 +17,9 @@ public sealed record GoingOver(string Id, string Who, DrawingRef Drawing, string
     public IReadOnlyList<KeptReading> Counting { get; } =
         [.. All.Where(r => r.Entry.Counts).GroupBy(r => r.Taken.Reading).Select(g => g.Last())];
 
-    public DateTimeOffset Begun => All[0].Entry.Fact.When;
+    public DateTimeOffset Begun => All[0].Entry.Fact.Time;
 
-    public DateTimeOffset Ended => All[^1].Entry.Fact.When;
+    public DateTimeOffset Ended => All[^1].Entry.Fact.Time;
 
     /// <summary>
     /// The goings-over in a joint's facts, by the time of their first. A fact that says it goes on from another, but is of another person, revision,
@@ -27,7 +27,7 @@ public sealed record GoingOver(string Id, string Who, DrawingRef Drawing, string
     /// </summary>
     public static IReadOnlyList<GoingOver> Of(IEnumerable<Entry<ReadingsTaken>> entries)
     {
-        var all = entries.OrderBy(e => e.Fact.When).ThenBy(e => e.Fact.Id, StringComparer.Ordinal).ToList();
+        var all = entries.OrderBy(e => e.Fact, Fact.Order).ToList();
         return [.. all.GroupBy(e => (First: e.Fact.First ?? e.Fact.Id, e.Fact.Who, e.As.Drawing, SetUp: e.Fact.SetUp.ToUpperInvariant(), e.As.Held, e.Fact.Mark))
             .Select(g => (Fact: g.First().As, Readings: g.SelectMany(e => e.Fact.Readings.Select(t => new KeptReading(e, t))).ToList()))
             .Where(g => g.Readings.Count > 0)

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+
 namespace Rootgap.Records;
 
 /// <summary>A fact in the record: it stays to be seen, also where it was withdrawn.</summary>
@@ -13,13 +15,13 @@ public sealed record Entry<T>(T Fact, IReadOnlyList<Withdrawn> Withdrawals)
 
 /// <summary>
 /// What is known of a job: all its facts, in the order of their time, sorted by what they speak of. The same facts give the same record, in
-/// whatever order they come and however often.
+/// whatever order they come and however often. A fact's time is what the device's clock said, but never later than it was kept; of one time, the order in which they were kept.
 /// </summary>
 public sealed record JobRecord
 {
     public static readonly JobRecord Empty = Of([]);
 
-    /// <summary>Every fact once, by time, then by id.</summary>
+    /// <summary>Every fact once, by time, then by their number in the store, then by id.</summary>
     public required IReadOnlyList<Entry<Fact>> Facts { get; init; }
 
     /// <summary>Files by their path; also those that were taken away.</summary>
@@ -29,7 +31,7 @@ public sealed record JobRecord
     public required IReadOnlyList<Entry<DrawingFact>> OnDrawings { get; init; }
 
     /// <summary>What may be about the drawing of a file: what was made on a version of it, and what has the drawing's number. By time.</summary>
-    public IEnumerable<Entry<DrawingFact>> OnDrawing(string path, string number) => ByPath[path].Concat(ByNumber[number]).Distinct().OrderBy(e => e.Fact.When).ThenBy(e => e.Fact.Id, StringComparer.Ordinal);
+    public IEnumerable<Entry<DrawingFact>> OnDrawing(string path, string number) => ByPath[path].Concat(ByNumber[number]).Distinct().OrderBy(e => e.Fact, Fact.Order);
 
     private ILookup<string, Entry<DrawingFact>> ByNumber { get; init; } = Array.Empty<Entry<DrawingFact>>().ToLookup(_ => "");
 
@@ -48,7 +50,7 @@ public sealed record JobRecord
                 once[fact.Id] = fact;
         }
 
-        var ordered = once.Values.OrderBy(f => f.When).ThenBy(f => f.Id, StringComparer.Ordinal).ToList();
+        var ordered = once.Values.Order(Fact.Order).ToList();
         var withdrawals = Withdrawals(ordered);
         Entry<T> EntryOf<T>(T fact)
             where T : Fact => new(fact, withdrawals.GetValueOrDefault(fact.Id) ?? []);
@@ -123,23 +125,67 @@ public sealed record FileHistory
     /// <summary>The version to open: the last of the heads that still holds the file; null where it was taken away.</summary>
     public FileSaved? Latest => Heads.LastOrDefault(h => !h.IsRemoved);
 
+    // The same content made from the same version, on two ways (a tablet's, sent again to a store that was put back, and the folder's): one change, not two people's.
+    private static Dictionary<string, List<string>> TwinsOf(List<FileSaved> versions)
+    {
+        var twins = new Dictionary<string, List<string>>(StringComparer.Ordinal);
+        foreach (var siblings in versions.GroupBy(v => string.Join(',', v.Bases.Order(StringComparer.Ordinal)), StringComparer.Ordinal).Where(g => g.Skip(1).Any()))
+        {
+            foreach (var same in siblings.GroupBy(v => v.Content is null ? "" : "=" + Convert.ToHexString(SHA256.HashData(v.Content)), StringComparer.Ordinal).Where(g => g.Skip(1).Any()))
+            {
+                var ids = same.Select(v => v.Id).ToList();
+                foreach (var id in ids)
+                    twins[id] = ids;
+            }
+        }
+
+        return twins;
+    }
+
+    /// <summary>The last version that both were made from; null where there is none.</summary>
+    public FileSaved? CommonBase(FileSaved one, FileSaved other) => Versions.Select(v => v.Fact).LastOrDefault(v => v.Id != one.Id && v.Id != other.Id && GoesOnFrom(one, v.Id) && GoesOnFrom(other, v.Id));
+
+    /// <summary>Whether a version was made from another one, directly or over others.</summary>
+    public bool GoesOnFrom(FileSaved version, string id)
+    {
+        var byId = Versions.ToDictionary(v => v.Fact.Id, v => v.Fact, StringComparer.Ordinal);
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        var open = new Stack<string>(version.Bases);
+        while (open.TryPop(out var next))
+        {
+            if (next == id)
+                return true;
+            if (seen.Add(next) && byId.TryGetValue(next, out var before))
+            {
+                foreach (var further in before.Bases)
+                    open.Push(further);
+            }
+        }
+
+        return false;
+    }
+
     private static List<FileSaved> HeadsOf(IReadOnlyList<Entry<FileSaved>> versions)
     {
         var byId = versions.ToDictionary(v => v.Fact.Id, v => v.Fact, StringComparer.Ordinal);
         var counting = versions.Where(v => v.Counts).Select(v => v.Fact).ToList();
         var behind = new HashSet<string>(StringComparer.Ordinal);
+        var twins = TwinsOf(counting);
         var open = new Stack<FileSaved>(counting);
         while (open.TryPop(out var version))
         {
             foreach (var id in version.Bases)
             {
                 // What a withdrawn version was based on is behind those that went on from it, too.
-                if (behind.Add(id) && byId.TryGetValue(id, out var before))
-                    open.Push(before);
+                foreach (var same in twins.GetValueOrDefault(id) ?? [id])
+                {
+                    if (behind.Add(same) && byId.TryGetValue(same, out var before))
+                        open.Push(before);
+                }
             }
         }
 
-        var heads = counting.Where(v => !behind.Contains(v.Id)).ToList();
+        var heads = counting.Where(v => !behind.Contains(v.Id) && (!twins.TryGetValue(v.Id, out var same) || same[0] == v.Id)).ToList();
         // Versions that claim each other as base in a circle: the file must not vanish for that.
         return heads.Count == 0 && counting.Count > 0 ? [counting[^1]] : heads;
     }

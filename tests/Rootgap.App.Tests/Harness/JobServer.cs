@@ -56,11 +56,12 @@ public sealed class JobServer : IAsyncDisposable
     }
 
     /// <summary>Starts it, and waits until it answers.</summary>
-    public async Task Again()
+    /// <param name="also">Arguments for this time only.</param>
+    public async Task Again(params string[] also)
     {
         // A program that may not write more is told so, not killed, where it inherits that (see LimitFiles).
         var program = Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap");
-        var start = new ProcessStartInfo("bash", ["-c", "trap '' XFSZ; exec \"$0\" \"$@\"", program, "serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more])
+        var start = new ProcessStartInfo("bash", ["-c", "trap '' XFSZ; exec \"$0\" \"$@\"", program, "serve", Folder, "--port", Port.ToString(CultureInfo.InvariantCulture), .. more, .. also])
         {
             UseShellExecute = false,
             RedirectStandardOutput = true,
@@ -91,6 +92,18 @@ public sealed class JobServer : IAsyncDisposable
         }
     }
 
+    /// <summary>Runs <c>rootgap job ...</c>; what it said. Fails the test where that fails.</summary>
+    public static async Task<string> Command(params string[] arguments)
+    {
+        using var command = Process.Start(new ProcessStartInfo(Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["job", .. arguments]) { RedirectStandardError = true, RedirectStandardOutput = true })!;
+        var wrong = command.StandardError.ReadToEndAsync();
+        var output = await command.StandardOutput.ReadToEndAsync();
+        await command.WaitForExitAsync();
+        if (command.ExitCode != 0)
+            throw new InvalidOperationException($"rootgap job {string.Join(' ', arguments)} ended with {command.ExitCode}: {await wrong}");
+        return output;
+    }
+
     /// <summary>Pulls the plug: no time to put anything away.</summary>
     public async Task Kill()
     {
@@ -101,6 +114,9 @@ public sealed class JobServer : IAsyncDisposable
         process.Dispose();
         process = null;
     }
+
+    /// <summary>The most memory that it had since it was started, bytes (Linux).</summary>
+    public long Memory() => long.Parse(File.ReadLines(string.Create(CultureInfo.InvariantCulture, $"/proc/{process!.Id}/status")).First(l => l.StartsWith("VmHWM:", StringComparison.Ordinal)).Split(' ', StringSplitOptions.RemoveEmptyEntries)[1], CultureInfo.InvariantCulture) * 1024;
 
     /// <summary>Lets the server write no file larger than so many bytes, as on a disk that is full; "unlimited" makes room again.</summary>
     public async Task LimitFiles(string bytes)
@@ -125,6 +141,14 @@ public sealed class JobServer : IAsyncDisposable
             if (!root.GetProperty("more").GetBoolean())
                 return all;
         }
+    }
+
+    /// <summary>Facts from elsewhere, as another program would send them.</summary>
+    public async Task Post(IReadOnlyList<object> facts)
+    {
+        using var content = new StringContent(JsonSerializer.Serialize(new { facts }), Encoding.UTF8, "application/json");
+        using var answer = await http.PostAsync(new Uri("api/facts", UriKind.Relative), content);
+        answer.EnsureSuccessStatusCode();
     }
 
     public async Task<HttpResponseMessage> Get(string path) => await http.GetAsync(new Uri(path, UriKind.Relative));

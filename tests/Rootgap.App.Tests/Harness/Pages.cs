@@ -37,5 +37,9 @@ public static class Pages
         new("cutting", "cutting", "pieces of"),
         new("packet", "packet", "CHW-201"),
         new("settings", "settings", "entries"),
+        new("waiting", "waiting", "Nothing waits"),
+        new("people", "people", "Nobody is named yet"),
+        new("enrol", "enrol", "Write the code"),
+        new("jobs", "jobs", "Of the shop"),
     ];
 }

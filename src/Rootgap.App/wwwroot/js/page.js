@@ -12,6 +12,9 @@ export const setLight = light => {
 export const setting = name => localStorage.getItem('rootgap-' + name);
 export const keep = (name, value) => value === null || value === '' ? localStorage.removeItem('rootgap-' + name) : localStorage.setItem('rootgap-' + name, value);
 
+/** A code that came with this tab's address. */
+export const broughtCode = () => sessionStorage.getItem('rootgap-enrol') ?? '';
+
 /** Hands a file to the person: the browser's own way of saving. */
 export const save = async (name, type, stream) => {
   const bytes = await stream.arrayBuffer();

@@ -56,16 +56,16 @@ internal sealed partial class BarSearch
 
         // Every pattern that a plan with these bars can contain, when they are few enough to be listed.
         List<Pattern>? list = null;
-        bool[] single = [];
+        bool[] ones = [];
         if (guide is not null && problem.Kinds <= LargeBasis)
         {
             list = Listed(n, guide, isFull: false, MostListed, share);
-            single = [.. guide.Prices.Select(_ => true)];
+            ones = [.. guide.Prices.Select(_ => true)];
             if (list is null)
             {
                 // Too many: the full ones only. Kinds are single then where one more would be worth more than the bars can spare.
                 list = Listed(n, guide, isFull: true, MostListed, share);
-                single = [.. guide.Prices.Select(p => guide.Spare(n) < p)];
+                ones = [.. guide.Prices.Select(p => guide.Spare(n) < p)];
             }
         }
 
@@ -84,7 +84,7 @@ internal sealed partial class BarSearch
 
             if (list is not null)
             {
-                var cover = new CoverSearch(problem, n, list, single, share, 300 << (2 * Math.Min(go, 8)));
+                var cover = new CoverSearch(problem, n, list, ones, share, 300 << (2 * Math.Min(go, 8)));
                 if (cover.Run() is { } covered)
                 {
                     Offer(new Packing(covered));

@@ -70,8 +70,8 @@ public static class SplitWriting
             if (!LengthText.TryParse(row["by"], units, out var by))
                 return text.Set(path, "by", row["by"]);
             before = Length(units, here);
-            LengthText.TryParse(before, units, out var written);
-            after = Length(units, by - written);
+            // What is written is what was rounded: the rest is reckoned from that.
+            after = Length(units, by - (LengthText.TryParse(before, units, out var written) ? written : here));
         }
         else
         {

@@ -116,13 +116,13 @@ public sealed class Adjustment
         (Unknowns Unknowns, double[] X, Matrix<double> Covariance, double Misfit)? best = null;
         foreach (var start in FrameStart.Of(survey, plain.At(new double[plain.Count])))
         {
-            var unknowns = new Unknowns(line, survey, expansion, start);
-            var solving = new LeastSquares(line, survey, unknowns);
+            var sought = new Unknowns(line, survey, expansion, start);
+            var solving = new LeastSquares(line, survey, sought);
             if (solving.OpenFrame() is { } missing)
                 return (null, [missing]);
             var (x, covariance, misfit) = solving.Solve();
             if (best is null || misfit < best.Value.Misfit)
-                best = (unknowns, x, covariance, misfit);
+                best = (sought, x, covariance, misfit);
         }
 
         var (u, found, c, _) = best!.Value;

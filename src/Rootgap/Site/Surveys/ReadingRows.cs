@@ -265,7 +265,7 @@ internal sealed class ReadingRows(SiteLine line, Survey survey, ReadingErrors er
                 return Hole(node, joint, end, hole);
             case ["crown", var s] when LengthText.TryParse(s, Units.Millimetres, out var back):
                 return Back(node, new(joint, end, TouchKind.Crown, 0, back));
-            case ["side", var rest] when rest.LastIndexOf(' ') is > 0 and var gap && Clock.TryParse(rest[..gap], out var clock) && LengthText.TryParse(rest[gap..], Units.Millimetres, out var back):
+            case ["side", var rest] when rest.LastIndexOf(' ') is > 0 and var gap && Clock.TryParse(rest[..gap], out var clock) && LengthText.TryParse(rest.AsSpan(gap), Units.Millimetres, out var back):
                 return Back(node, new(joint, end, TouchKind.Side, clock, back));
             default:
                 Error("unknown-point", node.Where, $"\"{text}\" is no point that can be touched.", "Points are: lip 12, nose 3, hole 1, crown 100, side 3 100, centre. Clock positions are written 12, 1:30 or 45 deg; the last figure of crown and side is the distance back from the end, mm.");

@@ -294,7 +294,7 @@ internal sealed class SurveyReader(SiteLine line, string file, Func<string, byte
 
     private Action<Place, string, string> Told(string path) => (where, message, remedy) => errors.Add("wrong-type", where, path, message, remedy);
 
-    private IEnumerable<(YamlText Key, YamlNode Value)> Pairs(YamlMap map, string key)
+    private List<(YamlText Key, YamlNode Value)> Pairs(YamlMap map, string key)
     {
         switch (map[key])
         {

@@ -1,0 +1,27 @@
+using Rootgap.Records;
+
+namespace Rootgap.App.Offline;
+
+/// <summary>A fact in a few words, for lists of all kinds of them.</summary>
+public static class FactWords
+{
+    public static string Of(Fact fact) => fact switch
+    {
+        PieceCut f => $"{f.Piece} cut{(f.Heat is { } heat ? $", heat {heat}" : "")}",
+        HeatNoted f => $"heat {f.Heat} on {f.Component}",
+        ReadingsTaken f => $"{f.Joint}: {string.Join(", ", f.Readings.Select(r => r.Reading.Name))} read",
+        JointStep f => $"{f.Joint} {f.Step.ToString().ToLowerInvariant()}",
+        FileSaved { IsRemoved: true } f => $"{f.Path} taken away",
+        FileSaved f => $"{f.Path} written",
+        RevisionTaken f => $"revision {f.Drawing.Revision} taken to the shop",
+        LookedAt f => f.Holds ? $"looked at: holds as {f.As}" : "looked at, and set aside",
+        PersonNamed f => $"{f.Name} named",
+        DeviceEnrolled f => $"{f.Name} let in",
+        Revoked f => $"revoked: {f.Why}",
+        Withdrawn f => $"taken back: {f.Why}",
+        _ => fact.Kind,
+    };
+
+    /// <summary>The drawing it is about, with its revision; empty where it is about none.</summary>
+    public static string DrawingOf(Fact fact) => fact is DrawingFact { Drawing: var d } ? d.Number + (d.Revision.Length > 0 ? $" rev {d.Revision}" : "") : "";
+}

@@ -1,0 +1,295 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Json;
+using Rootgap.Records;
+using Rootgap.Store;
+
+namespace Rootgap.Server;
+
+/// <summary>`rootgap job`: the records of a job as a whole. Each command tells in plain words what it did.</summary>
+internal static class JobCommand
+{
+    private static readonly Option<string?> Store = new("--store") { Description = "The records lie in PostgreSQL: \"Host=server;Database=shop;Username=shop\". Default: in the folder." };
+    private static readonly Option<string?> Name = new("--job") { Description = "The job's name in the database, where no folder says which it is." };
+
+    public static Command Make()
+    {
+        var folder = new Argument<string?>("FOLDER") { Description = "The job's folder. Default: this one.", Arity = ArgumentArity.ZeroOrOne };
+        var into = new Option<string>("--out") { Description = "The file to write, ending in .db by custom.", Required = true };
+        var backup = new Command("backup", "Writes all records of a job, with every version of its drawings, into one file. They are as at one moment, also while the job is served.\n\nExample: rootgap job backup samples/hatchery --out hatchery.db") { folder, into, Store, Name };
+        backup.SetAction(r => Safely(() => BackupAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetRequiredValue(into))));
+
+        var from = new Argument<string>("BACKUP") { Description = "A file that `rootgap job backup` wrote, or a copy of a records.db." };
+        var anew = new Option<bool>("--anew") { Description = "Put the folder's present records aside (they stay there as records-aside-N.db) and have the backup's alone." };
+        var restore = new Command("restore", "Puts back what a backup has: facts that the job has lost are added, nothing is taken away. Tablets notice and send what they hold beyond it.\n\nExample: rootgap job restore hatchery.db samples/hatchery") { from, folder, anew, Store };
+        restore.SetAction(r => Safely(() => RestoreAsync(r.GetRequiredValue(from), r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(anew))));
+
+        var rescue = new Command("rescue", "Saves every fact that can still be read from a damaged records.db into a new one, and says which are lost. The damaged file stays beside it.") { folder };
+        rescue.SetAction(r => Safely(() => RescueAsync(r.GetValue(folder) ?? ".")));
+
+        var list = new Command("list", "The jobs of a folder or a database, with their ids and how many facts they have.") { folder, Store };
+        list.SetAction(r => Safely(() => ListAsync(r.GetValue(folder) ?? ".", r.GetValue(Store))));
+
+        var renew = new Option<bool>("--renew") { Description = "Make a new one: all devices that had the old one are shut out within seconds." };
+        var token = new Command("token", "The token that devices of the shop's network show.") { folder, renew, Store, Name };
+        token.SetAction(r => Safely(() => TokenAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetValue(renew))));
+
+        var called = new Option<string>("--name") { Description = "The person's name, as it stands on what they sign.", Required = true };
+        var stamp = new Option<string?>("--stamp") { Description = "Their stamp." };
+        var role = new Option<string?>("--role") { Description = "The shop's own word: fitter, welder, foreman." };
+        var may = new Option<string>("--may") { Description = "What they may sign, with commas: fit, weld, examine, draw, people.", DefaultValueFactory = _ => "fit" };
+        var code = new Option<string?>("--code") { Description = "Their own code, 4 to 12 figures, which they show before they sign what others rely on." };
+        var person = new Command("person", "Names somebody of the job with what they may sign, or changes that. From the first person on, everything is signed.\n\nExample: rootgap job person samples/hatchery --name Dee --role inspector --may examine,people --code 4711") { folder, called, stamp, role, may, code, Store, Name };
+        person.SetAction(r => Safely(() => PersonAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetRequiredValue(called), r.GetValue(stamp), r.GetValue(role) ?? "", r.GetRequiredValue(may), r.GetValue(code))));
+
+        var enrol = new Command("enrol", "Makes a code that lets one device in, for ten minutes. The device makes its own key, and signs with it.") { folder, Store, Name };
+        enrol.SetAction(r => Safely(() => EnrolAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name))));
+
+        var verify = new Command("verify", "Looks at every signature of the job's facts anew. Exit code 2 where one is not the device's own.") { folder, Store, Name };
+        verify.SetAction(r => Safely(() => VerifyAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name))));
+
+        return new Command("job", "The records of a job as a whole: back up, put back, save from damage.\n\nExit codes: 0 done, 2 a signature is wrong, 3 a file could not be read or written, 64 wrong usage, 69 the folder is served or the store cannot be had.") { backup, restore, rescue, list, token, person, enrol, verify };
+    }
+
+    private static async Task<int> BackupAsync(string folder, string? store, string? name, string into)
+    {
+        if (File.Exists(into))
+            return ServeCommand.Refuse(ServeCommand.Usage, $"{into} is there already, and a backup is never written over.", "Give the file another name.");
+        await using var place = await Place.OpenAsync(folder, store, name);
+        var target = Path.GetFullPath(into);
+        var beside = $"{target}.{Guid.NewGuid():N}.part";
+        try
+        {
+            long facts;
+            await using (var copy = await Archive.OpenFileAsync(beside))
+                facts = await copy.TakeInAsync(place.Archive, place.Job);
+            File.Move(beside, target);
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{facts} facts are in {into}. Keep it on another disk."));
+            return ServeCommand.Done;
+        }
+        finally
+        {
+            foreach (var left in new[] { beside, beside + "-wal", beside + "-shm" })
+                File.Delete(left);
+        }
+    }
+
+    private static async Task<int> RestoreAsync(string backup, string folder, string? store, bool isAnew)
+    {
+        if (!File.Exists(backup))
+            return ServeCommand.Refuse(ServeCommand.Unreadable, $"{backup}: there is no such file.", "Name a file that `rootgap job backup` wrote.");
+        if (!Directory.Exists(folder))
+            return ServeCommand.Refuse(ServeCommand.Unreadable, $"{folder}: there is no such folder.", "Make the job's folder first: mkdir " + folder);
+        var own = Directory.CreateDirectory(ServedJob.OwnOf(Path.GetFullPath(folder))).FullName;
+        using var held = store is null ? FolderLock.Take(own) : null;
+        // Read from a copy: opening a store brings it forward, and a backup stays as it is.
+        var copied = Path.Combine(own, $".rootgap-{Guid.NewGuid():N}.tmp");
+        try
+        {
+            File.Copy(backup, copied);
+            File.SetAttributes(copied, FileAttributes.Normal);
+            await using var from = await Archive.OpenFileAsync(copied);
+            var jobs = await from.JobsAsync();
+            if (jobs.Count != 1)
+                return ServeCommand.Refuse(ServeCommand.Unreadable, $"{backup} holds {jobs.Count} jobs, and a backup holds one.", "Name a file that `rootgap job backup` wrote.");
+            if (ServedJob.NotedIn(own) is { } noted && noted != jobs[0].Id)
+                return ServeCommand.Refuse(ServeCommand.Unreadable, $"{backup} is of another job than {folder}.", "Name the folder of the backup's job, or an empty folder.");
+            if (isAnew && store is null)
+                PutAside(ServedJob.RecordsOf(Path.GetFullPath(folder)));
+            await using var to = store is null ? await Archive.OpenFileAsync(ServedJob.RecordsOf(Path.GetFullPath(folder))) : await Archive.OpenServerAsync(store);
+            if (store is null && await to.JobsAsync() is [var there] && there.Id != jobs[0].Id)
+                return ServeCommand.Refuse(ServeCommand.Unreadable, $"The records in {folder} are of another job than {backup}.", "Say --anew to put them aside, or name another folder.");
+            var added = await to.TakeInAsync(from, jobs[0].Id);
+            ServedJob.Note(own, jobs[0].Id);
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{added} facts were put back. What tablets hold beyond them comes when they are next in the network."));
+            return ServeCommand.Done;
+        }
+        finally
+        {
+            foreach (var left in new[] { copied, copied + "-wal", copied + "-shm" })
+                File.Delete(left);
+        }
+    }
+
+    private static async Task<int> RescueAsync(string folder)
+    {
+        var full = Path.GetFullPath(folder);
+        var records = ServedJob.RecordsOf(full);
+        if (!File.Exists(records))
+            return ServeCommand.Refuse(ServeCommand.Unreadable, $"{records}: there is no such file.", "Name the job's folder.");
+        using var held = FolderLock.Take(ServedJob.OwnOf(full));
+        var beside = Path.Combine(ServedJob.OwnOf(full), $".rootgap-{Guid.NewGuid():N}.tmp");
+        try
+        {
+            var rescued = await Rescue.SaveAsync(records, beside, ServedJob.NotedIn(ServedJob.OwnOf(full)));
+            var aside = PutAside(records);
+            File.Move(beside, records);
+            ServedJob.Note(ServedJob.OwnOf(full), rescued.Job);
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{rescued.Saved} facts were saved, {rescued.Lost.Count} are lost{(rescued.Lost.Count > 0 ? $" (numbers {string.Join(", ", rescued.Lost.Take(20))}{(rescued.Lost.Count > 20 ? ", ..." : "")})" : "")}."));
+            Console.WriteLine($"The damaged file is {aside}. Add what a backup has: `rootgap job restore BACKUP {folder}`. Tablets send what they hold.");
+            return ServeCommand.Done;
+        }
+        finally
+        {
+            foreach (var left in new[] { beside, beside + "-wal", beside + "-shm" })
+                File.Delete(left);
+        }
+    }
+
+    private static async Task<int> ListAsync(string folder, string? store)
+    {
+        await using var archive = store is null ? await Archive.OpenFileAsync(Place.RecordsIn(folder)) : await Archive.OpenServerAsync(store);
+        foreach (var job in await archive.JobsAsync())
+        {
+            var head = await (await archive.OpenJobAsync(job.Id)).HeadAsync();
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{job.Id}  {head.Seq} facts  {job.Name}"));
+        }
+
+        return ServeCommand.Done;
+    }
+
+    private static async Task<int> TokenAsync(string folder, string? store, string? name, bool isRenewed)
+    {
+        await using var place = await Place.OpenAsync(folder, store, name);
+        var token = store is not null && name is not null ? new JobToken(await place.Archive.OpenJobAsync(place.Job)) : new JobToken(Path.GetFullPath(folder));
+        Console.WriteLine(isRenewed ? await token.RenewAsync() : await token.NowAsync());
+        return ServeCommand.Done;
+    }
+
+    private static async Task<int> PersonAsync(string folder, string? store, string? name, string called, string? stamp, string role, string may, string? code)
+    {
+        await using var place = await Place.OpenAsync(folder, store, name);
+        var facts = await place.Archive.OpenJobAsync(place.Job);
+        using var people = new JobPeople(facts, TimeProvider.System);
+        await people.LearnAsync();
+        var rights = JsonSerializer.Serialize(may.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
+        var written = JsonSerializer.Serialize(new
+        {
+            id = Guid.CreateVersion7(), fact = "person", who = called.Trim(), when = DateTimeOffset.UtcNow, person = people.Roster.Named(called.Trim())?.Id ?? Guid.CreateVersion7().ToString(), name = called.Trim(), stamp, role, may = JsonSerializer.Deserialize<JsonElement>(rights),
+        });
+        var (fact, wrong) = FactJson.Read(written);
+        if (fact is not PersonNamed person)
+            return ServeCommand.Refuse(ServeCommand.Usage, wrong!, "Say, for example: --name Dee --role inspector --may examine,people");
+        if (code is not null && JobPeople.WhyNotCode(code) is { } poor)
+            return ServeCommand.Refuse(ServeCommand.Usage, poor, "Take another one.");
+        if (!people.Roster.IsOn && people.Roster.WhyNot(person, place.Job) is { } why)
+            return ServeCommand.Refuse(ServeCommand.Usage, why, "Say --may fit,people or the like.");
+        await facts.KeepAsync([person], DateTimeOffset.UtcNow);
+        if (code is not null)
+            await people.SetCodeAsync(person.Person, code);
+        Console.WriteLine($"{person.Name} may sign: {(person.May.Count > 0 ? string.Join(", ", person.May.Select(Roster.WordOf)) : "nothing")}.");
+        return ServeCommand.Done;
+    }
+
+    private static async Task<int> EnrolAsync(string folder, string? store, string? name)
+    {
+        await using var place = await Place.OpenAsync(folder, store, name);
+        using var people = new JobPeople(await place.Archive.OpenJobAsync(place.Job), TimeProvider.System);
+        Console.WriteLine($"Open the app on the device, go to Settings, Let this device in, and write: {await people.NewDeviceCodeAsync("the server")}");
+        Console.WriteLine("It is good for one device and for ten minutes.");
+        return ServeCommand.Done;
+    }
+
+    private static async Task<int> VerifyAsync(string folder, string? store, string? name)
+    {
+        await using var place = await Place.OpenAsync(folder, store, name);
+        var facts = await place.Archive.OpenJobAsync(place.Job);
+        using var people = new JobPeople(facts, TimeProvider.System);
+        await people.LearnAsync();
+        var (right, unsigned, wrong, after) = (0, 0, 0, 0L);
+        FactPage page;
+        do
+        {
+            page = await facts.ReadAsync(after);
+            foreach (var kept in page.Facts)
+            {
+                if (FactJson.Read(kept.Json).Fact is not { Signed: { } signed } fact)
+                {
+                    unsigned++;
+                }
+                else if (signed.Job == place.Job && people.Roster.Devices.TryGetValue(signed.Device, out var device) && JobPeople.IsOwn(fact, device.Entry.Key))
+                {
+                    right++;
+                }
+                else
+                {
+                    wrong++;
+                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{kept.Seq}  {fact.Id}  {fact.Kind} by {fact.Who}: the signature is not that of a device of this job, or the fact was changed"));
+                }
+            }
+
+            after = page.Next;
+        }
+        while (page.More);
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{right} signatures are right, {wrong} are wrong, {unsigned} facts are not signed."));
+        return wrong > 0 ? 2 : ServeCommand.Done;
+    }
+
+    // The records with what SQLite keeps beside them; where they lie now.
+    private static string? PutAside(string records)
+    {
+        if (!File.Exists(records))
+            return null;
+        var n = 1;
+        string At(string suffix) => Path.Combine(Path.GetDirectoryName(records)!, string.Create(CultureInfo.InvariantCulture, $"records-aside-{n}.db{suffix}"));
+        while (File.Exists(At("")))
+            n++;
+        foreach (var suffix in new[] { "-wal", "-shm", "" })
+        {
+            if (File.Exists(records + suffix))
+                File.Move(records + suffix, At(suffix));
+        }
+
+        return At("");
+    }
+
+    /// <summary>Where a job's records lie.</summary>
+    private sealed class Place : IAsyncDisposable
+    {
+        public required Archive Archive { get; init; }
+
+        public required string Job { get; init; }
+
+        public static async Task<Place> OpenAsync(string folder, string? store, string? name)
+        {
+            var archive = store is null ? await Archive.OpenFileAsync(RecordsIn(folder)) : await Archive.OpenServerAsync(store);
+            try
+            {
+                var noted = name is null ? ServedJob.NotedIn(ServedJob.OwnOf(Path.GetFullPath(folder))) : null;
+                var jobs = await archive.JobsAsync();
+                var job = jobs.FirstOrDefault(j => name is not null ? j.Name == name : noted is not null ? j.Id == noted : jobs.Count == 1)
+                    ?? throw new StoreException(StoreTrouble.Missing, name is not null ? $"The database holds no job \"{name}\"." : "Which job is meant is not known.", jobs.Count > 0 ? $"Say --job with one of: {string.Join(", ", jobs.Select(j => j.Name))}." : "Serve it once: rootgap serve FOLDER.");
+                return new() { Archive = archive, Job = job.Id };
+            }
+            catch
+            {
+                await archive.DisposeAsync();
+                throw;
+            }
+        }
+
+        public static string RecordsIn(string folder)
+        {
+            var records = ServedJob.RecordsOf(Path.GetFullPath(folder));
+            return File.Exists(records) ? records : throw new FileNotFoundException($"{records}: there are no records.");
+        }
+
+        public ValueTask DisposeAsync() => Archive.DisposeAsync();
+    }
+
+    private static async Task<int> Safely(Func<Task<int>> work)
+    {
+        try
+        {
+            return await work();
+        }
+        catch (StoreException e)
+        {
+            return ServeCommand.Refuse(ServeCommand.Unavailable, e.Message, e.Remedy);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return ServeCommand.Refuse(ServeCommand.Unreadable, e.Message, "See whether the folder and the file are named rightly, whether you may read and write there, and whether the disk is full.");
+        }
+    }
+}
