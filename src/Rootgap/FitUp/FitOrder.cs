@@ -329,7 +329,7 @@ public static class FitOrder
             IEnumerable<Choice> choices = meeting.Choices;
             if (wish.Attitude is { } attitude)
             {
-                choices = [.. meeting.Standing.All(spool.Ups).Where(s => Suits(meeting, s, attitude, wish.Roll)).Select(s => plan.Chosen(meeting.Standing, s, plan.Up(s.Up)))];
+                choices = [.. Wished(meeting.Standing, spool.Ups, attitude, wish.Roll).Select(s => plan.Chosen(meeting.Standing, s, plan.Up(s.Up)))];
                 if (!choices.Any())
                     return (Steps(plan, path), meeting.Standing.WhyNot(attitude));
             }
@@ -347,15 +347,18 @@ public static class FitOrder
         refused = "";
         if (wish is not var (attitude, roll))
             return standing.Named(standing.Best(spool.Ups)[0]);
-        foreach (var stance in standing.All(spool.Ups))
-        {
-            var named = standing.Named(stance);
-            if (named.Attitude == attitude && (attitude != Attitude.Rolled || Math.Abs(Math.IEEERemainder(named.Roll - roll, 360)) < 0.6))
-                return named;
-        }
-
+        if (Wished(standing, spool.Ups, attitude, attitude == Attitude.Rolled ? roll : null) is [var first, ..])
+            return standing.Named(first);
         refused = standing.WhyNot(attitude);
         return null;
+    }
+
+    // The ways to stand that suit a wish, the best footing first. Who asks for level gets the pipe level all the same where its free face cannot look up.
+    private static List<Stance> Wished(Stances standing, IReadOnlyList<Vector> ups, Attitude attitude, double? roll)
+    {
+        List<(Stance Stance, SetUp SetUp)> all = [.. standing.All(ups).Select(s => (s, standing.Named(s)))];
+        List<Stance> exact = [.. all.Where(s => s.SetUp.Attitude == attitude && (roll is not { } r || Math.Abs(Math.IEEERemainder(s.SetUp.Roll - r, 360)) < 0.6)).Select(s => s.Stance)];
+        return exact.Count > 0 || attitude != Attitude.Level ? exact : [.. all.Where(s => s.SetUp.Attitude == Attitude.Rolled).Select(s => s.Stance)];
     }
 
     /// <summary>The order of work of a spool that was begun otherwise: what was made, as it was made, and the best order of the rest from there.</summary>
@@ -372,7 +375,7 @@ public static class FitOrder
             IEnumerable<Choice> choices = meeting.Choices;
             if (wish.Attitude is { } attitude)
             {
-                var wished = meeting.Standing.All(spool.Ups).Where(s => Suits(meeting, s, attitude, wish.Roll)).Select(s => plan.Chosen(meeting.Standing, s, plan.Up(s.Up))).ToList();
+                var wished = Wished(meeting.Standing, spool.Ups, attitude, wish.Roll).Select(s => plan.Chosen(meeting.Standing, s, plan.Up(s.Up))).ToList();
                 // It was made so, whatever speaks against it; where it cannot be reckoned so, the best way stands in.
                 choices = wished.Count > 0 ? wished : choices;
             }
@@ -381,12 +384,6 @@ public static class FitOrder
         }
 
         return Steps(plan, spool.Welds.Count <= MostWelds ? Best(plan, path) ?? Good(plan, path) : InLine(plan, path));
-    }
-
-    private static bool Suits(Meeting meeting, Stance stance, Attitude attitude, double? roll)
-    {
-        var named = meeting.Standing.Named(stance);
-        return named.Attitude == attitude && (roll is not { } r || Math.Abs(Math.IEEERemainder(named.Roll - r, 360)) < 0.6);
     }
 
     private static List<FitStep> Steps(Plan plan, Path last)
