@@ -4,6 +4,7 @@ using Rootgap.Bench.Cutting;
 using Rootgap.Bench.Live;
 using Rootgap.Bench.Packets;
 using Rootgap.Bench.Records;
+using Rootgap.Bench.Site;
 using Rootgap.Cutting;
 
 if (args is ["cutting-sets", var folder, .. var rest])
@@ -31,9 +32,21 @@ if (args is ["packets", .. var options])
     return 0;
 }
 
+if (args is ["closing", .. var asked])
+{
+    BenchmarkSwitcher.FromTypes([typeof(ClosingBench)]).Run(["--filter", "*", .. asked]);
+    return 0;
+}
+
 if (args is ["live", .. var chosen])
 {
     BenchmarkSwitcher.FromTypes([typeof(LiveBench)]).Run(["--filter", "*", .. chosen]);
+    return 0;
+}
+
+if (args is ["site", .. var asked])
+{
+    BenchmarkSwitcher.FromTypes([typeof(SitePlanningBench)]).Run(["--filter", "*", .. asked]);
     return 0;
 }
 
@@ -49,5 +62,5 @@ if (args is ["browser"])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets or live [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets, live, site or closing [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
 return 64;

@@ -124,6 +124,9 @@ internal static class DrawingFiles
             {
                 if (line.StartsWith("drawing:", StringComparison.Ordinal))
                     return true;
+                // A survey names the drawing that it is of.
+                if (line.StartsWith("survey:", StringComparison.Ordinal))
+                    return false;
             }
 
             return false;

@@ -17,5 +17,13 @@ public static class PageAddress
 
     public static string Fit(string joint, string path) => $"fit/{Uri.EscapeDataString(joint)}/{Escaped(path)}";
 
+    public static string Survey(string path) => "survey/" + Escaped(path);
+
+    public static string Split(string path) => "split/" + Escaped(path);
+
+    public static string Forecast(string path) => "forecast/" + Escaped(path);
+
+    public static string Order(string path) => "order/" + Escaped(path);
+
     private static string Escaped(string path) => string.Join('/', path.Split('/').Select(Uri.EscapeDataString));
 }

@@ -11,6 +11,7 @@ public static class FactWords
         HeatNoted f => $"heat {f.Heat} on {f.Component}",
         ReadingsTaken f => $"{f.Joint}: {string.Join(", ", f.Readings.Select(r => r.Reading.Name))} read",
         JointStep f => $"{f.Joint} {f.Step.ToString().ToLowerInvariant()}",
+        ErectionDone f => f.Step + (f.Step.StartsWith("spool", StringComparison.OrdinalIgnoreCase) ? " put up" : " closed"),
         FileSaved { IsRemoved: true } f => $"{f.Path} taken away",
         FileSaved f => $"{f.Path} written",
         RevisionTaken f => $"revision {f.Drawing.Revision} taken to the shop",
@@ -18,6 +19,9 @@ public static class FactWords
         PersonNamed f => $"{f.Name} named",
         DeviceEnrolled f => $"{f.Name} let in",
         Revoked f => $"revoked: {f.Why}",
+        SurveyRead f => $"survey: {f.Row}",
+        SurveySet => "survey: what is known beside the readings",
+        EndAsBuilt f => $"{f.End} as built",
         Withdrawn f => $"taken back: {f.Why}",
         _ => fact.Kind,
     };

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text.Json;
 using Rootgap.Packets;
+using Rootgap.Sheets;
 using Rootgap.Site;
 using Rootgap.Site.Closing;
 using Rootgap.Site.Surveys;
@@ -10,15 +11,19 @@ namespace Rootgap.Cli.Commands;
 /// <summary><c>rootgap close</c>: from what was measured at site to what is cut, what no cut takes away, and what is moved.</summary>
 internal static class CloseCommand
 {
-    private sealed record Request(string Drawing, string? Survey, bool Json);
+    private sealed record Request(string Drawing, string? Survey, string? Out, Paper Paper, bool Blank, string? Begin, bool Json);
 
     public static Command Create()
     {
         var drawing = new Argument<string>("DRAWING") { Description = "The drawing file (YAML)." };
         var survey = new Option<string?>("--survey") { Description = "What was measured: a survey file (YAML), or readings alone (CSV, XLSX)." };
+        var folder = new Option<string?>("--out") { Description = "Folder for the sheets: closing sheets with the wrap-around in true size, or with --blank the survey sheets to fill in." };
+        var blank = new Option<bool>("--blank") { Description = "Survey sheets to fill in: which readings to take, in the order in which they tell most. Give --out." };
+        var begin = new Option<string?>("--begin") { Description = "Write a survey file to begin with: places that the drawing says were surveyed (at:), and the readings that tell most, to fill in." };
+        var paper = PaperOption.Create();
         var json = JsonOption.Create();
-        var command = new Command("close", "Where everything stands by what was measured, what is cut at each final-fit weld, what no cut takes away and what to move.\n\nExample: rootgap close line.yaml --survey monday.yaml") { drawing, survey, json };
-        command.SetAction(r => Run(new(r.GetValue(drawing)!, r.GetValue(survey), r.GetValue(json))));
+        var command = new Command("close", "Where everything stands by what was measured, what is cut at each final-fit weld, what no cut takes away and what to move.\n\nExample: rootgap close line.yaml --survey monday.yaml --out sheets") { drawing, survey, folder, blank, begin, paper, json };
+        command.SetAction(r => Run(new(r.GetValue(drawing)!, r.GetValue(survey), r.GetValue(folder), PaperOption.Of(r.GetValue(paper)!), r.GetValue(blank), r.GetValue(begin), r.GetValue(json))));
         return command;
     }
 
@@ -32,6 +37,11 @@ internal static class CloseCommand
         var line = SiteLine.Of(packet.Fabrication);
         if (ReadSurvey(line, request, printer) is not { } survey)
             return ExitCode.Unreadable;
+        if (request.Begin is { } file)
+            return Begin(file, line, survey);
+        if (request.Blank)
+            return Blank(request, packet, line, survey);
+
         var (closing, errors) = LineClosing.Of(line, survey);
         if (closing is null)
         {
@@ -51,7 +61,58 @@ internal static class CloseCommand
                 Console.Out.WriteLine(sentence);
         }
 
+        if (request.Out is not null)
+            Sheets(request, packet, closing, say);
         return closing.IsClosed ? ExitCode.Done : ExitCode.Warn;
+    }
+
+    private static void Sheets(Request request, Packet packet, LineClosing closing, IReadOnlyList<string> say)
+    {
+        var name = Write(request.Out!, "closing", packet, ClosingSheets.Of(packet.ToJob(request.Paper), closing, say));
+        if (!request.Json)
+            Console.Out.WriteLine($"Closing sheets: {name}");
+    }
+
+    private static int Blank(Request request, Packet packet, SiteLine line, Survey survey)
+    {
+        if (request.Out is not { } folder)
+        {
+            Console.Error.WriteLine("--blank writes sheets: say where with --out FOLDER.");
+            return ExitCode.Usage;
+        }
+
+        var pages = SurveySheets.Of(packet.ToJob(request.Paper), line, survey);
+        if (pages.Count == 0)
+        {
+            Console.Error.WriteLine("There is no final-fit weld to be surveyed for in this drawing.");
+            return ExitCode.Warn;
+        }
+
+        Console.Out.WriteLine($"Survey sheets: {Write(folder, "survey", packet, pages)}");
+        return ExitCode.Done;
+    }
+
+    private static string Write(string folder, string what, Packet packet, IReadOnlyList<Page> pages)
+    {
+        using var output = new OutputFolder(folder);
+        var name = output.Free($"{what} {packet.Drawing.Number}", ".pdf");
+        using (var stream = output.Create(name))
+            new Booklet($"{packet.Drawing.Number} {what}", pages).WritePdf(stream);
+        output.Commit();
+        return output.PathOf(name);
+    }
+
+    private static int Begin(string file, SiteLine line, Survey survey)
+    {
+        if (File.Exists(file))
+        {
+            Console.Error.WriteLine($"{file} is there already: give another name, so that no reading is lost.");
+            return ExitCode.Usage;
+        }
+
+        File.WriteAllText(file, SurveyText.Begin(line, survey));
+        Console.Out.WriteLine($"Survey to fill in: {file}");
+        return ExitCode.Done;
     }
 
     /// <summary>The survey, or one without readings where none is given; null after the errors were told.</summary>

@@ -34,6 +34,15 @@ public sealed record Drawing
     /// <summary>Other files of the job that are this drawing in this revision; empty as a rule. Whoever opens the job's files says so.</summary>
     public IReadOnlyList<string> AlsoIn { get; init; } = [];
 
+    /// <summary>A row as people say it: run and leg, counted from one.</summary>
+    public string PlaceOf(RowPath at)
+    {
+        if (at.Run is not { } r || r >= Runs.Count)
+            return at.IsDrawing ? "drawing" : at.ToString();
+        var run = Runs[r].Name;
+        return at.Leg is { } leg ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{run}, leg {leg + 1}") : at.IsStart ? $"{run}, start" : run;
+    }
+
     /// <summary>Where the drawing stands: its file and the row of each key at the top.</summary>
     public required SourceRow Source { get; init; }
 }

@@ -39,6 +39,9 @@ public sealed class Template
     /// <summary>The hole in the header under a branch, as laid flat round the header: (round from the header's line that faces the branch, along the header), mm, closed; empty for any other template.</summary>
     public IReadOnlyList<(double Round, double Along)> Hole { get; private init; } = [];
 
+    /// <summary>What the lines of the strip are called, from its left end; usually their number.</summary>
+    public Func<int, string> NameOfLine { get; private init; } = line => line.ToString(CultureInfo.InvariantCulture);
+
     /// <summary>Greatest ordinate, mm.</summary>
     public double Deepest { get; }
 
@@ -124,5 +127,22 @@ public sealed class Template
             Math.Abs(twist) > 0.25
                 ? [string.Create(CultureInfo.InvariantCulture, $"The four figures are no plane: {twist:0.0} mm off at each quarter. Measure again before you cut.")]
                 : ["The ordinates are what comes off the end; the end line lies on the end as it is."]);
+    }
+
+    /// <summary>The cut that closes a line as it was measured: its lines bear the numbers of the sixteen places on the closing sheet, 1 at 12 o'clock.</summary>
+    /// <param name="cutBack">Distance of the cut back from the pipe's present end at a clock position, radians clockwise from 12, looking along the line as it is written.</param>
+    /// <param name="endLooksAlong">The pipe's end looks the way the line is written: seen from outside with its end down, the clock then runs to the left.</param>
+    public static Template Closing(string title, double outside, Func<double, double> cutBack, bool endLooksAlong)
+    {
+        int Place(int line) => (endLooksAlong ? Parts - line : line) % Parts;
+        return new(title, outside, angle => cutBack(endLooksAlong ? -angle : angle),
+            [.. new[] { "12 o'clock", "3", "6", "9" }.Select((name, i) => (Place(i * Parts / 4) * 2 * Math.PI / Parts, name))],
+            [
+                "The ordinates are what comes off, back from the end as it is; the chain line lies on that end all round, the seam at 12 o'clock.",
+                "The numbers are those of the closing sheet; they run clockwise looking along the line as it is written.",
+            ])
+        {
+            NameOfLine = line => (Place(line) + 1).ToString(CultureInfo.InvariantCulture),
+        };
     }
 }

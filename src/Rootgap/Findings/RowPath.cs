@@ -58,6 +58,10 @@ public readonly record struct RowPath
     public bool IsWithin(RowPath other) =>
         other.IsDrawing || this == other || (ToString().StartsWith(other.ToString(), StringComparison.Ordinal) && ToString()[other.ToString().Length] is '.' or '[');
 
+    /// <summary>The place in words where the drawing is not at hand, counted from one: <c>run 1, leg 3</c>.</summary>
+    public string Words => Run is not { } run ? ToString()
+        : string.Create(CultureInfo.InvariantCulture, $"run {run + 1}{(Leg is { } leg ? string.Create(CultureInfo.InvariantCulture, $", leg {leg + 1}") : IsStart ? ", start" : "")}");
+
     /// <summary>The path as the file's tree writes it.</summary>
     public override string ToString() => text ?? "";
 

@@ -51,6 +51,7 @@ public sealed record DrawingRecord
         Heats = By<HeatNoted>(f => f.Component);
         Readings = By<ReadingsTaken>(f => f.Joint);
         Steps = By<JointStep>(f => f.Joint);
+        Erected = By<ErectionDone>(f => f.Step);
 
         ILookup<string, Entry<T>> By<T>(Func<T, string> key)
             where T : DrawingFact =>
@@ -86,6 +87,9 @@ public sealed record DrawingRecord
     /// <summary>Steps by joint.</summary>
     public ILookup<string, Entry<JointStep>> Steps { get; }
 
+    /// <summary>Steps of erection by what they put up or closed.</summary>
+    public ILookup<string, Entry<ErectionDone>> Erected { get; }
+
     /// <summary>The cut of a piece that counts: the last one; null where it is not cut.</summary>
     public PieceCut? CutOf(string piece) => Counting(Pieces[piece]).LastOrDefault();
 
@@ -105,7 +109,10 @@ public sealed record DrawingRecord
         HeatNoted h => h.Component,
         ReadingsTaken r => r.Joint,
         JointStep s => s.Joint,
+        ErectionDone e => e.Step,
         LookedAt l => l.As,
+        SurveyRead s => s.Joints.FirstOrDefault() ?? "",
+        EndAsBuilt e => e.End.Split(' ')[0],
         _ => "",
     };
 

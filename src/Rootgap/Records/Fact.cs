@@ -147,6 +147,40 @@ public sealed record JointStep(string Id, string Who, DateTimeOffset When, Drawi
     public string? Procedure { get; init; }
 }
 
+/// <summary>One reading of a survey at site.</summary>
+/// <param name="Row">As a survey file writes it: <c>{tape: [lip 12, lip 12], at: [W15 of 4, B6 of other], mm: 2108}</c>.</param>
+public sealed record SurveyRead(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Row) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "survey-reading";
+
+    /// <summary>The joints on whose ends it was taken, as it names them: <c>W15</c>, <c>B6</c>.</summary>
+    public IReadOnlyList<string> Joints =>
+        [.. Row.Split([' ', ',', '[', ']', '{', '}', '"', ':'], StringSplitOptions.RemoveEmptyEntries).Where(w => w.Length > 1 && w[0] is 'W' or 'B' && w.AsSpan(1).IndexOfAnyExceptInRange('0', '9') < 0).Distinct(StringComparer.Ordinal)];
+}
+
+/// <summary>What was known at site beside the readings: the steel's temperature, what is made and loose, how coordinates are told. The last one counts.</summary>
+/// <param name="Head">The keys of a survey file but its readings.</param>
+public sealed record SurveySet(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Head) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "survey-set";
+}
+
+/// <summary>A spool's end as it was built: how far it is from where the drawing has it, in its joint's own axes. The last one counts.</summary>
+/// <param name="End">Joint and spool: <c>W11 of 3</c>.</param>
+/// <param name="Off">Toward 3 o'clock, 12 o'clock and along the line, mm; turn about these, radians.</param>
+/// <param name="Sd">How well each of the six is known, one standard deviation.</param>
+public sealed record EndAsBuilt(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string End, PoseError Off, PoseError Sd) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "as-built";
+}
+
+/// <summary>A step of erection was done: a body put up, or a final-fit weld closed.</summary>
+/// <param name="Step">What it put up or closed: <c>spool 3</c>, <c>W15</c>.</param>
+public sealed record ErectionDone(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Step) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "erection";
+}
+
 /// <summary>A revision of a drawing is taken to the shop: what was done on the one before and is the same steel counts on it from now on.</summary>
 public sealed record RevisionTaken(string Id, string Who, DateTimeOffset When, DrawingRef Drawing) : DrawingFact(Id, Who, When, Drawing)
 {

@@ -92,6 +92,20 @@ public static class FactJson
                 Maybe(json, "welder", step.Welder);
                 Maybe(json, "procedure", step.Procedure);
                 break;
+            case SurveyRead read:
+                json.WriteString("row", read.Row);
+                break;
+            case SurveySet set:
+                json.WriteString("head", set.Head);
+                break;
+            case EndAsBuilt built:
+                json.WriteString("end", built.End);
+                Write(json, "off", built.Off);
+                Write(json, "sd", built.Sd);
+                break;
+            case ErectionDone done:
+                json.WriteString("step", done.Step);
+                break;
             case LookedAt looked:
                 json.WriteString("of", looked.Of);
                 json.WriteBoolean("holds", looked.Holds);
@@ -158,6 +172,15 @@ public static class FactJson
                 json.WriteStringValue(id);
             json.WriteEndArray();
         }
+    }
+
+    // mm and degrees; degrees are rounded so that the same is written the same however often it went through radians.
+    private static void Write(Utf8JsonWriter json, string key, in PoseError six)
+    {
+        json.WriteStartObject(key);
+        for (var i = 0; i < 6; i++)
+            json.WriteNumber(PoseError.Names[i], i < 3 ? six[i] : Math.Round(Angles.ToDegrees(six[i]), 9));
+        json.WriteEndObject();
     }
 
     // The words of a readings file (FitReadings): degrees and mm.

@@ -79,6 +79,14 @@ internal sealed class FactReader(JsonElement element)
                 return new RevisionTaken(id, who, when, Drawing()) { Versions = Ids("version"), Note = Note() };
             case "looked-at":
                 return new LookedAt(id, who, when, Drawing(), Id("of"), YesNo("holds"), Word("as")) { Versions = Ids("version"), Note = Note() };
+            case "survey-reading":
+                return new SurveyRead(id, who, when, Drawing(), Text("row", LongestNote, needed: true) ?? "") { Versions = Ids("version"), Note = Note() };
+            case "survey-set":
+                return new SurveySet(id, who, when, Drawing(), Text("head", LongestNote, needed: true) ?? "") { Versions = Ids("version"), Note = Note() };
+            case "as-built":
+                return new EndAsBuilt(id, who, when, Drawing(), Word("end"), Six("off"), Six("sd")) { Versions = Ids("version"), Note = Note() };
+            case "erection":
+                return new ErectionDone(id, who, when, Drawing(), Word("step")) { Versions = Ids("version"), Note = Note() };
             case "withdrawn":
                 return new Withdrawn(id, who, when, Id("withdraws"), Text("why", LongestNote, needed: false) ?? "");
             case "person":
@@ -201,6 +209,29 @@ internal sealed class FactReader(JsonElement element)
         }
 
         return [.. ids.Distinct(StringComparer.Ordinal)];
+    }
+
+    private PoseError Six(string key)
+    {
+        Span<double> six = stackalloc double[6];
+        if (Get(key) is not { ValueKind: JsonValueKind.Object } given)
+        {
+            Fail(key, "is missing: write {x, y, z, rx, ry, rz}, mm and degrees.");
+            return PoseError.None;
+        }
+
+        for (var i = 0; i < 6; i++)
+        {
+            if (!given.TryGetProperty(PoseError.Names[i], out var value) || value.ValueKind != JsonValueKind.Number || !value.TryGetDouble(out six[i]) || !(Math.Abs(six[i]) < 1e6))
+            {
+                Fail($"{key}.{PoseError.Names[i]}", "is no number.");
+                return PoseError.None;
+            }
+
+            six[i] = i < 3 ? six[i] : Angles.ToRadians(six[i]);
+        }
+
+        return PoseError.From(six);
     }
 
     private bool YesNo(string key)

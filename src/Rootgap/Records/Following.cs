@@ -105,9 +105,15 @@ public sealed class Following
     {
         var was = DrawingRecord.NameOf(f.Fact);
         Marked Of(Mark mark, string? now, params IReadOnlyList<string> why) => new(f.Entry, mark, was, now, f.Ground.Version, f.Ground.Revision, why);
+        // What is known beside the readings speaks of no steel.
+        if (f.Fact is SurveySet)
+            return Of(Mark.Stays, "");
         if (map is null)
             return Of(Mark.LookAt, null, f.Ground.Version is null ? "the version that it was made on is not here" : "the version that it was made on cannot be read");
-        var there = f.Fact switch { PieceCut c => map.OfPiece(c.Piece), HeatNoted h => map.OfComponent(h.Component), _ => map.OfJoint(was) };
+        // A row names all its ends: it goes on only where every one of them is the same steel and bears the same name.
+        if (f.Fact is SurveyRead read && read.Joints.FirstOrDefault(j => map.OfJoint(j) is not { IsSame: true, Now: { } now } || now != j) is { } other)
+            return Of(Mark.LookAt, null, $"{other}, on which it was taken, is another joint now");
+        var there = f.Fact switch { PieceCut c => map.OfPiece(c.Piece), HeatNoted h => map.OfComponent(h.Component), ErectionDone => OfStep(map, was), _ => map.OfJoint(was) };
         if (there is null)
             return Of(Mark.LookAt, null, $"the version that it was made on has no {was}");
         if (f.Fact is ReadingsTaken { Held: { Length: > 0 } held } && there.IsSame && map.PartNow(held) is null)
@@ -121,6 +127,15 @@ public sealed class Following
         }
 
         return Of(there.Now is null ? Mark.Gone : Mark.LookAt, there.Now, there.Why);
+    }
+
+    /// <summary>What was put up is a spool, what was closed a joint.</summary>
+    private static Whereabouts? OfStep(Comparison map, string step)
+    {
+        const string spool = "spool ";
+        if (!step.StartsWith(spool, StringComparison.OrdinalIgnoreCase))
+            return map.OfJoint(step);
+        return map.Spools.FirstOrDefault(s => step[spool.Length..].Equals(s.Old, StringComparison.OrdinalIgnoreCase)) is { } change ? new(change.New is null ? null : spool + change.New, change.Why) : null;
     }
 
     /// <summary>What becomes of the pieces that were cut on one version, by their facts' ids. A piece that is tacked or welded in is not moved, nor trimmed there.</summary>
@@ -151,6 +166,7 @@ public sealed class Following
         HeatNoted h => h with { Component = name },
         ReadingsTaken r => r with { Joint = name, Held = map?.PartNow(r.Held) ?? r.Held },
         JointStep s => s with { Joint = name },
+        ErectionDone e => e with { Step = name },
         _ => fact,
     };
 }

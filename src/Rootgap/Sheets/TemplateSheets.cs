@@ -48,7 +48,7 @@ public static class TemplateSheets
         flow.Table(new Table(
             ["Line", new("Round from the beginning, mm", Anchor.End), new("Ordinate, mm", Anchor.End), new("Ordinate, inches", Anchor.End), new("", ColumnWidth.Share())],
             Enumerable.Range(0, Template.Parts + 1).Select(i => new Row(
-                i.ToString(CultureInfo.InvariantCulture), LengthText.Millimetres(template.Round * i / Template.Parts, 1), new Cell(LengthText.Millimetres(ordinates[i % Template.Parts], 1)) { Bold = true },
+                template.NameOfLine(i), LengthText.Millimetres(template.Round * i / Template.Parts, 1), new Cell(LengthText.Millimetres(ordinates[i % Template.Parts], 1)) { Bold = true },
                 LengthText.FeetInches(ordinates[i % Template.Parts]), NameAt(template, i)))) { Style = TextStyle.Small with { Height = 3 } });
         flow.Warning("Hot cutting and grinding need the site's hot-work permit, guards and eye protection. The welding procedure decides bevel, gap and fit.", "Caution");
         return flow.Pages;
@@ -154,7 +154,7 @@ public static class TemplateSheets
             if (x < room.Left || x > room.Right - 3)
                 continue;
             if (at.Y + 5 < room.Bottom && at.Y > room.Top - 6)
-                canvas.Text(i.ToString(CultureInfo.InvariantCulture), x + 1, at.Y + 4, TextStyle.Small);
+                canvas.Text(template.NameOfLine(i), x + 1, at.Y + 4, TextStyle.Small);
             if (NameAt(template, i) is { Length: > 0 } name && at.Y + Band < room.Bottom && at.Y + Band > room.Top + 20 && x + 5 < room.Right)
                 canvas.Text(name, x + 4, at.Y + Band - 1, TextStyle.Small with { Bold = true }, Anchor.Start, -Math.PI / 2);
         }

@@ -74,12 +74,5 @@ public static class Wording
         : id;
 
     /// <summary>A row of the drawing file as people say it: run and leg, counted from one.</summary>
-    public static string Place(Finding finding, Drawing drawing)
-    {
-        var at = finding.At;
-        if (at.Run is not { } r || r >= drawing.Runs.Count)
-            return at.IsDrawing ? "drawing" : at.ToString();
-        var run = drawing.Runs[r].Name;
-        return at.Leg is { } leg ? string.Create(CultureInfo.InvariantCulture, $"{run}, leg {leg + 1}") : at.IsStart ? $"{run}, start" : run;
-    }
+    public static string Place(Finding finding, Drawing drawing) => drawing.PlaceOf(finding.At);
 }

@@ -37,7 +37,7 @@ internal static class FactGens
         from taken in Takens.List[0, 4]
         from step in Gen.Enum<Step>()
         from bytes in Gen.Byte.Array[0, 8]
-        from kind in Gen.Int[0, 10]
+        from kind in Gen.Int[0, 11]
         let id = Id(number)
         let when = Noon.AddMinutes(minute)
         let drawing = new DrawingRef("D-1", revision)
@@ -51,6 +51,7 @@ internal static class FactGens
             5 => new UnknownFact(id, "Jo", when, "hung", $$$"""{"id":"{{{id}}}","fact":"hung","who":"Jo","when":"2026-11-25T12:00:00.000Z","crane":{"t":1.50,"a":[1,null,"é"]}}"""),
             7 => new LookedAt(id, "Ann", when, drawing, Id(other), length > 6000, word) { Versions = [.. new[] { Id(other), Id(second) }.Distinct()], Note = word },
             8 => new RevisionTaken(id, "Jo", when, drawing) { Versions = [Id(second)] },
+            9 => new ErectionDone(id, "Jo", when, drawing, word) { Versions = [Id(second)], Note = word },
             6 => new FileSaved(id, "Jo", when, "b.xlsx", bytes, other == number ? [] : [Id(other)]),
             _ => (Fact)FileSaved.OfText(id, "Jo", when, "a.yaml", word, [.. new[] { other, second }.Where(o => o != number).Distinct().Select(Id)]),
         };

@@ -18,7 +18,7 @@ public static class ErectionPicture
         var canvas = new Canvas();
         var (corner, rest) = (new Box(3, 3, 16, 14), new Box(16, 0, width - 16, height));
         var box = rest.Inset(6, 5);
-        var sight = new Sight(Strokes(line, line.Bodies.Where(b => !b.IsOutside)).SelectMany(s => new[] { s.From, s.To }).ToList(), box);
+        var sight = new LineSight(Strokes(line, line.Bodies.Where(b => !b.IsOutside)).SelectMany(s => new[] { s.From, s.To }).ToList(), box);
         var up = steps.Take(at).Select(s => s.Body?.Body).OfType<SiteBody>().ToHashSet();
         var step = steps[at];
         foreach (var body in line.Bodies.Where(b => !b.IsOutside && b != step.Body?.Body))
@@ -40,28 +40,14 @@ public static class ErectionPicture
         return canvas.ToFigure(width, height);
     }
 
-    private static void Draw(Canvas canvas, Sight sight, SiteLine line, SiteBody body, LineStyle style)
+    private static void Draw(Canvas canvas, LineSight sight, SiteLine line, SiteBody body, LineStyle style)
     {
         foreach (var (from, to) in Strokes(line, [body]))
             canvas.Line(sight.On(from), sight.On(to), style);
     }
 
-    /// <summary>Middle lines of all parts.</summary>
-    private static IEnumerable<(Point From, Point To)> Strokes(SiteLine line, IEnumerable<SiteBody> bodies)
-    {
-        foreach (var part in bodies.SelectMany(b => b.Parts).Select(line.Fabrication.Route.PartOf).OfType<Part>())
-        {
-            if (part is Component { } c && c is not Gasket)
-            {
-                foreach (var port in c.Ports)
-                    yield return (c.WorkPoint, port.At);
-            }
-            else if (part is PipePiece pipe)
-            {
-                yield return (pipe.Start, pipe.End);
-            }
-        }
-    }
+    private static IEnumerable<(Point From, Point To)> Strokes(SiteLine line, IEnumerable<SiteBody> bodies) =>
+        LineSight.Strokes(bodies.SelectMany(b => b.Parts).Select(line.Fabrication.Route.PartOf).OfType<Part>());
 
     private static void Joint(Canvas canvas, Spot at, SiteJoint joint)
     {
@@ -96,34 +82,5 @@ public static class ErectionPicture
         canvas.Text("N", at.Polar(9.5, -Math.PI / 6).Moved(-1, 1), new TextStyle(2.5, Bold: true));
         canvas.Line(at, at.Polar(5, Math.PI / 6), LineStyle.Thin);
         canvas.Line(at, at.Moved(0, -6), LineStyle.Thin);
-    }
-
-    /// <summary>North to the right and up, east to the right and down, up is up: as the isometric has them.</summary>
-    private sealed class Sight
-    {
-        private static readonly double Cos30 = Math.Cos(Math.PI / 6);
-        private readonly double scale;
-        private readonly Vector2 middle;
-        private readonly Spot centre;
-
-        private readonly record struct Vector2(double X, double Y);
-
-        public Sight(List<Point> points, Box box)
-        {
-            var flat = points.ConvertAll(Flat);
-            var (left, right) = (flat.Min(p => p.X), flat.Max(p => p.X));
-            var (top, bottom) = (flat.Min(p => p.Y), flat.Max(p => p.Y));
-            scale = Math.Min(box.Width / Math.Max(1, right - left), box.Height / Math.Max(1, bottom - top));
-            middle = new((left + right) / 2, (top + bottom) / 2);
-            centre = box.Centre;
-        }
-
-        public Spot On(Point p)
-        {
-            var f = Flat(p);
-            return new(centre.X + ((f.X - middle.X) * scale), centre.Y + ((f.Y - middle.Y) * scale));
-        }
-
-        private static Vector2 Flat(Point p) => new((p.X + p.Y) * Cos30, ((p.X - p.Y) / 2) - p.Z);
     }
 }

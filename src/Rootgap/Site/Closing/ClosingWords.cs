@@ -7,6 +7,15 @@ namespace Rootgap.Site.Closing;
 /// <summary>Says a closing as one fitter says it to another.</summary>
 public static class ClosingWords
 {
+    /// <summary>What is to be said of one closing alone: for a page that shows it.</summary>
+    public static IReadOnlyList<string> Say(LineClosing closing, Closure closure) =>
+    [
+        .. Of(closure),
+        .. Readings(closing),
+        .. closure.Closes && closing.Closures.All(c => c.Length != Verdict.NotKnownYet) ? Moves(closing) : [],
+        .. closing.Adjustment.Survey.Existing.SelectMany(Existing),
+    ];
+
     /// <summary>All that is to be said, what matters most first.</summary>
     public static IReadOnlyList<string> Say(LineClosing closing)
     {
@@ -21,7 +30,10 @@ public static class ClosingWords
         say.AddRange(Unseen(closing));
         if (closing.Next is { } next)
             say.Add(Text($"Read next: {next.Reading.Says}. The doubt of {next.Closing.Joint.Id} goes from {next.Before:0.0#} to {next.After:0.0#} (1 is as good as its limits)."));
-        say.AddRange(Moves(closing));
+        if (closing.Closures.All(c => c.Length != Verdict.NotKnownYet && c.Angle != Verdict.NotKnownYet && c.Offset != Verdict.NotKnownYet))
+            say.AddRange(Moves(closing));
+        else if (closing.Movement.IsNeeded)
+            say.Add("What is to be moved is said once the closings are known: read on first.");
         say.AddRange(closing.Adjustment.Survey.Existing.SelectMany(Existing));
         if (Math.Abs(closing.Adjustment.Survey.Steel - Survey.Drawn) >= 1)
             say.Add(Text($"All figures hold for steel at {closing.Adjustment.Survey.Steel:0.#} C. Ask again if it is over 5 C warmer or colder when the cut is made: {closing.Adjustment.Expansion * 5 * 1e4:0.00} mm on 10 m."));
@@ -108,7 +120,8 @@ public static class ClosingWords
             yield return Text($"{joint.Joint.Id} after that: {(after.IsCut ? "cut off at" : "gap at")} {four}; hi-lo {after.Up:0.0} toward 12, {after.Side:0.0} toward 3; roll {after.RollMm:0.0} mm round the {(joint.Joint.IsBolted ? "bolt circle" : "outside")}.");
         }
 
-        foreach (var remains in movement.Remaining)
+        // The worst few: the search shares what is left out over all joints that it can ease.
+        foreach (var remains in movement.Remaining.OrderByDescending(r => r.Over).Take(5))
             yield return remains.What == "length"
                 ? Text($"What no movement within the limits takes away: {remains.Joint} is {remains.Over:0.0} mm short.")
                 : Text($"What no movement within the limits takes away: {remains.Joint}, {remains.What}: {remains.Over:0.0#} times its limit over it.");

@@ -19,13 +19,18 @@ public sealed record LineClosing
 
     public required IReadOnlyList<JointStand> Joints { get; init; }
 
-    public required LeastMovement Movement { get; init; }
+    /// <summary>Searched for when first asked for.</summary>
+    public LeastMovement Movement => movement ??= LeastMovement.Of(Adjustment, Closures);
+
+    private LeastMovement? movement;
 
     /// <summary>The worst of the readings that the others contradict, and the closings without it; null where none is questioned.</summary>
     public required (Adjusted Reading, IReadOnlyList<Closure> Closures)? Again { get; init; }
 
     /// <summary>The reading that tells most about the most doubtful closing; null where none tells anything.</summary>
-    public required NextReading? Next { get; init; }
+    public NextReading? Next => next ??= Closures.Where(c => c.Doubt > 0).MaxBy(c => c.Doubt) is { } doubtful ? new ReadingSearch(Adjustment, doubtful).Best() : null;
+
+    private NextReading? next;
 
     /// <summary>Whether every closing closes and every joint that is not made keeps to its limits.</summary>
     public bool IsClosed => Closures.All(c => c.Closes) && Joints.All(j => j.IsWithin);
@@ -40,15 +45,12 @@ public sealed record LineClosing
         if (adjustment is null)
             return (null, errors);
         var closures = ClosuresOf(adjustment);
-        var doubtful = closures.Where(c => c.Doubt > 0).MaxBy(c => c.Doubt);
         return (new()
         {
             Adjustment = adjustment,
             Closures = closures,
             Joints = [.. line.Joints.Select(j => Stand(adjustment, closures, j))],
-            Movement = LeastMovement.Of(adjustment, closures),
             Again = adjustment.Worst is { } worst && Adjustment.Of(line, survey.Without(worst.Taken)).Adjustment is { } without ? (worst, ClosuresOf(without)) : null,
-            Next = doubtful is null ? null : new ReadingSearch(adjustment, doubtful).Best(),
         }, []);
     }
 

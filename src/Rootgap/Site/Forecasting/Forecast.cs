@@ -332,7 +332,7 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
             if (weld is null)
                 continue;
             var joints = route.Joints.Select(j => ReferenceEquals(j, weld) ? j with { Place = WeldPlace.FinalFit } : j).ToList();
-            Try($"mark {weld.Id} at {leg.Path} final-fit too", rules, Spooling.Of(route with { Joints = joints }));
+            Try($"mark {weld.Id} at {route.Drawing.PlaceOf(leg.Path)} final-fit too", rules, Spooling.Of(route with { Joints = joints }));
         }
 
         return [.. better.OrderByDescending(b => b.Closes).Take(4).OrderBy(b => b.What.StartsWith("mark", StringComparison.Ordinal)).ThenByDescending(b => b.Closes)];

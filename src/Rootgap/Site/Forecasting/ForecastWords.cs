@@ -72,7 +72,7 @@ public static class ForecastWords
     }
 
     private static IEnumerable<string> Missing(ForecastOpening o) => o.Missing.Select(m =>
-        Say($"  {Compass.Both(m.Direction)} no final-fit weld takes up what is out ({m.Opening95:0.#} may be out, joints take up {m.TakenUp:0.#}); one on {string.Join(" or ", m.Legs.Select(l => l.Path))} would"));
+        Say($"  {Compass.Both(m.Direction)} no final-fit weld takes up what is out ({m.Opening95:0.#} may be out, joints take up {m.TakenUp:0.#}); one on {string.Join(" or ", m.Legs.Select(l => l.Path.Words))} would"));
 
     private static IEnumerable<string> Matters(ForecastOpening o)
     {

@@ -54,6 +54,9 @@ public sealed record Split
         return new() { Plans = plans, Places = PlacesOf(model), Say = say };
     }
 
+    /// <summary>Every place where a line may be parted, before anything is planned; marks that are there count as free.</summary>
+    public static IReadOnlyList<SplitPlace> PlacesIn(Fabrication fabrication, SplitRules rules) => PlacesOf(new SplitModel(fabrication, new(Free: true) { Rules = rules }));
+
     private static List<SplitPlace> PlacesOf(SplitModel model) => [.. model.Edges.Select(e => e.Place).OfType<SplitPlace>()];
 
     /// <summary>Pins and bans that name no place.</summary>

@@ -82,6 +82,19 @@ public sealed class Adjustment
     internal static PoseError Opening(SiteJoint joint, Standing standing) =>
         joint.Axes.ErrorOf(standing.Motions[joint.First.Index].Inverse.After(standing.Motions[joint.Second.Index]));
 
+    /// <summary>How far an end of a spool is from where its body's drawing has it, in its joint's axes, and the standard deviation of each of the six; null for what is outside or exactly as drawn.</summary>
+    public (PoseError Off, PoseError Sd)? AsBuilt(SiteEnd end)
+    {
+        var of = unknowns.Of(end);
+        if (of < 0)
+            return null;
+        double[] sd = [.. Enumerable.Range(of, 6).Select(i => unknowns.Scale[i] * Math.Sqrt(Covariance[i, i]))];
+        return (PoseError.From(x.AsSpan(of, 6)), PoseError.From(sd));
+    }
+
+    /// <summary>Whether the readings say more of an end than was thought of it before: its spread went down by a fifth in at least one of the six.</summary>
+    public bool IsMeasured(SiteEnd end) => unknowns.Of(end) is >= 0 and var of && Enumerable.Range(of, 6).Any(i => Covariance[i, i] < 0.64);
+
     /// <summary>Components of a body's pose that the readings do not see: 0 to 5, east, north, up and the turn about them.</summary>
     public IEnumerable<int> UnseenOf(SiteBody body)
     {
@@ -102,7 +115,7 @@ public sealed class Adjustment
     /// <summary>Standard deviation of the same value before anything was read, everything as drawn.</summary>
     internal double SdBefore(IReadOnlyList<SiteEnd> ends, Func<Standing, double> value)
     {
-        asDrawn ??= new(Line, unknowns, new double[unknowns.Count]);
+        asDrawn ??= new(Line, unknowns, (double[])unknowns.Mean.Clone());
         return Math.Sqrt(asDrawn.Of(ends, value, readsFrame: false).Sum(s => s.Slope * s.Slope));
     }
 
@@ -114,7 +127,7 @@ public sealed class Adjustment
         var expansion = survey.Expansion ?? Standards.Metals.ExpansionOf(line.Fabrication.Route.Drawing.Line.Material).PerDegree;
         var plain = new Unknowns(line, survey, expansion, Motion.None);
         (Unknowns Unknowns, double[] X, Matrix<double> Covariance, double Misfit)? best = null;
-        foreach (var start in FrameStart.Of(survey, plain.At(new double[plain.Count])))
+        foreach (var start in FrameStart.Of(survey, plain.At(plain.Mean)))
         {
             var sought = new Unknowns(line, survey, expansion, start);
             var solving = new LeastSquares(line, survey, sought);

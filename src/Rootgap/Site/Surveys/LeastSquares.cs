@@ -55,7 +55,7 @@ internal sealed class LeastSquares
         var free = unknowns.Count - unknowns.Frame;
         if (free == 0)
             return null;
-        var slopes = new Slopes(line, unknowns, new double[unknowns.Count]);
+        var slopes = new Slopes(line, unknowns, (double[])unknowns.Mean.Clone());
         var seen = Matrix<double>.Build.Dense(free, free);
         foreach (var row in rows.Where(r => r.ReadsFrame))
         {
@@ -81,7 +81,7 @@ internal sealed class LeastSquares
     /// <summary>The unknowns with the least squares, their covariance in units of their scale, and the sum of squares.</summary>
     public (double[] X, Matrix<double> Covariance, double Misfit) Solve()
     {
-        var x = new double[unknowns.Count];
+        var x = (double[])unknowns.Mean.Clone();
         if (x.Length == 0)
             return (x, Matrix<double>.Build.Dense(0, 0), Misfit(x, r => r.Sd));
         // Readings that claim more than is usual make a narrow, curved valley: it is entered from where the usual spread leads.
@@ -141,7 +141,7 @@ internal sealed class LeastSquares
         }
 
         for (var i = 0; i < unknowns.Frame; i++)
-            sum += x[i] / unknowns.Scale[i] * (x[i] / unknowns.Scale[i]);
+            sum += Math.Pow((x[i] - unknowns.Mean[i]) / unknowns.Scale[i], 2);
         return sum;
     }
 
@@ -153,7 +153,7 @@ internal sealed class LeastSquares
         for (var i = 0; i < unknowns.Frame; i++)
         {
             normal[i, i] = 1;
-            right[i] = -x[i] / unknowns.Scale[i];
+            right[i] = (unknowns.Mean[i] - x[i]) / unknowns.Scale[i];
         }
 
         foreach (var row in rows)

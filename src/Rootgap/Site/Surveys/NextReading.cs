@@ -44,6 +44,12 @@ public sealed class ReadingSearch
     /// <summary>The best of all single readings; null where none tells anything.</summary>
     public NextReading? Best() => Of(Candidates.Of(adjustment.Line, adjustment.Survey, closure.Joint));
 
+    /// <summary>The best few, each of another kind or between other ends: what a fitter may choose from.</summary>
+    public IReadOnlyList<NextReading> Top(int count) =>
+        [.. Candidates.Of(adjustment.Line, adjustment.Survey, closure.Joint).Select(r => With(r) is var sd ? new NextReading(closure, r, closure.Doubt, Doubt(sd), sd) : null!)
+            .Where(n => n.After < n.Before).OrderBy(n => n.After)
+            .DistinctBy(n => (n.Reading.Word, string.Join(',', n.Reading.Ends.Select(e => e.Name)))).Take(count)];
+
     /// <summary>The best of some readings.</summary>
     public NextReading? Of(IEnumerable<SiteReading> readings)
     {
@@ -127,6 +133,43 @@ internal static class Candidates
 
     public static IEnumerable<SiteReading> Of(SiteLine line, Survey survey, SiteJoint closing)
     {
+        var taken = survey.Readings.Select(r => r.Reading).ToHashSet();
+        var apart = Apart(line, survey);
+        return Thinkable(line, survey, closing).Where(r => !taken.Contains(r) && IsTouchable(r, apart));
+    }
+
+    /// <summary>
+    /// Final-fit welds where the pipe's extra is still on: its two bodies do not both stand in their places. Of them, the bodies that are laid aside or not up yet, by a joint that is
+    /// only reckoned as put together: of these only what goes with them is read.
+    /// </summary>
+    private static List<(SiteBody One, SiteBody Other, List<SiteBody> Aside)> Apart(SiteLine line, Survey survey) =>
+        [.. line.FinalFits.Where(j => j.Long is not null && !survey.Made.Contains(j.Id) && BeyondOf(survey, j) > Math.Max(0, j.Gap)).Select(j => (
+            j.First.Body, j.Second.Body,
+            j.Sides.Select(e => e.Body).Where(b => line.Joints.Any(o => o != j && survey.Loose.Contains(o.Id) && o.Sides.Any(e => e.Body == b))).ToList()))];
+
+    private static bool IsTouchable(SiteReading reading, List<(SiteBody One, SiteBody Other, List<SiteBody> Aside)> apart)
+    {
+        var isPlace = reading is SiteReading.Coordinate;
+        foreach (var (one, other, aside) in apart)
+        {
+            var (touchesOne, touchesOther) = (false, false);
+            foreach (var end in reading.Ends)
+            {
+                touchesOne |= end.Body == one;
+                touchesOther |= end.Body == other;
+                if (aside.Contains(end.Body) && (isPlace || reading.Ends.Any(e => e.Body != end.Body)))
+                    return false;
+            }
+
+            if (touchesOne && touchesOther)
+                return false;
+        }
+
+        return true;
+    }
+
+    private static IEnumerable<SiteReading> Thinkable(SiteLine line, Survey survey, SiteJoint closing)
+    {
         var rims = line.Ends.ToDictionary(e => e, e => Rim(line, e));
         var backs = line.Ends.ToDictionary(e => e, e => Behind(line, survey, e));
         foreach (var joint in line.Joints.Where(j => j.Long is null || BeyondOf(survey, j) <= 0))
@@ -161,7 +204,7 @@ internal static class Candidates
             for (var k = i + 1; k < line.Ends.Count; k++)
             {
                 var (a, b) = (line.Ends[i], line.Ends[k]);
-                var meets = Meets(closing, a) && Meets(closing, b);
+                var meets = (Meets(closing, a) || a.Body.IsOutside) && (Meets(closing, b) || b.Body.IsOutside);
                 if (!meets && !Meets(closing, a) && !Meets(closing, b))
                     continue;
                 foreach (var (from, to) in Pairs(rims[a], rims[b]))

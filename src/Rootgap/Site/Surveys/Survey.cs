@@ -1,4 +1,5 @@
 using Rootgap.Findings;
+using Rootgap.FitUp;
 
 namespace Rootgap.Site.Surveys;
 
@@ -95,6 +96,9 @@ public sealed record Survey
 
     public IReadOnlyDictionary<string, MayMove> Limits { get; init; } = new Dictionary<string, MayMove>();
     public IReadOnlyList<ExistingPipe> Existing { get; init; } = [];
+    /// <summary>Ends of spools as built, by name: how far each is from where the drawing has it, and how well that is known. They are reckoned with in place of the drawn ones.</summary>
+    public IReadOnlyDictionary<string, (PoseError Off, PoseError Sd)> AsBuilt { get; init; } = new Dictionary<string, (PoseError, PoseError)>();
+
     public IReadOnlyList<SiteTaken> Readings { get; init; } = [];
 
     /// <summary>Where each row of readings stands, for messages: in the survey file, or in the list beside it.</summary>

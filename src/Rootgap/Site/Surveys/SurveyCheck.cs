@@ -15,7 +15,7 @@ internal static class SurveyCheck
     public static IReadOnlyList<Finding> Of(SiteLine line, Survey survey, double expansion)
     {
         var unknowns = new Unknowns(line, survey, expansion, Motion.None);
-        var drawn = new Slopes(line, unknowns, new double[unknowns.Count]);
+        var drawn = new Slopes(line, unknowns, (double[])unknowns.Mean.Clone());
         var findings = new List<Finding>();
         var off = new List<(SiteTaken Taken, double By)>();
         foreach (var taken in survey.Readings)

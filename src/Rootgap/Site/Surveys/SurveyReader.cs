@@ -1,6 +1,7 @@
 using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Findings;
+using Rootgap.FitUp;
 using Rootgap.Measure;
 
 namespace Rootgap.Site.Surveys;
@@ -17,7 +18,7 @@ public sealed record SurveyReading(Survey Survey, IReadOnlyList<Finding> Errors)
 internal sealed class SurveyReader(SiteLine line, string file, Func<string, byte[]?>? beside)
 {
     internal static readonly string[] Keys =
-        ["survey", "drawing", "revision", "by", "when", "steel", "expansion", "instrument", "frame", "standing", "other", "made", "loose", "stands out", "held", "may move", "existing", "readings"];
+        ["survey", "drawing", "revision", "by", "when", "steel", "expansion", "instrument", "frame", "standing", "other", "made", "loose", "stands out", "held", "may move", "existing", "as built", "readings"];
 
     private static readonly string[] KnownWords = ["drawn", "near", "far"];
     private static readonly string[] ExistingKeys = ["at", "girth", "across", "wall", "punch"];
@@ -71,6 +72,7 @@ internal sealed class SurveyReader(SiteLine line, string file, Func<string, byte
             Held = [.. Words(map, "held").Select(w => Body(w, "held")?.Name).OfType<string>()],
             Limits = MayMove(map),
             Existing = Existing(map),
+            AsBuilt = AsBuilt(map),
         };
         MatchDrawing(map, survey);
         foreach (var both in survey.Made.Intersect(survey.Loose, StringComparer.Ordinal))
@@ -258,6 +260,52 @@ internal sealed class SurveyReader(SiteLine line, string file, Func<string, byte
         }
 
         return pipes;
+    }
+
+    private Dictionary<string, (PoseError, PoseError)> AsBuilt(YamlMap map)
+    {
+        string[] keys = [.. PoseError.Names, "sd"];
+        var built = new Dictionary<string, (PoseError, PoseError)>(StringComparer.Ordinal);
+        foreach (var (key, value) in Pairs(map, "as built"))
+        {
+            if (new ReadingRows(line, new(), errors).End(key, map, "as built") is not { } end)
+                continue;
+            if (end.Body.IsOutside)
+            {
+                errors.Add("outside-as-built", key.Where, "as built", $"{end.Name} is outside the drawing: how it was built is not ours to say.", "Read it in the survey.");
+            }
+            else if (value is not YamlMap given)
+            {
+                errors.Add("wrong-type", value.Where, "as built", "An end as built is written {x: 1.2, y: 0, z: -0.5, rx: 0, ry: 0.1, rz: 0}, mm and degrees.", "What is left out is as drawn; sd: {x: 0.3} says how well each is known.");
+            }
+            else
+            {
+                foreach (var (k, _) in given.Pairs.Where(p => !keys.Contains(p.Key.Value, StringComparer.Ordinal)))
+                    errors.Add("unknown-key", k.Where, "as built", $"An end as built has no key \"{k.Value}\".", Near(k.Value, keys));
+                var usual = new PoseError(0.5, 0.5, 0.5, Angles.ToRadians(0.1), Angles.ToRadians(0.1), Angles.ToRadians(0.2));
+                built[end.Name] = (Six(given, PoseError.None), given["sd"] is YamlMap sd ? Six(sd, usual) : usual);
+            }
+        }
+
+        return built;
+    }
+
+    private PoseError Six(YamlMap map, PoseError otherwise)
+    {
+        Span<double> six = stackalloc double[6];
+        for (var i = 0; i < 6; i++)
+        {
+            var name = PoseError.Names[i];
+            six[i] = otherwise[i];
+            if (map[name] is null or YamlText { IsEmpty: true })
+                continue;
+            if (map[name] is YamlText text && double.TryParse(text.Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && Math.Abs(value) < 1e4)
+                six[i] = i < 3 ? value : Angles.ToRadians(value);
+            else
+                errors.Add("wrong-type", map[name]!.Where, "as built", $"\"{(map[name] as YamlText)?.Value}\" is not a number.", "Write mm, or degrees for rx, ry, rz.");
+        }
+
+        return PoseError.From(six);
     }
 
     private (double, double)? Two(YamlMap map, string key, string path)

@@ -26,12 +26,16 @@ internal sealed class Unknowns
         ofBody = new int[line.Bodies.Count];
         ofEnd = new int[line.Ends.Count];
         var priors = new List<double>();
+        var means = new List<double>();
         foreach (var body in line.Bodies)
         {
             var known = survey.KnownOf(body);
             ofBody[body.Index] = known == Known.Drawn || !line.Ends.Any(e => e.Body == body) ? -1 : priors.Count;
             if (ofBody[body.Index] >= 0)
+            {
                 priors.AddRange(PriorOf(known));
+                means.AddRange(new double[6]);
+            }
         }
 
         foreach (var joint in line.Joints)
@@ -42,8 +46,12 @@ internal sealed class Unknowns
                 if (ofEnd[end.Index] < 0)
                     continue;
                 var limits = JointLimits.EndOfSpool(joint);
+                var isMeasured = survey.AsBuilt.TryGetValue(end.Name, out var built);
                 for (var i = 0; i < 6; i++)
-                    priors.Add(JointLimits.Spread(limits[i]));
+                {
+                    priors.Add(isMeasured ? Math.Max(built.Sd[i], LeastSpread) : JointLimits.Spread(limits[i]));
+                    means.Add(isMeasured ? built.Off[i] : 0);
+                }
             }
         }
 
@@ -55,10 +63,14 @@ internal sealed class Unknowns
             _ => [],
         });
         Scale = [.. priors];
+        Mean = [.. means, .. new double[priors.Count - means.Count]];
         frameCentre = Point.Origin + (line.Ends.Aggregate(Vector.Zero, (sum, e) => sum + (e.Face - Point.Origin)) / Math.Max(1, line.Ends.Count));
         Beyond = [.. line.Ends.Select(e => survey.StandsOut.TryGetValue(e.Joint, out var out_) && line.JointOf(e.Joint)!.Long == e ? out_ : e.Extra)];
         joints = [.. line.Joints.SelectMany(j => j.Sides.Select(_ => j))];
     }
+
+    // Nothing is known better than this, mm or radians.
+    private const double LeastSpread = 1e-5;
 
     // Only the size of a step of the frame: it has no prior.
     private const double FrameShift = 100;
@@ -68,6 +80,9 @@ internal sealed class Unknowns
 
     /// <summary>Standard deviation of each unknown before anything is read, mm and radians; of the frame's only a usual step.</summary>
     public double[] Scale { get; }
+
+    /// <summary>What each unknown is thought to be before anything is read: 0 but for ends that were measured after welding.</summary>
+    public double[] Mean { get; }
 
     public int Count => Scale.Length;
 
