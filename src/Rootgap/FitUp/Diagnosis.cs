@@ -12,22 +12,6 @@ public sealed record Taken(Reading Reading, double Value, double? Sd = null)
     public double Spread => Sd ?? Reading.Sd;
 }
 
-/// <summary>What the readings allow to be said of a joint.</summary>
-public enum Verdict
-{
-    /// <summary>Nothing was read.</summary>
-    NothingRead,
-
-    /// <summary>A component or a single reading is outside, or readings contradict each other.</summary>
-    NotWithin,
-
-    /// <summary>Nothing that was read is outside, and not all was seen.</summary>
-    AsFarAsRead,
-
-    /// <summary>All is seen, each component and each reading is inside.</summary>
-    Within,
-}
-
 /// <summary>What the readings taken say about where the new part is.</summary>
 /// <param name="Error">The error found, without a reading that contradicts the others.</param>
 /// <param name="Sd">One standard deviation of each component, mm and radians, in the order of <see cref="PoseError.Names"/>.</param>

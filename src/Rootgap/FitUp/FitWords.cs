@@ -93,6 +93,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         };
         return stand.Kind switch
         {
+            SupportKind.Third when stand.Before is not null => Text($"third stand or screw jack under {NameOf(stand.Part)}{where}, from the beginning{Loads("carries")}"),
             SupportKind.Third => Text($"third stand or screw jack under {NameOf(stand.Part)}{where}, set before the hook is let off{Loads("screw it up until the hook is slack; carries")}"),
             SupportKind.TieDown => Text($"tie down {NameOf(stand.Part)}{where} to the floor, or to a weight of one and a half times the pull, never to a loose stand{Loads("pull")}"),
             SupportKind.Base => Text($"stands on {Foot(j, stand)} on {NameOf(stand.Part)}, with a plate or cap under it{Loads("carries")}"),

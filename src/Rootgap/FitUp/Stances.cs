@@ -26,7 +26,7 @@ internal enum Footing
 internal sealed record Stance(Attitude Attitude, Footing Footing, Vector Up, Vector About, Point Floor, IReadOnlyList<FitStand> Stands, double Height, Rolling? Rolling);
 
 /// <summary>The ways in which a held assembly can stand while another is joined to it, by statics. All as drawn.</summary>
-internal sealed class Stances
+internal sealed partial class Stances
 {
     private const int FewPlaces = 10;
     private const int ManyPlaces = 50;
@@ -256,18 +256,31 @@ internal sealed class Stances
         }
     }
 
+    // Three supports: their forces with a third that carries so much, and the least share of the weight among them; nothing where the masses' spread could lift one off.
+    private (double First, double Second, double Least)? Three((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> loads)
+    {
+        var (weight, middle) = (loads.Sum(l => l.Kg), Statics.Centre(loads).Along);
+        var second = ((weight * (middle - x1)) - (force * (third.Along - x1))) / (x2 - x1);
+        var first = weight - force - second;
+        var least = Math.Min(Math.Min(first, second), force) / weight;
+        return least >= rules.ShareOfThree + 1e-6 && HoldsThree(third, x1, x2, force, loads) ? (first, second, least) : null;
+    }
+
+    // What a third may be screwed up to in the line; off the line its force follows from the moments.
+    private static IEnumerable<double> Forces(double beside, List<Load> loads) => Math.Abs(beside) < 1
+        ? Enumerable.Range(2, 13).Select(share => Math.Round(loads.Sum(l => l.Kg) * share / 20, 1))
+        : [Statics.OffTheLine(beside, loads)];
+
     private Stance? WithThird(StandLine line, Vector up, List<Load> before, List<Load> after)
     {
         var places = line.Places(FewPlaces);
-        var thirds = Thirds(line, up).ToList();
-        var weight = after.Sum(l => l.Kg);
-        if (thirds.Count == 0 || weight <= 0)
+        var outside = line.Pipes[0].Outside;
+        var thirds = Thirds(line, up).Where(t => Math.Abs(t.Beside) < 1 || Math.Abs(t.Beside) > outside).ToList();
+        if (thirds.Count == 0 || after.Count == 0 || before.Count == 0)
             return null;
-        var middle = Statics.Centre(after).Along;
-        var steady = rules.SteadyBeside * line.Pipes[0].Outside;
-        var isSteadyBefore = Statics.Centre(before) is var c && Math.Abs(c.Beside) <= steady && c.Over <= rules.SteadyOver * line.Pipes[0].Outside;
+        var isSteadyBefore = Statics.Centre(before) is var c && Math.Abs(c.Beside) <= rules.SteadyBeside * outside && c.Over <= rules.SteadyOver * outside;
         Stance? best = null;
-        var most = rules.ShareOfThree + 1e-6;
+        var most = 0.0;
         for (var i = 0; i < places.Count; i++)
         {
             for (var k = i + 1; k < places.Count; k++)
@@ -275,27 +288,29 @@ internal sealed class Stances
                 if (!AreApart(places[i], places[k]))
                     continue;
                 var (x1, x2) = (places[i].At, places[k].At);
-                var (b1, b2) = Statics.OnTwo(x1, x2, before);
-                var weightBefore = b1 + b2;
-                if (Math.Min(b1, b2) < (rules.ShareOfTwo * weightBefore) + 1e-6 || !HoldsByMass(x1, x2, before))
-                    continue;
+                var two = Statics.OnTwo(x1, x2, before);
+                var standsOnTwo = Math.Min(two.First, two.Second) >= (rules.ShareOfTwo * (two.First + two.Second)) + 1e-6 && HoldsByMass(x1, x2, before);
                 foreach (var third in thirds)
                 {
-                    if (Math.Min(Math.Abs(third.Along - x1), Math.Abs(third.Along - x2)) < rules.Clear && Math.Abs(third.Beside) < 1)
+                    var isOff = Math.Abs(third.Beside) >= 1;
+                    if (!isOff && Math.Min(Math.Abs(third.Along - x1), Math.Abs(third.Along - x2)) < rules.Clear)
                         continue;
-                    foreach (var force in Forces(third.Beside, line, after, weight, isSteadyBefore))
-                    {
-                        var a2 = ((weight * (middle - x1)) - (force * (third.Along - x1))) / (x2 - x1);
-                        var a1 = weight - force - a2;
-                        var least = Math.Min(Math.Min(a1, a2), force) / weight;
-                        if (least <= most || !HoldsThree(third, x1, x2, force, after))
-                            continue;
-                        var isOff = Math.Abs(third.Beside) >= 1;
-                        var (along, end) = StandLine.Found(third.Part, third.At);
-                        if (Finish(line, up, Footing.Third, [Stand(line, places[i].Pipe, x1, b1, a1), Stand(line, places[k].Pipe, x2, b2, a2),
-                            new(SupportKind.Third, third.Part.Id, third.At, null, isWeighed ? force : null, along, end)], before, after, isOff) is { } stance)
-                            (best, most) = (stance, least);
-                    }
+                    // Under the held assembly it may stand there from the beginning; under what is brought only after.
+                    var isFromTheStart = !standsOnTwo || (isOff && !isSteadyBefore);
+                    if (isFromTheStart && !third.IsHeld)
+                        continue;
+                    if (Best(third, x1, x2, after) is not { } then || then.Least <= most)
+                        continue;
+                    var now = isFromTheStart ? Best(third, x1, x2, before) : null;
+                    if (isFromTheStart && now is null)
+                        continue;
+                    var (along, end) = StandLine.Found(third.Part, third.At);
+                    if (Finish(line, up, Footing.Third,
+                        [
+                            Stand(line, places[i].Pipe, x1, now?.First ?? two.First, then.First), Stand(line, places[k].Pipe, x2, now?.Second ?? two.Second, then.Second),
+                            new(SupportKind.Third, third.Part.Id, third.At, isHeldWeighed ? now?.Force : null, isWeighed ? then.Force : null, along, end),
+                        ], before, after, isOff) is { } stance)
+                        (best, most) = (stance, Math.Min(then.Least, now?.Least ?? 1));
                 }
             }
         }
@@ -303,17 +318,16 @@ internal sealed class Stances
         return best;
     }
 
-    private IEnumerable<double> Forces(double beside, StandLine line, List<Load> after, double weight, bool isSteadyBefore)
+    private (double First, double Second, double Force, double Least)? Best((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, List<Load> loads)
     {
-        if (Math.Abs(beside) < 1)
+        (double, double, double, double Least)? best = null;
+        foreach (var force in Forces(third.Beside, loads))
         {
-            for (var share = 2; share <= 14; share++)
-                yield return Math.Round(weight * share / 20, 1);
+            if (Three(third, x1, x2, force, loads) is var (first, second, least) && (best is null || best.Value.Least < least))
+                best = (first, second, force, least);
         }
-        else if (Math.Abs(beside) > line.Pipes[0].Outside && isSteadyBefore)
-        {
-            yield return Statics.OffTheLine(beside, after);
-        }
+
+        return best;
     }
 
     private bool HoldsThree((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> after)
@@ -376,69 +390,6 @@ internal sealed class Stances
         Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) + (pull * (x2 - at) / (x2 - x1)) >= 0
         && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) + (pull * (at - x1) / (x2 - x1)) >= 0;
 
-    /// <summary>On end, the joint on top; null where it cannot stand so.</summary>
-    public Stance? OnEnd()
-    {
-        var up = joint.Axis;
-        if (joint.Weld == FitWeld.Branch)
-            return null;
-        // The lowest square end that looks down.
-        FitPart? part = null;
-        FitEnd? foot = null;
-        foreach (var p in held.Parts)
-        {
-            foreach (var end in p.Ends)
-            {
-                if (end.Base > 0 && end.Face.Dot(up) < -0.99999 && (foot is null || (end.At - foot.At).Dot(up) < -1e-6))
-                    (part, foot) = (p, end);
-            }
-        }
-
-        if (part is null || foot is null || (joint.Centre - foot.At).Dot(up) > rules.OnEndLimit || held.Parts.Any(p => p.Straight > rules.OnEndLimit))
-            return null;
-        if (both.Parts.SelectMany(p => p.Bodies).Any(b => b.Lowest(foot.At, up) < -0.5))
-            return null;
-        (double Off, double Height) Centre(Assembly a) => ((a.Centre - foot.At).SquareTo(up).Length, (a.Centre - foot.At).Dot(up));
-        var (before, after) = (Centre(held), Centre(both));
-        var radius = foot.Base / 2;
-        if (Math.Max(before.Off, after.Off) > 2 * rules.FreeShare * radius)
-            return null;
-        FitStand Base() => new(SupportKind.Base, part.Id, foot.At, isHeldWeighed ? held.Mass : null, isWeighed ? both.Mass : null);
-        bool Free((double Off, double Height) c) => c.Off <= rules.FreeShare * radius && c.Height <= rules.FreeHeight * foot.Base;
-        if (Free(before) && Free(after))
-            return new(Attitude.OnEnd, Footing.Free, up, up, foot.At, [Base()], 0, null);
-        // Tied back to a post at a point no lower than the centre.
-        var high = Math.Max(before.Height, after.Height);
-        double Pull((double Off, double Height) c, double mass, double at) => Math.Max(mass / 10, mass * Math.Max(0, c.Off - (rules.FreeShare * radius)) / at);
-        foreach (var (tied, at) in TiePoints(foot.At, up, high))
-        {
-            var isHeld = held.Contains(tied.Id);
-            if (!Free(before) && !isHeld)
-                continue;
-            var over = (at - foot.At).Dot(up);
-            double? pulledBefore = Free(before) || !isHeldWeighed ? null : Pull(before, held.Mass, over);
-            return new(Attitude.OnEnd, Footing.Held, up, up, foot.At,
-                [Base(), new(SupportKind.TieBack, tied.Id, at, pulledBefore, isWeighed ? Pull(after, both.Mass, over) : null)], 0, null);
-        }
-
-        return null;
-    }
-
-    // On a pipe's axis at the wanted height, held parts first; else at a part's middle that is high enough, the lowest of them.
-    private IEnumerable<(FitPart Part, Point At)> TiePoints(Point foot, Vector up, double high)
-    {
-        foreach (var part in held.Parts.Where(p => p.IsPipe && Math.Abs(p.Direction.Dot(up)) > 0.999))
-        {
-            var (low, top) = part.Direction.Dot(up) > 0 ? (part.Ends[0].At, part.Ends[1].At) : (part.Ends[1].At, part.Ends[0].At);
-            var (from, to) = ((low - foot).Dot(up), (top - foot).Dot(up));
-            if (high <= to - 20)
-                yield return (part, low + (up * (Math.Max(high, from) - from)));
-        }
-
-        foreach (var part in both.Parts.Where(p => (p.Centre - foot).Dot(up) >= high).OrderBy(p => (p.Centre - foot).Dot(up)))
-            yield return (part, part.Centre);
-    }
-
     public Stance Clamped(Vector up, Footing footing = Footing.Held)
     {
         var part = joint.Held.IsPipe ? joint.Held : held.Parts.MaxBy(p => p.Mass ?? 0)!;
@@ -452,36 +403,6 @@ internal sealed class Stances
 
     /// <summary>The new part leads off to a side, so that level and rolled differ.</summary>
     public bool LeadsAside => !joint.Turn.IsStraight || joint.Weld == FitWeld.Branch;
-
-    /// <summary>Why it cannot stand in an attitude, for people.</summary>
-    public string WhyNot(Attitude attitude)
-    {
-        var name = joint.Name;
-        switch (attitude)
-        {
-            case Attitude.OnEnd when joint.Weld == FitWeld.Branch:
-                return $"{name} is a branch on its header: it is not fitted on end.";
-            case Attitude.OnEnd:
-                var feet = held.Parts.SelectMany(p => p.Ends.Where(e => e.Face.Dot(joint.Axis) < -0.99999).Select(e => (Part: p, End: e))).ToList();
-                if (feet.Count == 0)
-                    return $"{name} cannot stand on end: no end of what is held ({held.Key}) looks straight away from the joint.";
-                if (held.Parts.Where(p => p.Straight > rules.OnEndLimit).MaxBy(p => p.Straight) is { } tall)
-                    return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{name} cannot stand on end: {tall.Id} is {tall.Straight:0} mm long, over {rules.OnEndLimit:0} mm (shop rule `on end limit`).");
-                var (part, end) = feet.MinBy(f => (f.End.At - joint.Centre).Dot(joint.Axis));
-                if (end.Base <= 0)
-                    return $"{name} cannot stand on end: {part.Id} would stand on {end.StandsOn}, which is not square.";
-                if (both.Parts.SelectMany(p => p.Bodies).Any(b => b.Lowest(end.At, joint.Axis) < -0.5))
-                    return $"{name} cannot stand on end: something hangs lower than the end of {part.Id} that it would stand on.";
-                var off = Math.Max((held.Centre - end.At).SquareTo(joint.Axis).Length, (both.Centre - end.At).SquareTo(joint.Axis).Length);
-                return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{name} cannot stand on end: its centre of mass is {off:0} mm off the middle of the base, which is {end.Base:0} mm wide: it would tip.");
-            case Attitude.Clamped:
-                return $"{name} cannot be clamped so.";
-            default:
-                return Lines.Count == 0
-                    ? $"{name} cannot lie on stands: there is no pipe in what is held ({held.Key})."
-                    : $"{name} cannot lie on stands so: no two places under straight pipe carry a fifth of the weight each before and after, with a third stand or a tie-down neither, or something would hang too near the floor.";
-        }
-    }
 
     /// <summary>A stance as the set-up of its joint.</summary>
     public SetUp Named(Stance stance)
