@@ -32,10 +32,8 @@ internal sealed class Guard(Serving serving, ServedJobs jobs, FailedTries tries)
             await Answer.Refuse(context, StatusCodes.Status403Forbidden, $"This server is not called \"{context.Request.Host.Host}\".", "Open the address that the server printed when it started.");
         else if (IsForeignPage(context, isApi))
             await Answer.Refuse(context, StatusCodes.Status403Forbidden, "A page of another address asked for this.", "Use the app at the address that the server printed when it started.");
-        else if (isApi && serving.IsForShop && tries.PauseOf(context.Connection.RemoteIpAddress) is { } pause)
-            await TooOften(context, pause);
-        else if (isApi && !IsOpen(context) && !await LetsInAsync(context, JobOf(context)))
-            await Unknown(context);
+        else if (isApi && (IsOpen(context) ? IsGuessing(context) : !await LetsInAsync(context, JobOf(context))))
+            await (tries.PauseOf(context.Connection.RemoteIpAddress) is { } pause ? TooOften(context, pause) : Unknown(context));
         else
             await next(context);
     }
@@ -61,6 +59,9 @@ internal sealed class Guard(Serving serving, ServedJobs jobs, FailedTries tries)
             tries.Note(context.Connection.RemoteIpAddress, isIn);
         return isIn;
     }
+
+    // Whoever shows the right token comes in, whoever else sits behind the same address; who shows a code must wait with the others.
+    private bool IsGuessing(HttpContext context) => context.Request.Path.Value!.EndsWith("/enrol", StringComparison.OrdinalIgnoreCase) && tries.PauseOf(context.Connection.RemoteIpAddress) is not null;
 
     // The list of jobs says no more than what the shown token opens.
     // A device that is to be let in has no token yet: it shows a code.

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Security.Cryptography;
 using System.Text.Json;
 using Rootgap.Records;
@@ -25,7 +24,9 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
     private readonly SemaphoreSlim turn = new(1, 1);
     private readonly Dictionary<string, Seen> seen = new(StringComparer.Ordinal);
     private readonly Dictionary<string, DateTimeOffset> missing = new(StringComparer.Ordinal);
-    private readonly ConcurrentDictionary<string, string> troubles = new(StringComparer.Ordinal);
+
+    /// <summary>What is found while one looks through the folder; it takes the place of what was found before when that is done.</summary>
+    private Dictionary<string, string> troubles = new(StringComparer.Ordinal);
 
     /// <summary>Which version lies in the folder, by path: its id.</summary>
     private Dictionary<string, string> lying = new(StringComparer.Ordinal);
@@ -36,7 +37,7 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
     private string Noted => Path.Combine(Own, "folder.json");
 
     /// <summary>Files that could not be brought in step, with what hindered it.</summary>
-    public IEnumerable<(string Path, string Why)> Troubles => troubles.OrderBy(t => t.Key, StringComparer.Ordinal).Select(t => (t.Key, t.Value));
+    public IReadOnlyList<(string Path, string Why)> Troubles { get; private set; } = [];
 
     private sealed record Seen(DateTime Written, long Length, string Hash);
 
@@ -110,9 +111,10 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
             await files.LearnAsync();
             var before = lying.ToDictionary(StringComparer.Ordinal);
             if (only is null)
-                troubles.Clear();
+                troubles = new(StringComparer.Ordinal);
             await TakeInAsync(only);
             await WriteOutAsync(only);
+            Troubles = [.. troubles.OrderBy(t => t.Key, StringComparer.Ordinal).Select(t => (t.Key, t.Value))];
             if (before.Count != lying.Count || before.Any(p => lying.GetValueOrDefault(p.Key) != p.Value) || !File.Exists(Noted))
                 Replace(Noted, JsonSerializer.SerializeToUtf8Bytes(lying));
         }
@@ -267,7 +269,7 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
         try
         {
             await work();
-            troubles.TryRemove(path, out _);
+            troubles.Remove(path);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

@@ -230,6 +230,8 @@ public class PoisonTest
             statuses.Add((await server.Send(HttpMethod.Get, "/api/job", token: string.Create(CultureInfo.InvariantCulture, $"{i:d40}"))).Status);
         Assert.Equal(HttpStatusCode.Unauthorized, statuses[9]);
         Assert.Equal(HttpStatusCode.TooManyRequests, statuses[^1]);
+        // The tablets behind the same address work on.
+        Assert.Equal(HttpStatusCode.OK, (await server.Send(HttpMethod.Get, "/api/job", token: Right)).Status);
     }
 
     /// <summary>Takes away what .NET cannot name.</summary>
