@@ -44,9 +44,9 @@ if (args is ["live", .. var chosen])
     return 0;
 }
 
-if (args is ["site", .. var asked])
+if (args is ["site", .. var planned])
 {
-    BenchmarkSwitcher.FromTypes([typeof(SitePlanningBench)]).Run(["--filter", "*", .. asked]);
+    BenchmarkSwitcher.FromTypes([typeof(SitePlanningBench)]).Run(["--filter", "*", .. planned]);
     return 0;
 }
 
