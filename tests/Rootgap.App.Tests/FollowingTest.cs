@@ -21,7 +21,7 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         var page = await tablet.Open($"spool/{Piece.Spool}/{Pages.Drawing}");
         await page.Locator($"#cut-{Piece.Piece}").ClickAsync();
         await Assertions.Expect(page.Locator($"#cut-{Piece.Piece}")).ToHaveAttributeAsync("aria-pressed", "true");
-        await tablet.AllSent();
+        await Sent(tablet);
         var cut = (await server.Facts()).Single(f => f.GetProperty("fact").GetString() == "piece-cut");
         var saved = (await server.Facts()).Where(f => f.GetProperty("fact").GetString() == "file").ToList();
         var versions = cut.GetProperty("version").EnumerateArray().Select(v => v.GetString()!).ToList();
@@ -72,7 +72,7 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator("#step-tacked").ClickAsync();
         await ann.Turn($"spool/1/{Pages.Drawing}");
         await page.Locator("[id^='cut-1-']").First.ClickAsync();
-        await ann.AllSent();
+        await Sent(ann);
 
         var path = Path.Combine(server.Folder, Pages.Drawing);
         var text = await File.ReadAllTextAsync(path, TestContext.Current.CancellationToken);
@@ -87,7 +87,7 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         // Not by the one who took it.
         await Assertions.Expect(page.Locator("[id^='holds-']").First).ToBeDisabledAsync();
         await Shot(page, "held");
-        await ann.AllSent();
+        await Sent(ann);
 
         var other = await bo.Open($"fit/{Weld}/{Pages.Drawing}");
         await Assertions.Expect(other.Locator("#steps-held")).ToContainTextAsync("A second person", new() { Timeout = 30_000 });
@@ -108,6 +108,13 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         await Assertions.Expect(page.Locator("#not-for-fabrication")).ToContainTextAsync("CHW-201 revision 2 is also in chilled-supply.yaml", new() { Timeout = 60_000 });
         await tablet.Turn("");
         await Assertions.Expect(page.Locator("li").Filter(new() { HasTextRegex = new Regex("CHW-201") }).Filter(new() { HasText = "1 STOP" })).ToHaveCountAsync(2);
+    }
+
+    /// <summary>Waits until the browser's own database holds nothing that is not sent; the lamp may still say so of what was before.</summary>
+    private static async Task Sent(Tablet tablet)
+    {
+        while ((await tablet.Facts()).Any(f => f.IsUnsent))
+            await Task.Delay(100, TestContext.Current.CancellationToken);
     }
 
     /// <summary>A picture for whoever wants to look at the page, where ROOTGAP_SHOTS names a folder.</summary>

@@ -211,6 +211,32 @@ public class CheckFixCompareTest
         Assert.DoesNotContain("drawing-twice", shop.Run("check", "job/a.yaml").Out, StringComparison.Ordinal);
     }
 
+    private static string Cut(int n, string piece) => $$"""{"id":"{{n:x8}}-0000-4000-8000-000000000000","fact":"piece-cut","who":"Jo","when":"2026-11-25T15:00:00.000Z","drawing":"A-1","revision":"","piece":"{{piece}}"}""";
+
+    [Fact]
+    public void Compare_says_what_a_change_makes_of_what_was_done()
+    {
+        using var shop = new Shop();
+        shop.Write("old.yaml", Shop.Drawing("A-1", "1200"));
+        shop.Write("new.yaml", Shop.Drawing("A-1", "1300"));
+        foreach (var facts in new[] { $"[{Cut(1, "1-A")},{Cut(2, "1-B")}]", $"{Cut(1, "1-A")}\n{Cut(2, "1-B")}\n", $$"""{"facts":[{"seq":1,"fact":{{Cut(1, "1-A")}}},{"seq":2,"fact":{{Cut(2, "1-B")}}}],"next":2,"more":false}""" })
+        {
+            shop.Write("done.json", facts);
+            var call = shop.Run("compare", "old.yaml", "new.yaml", "--done", "done.json");
+            Assert.Equal((1, ""), (call.Exit, call.Error));
+            Assert.Contains("Done and spoiled\n  1-B cut, by Jo: was on 1-B", call.Out, StringComparison.Ordinal);
+            Assert.Contains("100.0 too short for 1-B", call.Out, StringComparison.Ordinal);
+            Assert.Contains("Done, and stays\n  1-A cut, by Jo", call.Out, StringComparison.Ordinal);
+        }
+
+        using var json = JsonDocument.Parse(shop.Run("compare", "old.yaml", "new.yaml", "--done", "done.json", "--json").Out);
+        Assert.Equal(["spoiled", "stays"], json.RootElement.GetProperty("done").EnumerateArray().Select(d => d.GetProperty("mark").GetString()));
+        shop.Write("done.json", $"[{Cut(1, "1-A")},{{\"id\":7}}]");
+        var bad = shop.Run("compare", "old.yaml", "new.yaml", "--done", "done.json");
+        Assert.Equal((3, ""), (bad.Exit, bad.Out));
+        Assert.Contains("done.json: fact 2: ", bad.Error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Compare_as_json_is_json_and_nothing_else()
     {

@@ -125,7 +125,7 @@ public sealed class OpenDrawings(LocalJob job)
     private static bool IsYaml(string path) => path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase);
 
     // A survey names the drawing that it is of.
-    private static bool IsDrawing(string text) => (Starts(text, "drawing:") || Starts(text, "runs:")) && !Starts(text, "survey:");
+    private static bool IsDrawing(string text) => (Starts(text, "drawing:") || Starts(text, "runs:")) && !Rootgap.Drawings.DrawingHead.IsOfSurvey(text);
 
     private static bool IsRack(string text) => Starts(text, "bars:") || Starts(text, "stock:") || Starts(text, "root gap:");
 

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Json;
 using Rootgap.Comparing;
 using Rootgap.Fabricating;
+using Rootgap.Records;
 using Rootgap.Routes;
 
 namespace Rootgap.Cli.Commands;
@@ -18,13 +19,14 @@ internal static class CompareCommand
         var old = new Argument<string>("OLD") { Description = "The drawing as it was." };
         var @new = new Argument<string>("NEW") { Description = "The drawing as it is now." };
         var cut = new Option<string?>("--cut") { Description = "Pieces that are cut already, one a line: 1-A, or 1-A, 1146.4 where it was measured (mm).", HelpName = "FILE" };
+        var done = new Option<string?>("--done") { Description = "What was done on the old drawing: facts of the job as JSON, as the server gives them; what stays, what is to be looked at, what is spoiled.", HelpName = "FILE" };
         var json = JsonOption.Create();
-        var command = new Command("compare", "Say what changed between two revisions of a drawing, and which pieces cut already are spoiled.\n\nExample: rootgap compare CHW-118-r1.yaml CHW-118-r2.yaml --cut pieces.txt") { old, @new, cut, json };
-        command.SetAction(result => Run(result.GetValue(old)!, result.GetValue(@new)!, result.GetValue(cut), result.GetValue(json)));
+        var command = new Command("compare", "Say what changed between two revisions of a drawing, and which pieces cut already are spoiled.\n\nExample: rootgap compare CHW-118-r1.yaml CHW-118-r2.yaml --cut pieces.txt") { old, @new, cut, done, json };
+        command.SetAction(result => Run(result.GetValue(old)!, result.GetValue(@new)!, result.GetValue(cut), result.GetValue(done), result.GetValue(json)));
         return command;
     }
 
-    private static int Run(string oldFile, string newFile, string? cutFile, bool asJson)
+    private static int Run(string oldFile, string newFile, string? cutFile, string? doneFile, bool asJson)
     {
         if (Read(oldFile) is not { } old || Read(newFile) is not { } @new)
             return ExitCode.Unreadable;
@@ -43,13 +45,21 @@ internal static class CompareCommand
             }
         }
 
+        DrawingRecord? record = null;
+        if (doneFile is not null)
+        {
+            if (FactsFile.Read(doneFile) is not { } facts)
+                return ExitCode.Unreadable;
+            record = Following.Between(JobRecord.Of(facts), old, @new);
+        }
+
         var comparison = Comparison.Of(old, @new);
         var fates = CutAlready.Of(comparison, pieces);
         if (asJson)
-            WriteJson(comparison, fates);
+            WriteJson(comparison, fates, record);
         else
-            Print(comparison, fates);
-        return fates.Any(f => f.Fate is Fate.Spoiled or Fate.Unknown) ? ExitCode.Warn : ExitCode.Done;
+            Print(comparison, fates, record);
+        return fates.Any(f => f.Fate is Fate.Spoiled or Fate.Unknown) || record?.Marked.Any(m => m.Mark != Mark.Stays) == true ? ExitCode.Warn : ExitCode.Done;
     }
 
     /// <summary>Reads the list of pieces that are cut; a line that cannot be read is told, and then nothing is compared: a piece left out is a piece thought uncut.</summary>
@@ -99,7 +109,7 @@ internal static class CompareCommand
         return null;
     }
 
-    private static void Print(Comparison c, IReadOnlyList<CutAlready> fates)
+    private static void Print(Comparison c, IReadOnlyList<CutAlready> fates, DrawingRecord? done)
     {
         var to = Console.Out;
         if (c.Old.Number != c.New.Number)
@@ -117,6 +127,14 @@ internal static class CompareCommand
         if (untouched > 0)
             to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {untouched} of {c.Spools.Count(s => s.New is not null)} spools are untouched: {string.Join(", ", c.Spools.Where(s => !s.IsTouched).Select(s => s.New))}"));
         Section("Pieces cut already", fates.Select(f => $"{f.Piece.Piece}: {Word(f.Fate)}: {f.Says}"));
+        if (done is not null)
+        {
+            foreach (var (mark, title) in new[] { (Mark.Spoiled, "Done and spoiled"), (Mark.Gone, "Done, and the part is gone"), (Mark.LookAt, "Done, and to be looked at"), (Mark.Stays, "Done, and stays") })
+                Section(title, done.Marked.Where(m => m.Mark == mark).Select(Line));
+            Section("Done, and stays", done.Facts.Where(e => e.Counts).Select(e => $"{Deed(e.Fact)}, by {e.Fact.Who}{(DrawingRecord.NameOf(e.Fact) == DrawingRecord.NameOf(e.As) ? "" : ": now " + DrawingRecord.NameOf(e.As))}"));
+            if (done.Marked.Count == 0 && done.Facts.Count == 0)
+                to.WriteLine("The facts say nothing of this drawing in this revision.");
+        }
 
         void Section(string title, IEnumerable<string> lines)
         {
@@ -153,9 +171,20 @@ internal static class CompareCommand
         _ => $"{(s.Old == s.New ? s.New : $"{s.Old}, now {s.New}")}: {(s.Why.Count > 0 ? string.Join("; ", s.Why) : "untouched")}",
     };
 
+    private static string Line(Marked m) => $"{Deed(m.Entry.Fact)}, by {m.Entry.Fact.Who}: {m.Says(w => w.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture))}";
+
+    private static string Deed(DrawingFact fact) => fact switch
+    {
+        PieceCut c => $"{c.Piece} cut{(c.Heat is { } heat ? $", heat {heat}" : "")}",
+        HeatNoted h => $"{h.Component} heat {h.Heat}",
+        JointStep s => $"{s.Joint} {s.Step.ToString().ToLowerInvariant()}",
+        ReadingsTaken r => $"{r.Joint} read",
+        _ => fact.Kind,
+    };
+
     private static string Word(Fate fate) => fate switch { Fate.Usable => "usable", Fate.UsableTrimmed => "usable when changed", Fate.Spoiled => "spoiled", _ => "unknown" };
 
-    private static void WriteJson(Comparison c, IReadOnlyList<CutAlready> fates)
+    private static void WriteJson(Comparison c, IReadOnlyList<CutAlready> fates, DrawingRecord? done)
     {
         using var output = Console.OpenStandardOutput();
         using var json = new Utf8JsonWriter(output, JsonOption.Writing);
@@ -215,7 +244,30 @@ internal static class CompareCommand
         }
 
         json.WriteEndArray();
+        if (done is not null)
+        {
+            json.WriteStartArray("done");
+            foreach (var m in done.Marked)
+                Deed(m.Entry.Fact, m.Mark switch { Mark.Stays => "stays", Mark.LookAt => "look at", Mark.Spoiled => "spoiled", _ => "gone" }, m.Was, m.Now, m.Why);
+            foreach (var e in done.Facts.Where(e => e.Counts))
+                Deed(e.Fact, "stays", DrawingRecord.NameOf(e.Fact), DrawingRecord.NameOf(e.As), []);
+            json.WriteEndArray();
+        }
+
         json.WriteEndObject();
+
+        void Deed(DrawingFact fact, string mark, string was, string? now, IReadOnlyList<string> why)
+        {
+            json.WriteStartObject();
+            json.WriteString("id", fact.Id);
+            json.WriteString("fact", fact.Kind);
+            json.WriteString("mark", mark);
+            json.WriteString("was", was);
+            if (now is not null)
+                json.WriteString("now", now);
+            Strings("why", why);
+            json.WriteEndObject();
+        }
 
         void Piece(string name, Cut? cut)
         {

@@ -21,6 +21,9 @@ internal sealed class SteelMap
     private readonly Dictionary<SteelPart, SteelPart> back = [];
     private readonly Dictionary<Joint, Joint> jointsForth = [];
 
+    /// <summary>What was found and not yet followed along its joints.</summary>
+    private readonly Queue<SteelPart> fresh = new();
+
     public SteelMap(Steel old, Steel @new)
     {
         (this.old, this.@new) = (old, @new);
@@ -51,7 +54,11 @@ internal sealed class SteelMap
 
     public IEnumerable<(Joint Old, Joint New)> Joints => jointsForth.Select(p => (p.Key, p.Value));
 
-    private void Pair(SteelPart o, SteelPart n) => (forth[o], back[n]) = (n, o);
+    private void Pair(SteelPart o, SteelPart n)
+    {
+        (forth[o], back[n]) = (n, o);
+        fresh.Enqueue(o);
+    }
 
     private static string Around(SteelPart part) => string.Join('|', part.Links.Where(l => l.Joint is not null).Select(l => $"{l.Joint!.Kind} {l.Joint.Place} {l.Other?.Exact}").Order(StringComparer.Ordinal));
 
@@ -77,10 +84,31 @@ internal sealed class SteelMap
     {
         while (true)
         {
+            PairAlong();
             var colours = Colours(own, neighbour, joint);
             if (!PairUnique(colours) && !PairNearest(colours))
                 return;
         }
+    }
+
+    /// <summary>From what was found on along the joints, as long as one neighbour on each side is of the same kind and length: long lines are done in one go.</summary>
+    private void PairAlong()
+    {
+        while (fresh.TryDequeue(out var o))
+        {
+            var n = forth[o];
+            foreach (var (mine, kind) in OpenNeighbours(o, forth))
+            {
+                if (OpenNeighbours(o, forth).Count(x => x == (mine, kind) || (x.Kind == kind && x.Part.Exact == mine.Exact)) == 1
+                    && OpenNeighbours(n, back).Where(x => x.Kind == kind && x.Part.Exact == mine.Exact).ToList() is [var only])
+                {
+                    Pair(mine, only.Part);
+                }
+            }
+        }
+
+        static List<(SteelPart Part, string Kind)> OpenNeighbours(SteelPart part, Dictionary<SteelPart, SteelPart> paired) =>
+            [.. part.Links.Where(l => l is { Joint: not null, Other: { } other } && !paired.ContainsKey(other)).Select(l => (l.Other!, $"{l.Joint!.Kind} {l.Joint.Place}"))];
     }
 
     private bool PairUnique(List<Dictionary<SteelPart, ulong>> colours)

@@ -7,8 +7,13 @@ namespace Rootgap.Drawings;
 /// <param name="Revision">Empty where the drawing gives none.</param>
 public readonly partial record struct DrawingHead(string Number, string Revision)
 {
+    /// <summary>Whether a file is a survey: it names the drawing that it was taken of, and is none itself.</summary>
+    public static bool IsOfSurvey(string text) => text.StartsWith("survey:", StringComparison.Ordinal) || text.Contains("\nsurvey:", StringComparison.Ordinal);
+
     public static DrawingHead Of(string text)
     {
+        if (IsOfSurvey(text))
+            return new("", "");
         return new(Value(NumberLine().Match(text)), Value(RevisionLine().Match(text)));
 
         static string Value(Match match) => match.Success ? match.Groups["value"].Value.Trim().Trim('"', '\'') : "";

@@ -17,9 +17,12 @@ internal sealed record Ground(string Key, IReadOnlyList<string> Versions, FileSa
 }
 
 /// <summary>Finds the versions that facts stand on, and works each out once.</summary>
-internal sealed class DrawnVersions
+/// <param name="old">Where there is no job, only two drawings: the one that all is said to be made on; null otherwise.</param>
+internal sealed class DrawnVersions(Fabrication? old = null)
 {
     private readonly Dictionary<string, Fabrication?> made = new(StringComparer.Ordinal);
+    private const string Old = "old";
+
     private ILookup<DrawingHead, FileSaved>? index;
     private JobRecord? indexed;
     private readonly Dictionary<string, DrawingHead> heads = new(StringComparer.Ordinal);
@@ -27,6 +30,8 @@ internal sealed class DrawnVersions
     /// <summary>What a fact stands on; null where it is not about the drawing of this file.</summary>
     public Ground? GroundOf(JobRecord record, DrawingFact fact, string path, string number)
     {
+        if (old is { Route.Drawing: var then })
+            return fact.Drawing == new DrawingRef(then.Number, then.Revision) ? new(Old, [], null, then.Revision, fact.When) : null;
         if (fact.Versions.Count > 0)
         {
             var version = record.Versions.GetValueOrDefault(fact.Versions[0]);
@@ -48,6 +53,8 @@ internal sealed class DrawnVersions
     /// <summary>The drawing of a version, made ready for the shop; null where it is not here or cannot be read.</summary>
     public Fabrication? MadeOf(JobRecord record, Ground ground)
     {
+        if (ground.Key == Old)
+            return old;
         if (ground.Version?.Text is not { } text)
             return null;
         if (!made.TryGetValue(ground.Key, out var known))

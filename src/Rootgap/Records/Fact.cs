@@ -77,6 +77,8 @@ public sealed record FileSaved(string Id, string Who, DateTimeOffset When, strin
         {
             if (Text is not { } text || !(Path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || Path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase)))
                 return null;
+            if (Rootgap.Drawings.DrawingHead.IsOfSurvey(text))
+                return null;
             var isDrawing = false;
             foreach (var line in text.AsSpan().EnumerateLines())
             {

@@ -9,8 +9,15 @@ namespace Rootgap.Records;
 /// </summary>
 public sealed class Following
 {
-    private readonly DrawnVersions drawn = new();
+    private readonly DrawnVersions drawn;
     private readonly Dictionary<string, (Fabrication Now, Comparison? Comparison)> compared = new(StringComparer.Ordinal);
+
+    public Following() => drawn = new();
+
+    private Following(Fabrication old) => drawn = new(old);
+
+    /// <summary>What was done on one drawing, as it would stand on another: for two files, where there is no job. All that is said of the old one's number and revision counts as made on it.</summary>
+    public static DrawingRecord Between(JobRecord record, Fabrication old, Fabrication now) => new Following(old).Of(record, "", now, []);
 
     /// <summary>A fact with what it speaks of, by its name on the version that it stands on: its own, or that on which somebody said that it holds.</summary>
     private sealed record Standing(Entry<DrawingFact> Entry, DrawingFact Fact, Ground Ground, bool IsSetAside);

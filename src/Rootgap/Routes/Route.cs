@@ -150,5 +150,8 @@ public sealed record Joint
     /// <summary>Its studs are counted at the other joint of the same wafer valve.</summary>
     public bool SharesStuds { get; init; }
 
+    /// <summary>A weld to pipe that is not in this drawing: it is there already, and springs when it is cut.</summary>
+    public bool MeetsExistingPipe => IsWeld && Between.Count == 1;
+
     public bool IsWeld => Kind is JointKind.Butt or JointKind.Socket or JointKind.Fillet or JointKind.Branch;
 }

@@ -52,6 +52,9 @@ internal sealed record PlacedRun(
 /// <summary>Works out the stations and work points of all runs, those first from which others start.</summary>
 internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> findings)
 {
+    /// <summary>A stated place this near to the drawn one, mm, may be a survey's rather than a slip: what stands outside is seldom farther off (common practice).</summary>
+    private const double SurveyedWithin = 100;
+
     /// <summary>How near a drawn distance must come to fitting on fitting for there to be no pipe, mm.</summary>
     private const double MadeUp = 0.5;
 
@@ -301,6 +304,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         }
 
         var onlyUp = Math.Abs(error.X) <= Tolerance.Closing && Math.Abs(error.Y) <= Tolerance.Closing;
-        Stop(onlyUp ? "elevation-does-not-close" : "does-not-close", leg.Source, key, $"The legs end {string.Join(", ", parts)} of where {what}.", "One dimension on this way is wrong: look for a leg along that axis.");
+        Stop(onlyUp ? "elevation-does-not-close" : "does-not-close", leg.Source, key, $"The legs end {string.Join(", ", parts)} of where {what}.", "One dimension on this way is wrong: look for a leg along that axis."
+            + (leg.At is not null && error.Length < SurveyedWithin ? " Or, where the place is surveyed as it stands: `rootgap close --begin FILE` offers it as a reading of a survey, and the final fit takes it up." : ""));
     }
 }

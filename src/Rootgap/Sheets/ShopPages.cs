@@ -192,6 +192,9 @@ public static class ShopPages
                 new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), new Cell(j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place)) { Bold = j.Place != WeldPlace.Shop && j.Kind != JointKind.Bolted },
                 j.Size.ToString(), j.Wall > 0 ? LengthText.Millimetres(j.Wall, 2) : "", Wording.Between(f, j),
                 j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "") { Id = j.Id })) { RowHeight = 9, Style = TextStyle.Small with { Height = 3 } });
+        var existing = f.Route.Joints.Where(j => j.MeetsExistingPipe).Select(j => j.Id).ToList();
+        if (existing.Count > 0)
+            flow.Warning($"{string.Join(", ", existing)}: welded to pipe that is there already. {Rootgap.Site.Closing.Cautions.ExistingLine} What it measures (girth, two diameters, wall) goes into the survey.", "Existing line");
         return flow.Pages;
     }
 }

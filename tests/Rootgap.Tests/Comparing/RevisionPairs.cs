@@ -117,7 +117,7 @@ internal static class RevisionPairs
         yield return Of("a leg 150 shorter", "1", "1-B trim 150 at W4", ("3200", "3050"));
         yield return Of("a leg 0.8 longer, within what a shop saws to", "", "", ("3200", "3200.8"));
         yield return Of("a leg 1.6 shorter", "1", "1-B trim 1.6 at W4", ("3200", "3198.4"));
-        yield return Of("two legs change places: each piece serves at the other", "1", "1-A as 1-B, 1-B as 1-A", ("up, by: 1450", "up, by: 3060"), ("north, by: 3200", "north, by: 1590"));
+        yield return Of("two legs change places: each piece is followed to its other place", "1", "", ("up, by: 1450", "up, by: 3060"), ("north, by: 3200", "north, by: 1590"));
         yield return Of("the last leg to the other side: no piece changes, the spool does", "2", "", ("go: east, by: 2000", "go: west, by: 2000"));
         yield return Of("the second spool goes down instead of up", "2", "", ("go: up, by: 1000", "go: down, by: 1000"));
         yield return Of("the holes of the first flange turned", "1", "", ("{to: flange, at", "{to: flange, holes: on-centre, at"));
@@ -178,7 +178,7 @@ internal static class RevisionPairs
     {
         RevisionPair Of(string says, string touched, string cut, params (string, string)[] changes) => Pair(Two, says, touched, cut, changes);
         yield return Of("the field weld made last, with extra", "1", "1-B spoiled", ("end: field", "end: final-fit"));
-        yield return Of("the field weld moved by 100: the two pieces change places, and each is followed to its own", "1 2", "", ("by: 1200", "by: 1300"), ("by: 1300, to: elbow", "by: 1200, to: elbow"));
+        yield return Of("the field weld moved by 100: each of the two pieces serves at the other place", "1 2", "1-B as 2-A, 2-A as 1-B", ("by: 1200", "by: 1300"), ("by: 1300, to: elbow", "by: 1200, to: elbow"));
         yield return Of("a spool named", "", "", ("by: 1500, to: elbow", "by: 1500, to: elbow, spool: north"));
         yield return Of("the material list comes later", "", "", ("runs:", "materials: [{item: 1, what: pipe, size: 4, schedule: 40, material: A106-B, quantity: 5 m}]\nruns:"));
         yield return Of("the first spool turned against the second: a weld at site stands otherwise, and no spool does", "", "", ("{go: east, by: 1500", "{go: up, by: 1500"));

@@ -9,7 +9,7 @@ public sealed record SampleFile(string Path)
     public static IReadOnlyList<SampleFile> All { get; } =
     [
         .. Directory.EnumerateFiles(Repository.At("samples"), "*.yaml", SearchOption.AllDirectories)
-            .Where(f => File.ReadLines(f).Any(l => l.StartsWith("drawing:", StringComparison.Ordinal)) && !File.ReadLines(f).Any(l => l.StartsWith("survey:", StringComparison.Ordinal)))
+            .Where(f => File.ReadLines(f).Any(l => l.StartsWith("drawing:", StringComparison.Ordinal)) && !DrawingHead.IsOfSurvey(File.ReadAllText(f)))
             .Order(StringComparer.Ordinal).Select(f => new SampleFile(f)),
     ];
 

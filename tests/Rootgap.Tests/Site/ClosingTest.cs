@@ -295,4 +295,13 @@ public class ClosingTest
         Assert.Contains("{point: centre, at: B2 of other, east: 2003.2, north: 3000, up: 2500}", text, StringComparison.Ordinal);
         Assert.Empty(Read(text).Errors);
     }
+
+    // A survey lies beside its drawing in the job's folder and names it: it is no second drawing of that number.
+    [Fact]
+    public void A_survey_in_the_job_is_no_drawing()
+    {
+        var text = SurveyText.Begin(Site, new());
+        Assert.Equal(new Rootgap.Drawings.DrawingHead("", ""), Rootgap.Drawings.DrawingHead.Of(text));
+        Assert.Null(FileSaved.OfText("f", "Ann", DateTimeOffset.UnixEpoch, "survey.yaml", text).DrawingNumber);
+    }
 }

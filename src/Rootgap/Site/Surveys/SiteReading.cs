@@ -53,7 +53,7 @@ public abstract record SiteReading
             return Along switch { Along.East => at.X, Along.North => at.Y, _ => at.Z };
         }
 
-        public override string Says => $"{Word} of {Where(Touch)}";
+        public override string Says => $"{(Along == Along.Up ? "elevation" : Word)} of {Where(Touch)}";
     }
 
     /// <summary>Straight distance between two points.</summary>

@@ -18,7 +18,7 @@ public class NoFinalFitTest
             {go: north, by: 700, to: flange}
             """, more: "forecast: {other: {position: 30, angle: 0.1}}"), "may be out", "take up");
         Assert.Equal(Rootgap.Findings.Severity.Warn, finding.Severity);
-        Assert.Contains("runs[0].legs[", finding.Remedy, StringComparison.Ordinal);
+        Assert.Contains("main, leg ", finding.Remedy, StringComparison.Ordinal);
     }
 
     [Fact]
