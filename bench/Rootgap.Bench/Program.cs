@@ -20,6 +20,12 @@ if (args is ["cutting-jobs", var cuts, var jobs, var seconds, .. var how])
     return 0;
 }
 
+if (args is ["cutting-open", var n, var many, var limit, .. var which])
+{
+    OpenSolver.Run(int.Parse(n, CultureInfo.InvariantCulture), int.Parse(many, CultureInfo.InvariantCulture), double.Parse(limit, CultureInfo.InvariantCulture), which.Contains("fixed"));
+    return 0;
+}
+
 if (args is ["cutting-limited", var tasks, var each])
 {
     ShopJobs.RunLimited(int.Parse(tasks, CultureInfo.InvariantCulture), double.Parse(each, CultureInfo.InvariantCulture));
@@ -44,9 +50,9 @@ if (args is ["live", .. var chosen])
     return 0;
 }
 
-if (args is ["site", .. var asked])
+if (args is ["site", .. var planned])
 {
-    BenchmarkSwitcher.FromTypes([typeof(SitePlanningBench)]).Run(["--filter", "*", .. asked]);
+    BenchmarkSwitcher.FromTypes([typeof(SitePlanningBench)]).Run(["--filter", "*", .. planned]);
     return 0;
 }
 
@@ -62,5 +68,5 @@ if (args is ["browser"])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets, live, site or closing [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets, live, site or closing [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], cutting-open CUTS JOBS SECONDS [fixed], or cutting-limited TASKS SECONDS");
 return 64;

@@ -19,7 +19,7 @@ public class CutCommandTest
         shop.Write("rack.yaml", Rack);
         var call = shop.Run("cut", "a.yaml", "b.yaml", "--stock", "rack.yaml", "--out", "plan");
         Assert.Equal((0, ""), (call.Exit, call.Error));
-        foreach (var file in (string[])["cut.pdf", "cut.json", "cut.csv", "cut.xlsx", "rack-after.yaml", "rack-after.csv"])
+        foreach (var file in (string[])["cut.pdf", "labels.pdf", "buy.csv", "cut.json", "cut.csv", "cut.xlsx", "rack-after.yaml", "rack-after.csv"])
             Assert.True(new FileInfo(shop.At("plan", file)).Length > 0, file);
         using var plan = JsonDocument.Parse(File.ReadAllText(shop.At("plan", "cut.json")));
         var group = Assert.Single(plan.RootElement.GetProperty("groups").EnumerateArray().ToArray());

@@ -178,6 +178,8 @@ internal static partial class LongWork
     private static void HandOver(CuttingPlan plan, Rack rack, Paper paper)
     {
         Make("cut.pdf", Pdf, to => new Booklet("Cutting plan", CuttingPages.Of(plan, paper)).WritePdf(to));
+        Make("labels.pdf", Pdf, to => new Booklet("Labels", CuttingLabels.Of(plan, paper)).WritePdf(to));
+        Make("buy.csv", Csv, to => Write(to, w => CuttingPlanTables.Csv(w, CuttingPlanTables.Rows(plan.Purchases), CuttingPlanTables.ToBuy)));
         Make("cut.csv", Csv, to => Write(to, w => CuttingPlanTables.Csv(w, CuttingPlanTables.Rows(plan))));
         Make("cut.xlsx", Xlsx, to => CuttingPlanTables.Xlsx(to, plan));
         Make("rack-after.yaml", "application/yaml", to => Write(to, w => CuttingPlanTables.Yaml(w, rack, plan)));

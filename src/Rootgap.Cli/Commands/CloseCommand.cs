@@ -35,7 +35,7 @@ internal static class CloseCommand
             return ExitCode.Unreadable;
         var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
         var line = SiteLine.Of(packet.Fabrication);
-        if (ReadSurvey(line, request, printer) is not { } survey)
+        if (ReadSurvey(line, request.Survey, printer) is not { } survey)
             return ExitCode.Unreadable;
         if (request.Begin is { } file)
             return Begin(file, line, survey);
@@ -116,9 +116,9 @@ internal static class CloseCommand
     }
 
     /// <summary>The survey, or one without readings where none is given; null after the errors were told.</summary>
-    private static Survey? ReadSurvey(SiteLine line, Request request, FindingPrinter printer)
+    internal static Survey? ReadSurvey(SiteLine line, string? named, FindingPrinter printer)
     {
-        if (request.Survey is not { } file)
+        if (named is not { } file)
             return new();
         if (!File.Exists(file))
         {

@@ -169,7 +169,7 @@ internal static class CutCommand
         if (wanted.Out is { } folder)
         {
             Save(folder, plan, rack, wanted.Paper);
-            log.WriteLine($"The plan is in {folder}: cut.pdf, cut.json, cut.csv, cut.xlsx, rack-after.yaml, rack-after.csv");
+            log.WriteLine($"The plan is in {folder}: cut.pdf, labels.pdf, cut.json, cut.csv, cut.xlsx, buy.csv, rack-after.yaml, rack-after.csv");
         }
 
         if (wanted.Json)
@@ -244,6 +244,10 @@ internal static class CutCommand
             CuttingPlanTables.Xlsx(xlsx, plan);
         using (var pdf = File.Create(Path.Combine(folder, "cut.pdf")))
             new Booklet("Cutting plan", CuttingPages.Of(plan, paper)).WritePdf(pdf);
+        using (var pdf = File.Create(Path.Combine(folder, "labels.pdf")))
+            new Booklet("Labels", CuttingLabels.Of(plan, paper)).WritePdf(pdf);
+        using (var csv = new StreamWriter(Path.Combine(folder, "buy.csv")))
+            CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan.Purchases), CuttingPlanTables.ToBuy);
     }
 
     // On a terminal only: what is being planned, and how good the plan in hand is.
@@ -266,20 +270,26 @@ internal static class CutCommand
     {
         var table = new Spectre.Console.Table().Border(TableBorder.Simple);
         table.AddColumn("Pipe");
-        foreach (var heading in (string[])["Bars", "Pieces", "Used, m", "Cost", "At least", "Waste, %", "Plans"])
+        foreach (var heading in (string[])["Bars", "Pieces", "Used, m", "Cost", "Waste, %", "Plans"])
             table.AddColumn(new TableColumn(heading).RightAligned());
         table.AddColumn("Verdict");
         foreach (var g in plan.Groups)
         {
             table.AddRow(
                 Markup.Escape(g.Pipe.ToString()), Number(g.NewBars), Number(g.Bars.Sum(b => b.Pieces.Count)), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
-                g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "", g.IsMoney ? g.LeastCost.ToString("0.00", CultureInfo.InvariantCulture) : "",
+                g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "",
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), Number(g.Plans), g.Verdict);
         }
 
         AnsiConsole.Write(table);
-        foreach (var (pipe, length, count) in plan.Purchases)
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"buy {count} x {length:0.##} mm of {pipe}"));
+        foreach (var purchase in plan.Purchases)
+        {
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
+                $"buy {purchase.Count} x {purchase.Length:0.##} mm of {purchase.Pipe}{(purchase.Cost is { } cost ? $" for {cost:0.00}" : "")}{(purchase.Supplier.Length > 0 ? $" from {purchase.Supplier}" : "")}{(purchase.Certificate.Length > 0 ? $", {purchase.Certificate}" : "")}"));
+        }
+
+        if (plan.Purchases.Any() && plan.PurchaseCost is { } together)
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"to buy, all together: {together:0.00}"));
         foreach (var (piece, why) in plan.Unplaced)
             Console.WriteLine($"not placed: {piece.FullName} ({piece.Pipe}): {why}");
     }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text.Json;
 using Rootgap.Packets;
+using Rootgap.Site;
 using Rootgap.Site.Forecasting;
 
 namespace Rootgap.Cli.Commands;
@@ -20,19 +21,29 @@ internal static class ForecastCommand
                 r.AddError("--draws is a number from 100 to 1000000.");
         });
         var seed = new Option<int>("--seed") { Description = "The same seed draws the same lines.", DefaultValueFactory = _ => 1 };
+        var survey = new Option<string?>("--survey") { Description = "A survey file whose `as built` has spools that were measured after welding: they are reckoned as they are, and the figures of the drawing are told too." };
         var json = JsonOption.Create();
         var command = new Command("forecast", "How much a line may be out before any steel is cut: by direction, against what takes it up; extra pipe needed; what matters most; the chance to close.\n\nExample: rootgap forecast samples/hatchery/chilled-supply.yaml --spools \"as welded\"")
         {
-            drawing, spools, draws, seed, json,
+            drawing, spools, draws, seed, survey, json,
         };
-        command.SetAction(r => Run(r.GetValue(drawing)!, new(r.GetValue(spools) == "as welded", r.GetValue(draws), r.GetValue(seed)), r.GetValue(json)));
+        command.SetAction(r => Run(r.GetValue(drawing)!, new(r.GetValue(spools) == "as welded", r.GetValue(draws), r.GetValue(seed)), r.GetValue(survey), r.GetValue(json)));
         return command;
     }
 
-    private static int Run(string file, ForecastAsked asked, bool asJson)
+    private static int Run(string file, ForecastAsked asked, string? survey, bool asJson)
     {
         if (SiteDrawing.Read(file) is not { } packet)
             return ExitCode.Unreadable;
+        if (survey is not null)
+        {
+            if (CloseCommand.ReadSurvey(SiteLine.Of(packet.Fabrication), survey, FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected)) is not { } read)
+                return ExitCode.Unreadable;
+            if (read.AsBuilt.Count == 0)
+                Console.Error.WriteLine($"{survey}: has no `as built`: every spool is forecast as drawn.");
+            asked = asked with { AsBuilt = read.AsBuilt };
+        }
+
         var forecast = Forecast.Of(packet.Fabrication, asked);
         if (asJson)
         {

@@ -4,6 +4,7 @@ using System.Text.Json;
 using Rootgap.Packets;
 using Rootgap.Sheets;
 using Rootgap.Site;
+using Rootgap.Site.Closing;
 using Rootgap.Site.Erection;
 
 namespace Rootgap.Cli.Commands;
@@ -16,25 +17,27 @@ internal static class SiteCommand
         var drawings = DrawingArgument.Create();
         var folder = OutOption.Named(new Option<string?>("--out") { Description = "Folder for the site sheets.", HelpName = "DIR" });
         var order = new Option<string?>("--order") { Description = "The foreman's own order, checked: \"spool 1, spool 3, spool 2, W15\". One drawing only." };
+        var survey = new Option<string?>("--survey") { Description = "What was measured: the closing sheets are put behind, in place of the blank survey sheets. One drawing only." };
         var paper = PaperOption.Create("A4", "A3", "Letter", "Tabloid");
         var json = JsonOption.Create();
-        var command = new Command("site", "The order of erection with one card a step, stands and levels, lifting centres, joints and how they are reached, as sheets.\n\nExample: rootgap site samples/hatchery/chilled-supply.yaml --out site --order \"1, 2, 3, 4, 5, W15, 6, 7, W21\"") { drawings, folder, order, paper, json };
-        command.SetAction(r => Run(r.GetValue(drawings)!, r.GetValue(folder), r.GetValue(order), PaperOption.Of(r.GetValue(paper)!), r.GetValue(json)));
+        var command = new Command("site", "The order of erection with one card a step, stands and levels, lifting centres, joints and how they are reached, as sheets.\n\nExample: rootgap site samples/hatchery/chilled-supply.yaml --out site --order \"1, 2, 3, 4, 5, W15, 6, 7, W21\"") { drawings, folder, order, survey, paper, json };
+        command.SetAction(r => Run(r.GetValue(drawings)!, r.GetValue(folder), r.GetValue(order), r.GetValue(survey), PaperOption.Of(r.GetValue(paper)!), r.GetValue(json)));
         return command;
     }
 
-    private static int Run(string[] names, string? folder, string? order, Paper paper, bool asJson)
+    private static int Run(string[] names, string? folder, string? order, string? survey, Paper paper, bool asJson)
     {
         var files = DrawingFiles.Find(names, out var missing);
         if (DrawingArgument.Refuse(files, missing))
             return ExitCode.Unreadable;
-        if (order is not null && files.Count != 1)
+        if ((order ?? survey) is not null && files.Count != 1)
         {
-            Console.Error.WriteLine("An order is of one line: name one drawing with --order.");
+            Console.Error.WriteLine($"{(order is null ? "A survey" : "An order")} is of one line: name one drawing with {(order is null ? "--survey" : "--order")}.");
             return ExitCode.Usage;
         }
 
         var exit = ExitCode.Done;
+        LineClosing? closing = null;
         var done = new List<(Packet Packet, SiteLine Line, IReadOnlyList<ErectionStep> Steps, IReadOnlyList<string> Wrong)>();
         foreach (var file in files)
         {
@@ -48,6 +51,19 @@ internal static class SiteCommand
             var (steps, wrong) = order is null
                 ? (ErectionOrder.Of(line), [])
                 : ErectionOrder.Checked(line, order.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
+            if (survey is not null)
+            {
+                var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
+                if (CloseCommand.ReadSurvey(line, survey, printer) is not { } read)
+                    return ExitCode.Unreadable;
+                (closing, var errors) = LineClosing.Of(line, read);
+                if (closing is null)
+                {
+                    printer.Print(errors);
+                    return ExitCode.Unreadable;
+                }
+            }
+
             exit = Math.Max(exit, Math.Max(SiteDrawing.Exit(packet), wrong.Count > 0 ? ExitCode.Warn : ExitCode.Done));
             done.Add((packet, line, steps, wrong));
         }
@@ -57,9 +73,13 @@ internal static class SiteCommand
         else
             Tell(done.Select(d => (d.Packet.Drawing.Number, d.Steps, d.Wrong)));
         if (folder is not null && done.Count > 0)
-            Write(folder, done.Select(d => (d.Packet.Drawing.Number, ErectionPages.Of(d.Packet.ToJob(paper), d.Line, d.Steps, d.Wrong))));
+            Write(folder, done.Select(d => (d.Packet.Drawing.Number, Pages(d.Packet.ToJob(paper), d.Line, d.Steps, d.Wrong, closing))));
         return exit;
     }
+
+    /// <summary>Order and cards, then what is measured for the final fits: blank, or with what was found.</summary>
+    private static IReadOnlyList<Page> Pages(ShopJob job, SiteLine line, IReadOnlyList<ErectionStep> steps, IReadOnlyList<string> wrong, LineClosing? closing) =>
+        [.. ErectionPages.Of(job, line, steps, wrong), .. closing is null ? SurveySheets.Of(job, line, new()) : ClosingSheets.Of(job, closing, ClosingWords.Say(closing))];
 
     private static void Write(string folder, IEnumerable<(string Number, IReadOnlyList<Page> Pages)> lines)
     {

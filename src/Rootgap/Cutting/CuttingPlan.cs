@@ -17,9 +17,19 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
     /// <summary>Numbers of the drawings in it that can't be built as drawn.</summary>
     public IReadOnlyList<string> NotForFabrication => [.. Groups.SelectMany(g => g.Bars).SelectMany(b => b.Pieces).Where(p => p.Piece.NotForFabrication).Select(p => p.Piece.Drawing).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
 
-    /// <summary>Lengths to buy, longest first within a size.</summary>
-    public IEnumerable<(PipeKind Pipe, double Length, int Count)> Purchases => Groups
-        .SelectMany(g => g.Bars.Where(b => b.Stock.Source == StockSource.Buy).GroupBy(b => b.Stock.Length).OrderByDescending(b => b.Key).Select(b => (g.Pipe, b.Key, b.Count())));
+    /// <summary>What is to be bought, longest first within a size, each supplier's by itself.</summary>
+    public IEnumerable<Purchase> Purchases => Groups.SelectMany(g => g.Bars.Where(b => b.Stock.Source == StockSource.Buy)
+        .GroupBy(b => (b.Stock.Length, b.Stock.Cost, b.Stock.Supplier, b.Stock.Certificate)).OrderByDescending(b => b.Key.Length).ThenBy(b => b.Key.Supplier, StringComparer.Ordinal)
+        .Select(b => new Purchase(g.Pipe, b.Key.Length, b.Count())
+        {
+            CostEach = b.Key.Cost is { } metre ? (decimal)metre * (decimal)b.Key.Length / 1000 : null,
+            Supplier = b.Key.Supplier,
+            Certificate = b.Key.Certificate,
+            Bars = [.. b.Select(x => x.Name)],
+        }));
+
+    /// <summary>What all purchases cost together; null where one has no price.</summary>
+    public decimal? PurchaseCost => Purchases.Any(p => p.CostEach is null) ? null : Purchases.Sum(p => p.Cost ?? 0);
 
     public bool IsProven => Groups.All(g => g.IsProven);
 
@@ -40,11 +50,33 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
     }
 }
 
+/// <summary>Bars to buy that are alike.</summary>
+public sealed record Purchase(PipeKind Pipe, double Length, int Count)
+{
+    /// <summary>What one bar costs; null where no price is given.</summary>
+    public decimal? CostEach { get; init; }
+
+    public decimal? Cost => CostEach * Count;
+
+    public string Supplier { get; init; } = "";
+
+    public string Certificate { get; init; } = "";
+
+    /// <summary>Marks of the bars in the plan.</summary>
+    public IReadOnlyList<string> Bars { get; init; } = [];
+}
+
+/// <summary>What it would come to if only this length were bought; found quickly, it may be a little less.</summary>
+public sealed record OtherLength(double Length, int Bars, decimal Cost);
+
 /// <summary>The plan of one size, schedule and material.</summary>
 public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
 {
     /// <summary>What the plan is judged by, the first first, each with what it comes to and the least it can come to.</summary>
     public IReadOnlyList<CutGoal> Goals { get; init; } = [];
+
+    /// <summary>Where lengths are bought: what each of the lengths on sale would cost if it alone were bought.</summary>
+    public IReadOnlyList<OtherLength> Otherwise { get; init; } = [];
 
     /// <summary>Costs are money; else they are lengths, mm, for want of a price.</summary>
     public bool IsMoney { get; init; }

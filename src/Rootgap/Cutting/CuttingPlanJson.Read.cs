@@ -42,6 +42,7 @@ public static partial class CuttingPlanJson
             IsMoney = Text(group, "cost_in") == "money",
             Cost = Money(group, "cost"),
             LeastCost = Money(group, "cost_bound"),
+            Otherwise = group.TryGetProperty("otherwise", out var others) ? [.. others.EnumerateArray().Select(o => new OtherLength(Number(o, "length"), o.GetProperty("bars").GetInt32(), Money(o, "cost")))] : [],
             Goals = group.TryGetProperty("goals", out var goals)
                 ? [.. goals.EnumerateArray().Select(g => new CutGoal(Enum.GetValues<CuttingAim>().First(a => Word(a) == Text(g, "aim")), Text(g, "says"), Money(g, "value"), Money(g, "bound")))]
                 : [],
@@ -55,9 +56,16 @@ public static partial class CuttingPlanJson
         var remnant = Number(bar, "remnant");
         return new CutBar(
             Text(bar, "bar"),
-            new StockBar(Text(bar, "stock"), pipe, Number(bar, "length"), null, source) { Heat = Text(bar, "heat"), FarEndIsMill = Is(bar, "far_end_is_mill") },
+            new StockBar(Text(bar, "stock"), pipe, Number(bar, "length"), null, source) 
+            {
+                Heat = Text(bar, "heat"),
+                Cost = bar.TryGetProperty("cost_metre", out var metre) ? metre.GetDouble() : null,
+                Supplier = Text(bar, "supplier"),
+                Certificate = Text(bar, "certificate"),
+                FarEndIsMill = Is(bar, "far_end_is_mill"),
+            },
             [.. bar.GetProperty("pieces").EnumerateArray().Select(p => new CutPosition(
-                new Piece(Text(p, "piece"), Text(p, "drawing"), pipe, Number(p, "length")) { Spool = Text(p, "spool"), FacedEnds = p.TryGetProperty("faced_ends", out var faced) ? faced.GetInt32() : 0, NotForFabrication = Is(p, "not_for_fabrication") }, Number(p, "from"), Number(p, "to")))],
+                new Piece(Text(p, "piece"), Text(p, "drawing"), pipe, Number(p, "length")) { Spool = Text(p, "spool"), AtStart = End(p, 0), AtEnd = End(p, 1), FacedEnds = p.TryGetProperty("faced_ends", out var faced) ? faced.GetInt32() : 0, NotForFabrication = Is(p, "not_for_fabrication") }, Number(p, "from"), Number(p, "to")))],
             Number(bar, "kerf"), remnant, bar.GetProperty("keep").GetBoolean() ? remnant : 0)
         {
             RemnantName = Text(bar, "remnant_name"),
@@ -71,6 +79,8 @@ public static partial class CuttingPlanJson
         Heat = Text(bar, "heat"),
         IsOut = Is(bar, "out"),
     };
+
+    private static string End(JsonElement piece, int which) => piece.TryGetProperty("ends", out var ends) && which < ends.GetArrayLength() ? ends[which].GetString() ?? "" : "";
 
     private static decimal Money(JsonElement element, string key) => element.TryGetProperty(key, out var value) ? value.GetDecimal() : 0;
 

@@ -41,14 +41,28 @@ public static partial class CuttingPlanJson
 
         json.WriteEndArray();
         json.WriteStartArray("buy");
-        foreach (var (pipe, length, count) in plan.Purchases)
+        foreach (var purchase in plan.Purchases)
         {
             json.WriteStartObject();
-            json.WriteString("size", pipe.Size);
-            json.WriteString("schedule", pipe.Schedule);
-            json.WriteString("material", pipe.Material);
-            json.WriteNumber("length", Mm(length));
-            json.WriteNumber("count", count);
+            json.WriteString("size", purchase.Pipe.Size);
+            json.WriteString("schedule", purchase.Pipe.Schedule);
+            json.WriteString("material", purchase.Pipe.Material);
+            json.WriteNumber("length", Mm(purchase.Length));
+            json.WriteNumber("count", purchase.Count);
+            if (purchase.CostEach is { } each)
+            {
+                json.WriteNumber("cost_each", each);
+                json.WriteNumber("cost", each * purchase.Count);
+            }
+
+            if (purchase.Supplier.Length > 0)
+                json.WriteString("supplier", purchase.Supplier);
+            if (purchase.Certificate.Length > 0)
+                json.WriteString("certificate", purchase.Certificate);
+            json.WriteStartArray("bars");
+            foreach (var bar in purchase.Bars)
+                json.WriteStringValue(bar);
+            json.WriteEndArray();
             json.WriteEndObject();
         }
 
@@ -122,6 +136,12 @@ public static partial class CuttingPlanJson
             json.WriteNumber("length", Mm(bar.Stock.Length));
             if (bar.Stock.Heat.Length > 0)
                 json.WriteString("heat", bar.Stock.Heat);
+            if (bar.Stock.Cost is { } metre)
+                json.WriteNumber("cost_metre", metre);
+            if (bar.Stock.Supplier.Length > 0)
+                json.WriteString("supplier", bar.Stock.Supplier);
+            if (bar.Stock.Certificate.Length > 0)
+                json.WriteString("certificate", bar.Stock.Certificate);
             if (bar.Stock.FarEndIsMill)
                 json.WriteBoolean("far_end_is_mill", true);
             json.WriteStartArray("pieces");
@@ -135,6 +155,14 @@ public static partial class CuttingPlanJson
                 json.WriteNumber("to", Mm(to));
                 if (piece.Spool.Length > 0)
                     json.WriteString("spool", piece.Spool);
+                if (piece.AtStart.Length + piece.AtEnd.Length > 0)
+                {
+                    json.WriteStartArray("ends");
+                    json.WriteStringValue(piece.AtStart);
+                    json.WriteStringValue(piece.AtEnd);
+                    json.WriteEndArray();
+                }
+
                 if (piece.FacedEnds > 0)
                     json.WriteNumber("faced_ends", piece.FacedEnds);
                 if (piece.NotForFabrication)
@@ -159,6 +187,17 @@ public static partial class CuttingPlanJson
         json.WriteString("cost_in", group.IsMoney ? "money" : "mm of pipe");
         json.WriteNumber("cost", group.Cost);
         json.WriteNumber("cost_bound", group.LeastCost);
+        json.WriteStartArray("otherwise");
+        foreach (var other in group.Otherwise)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("length", Mm(other.Length));
+            json.WriteNumber("bars", other.Bars);
+            json.WriteNumber("cost", other.Cost);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
         json.WriteStartArray("goals");
         foreach (var goal in group.Goals)
         {

@@ -45,10 +45,34 @@ public static class CuttingPlanTables
         ["quantity"] = b.Quantity,
         ["heat"] = b.Heat,
         ["cost"] = b.Cost,
+        ["supplier"] = b.Supplier,
+        ["certificate"] = b.Certificate,
         ["preference"] = b.Preference == 1 ? null : b.Preference,
     });
 
-    public static void Csv(TextWriter to, IEnumerable<Dictionary<string, object?>> rows)
+    /// <summary>What is to be bought, a row for each length of each supplier.</summary>
+    public static IEnumerable<Dictionary<string, object?>> Rows(IEnumerable<Purchase> purchases) => purchases.Select(b => new Dictionary<string, object?>(StringComparer.Ordinal)
+    {
+        ["size"] = b.Pipe.Size,
+        ["schedule"] = b.Pipe.Schedule,
+        ["material"] = b.Pipe.Material,
+        ["length mm"] = LengthText.Rounded(b.Length, 2),
+        ["count"] = b.Count,
+        ["metres"] = LengthText.Rounded(b.Count * b.Length / 1000, 3),
+        ["cost each"] = b.CostEach,
+        ["cost"] = b.Cost,
+        ["supplier"] = b.Supplier,
+        ["certificate"] = b.Certificate,
+        ["bars"] = string.Join(' ', b.Bars),
+    });
+
+    /// <summary>Headings of the list of what to buy.</summary>
+    public static IReadOnlyList<string> ToBuy { get; } = ["size", "schedule", "material", "length mm", "count", "metres", "cost each", "cost", "supplier", "certificate", "bars"];
+
+    /// <param name="to">Where to.</param>
+    /// <param name="rows">The rows; the first has the headings.</param>
+    /// <param name="headings">Headings to write where there is no row.</param>
+    public static void Csv(TextWriter to, IEnumerable<Dictionary<string, object?>> rows, IReadOnlyList<string>? headings = null)
     {
         var first = true;
         foreach (var row in rows)
@@ -58,6 +82,9 @@ public static class CuttingPlanTables
             first = false;
             to.Write(string.Join(',', row.Values.Select(v => CsvText.Cell(Convert.ToString(v, CultureInfo.InvariantCulture) ?? ""))) + "\n");
         }
+
+        if (first && headings is not null)
+            to.Write(string.Join(',', headings) + "\n");
     }
 
     public static void Xlsx(Stream to, CuttingPlan plan) => Workbook.Write(
@@ -73,14 +100,7 @@ public static class CuttingPlanTables
             ["length mm"] = double.IsFinite(u.Piece.Length) ? LengthText.Rounded(u.Piece.Length, 2) : null,
             ["why"] = u.Why,
         })),
-        ("buy", plan.Purchases.Select(b => new Dictionary<string, object?>(StringComparer.Ordinal)
-        {
-            ["size"] = b.Pipe.Size,
-            ["schedule"] = b.Pipe.Schedule,
-            ["material"] = b.Pipe.Material,
-            ["length mm"] = LengthText.Rounded(b.Length, 2),
-            ["count"] = b.Count,
-        })),
+        ("buy", Rows(plan.Purchases)),
         ("rack after", Rows(plan.RackAfter)));
 
     /// <summary>The stock file as it will be after the cuts, rules and all.</summary>
@@ -88,6 +108,8 @@ public static class CuttingPlanTables
     {
         to.Write("# The stock after the cuts of the plan beside this file.\n");
         to.Write(string.Create(CultureInfo.InvariantCulture, $"rules: {{kerf: {plan.Rules.Kerf}, end trim: {plan.Rules.EndTrim}, facing loss: {plan.Rules.FacingLoss}, shortest remnant: {plan.Rules.ShortestRemnant}, remnant value: {plan.Rules.RemnantValue}, one heat: {(plan.Rules.SpoolFromOneHeat ? "spool" : "none")}"));
+        if (plan.Rules.ShortPiecesFirst)
+            to.Write(", short pieces first: yes");
         if (plan.Rules.MostPlans is { } most)
             to.Write(string.Create(CultureInfo.InvariantCulture, $", most plans: {most}"));
         to.Write(", order: [" + string.Join(", ", plan.Rules.Order.Select(CuttingPlanJson.Word)) + "]}\n");
@@ -104,6 +126,10 @@ public static class CuttingPlanTables
                     to.Write($", heat: {Quoted(bar.Heat)}");
                 if (bar.Cost is { } cost)
                     to.Write(string.Create(CultureInfo.InvariantCulture, $", cost: {cost}"));
+                if (bar.Supplier.Length > 0)
+                    to.Write($", supplier: {Quoted(bar.Supplier)}");
+                if (bar.Certificate.Length > 0)
+                    to.Write($", certificate: {Quoted(bar.Certificate)}");
                 if (bar.Preference != 1)
                     to.Write(string.Create(CultureInfo.InvariantCulture, $", preference: {bar.Preference}"));
                 to.Write("}\n");

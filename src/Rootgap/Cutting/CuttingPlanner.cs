@@ -84,7 +84,9 @@ public static class CuttingPlanner
             var group = GroupPlanner.Plan(pipe, wanted, bars, rack.Rules, share, unplaced, findings,
                 (found, gap) => progress?.Invoke(new(number, merged.Count, pipe, found, gap)));
             if (group.Bars.Count > 0)
-                planned[pipe] = group;
+                planned[pipe] = group with { Otherwise = Otherwise(group, wanted, bars, rack.Rules) };
+            if (ShortOfOneLess(group, wanted, bars, rack.Rules, effort) is { } nearly)
+                findings.Add(nearly);
             foreach (var bar in group.Bars)
                 used[bar.Stock] = used.GetValueOrDefault(bar.Stock) + 1;
             progress?.Invoke(new(number, merged.Count, pipe, group.NewBars, group.IsProven ? 0 : group.Goals.FirstOrDefault(g => !g.IsBest && !g.IsImproved)?.Gap ?? 0));
@@ -151,6 +153,47 @@ public static class CuttingPlanner
         foreach (var bar in groups.SelectMany(g => g.Bars).Where(b => b.KeptRemnant > 0))
             after.Add(Remnant(bar.Stock, bar.RemnantName, bar.KeptRemnant));
         return after;
+    }
+
+    // If every bar were a little longer, would one bar less do? Then it is worth a look at the tape, or at the kerf.
+    private static Finding? ShortOfOneLess(CutGroup group, List<Piece> pieces, List<StockBar> bars, CuttingRules rules, Effort effort)
+    {
+        const double little = Tolerance.Closing;
+        if (!group.IsProven || MostToTryAgain < pieces.Count || group.NewBars < 2)
+            return null;
+        var placed = group.Bars.SelectMany(b => b.Pieces).Select(p => p.Piece).ToHashSet<Piece>(ReferenceEqualityComparer.Instance);
+        var longer = bars.ConvertAll(b => b with { Length = b.Length + little });
+        var again = GroupPlanner.Plan(group.Pipe, [.. pieces.Where(placed.Contains)], longer, rules, effort.Part(0.05), [], [], (_, _) => { });
+        if (again.Bars.Sum(b => b.Pieces.Count) != placed.Count || group.NewBars <= again.NewBars || Bought(group) < Bought(again))
+            return null;
+        // What is used of the little: from the last cut to where the bar really ends.
+        var (bar, over) = again.Bars.Select(b => (b, b.Pieces[^1].To - (b.Stock.Length - little - (b.Stock.MillEnds > 0 ? rules.EndTrim : 0)))).MaxBy(b => b.Item2);
+        return over <= 0 ? null : Say("nearly-one-bar-less", Severity.Note, group.Pipe.ToString(),
+            string.Create(CultureInfo.InvariantCulture, $"{group.Pipe}: {Math.Max(0.01, LengthText.Rounded(over, 2)):0.00} mm short of one bar less."),
+            $"Measure the bars of {Mm(bar.Stock.Length - little)} mm: a longer one, a narrower kerf, or a piece that may be so much shorter ({string.Join(", ", bar.Pieces.Select(p => p.Piece.FullName))} would come from one bar) saves it.");
+
+        static int Bought(CutGroup g) => g.Bars.Count(b => b.Stock.Source == StockSource.Buy);
+    }
+
+    private const int MostToTryAgain = 40;
+
+    // Each length on sale by itself, with what the shop has: planned as one does it by hand.
+    private static List<OtherLength> Otherwise(CutGroup group, List<Piece> pieces, List<StockBar> bars, CuttingRules rules)
+    {
+        var sold = bars.Where(b => b.Source == StockSource.Buy).ToList();
+        if (sold.Count < 2 || !group.Bars.Any(b => b.Stock.Source == StockSource.Buy))
+            return [];
+        var others = new List<OtherLength>();
+        var placed = group.Bars.SelectMany(b => b.Pieces).Select(p => p.Piece).ToHashSet<Piece>(ReferenceEqualityComparer.Instance);
+        foreach (var length in sold.GroupBy(b => b.Length).OrderBy(g => g.Key))
+        {
+            var unplaced = new List<UnplacedPiece>();
+            var plan = GroupPlanner.Plan(group.Pipe, [.. pieces.Where(placed.Contains)], [.. bars.Where(b => b.Source != StockSource.Buy), .. length], rules, Effort.None, unplaced, [], (_, _) => { });
+            if (unplaced.Count == 0)
+                others.Add(new(length.Key, plan.Bars.Count(b => b.Stock.Source == StockSource.Buy), plan.Cost));
+        }
+
+        return others;
     }
 
     private static string Unused(string name, HashSet<string> names)

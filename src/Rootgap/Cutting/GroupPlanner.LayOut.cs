@@ -134,7 +134,7 @@ internal sealed partial class GroupPlanner
 
     private CutBar Bar(string name, StockBar row, List<Part> inside)
     {
-        var pieces = inside.OrderBy(p => p.Pieces.Min(x => x.Priority)).ThenByDescending(p => p.Length).SelectMany(p => p.Pieces).ToList();
+        var pieces = inside.OrderBy(p => p.Pieces.Min(x => x.Priority)).ThenBy(p => rules.ShortPiecesFirst ? p.Length : -p.Length).SelectMany(p => p.Pieces).ToList();
         var at = row.MillEnds > 1 ? rules.EndTrim : 0;
         var end = row.Length - (row.MillEnds > 0 ? rules.EndTrim : 0);
         var positions = new List<CutPosition>();

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.Cutting;
 
@@ -23,6 +24,12 @@ public sealed record Piece(string Id, string Drawing, PipeKind Pipe, double Leng
 
     /// <summary>Ends that are bevelled, threaded or faced: each loses the rules' facing loss.</summary>
     public int FacedEnds { get; init; }
+
+    /// <summary>How the end at its start is prepared and which joint it comes to, for its label: <c>bevel, W3</c>.</summary>
+    public string AtStart { get; init; } = "";
+
+    /// <summary>The same of its other end.</summary>
+    public string AtEnd { get; init; } = "";
 
     /// <summary>Lower is cut sooner. Default 0.</summary>
     public int Priority { get; init; }
@@ -90,8 +97,15 @@ public static class Pieces
         {
             Spool = c.Spool,
             FacedEnds = Faced(c.AtStart.Word) + Faced(c.AtEnd.Word),
+            AtStart = End(c.AtStart.Word, fabrication.Route, c.Pipe, isStart: true),
+            AtEnd = End(c.AtEnd.Word, fabrication.Route, c.Pipe, isStart: false),
             NotForFabrication = !isBuildable,
         });
+
+    // The joint nearer to this end than to the other one.
+    private static string End(string word, Route route, PipePiece pipe, bool isStart) =>
+        route.Joints.Where(j => j.Between.Contains(pipe.Id, StringComparer.Ordinal) && ((j.At - pipe.Start).Length <= (j.At - pipe.End).Length) == isStart)
+            .MinBy(j => (j.At - (isStart ? pipe.Start : pipe.End)).Length) is { } joint ? $"{word}, {joint.Id}" : word;
 
     /// <summary>The cut pieces of every drawing in a packet.json.</summary>
     /// <exception cref="FormatException">The text is no packet, with what is wrong and where.</exception>
@@ -136,8 +150,10 @@ public static class Pieces
         // A set-on end is sawn longer than its sum: the sides of the saddle reach below the header's top.
         var saddle = cut.TryGetProperty("saddle", out var besides) && besides.ValueKind == JsonValueKind.Number ? besides.GetDouble() : 0;
         var faced = 0;
+        var words = new List<string>();
         if (cut.TryGetProperty("ends", out var ends) && ends.ValueKind == JsonValueKind.Array)
         {
+            words.AddRange(ends.EnumerateArray().Where(e => e.ValueKind == JsonValueKind.String).Select(e => e.GetString()!));
             foreach (var end in ends.EnumerateArray())
                 faced += end.ValueKind == JsonValueKind.String ? Faced(end.GetString()!) : 0;
         }
@@ -147,6 +163,8 @@ public static class Pieces
             Spool = Text(cut, "spool"),
             Heat = Text(cut, "heat"),
             FacedEnds = faced,
+            AtStart = words.ElementAtOrDefault(0) ?? "",
+            AtEnd = words.ElementAtOrDefault(1) ?? "",
         };
     }
 

@@ -30,6 +30,12 @@ public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quan
     /// <summary>Cost a metre; null where none is given.</summary>
     public double? Cost { get; init; }
 
+    /// <summary>Who sells it; empty where it is not said.</summary>
+    public string Supplier { get; init; } = "";
+
+    /// <summary>Certificate asked for or had with it, for example <c>EN 10204 3.1</c>.</summary>
+    public string Certificate { get; init; } = "";
+
     /// <summary>Multiplies the cost when plans are compared: under 1 is used rather, over 1 rather not. Default 1.</summary>
     public double Preference { get; init; } = 1;
 
@@ -101,6 +107,9 @@ public sealed record CuttingRules
 
     /// <summary>Pieces of one spool come from one heat. Default no: the codes ask for the heat to be known, not to be one.</summary>
     public bool SpoolFromOneHeat { get; init; }
+
+    /// <summary>On each bar the short pieces are cut first: a crooked mill end shows less in them. Default no: a long piece that is spoiled can still become short ones.</summary>
+    public bool ShortPiecesFirst { get; init; }
 
     /// <summary>What is best, the first first.</summary>
     public IReadOnlyList<CuttingAim> Order { get; init; } = Enum.GetValues<CuttingAim>();

@@ -22,6 +22,7 @@ public static class RackReader
         new("remnant value", Drawings.Kind.Number, "What a metre of remnant is worth beside new pipe, 0 to 1."),
         new("most plans", Drawings.Kind.Whole, "Most different plans a size."),
         new("one heat", Drawings.Kind.Choice, "Whether the pieces of a spool come from one heat.", Words: ["none", "spool"]),
+        new("short pieces first", Drawings.Kind.YesNo, "On each bar the short pieces are cut first."),
         new("order", Drawings.Kind.List, "What is best, the first first."));
 
     private static readonly Shape Row = new("stock row",
@@ -34,6 +35,8 @@ public static class RackReader
         new("quantity", Drawings.Kind.Whole, "How many."),
         new("heat", Drawings.Kind.Text, "Heat number."),
         new("cost", Drawings.Kind.Number, "Cost a metre."),
+        new("supplier", Drawings.Kind.Text, "Who sells it."),
+        new("certificate", Drawings.Kind.Text, "Certificate asked for."),
         new("preference", Drawings.Kind.Number, "Multiplies the cost: under 1 rather, over 1 rather not."));
 
     private static readonly Shape PieceRow = new("piece rule",
@@ -70,6 +73,8 @@ public static class RackReader
         ["heat no"] = "heat",
         ["cost per metre"] = "cost",
         ["price"] = "cost",
+        ["vendor"] = "supplier",
+        ["cert"] = "certificate",
         ["type"] = "kind",
         ["source"] = "kind",
     };
@@ -134,6 +139,7 @@ public static class RackReader
             ShortestRemnant = f.Length("shortest remnant") ?? rules.ShortestRemnant,
             RemnantValue = Math.Min(1, f.Number("remnant value") ?? rules.RemnantValue),
             MostPlans = f.Whole("most plans"),
+            ShortPiecesFirst = f.YesNo("short pieces first") ?? false,
             SpoolFromOneHeat = f.Word("one heat", ["none", "spool"]) == "spool",
         };
         if (f.Node("order") is not { } order)
@@ -206,6 +212,8 @@ public static class RackReader
             {
                 Heat = f.Text("heat") ?? "",
                 Cost = cost,
+                Supplier = f.Text("supplier") ?? "",
+                Certificate = f.Text("certificate") ?? "",
                 Preference = preference <= 0 ? 1 : preference,
             });
         }

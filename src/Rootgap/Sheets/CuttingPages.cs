@@ -15,15 +15,25 @@ public static class CuttingPages
         };
         var flow = new Flow(paper, block);
         Summary(flow, plan);
+        flow.PageBreak();
         foreach (var group in plan.Groups)
         {
-            flow.PageBreak();
+            // A size goes on where the one before ended; what is said of it stays with its first bar.
             flow.Heading(group.Pipe.ToString());
-            flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-                $"{group.NewBars} {(group.NewBars == 1 ? "bar" : "bars")}, {group.Verdict}. Steel used {group.Used / 1000:0.0} m, waste {group.WastePercent:0.0} %, {group.Plans} different {(group.Plans == 1 ? "plan" : "plans")}."));
             var longest = group.Bars.Max(b => b.Stock.Length);
-            foreach (var bar in group.Bars)
-                flow.Together(f => Bar(f, bar, longest, plan.Rules));
+            foreach (var (n, bar) in group.Bars.Index())
+            {
+                flow.Together(f =>
+                {
+                    if (n == 0)
+                    {
+                        f.Paragraph(string.Create(CultureInfo.InvariantCulture,
+                            $"{group.NewBars} {(group.NewBars == 1 ? "bar" : "bars")}, {group.Verdict}. Steel used {group.Used / 1000:0.0} m, waste {group.WastePercent:0.0} %, {group.Plans} different {(group.Plans == 1 ? "plan" : "plans")}."));
+                    }
+
+                    Bar(f, bar, longest, plan.Rules);
+                });
+            }
         }
 
         return flow.Pages;
@@ -40,15 +50,10 @@ public static class CuttingPages
         flow.Table(new Table(
             [new("Pipe", ColumnWidth.Share(2)), new("Bars", Anchor.End), new("Cost", Anchor.End), new("Used, m", Anchor.End), new("Waste, %", Anchor.End), new("Verdict", ColumnWidth.Of(34))],
             plan.Groups.Select(g => new Row(
-                new Cell(g.Pipe.ToString()) { Bold = true }, Whole(g.NewBars), g.IsMoney ? g.Cost.ToString("0.00", CultureInfo.InvariantCulture) : "–", (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                new Cell(g.Pipe.ToString()) { Bold = true }, Whole(g.NewBars), Money(g.IsMoney ? g.Cost : null), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), g.Verdict))) { WhenEmpty = "nothing to cut" });
         if (plan.Purchases.Any())
-        {
-            flow.Heading("To buy", 2);
-            flow.Table(new Table(
-                [new("Pipe", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("How many", Anchor.End), "Done"],
-                plan.Purchases.Select(b => new Row(b.Pipe.ToString(), Mm(b.Length), Whole(b.Count), Cell.Box()))));
-        }
+            ToBuy(flow, plan);
 
         if (plan.Unplaced.Count > 0)
         {
@@ -62,11 +67,33 @@ public static class CuttingPages
             flow.Paragraph($"{finding.Message} {finding.Remedy}");
         flow.Heading("At the saw", 2);
         flow.Bullets(
-            "Measure every cut from the same end of the bar: the places printed count the kerf. One tape for the whole job.",
+            "All lengths are in mm. Measure every cut from the same end of the bar: the places printed count the kerf and what facing takes off. One tape for the whole job.",
+            "Stop: what the saw's length stop is set to for this piece. It is longer than the piece where its ends are faced after the cut.",
             "Write the heat number on the piece and on what is left of the bar before cutting.",
             "A piece spoiled: tick what is good, and have the rest planned again; what was cut stays.");
         flow.Warning("Support the bar on both sides of the cut and keep it from rolling. Eye and ear protection; gloves off near a turning blade. Abrasive cutting and grinding are hot work: the site's rules and permit say where and how.", "Safety");
     }
+
+    private static void ToBuy(Flow flow, CuttingPlan plan)
+    {
+        flow.Heading("To buy", 2);
+        flow.Table(new Table(
+            [new("Pipe", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("How many", Anchor.End), new("Each", Anchor.End), new("Together", Anchor.End), new("Supplier", ColumnWidth.Of(22)), new("Certificate", ColumnWidth.Of(26))],
+            plan.Purchases.Select(b => new Row(
+                b.Pipe.ToString(), Mm(b.Length), Whole(b.Count), Money(b.CostEach), Money(b.Cost), b.Supplier, b.Certificate))
+            .Append(new Row("all", "", Whole(plan.Purchases.Sum(p => p.Count)), "", new Cell(Money(plan.PurchaseCost)) { Bold = true }, "", "") { Strong = true }))
+        { Style = TextStyle.Body with { Height = 3.1 } });
+        var others = plan.Groups.Where(g => g.IsMoney && g.Otherwise.Count > 1).ToList();
+        if (others.Count > 0)
+        {
+            flow.Paragraph("All steel of a size, if one length alone were bought (found quickly; the best may be a little less):");
+            flow.Table(new Table(
+                [new("Pipe", ColumnWidth.Share()), new("As planned", Anchor.End), new("Only", Anchor.End), new("Bars to buy", Anchor.End), new("All steel", Anchor.End)],
+                others.SelectMany(g => g.Otherwise.Select((o, n) => new Row(n == 0 ? g.Pipe.ToString() : "", n == 0 ? Money(g.Cost) : "", Mm(o.Length), Whole(o.Bars), Money(o.Cost))))));
+        }
+    }
+
+    private static string Money(decimal? cost) => cost is { } c ? c.ToString("0.00", CultureInfo.InvariantCulture) : "–";
 
     private static void Bar(Flow flow, CutBar bar, double longest, CuttingRules rules)
     {
@@ -76,11 +103,12 @@ public static class CuttingPages
             Whole(p.Index + 1), new Cell(p.Item.Piece.Id) { Bold = true }, p.Item.Piece.Drawing, new Cell(Mm(p.Item.Piece.Length)) { Bold = true }, Mm(p.Item.SawLength), Mm(p.Item.From), new Cell(Mm(p.Item.To)) { Bold = true }, Cell.Box())).ToList();
         if (bar.Pieces[0].From > 0)
             rows.Insert(0, new Row("", "trim the mill end", "", "", "", "0.0", new Cell(Mm(bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
-        rows.Add(new Row("", bar.KeptRemnant > 0 ? "remnant: keep" : bar.Remnant > 0 ? "scrap" : "nothing left", "", Mm(bar.Remnant), "", "", "", Cell.Box()));
+        rows.Add(new Row("", bar.KeptRemnant > 0 ? $"keep: {bar.RemnantName}" : bar.Remnant > 0 ? "scrap" : "nothing left", "", Mm(bar.Remnant), "", "", "", Cell.Box()));
         flow.Table(new Table(
-            [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(30)), new("Drawing", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("Set the stop, mm", Anchor.End), new("From, mm", Anchor.End), new("Cut at, mm", Anchor.End), "Done"], rows));
-        flow.Fields(3, new Field("Heat number", bar.Stock.Heat), new Field("Cut by, date"), new Field("Heat number moved to pieces and rest"));
-        flow.Space(4);
+            [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(38)), new("Drawing", ColumnWidth.Share()), new("Length", Anchor.End), new("Stop", Anchor.End), new("From", Anchor.End), new("Cut at", Anchor.End), "Done"], rows)
+        { Style = TextStyle.Body with { Height = 3.1 } });
+        flow.Paragraph($"Heat number {(bar.Stock.Heat.Length > 0 ? bar.Stock.Heat : "________________")}   moved to pieces and rest ____   cut by ______________");
+        flow.Space(3);
     }
 
     private static string Where(StockBar stock) => stock.Source switch
@@ -103,14 +131,10 @@ public static class CuttingPages
         {
             var box = new Box(X(from), top, (to - from) * scale, height);
             canvas.Rectangle(box, LineStyle.Thick);
-            var style = TextStyle.Strong.Fitting(piece.Id, Math.Max(box.Width - 1.5, 0.1));
-            if (1.8 <= style.Height)
-                canvas.Text(piece.Id, box.Centre.X, box.Centre.Y + (style.Height / 2), style, Anchor.Middle);
-            else if (TextStyle.Strong.Fitting(piece.Id, height - 1.5) is { Height: >= 1.6 } upright && upright.Height + 0.4 <= box.Width)
-                canvas.Text(piece.Id, new Spot(box.Centre.X + (upright.Height / 2), top + height - 0.75), upright, Anchor.Start, -Math.PI / 2);
+            Named(canvas, box, piece);
         }
 
-        var end = bar.Stock.Length - (bar.Stock.Source == StockSource.Remnant ? 0 : rules.EndTrim);
+        var end = bar.Stock.Length - (bar.Stock.MillEnds > 0 ? rules.EndTrim : 0);
         if (bar.Remnant > 0)
         {
             var rest = new Box(X(end - bar.Remnant), top, bar.Remnant * scale, height);
@@ -134,6 +158,30 @@ public static class CuttingPages
         }
 
         return canvas.ToFigure(width, top + height + below);
+    }
+
+    // The mark large, its drawing small below it; a narrow piece bears both upright, or the mark alone.
+    private static void Named(Canvas canvas, Box box, Piece piece)
+    {
+        var mark = TextStyle.Strong.Fitting(piece.Id, Math.Max(box.Width - 1.5, 0.1));
+        var drawing = TextStyle.Small.Fitting(piece.Drawing, Math.Max(box.Width - 1.5, 0.1));
+        if (1.8 <= mark.Height)
+        {
+            var both = 1.6 <= drawing.Height && piece.Drawing.Length > 0;
+            canvas.Text(piece.Id, box.Centre.X, box.Centre.Y + (both ? -0.4 : mark.Height / 2), mark, Anchor.Middle);
+            if (both)
+                canvas.Text(piece.Drawing, box.Centre.X, box.Bottom - 1.2, drawing, Anchor.Middle);
+            return;
+        }
+
+        if (TextStyle.Strong.Fitting(piece.Id, box.Height - 1.5) is not { Height: >= 1.6 } upright || box.Width < upright.Height + 0.4)
+            return;
+        var small = TextStyle.Small.Fitting(piece.Drawing, box.Height - 1);
+        var isBoth = 1.6 <= small.Height && upright.Height + small.Height + 1.2 <= box.Width && piece.Drawing.Length > 0;
+        var x = box.Centre.X + (isBoth ? (upright.Height - small.Height - 0.6) / 2 : upright.Height / 2);
+        canvas.Text(piece.Id, new Spot(x, box.Bottom - 0.75), upright, Anchor.Start, -Math.PI / 2);
+        if (isBoth)
+            canvas.Text(piece.Drawing, new Spot(x + small.Height + 0.6, box.Bottom - 0.5), small, Anchor.Start, -Math.PI / 2);
     }
 
     private static string Mm(double mm) => LengthText.Rounded(mm, 1).ToString("0.0", CultureInfo.InvariantCulture);

@@ -268,7 +268,7 @@ public class SawReportTest
         var piece = Assert.Single(Pieces.OfPacket("""
             {"drawings": [{"drawing": "CHW-1", "cuts": [{"piece": "1-A", "spool": "1", "size": "6", "schedule": "40", "length": 1146.4, "ends": ["bevel", "plain"]}]}]}
             """, "packet.json"));
-        Assert.Equal(new Piece("1-A", "CHW-1", PipeKind.Of("6", "40", ""), 1146.4) { Spool = "1", FacedEnds = 1 }, piece);
+        Assert.Equal(new Piece("1-A", "CHW-1", PipeKind.Of("6", "40", ""), 1146.4) { Spool = "1", FacedEnds = 1, AtStart = "bevel", AtEnd = "plain" }, piece);
         Assert.True(Assert.Single(Pieces.OfPacket("""{"drawings": [{"drawing": "CHW-1", "buildable": false, "cuts": [{"piece": "1-A", "size": "6", "schedule": "40", "length": 1146.4}]}]}""", "p.json")).NotForFabrication);
         Assert.Contains("drawings[0].cuts[0]", Assert.Throws<FormatException>(() => Pieces.OfPacket("""{"drawings": [{"cuts": [{"piece": "A"}]}]}""", "p.json")).Message, StringComparison.Ordinal);
         Assert.Throws<FormatException>(() => Pieces.OfPacket("[]", "p.json"));

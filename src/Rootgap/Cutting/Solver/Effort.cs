@@ -19,6 +19,9 @@ internal sealed class Effort
     /// <summary>No limit but the work itself.</summary>
     public static Effort Unlimited { get; } = new(null, TimeSpan.MaxValue, CancellationToken.None);
 
+    /// <summary>None: only what costs nothing.</summary>
+    public static Effort None { get; } = new(null, TimeSpan.Zero, new CancellationToken(canceled: true));
+
     public bool HasClock => clock is not null;
 
     public TimeSpan Elapsed => clock is null ? TimeSpan.Zero : clock.GetElapsedTime(start);

@@ -1,5 +1,6 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
+using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Routes;
 using Rootgap.Standards;
@@ -31,11 +32,12 @@ internal sealed class ErrorModel
     private readonly ForecastRules rules;
     private readonly bool isChecked;
     private readonly LineMap map;
+    private readonly IReadOnlyDictionary<string, (PoseError Off, PoseError Sd)> built;
     private readonly Dictionary<string, ErrorStage?> made = new(StringComparer.Ordinal);
 
-    public ErrorModel(Fabrication fabrication, LineMap map, bool isChecked)
+    public ErrorModel(Fabrication fabrication, LineMap map, ForecastAsked asked)
     {
-        (this.fabrication, this.map, this.isChecked) = (fabrication, map, isChecked);
+        (this.fabrication, this.map, isChecked, built) = (fabrication, map, !asked.AsWelded, asked.AsBuilt);
         route = fabrication.Route;
         rules = route.Drawing.Shop.Forecast;
     }
@@ -55,7 +57,11 @@ internal sealed class ErrorModel
             var spool = fabrication.SpoolOf.GetValueOrDefault(part);
             if (spool is not null && (i == 0 || fabrication.SpoolOf.GetValueOrDefault(way.Parts[i - 1]) != spool))
                 Add(Once($"set {spool} {enter.Id}", () => SetTrue(spool, enter)));
-            if (!isChecked || spool is null)
+            // A spool that was measured stands where its near end lets it, and its far end where that was found.
+            var isMeasured = spool is not null && built.ContainsKey(EndOf(spool, LeavingJoint(way, i)));
+            if (isMeasured && (i == 0 || fabrication.SpoolOf.GetValueOrDefault(way.Parts[i - 1]) != spool))
+                Add(Once($"built {spool} {enter.Id}", () => NearEndAsBuilt(spool!, enter)));
+            if ((!isChecked && !isMeasured) || spool is null)
             {
                 foreach (var stage in Through(part, enter, leave, isCutAtSite: part == extra))
                     Add(stage);
@@ -75,6 +81,25 @@ internal sealed class ErrorModel
                 stages.Add(stage);
         }
     }
+
+    private static string EndOf(string spool, Joint joint) => $"{joint.Id} of {spool}";
+
+    /// <summary>The joint at which the way leaves the spool of its part <paramref name="i"/>.</summary>
+    private Joint LeavingJoint(LineWay way, int i)
+    {
+        var spool = fabrication.SpoolOf.GetValueOrDefault(way.Parts[i]);
+        while (i + 1 < way.Parts.Count && fabrication.SpoolOf.GetValueOrDefault(way.Parts[i + 1]) == spool)
+            i++;
+        return way.Joints[i + 1];
+    }
+
+    /// <summary>What its near end is out moves the whole spool the other way. Null where that end was not measured: it is then where the drawing has it.</summary>
+    private ErrorStage? NearEndAsBuilt(string spool, Joint enter) => built.TryGetValue(EndOf(spool, enter), out var end)
+        ? new(AxesOf(enter), Measured("spool " + spool, end.Sd, withAlong: true)) { Known = new(-end.Off.X, -end.Off.Y, -end.Off.Z, -end.Off.Rx, -end.Off.Ry, -end.Off.Rz) }
+        : null;
+
+    private static List<ErrorSource> Measured(string at, PoseError sd, bool withAlong) =>
+        [.. PoseError.Names.Select((name, k) => new ErrorSource(at, name, new Spread(sd[k], IsNormal: true), k)).Where(s => s.Spread.Size > 0 && (withAlong || s.Component != 2))];
 
     private ErrorStage? Once(string key, Func<ErrorStage?> make)
     {
@@ -178,6 +203,8 @@ internal sealed class ErrorModel
 
     private ErrorStage Checked(string spool, Joint leave, bool isCutAtSite)
     {
+        if (built.TryGetValue(EndOf(spool, leave), out var end))
+            return new(AxesOf(leave), Measured("spool " + spool, end.Sd, withAlong: !isCutAtSite)) { Known = isCutAtSite ? end.Off with { Z = 0 } : end.Off };
         var nps = leave.Size.Inches;
         var place = rules.SpoolPosition ?? new Spread(nps <= 10 ? 3 : nps <= 24 ? 5 : 6);
         var at = "spool " + spool;

@@ -20,6 +20,9 @@ internal sealed class ErrorStage(JointAxes axes, IReadOnlyList<ErrorSource> sour
     /// <summary>How far the joint here can be set on purpose; null where nothing can be set.</summary>
     public StageControl? Control { get; } = control;
 
+    /// <summary>What is known to be out here, as it was measured: mm and radians.</summary>
+    public PoseError Known { get; init; }
+
     /// <summary>A spool is set here with a level or a string: of what the way brings so far, only the place and the turns not taken out stay.</summary>
     public bool TakesTilt { get; init; }
 

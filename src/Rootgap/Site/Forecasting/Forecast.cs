@@ -16,6 +16,9 @@ public sealed record ForecastAsked(bool AsWelded = false, int Draws = 10_000, in
     /// <summary>Draws that are tried for a close.</summary>
     public const int CloseDraws = 1000;
 
+    /// <summary>Ends of spools that were measured after welding, by name (<c>W11 of 3</c>): how far each is from the drawing in its joint's axes, and how well that is known (mm, radians).</summary>
+    public IReadOnlyDictionary<string, (PoseError Off, PoseError Sd)> AsBuilt { get; init; } = new Dictionary<string, (PoseError Off, PoseError Sd)>(StringComparer.Ordinal);
+
     /// <summary>Whether the chance to close is worked out.</summary>
     public bool Chances { get; init; } = true;
 }
@@ -55,6 +58,9 @@ public sealed record ForecastOpening
 
     public required JointAxes Axes { get; init; }
     public required OpeningDeviation FirstOrder { get; init; }
+
+    /// <summary>How the opening stands already by what was measured of the spools: mm and radians; nothing where none was.</summary>
+    public PoseError Known { get; init; }
 
     /// <summary>Null where nothing was drawn.</summary>
     public required OpeningDeviation? Draws { get; init; }
@@ -104,7 +110,14 @@ public sealed record Forecast
     /// <summary>Loops between two things outside without a final-fit weld; the opening is that of the later outer joint before it is made.</summary>
     public required IReadOnlyList<ForecastOpening> Rigid { get; init; }
 
-    public static Forecast Of(Fabrication fabrication, ForecastAsked asked) => new ForecastWork(fabrication, asked).All();
+    /// <summary>The same as if every spool were as drawn; null where none was measured.</summary>
+    public Forecast? AsDrawn { get; init; }
+
+    public static Forecast Of(Fabrication fabrication, ForecastAsked asked)
+    {
+        var forecast = new ForecastWork(fabrication, asked).All();
+        return asked.AsBuilt.Count == 0 ? forecast : forecast with { AsDrawn = new ForecastWork(fabrication, asked with { AsBuilt = new Dictionary<string, (PoseError Off, PoseError Sd)>(StringComparer.Ordinal) }).All() };
+    }
 }
 
 /// <summary>Works out one forecast.</summary>
@@ -120,7 +133,7 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
 
     public Forecast All()
     {
-        var model = new ErrorModel(fabrication, map, !asked.AsWelded);
+        var model = new ErrorModel(fabrication, map, asked);
         var closings = new List<ForecastClosing>();
         foreach (var joint in route.Joints)
         {
@@ -177,7 +190,7 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
         if (drawn.Length == 0)
         {
             var v = opening.Variances();
-            return 2.326348 * Math.Sqrt(v[2] + (outside * outside / 4 * Math.Max(v[3], v[4])));
+            return Math.Max(0, opening.Known[2] + (2.326348 * Math.Sqrt(v[2] + (outside * outside / 4 * Math.Max(v[3], v[4])))));
         }
 
         var axes = opening.Axes;
@@ -226,10 +239,11 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
             From = [first.Outer, second.Outer],
             Axes = opening.Axes,
             FirstOrder = sd,
+            Known = PoseError.From(opening.Known),
             Draws = draws,
-            Length95 = drawn.Length > 0 ? Quantile([.. drawn.Select(d => Math.Abs(d.Z))], 0.95) : Ninety5 * sd.Z,
-            Across95X = drawn.Length > 0 ? Quantile([.. drawn.Select(d => Math.Abs(d.X))], 0.95) : Ninety5 * sd.X,
-            Across95Y = drawn.Length > 0 ? Quantile([.. drawn.Select(d => Math.Abs(d.Y))], 0.95) : Ninety5 * sd.Y,
+            Length95 = drawn.Length > 0 ? Quantile([.. drawn.Select(d => Math.Abs(d.Z))], 0.95) : Math.Abs(opening.Known[2]) + (Ninety5 * sd.Z),
+            Across95X = drawn.Length > 0 ? Quantile([.. drawn.Select(d => Math.Abs(d.X))], 0.95) : Math.Abs(opening.Known[0]) + (Ninety5 * sd.X),
+            Across95Y = drawn.Length > 0 ? Quantile([.. drawn.Select(d => Math.Abs(d.Y))], 0.95) : Math.Abs(opening.Known[1]) + (Ninety5 * sd.Y),
             Tilt95 = drawn.Length > 0 ? Quantile([.. drawn.Select(d => d.Tilt)], 0.95) : Ninety5Of2 * Math.Max(sd.Rx, sd.Ry),
             Shares = Shares(opening, variances),
             Missing = Missing(joint, opening, first, second, reach),
@@ -345,7 +359,7 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
             var weld = changed.Route.Joints.First(j => j.Id == joint.Id);
             if (itsMap.To(weld, second: false) is not { } a || itsMap.To(weld, second: true) is not { } b)
                 return;
-            var model = new ErrorModel(changed, itsMap, !asked.AsWelded);
+            var model = new ErrorModel(changed, itsMap, asked);
             var opening = OpeningOf(model, weld, other is null ? first : a, other is null ? second : b, extraPipe);
             var chance = Chance(opening, new Reach(opening.Settings, model.WeldControl(weld).Shift, extra, outside));
             if (chance >= now + 0.02)

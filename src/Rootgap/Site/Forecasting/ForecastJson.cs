@@ -25,6 +25,16 @@ public static class ForecastJson
             json.WriteNumber("extra", Round(closing.Extra));
             if (closing.Closes is { } closes)
                 json.WriteNumber("closes", closes);
+            if (forecast.AsDrawn?.Closings.FirstOrDefault(c => c.Opening.Joint.Id == closing.Opening.Joint.Id) is { } drawn)
+            {
+                json.WriteStartObject("as drawn");
+                json.WriteNumber("length 95", Round(drawn.Opening.Length95));
+                json.WriteNumber("extra needed", Round(drawn.ExtraNeeded));
+                if (drawn.Closes is { } before)
+                    json.WriteNumber("closes", before);
+                json.WriteEndObject();
+            }
+
             json.WriteStartArray("better");
             foreach (var better in closing.Better)
             {
@@ -72,6 +82,8 @@ public static class ForecastJson
         Six(json, "first-order", opening.FirstOrder);
         if (opening.Draws is { } draws)
             Six(json, "draws", draws);
+        if (opening.Known != PoseError.None)
+            Six(json, "as built", k => opening.Known[k]);
         json.WriteNumber("length 95", Round(opening.Length95));
         json.WriteStartObject("across 95");
         json.WriteNumber("x", Round(opening.Across95X));
@@ -103,11 +115,13 @@ public static class ForecastJson
         json.WriteEndArray();
     }
 
-    private static void Six(Utf8JsonWriter json, string name, OpeningDeviation sd)
+    private static void Six(Utf8JsonWriter json, string name, OpeningDeviation sd) => Six(json, name, k => sd[k]);
+
+    private static void Six(Utf8JsonWriter json, string name, Func<int, double> of)
     {
         json.WriteStartObject(name);
         for (var k = 0; k < 6; k++)
-            json.WriteNumber(PoseError.Names[k], Round(k < 3 ? sd[k] : Angles.ToDegrees(sd[k])));
+            json.WriteNumber(PoseError.Names[k], Round(k < 3 ? of(k) : Angles.ToDegrees(of(k))));
         json.WriteEndObject();
     }
 

@@ -1,3 +1,4 @@
+using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Routes;
 
@@ -17,6 +18,8 @@ public static class ForecastWords
                 yield return line;
         }
 
+        foreach (var line in forecast.AsDrawn is { } drawn ? OfDrawn(drawn) : [])
+            yield return line;
         foreach (var loop in forecast.Rigid)
         {
             foreach (var line in Of(loop))
@@ -27,11 +30,17 @@ public static class ForecastWords
             yield return "No way leads from one thing outside the drawing to another: nothing has to close, so there is nothing to forecast.";
     }
 
+    /// <summary>What the drawing alone would have, beside what was measured.</summary>
+    public static IEnumerable<string> OfDrawn(Forecast drawn) => drawn.Closings.Select(c =>
+        Say($"{c.Opening.Joint.Id} by the drawing alone: within {c.Opening.Length95:0.#} along, {c.Opening.Across95X:0.#} and {c.Opening.Across95Y:0.#} across; extra needed {c.ExtraNeeded:0.#}; closes in {100 * c.Closes:0.#} of 100"));
+
     /// <summary>A final-fit weld: along, across, tilt, chance, what matters, what would better it.</summary>
     public static IEnumerable<string> Of(ForecastClosing closing)
     {
         var o = closing.Opening;
         yield return $"{o.Joint.Id}, final fit, between {Ends(o)}:";
+        if (o.Known != PoseError.None)
+            yield return Say($"  as built it stands {o.Known.Z:0.0} along ({Compass.One(o.Axes.Along)}), {o.Known.X:0.0} {Compass.One(o.Axes.Three)}, {o.Known.Y:0.0} {Compass.One(o.Axes.Twelve)} already; what follows counts it");
         yield return Say($"  along the pipe ({Compass.Both(o.Axes.Along)}): within {o.Length95:0.#} in 95 of 100; {Extra(closing)}");
         yield return Across(o.Axes.Three, o.Across95X, o.TakenUpX);
         yield return Across(o.Axes.Twelve, o.Across95Y, o.TakenUpY);

@@ -34,6 +34,11 @@ internal sealed class Opening
                 columns.Add(new(source, effects[s][source.Component], stages[s].Control is not null));
             if (stages[s].Control is { } control)
                 Settings.Add(new(control, effects[s]));
+            for (var i = 0; i < 6; i++)
+            {
+                for (var k = 0; k < 6; k++)
+                    Known[k] += effects[s][i][k] * stages[s].Known[i];
+            }
         }
 
         void AddEffects(int[] way, int sign)
@@ -52,6 +57,9 @@ internal sealed class Opening
     public IReadOnlyList<Column> Columns => columns;
 
     public List<Setting> Settings { get; } = [];
+
+    /// <summary>The opening as far as it is known from spools that were measured, to first order: mm and radians.</summary>
+    public double[] Known { get; } = new double[6];
 
     private List<int> Offsets { get; } = [];
 
@@ -142,7 +150,7 @@ internal sealed class Opening
         for (var n = 0; n < count; n++)
         {
             Fill(chance, values);
-            var sum = drawn[n] = new double[6];
+            var sum = drawn[n] = [.. Known];
             for (var c = 0; c < columns.Count; c++)
             {
                 if (withoutSettings && columns[c].IsOfControl)
@@ -168,7 +176,8 @@ internal sealed class Opening
     private Motion OwnMotion(int s, double[] values)
     {
         Span<double> six = stackalloc double[6];
-        six.Clear();
+        for (var k = 0; k < 6; k++)
+            six[k] = stages[s].Known[k];
         var sources = stages[s].Sources;
         for (var i = 0; i < sources.Count; i++)
             six[sources[i].Component] += values[Offsets[s] + i];

@@ -214,6 +214,27 @@ public class ForecastTest
     }
 
     [Fact]
+    public void A_spool_that_was_measured_stands_where_it_was_found_and_both_are_told()
+    {
+        // Closed form: spool 2's far end is 4 up and turned 0.1 degree about the upright by measurement; three more pieces of 1860 follow, so the end stands
+        // 5580 x 0.1 degree = 9.74 to the side, and 4 up. Nothing else is out.
+        const string nought = "{other: {position: 0, angle: 0}, shrinkage: 0, spool: {position: 0, angle: 0}, weld: {hi-lo: 0, gap: 0, angle: 0, roll: 0}}";
+        var turned = 0.1 * Degree;
+        var built = new Dictionary<string, (PoseError, PoseError)>(StringComparer.Ordinal) { ["W3 of 2"] = (new(0, 4, 1.5, 0, turned, 0), new(0, 0.2, 0.1, 0, 0, 0)) };
+        var forecast = Forecast.Of(Straight(nought), Quick with { AsBuilt = built });
+        var loop = Assert.Single(forecast.Rigid);
+        // The opening is the second side, what stands outside, against the first: it stands lower by what the line stands higher, and is narrower by what it is longer.
+        Assert.Equal(-4, loop.Known.Y, 1e-9);
+        Assert.Equal(-1.5, loop.Known.Z, 1e-9);
+        Assert.Equal(5580 * turned, Math.Abs(loop.Known.X), 1e-6);
+        Assert.Equal(0.2, loop.FirstOrder.Y, 1e-9);
+        Assert.Equal(0, Assert.Single(forecast.AsDrawn!.Rigid).Length95, 1e-9);
+        // Measured at its near end instead: the spool is set by that end, and all of it stands the other way.
+        var near = new Dictionary<string, (PoseError, PoseError)>(StringComparer.Ordinal) { ["W2 of 2"] = (new(0, 4, 0, 0, 0, 0), default), ["W3 of 2"] = (default, default) };
+        Assert.Equal(4, Assert.Single(Forecast.Of(Straight(nought), Quick with { AsBuilt = near }).Rigid).Known.Y, 1e-9);
+    }
+
+    [Fact]
     public void Shares_of_each_figure_add_to_one()
     {
         foreach (var closing in Forecast.Of(Sample("sea-water"), Quick).Closings)

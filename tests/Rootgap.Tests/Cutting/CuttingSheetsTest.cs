@@ -1,0 +1,109 @@
+using System.Text;
+using Rootgap.Cutting;
+using Rootgap.Findings;
+using Rootgap.Sheets;
+using Rootgap.Tests.Sheets;
+
+namespace Rootgap.Tests.Cutting;
+
+/// <summary>What goes to the saw, to the merchant and onto the pieces. Sums beside the checks are done by hand.</summary>
+public class CuttingSheetsTest
+{
+    private static readonly PipeKind Six = PipeKind.Of("6", "40", "A106-B");
+
+    private static CuttingPlan Plan(Piece[] pieces, StockBar[] bars, CuttingRules? rules = null) =>
+        CuttingPlanner.Plan(pieces, new Rack(bars, rules ?? new()), TimeSpan.FromMinutes(1), stop: TestContext.Current.CancellationToken);
+
+    private static List<string> Words(IEnumerable<Page> pages) => [.. new Booklet("x", pages).Scenes().SelectMany(s => Drawn.Texts(s.Marks)).Select(t => t.Content)];
+
+    private static StockBar[] Sold =>
+    [
+        new("N6", Six, 6000, null, StockSource.Buy) { Cost = 40, Supplier = "North Yard", Certificate = "EN 10204 3.1" },
+        new("N12", Six, 12000, null, StockSource.Buy) { Cost = 41, Supplier = "Harbour" },
+    ];
+
+    [Fact]
+    public void What_to_buy_is_added_up_by_supplier_with_what_another_length_would_cost()
+    {
+        // Three of 5000: three bars of 6 m at 240.00 are 720; one of 12 m at 492.00 for two and one of 6 m are 732; two of 12 m are 984.
+        var plan = Plan([.. Enumerable.Range(0, 3).Select(i => new Piece($"P{i}", "D", Six, 5000))], Sold);
+        var buy = Assert.Single(plan.Purchases);
+        Assert.Equal((3, 240m, 720m, "North Yard", "EN 10204 3.1", 720m), (buy.Count, buy.CostEach, buy.Cost, buy.Supplier, buy.Certificate, plan.PurchaseCost));
+        Assert.Equal([(6000.0, 3, 720m), (12000.0, 2, 984m)], plan.Groups[0].Otherwise.Select(o => (o.Length, o.Bars, o.Cost)));
+        var csv = new StringWriter();
+        CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan.Purchases));
+        Assert.Contains("6,40,A106-B,6000,3,18,240", csv.ToString(), StringComparison.Ordinal);
+        var none = new StringWriter();
+        CuttingPlanTables.Csv(none, CuttingPlanTables.Rows(Array.Empty<Purchase>()), CuttingPlanTables.ToBuy);
+        Assert.StartsWith(none.ToString().TrimEnd(), csv.ToString(), StringComparison.Ordinal);
+        Assert.Contains("720.00", Words(CuttingPages.Of(plan, Paper.A4)));
+    }
+
+    [Fact]
+    public void Every_piece_and_every_remnant_has_a_label_with_its_heat_and_its_ends()
+    {
+        Piece[] pieces = [new("1-A", "CHW-1", Six, 2000) { AtStart = "bevel, W1", AtEnd = "plain, W2" }, new("1-A", "CHW-2", Six, 1500) { NotForFabrication = true }];
+        var plan = Plan(pieces, [new("R", Six, 6000, 1, StockSource.OnHand) { Heat = "H47" }]);
+        var words = Words(CuttingLabels.Of(plan, Paper.A4));
+        // 6000 - 2000 - 1500 - 2 x 3 = 2494 is kept, under the name that the rack has it by.
+        Assert.Equal(["2000.0 mm", "1500.0 mm", "2494.0 mm"], words.Where(w => w.EndsWith(" mm", StringComparison.Ordinal)));
+        Assert.Contains("CHW-1 1-A", words);
+        Assert.Contains("ends: bevel, W1 / plain, W2", words);
+        Assert.Equal(3, words.Count(w => w == "heat H47"));
+        var remnant = Assert.Single(plan.RackAfter, b => b.Source == StockSource.Remnant);
+        Assert.Contains($"Remnant {remnant.Id}", words);
+        Assert.Contains(words, w => w.Contains($"keep: {remnant.Id}", StringComparison.Ordinal) || w == "NOT FOR FABRICATION");
+        Assert.Contains($"keep: {remnant.Id}", Words(CuttingPages.Of(plan, Paper.A4)));
+    }
+
+    [Fact]
+    public void Nothing_overlaps_the_edge_of_a_label_and_all_stand_on_the_paper()
+    {
+        Piece[] pieces = [.. Enumerable.Range(0, 40).Select(i => new Piece($"12-{(char)('A' + (i % 26))}{i}", "AREA-0815-CHW-118-01", Six, 200 + i) { AtStart = "threaded, W118", AtEnd = "bevel, W119" })];
+        var plan = Plan(pieces, [new("R", Six, 6000, 4, StockSource.OnHand)]);
+        foreach (var paper in (Paper[])[Paper.A4, Paper.Letter])
+        {
+            foreach (var scene in new Booklet("x", CuttingLabels.Of(plan, paper)).Scenes())
+                Assert.All(Drawn.Texts(scene.Marks), t => Assert.InRange(t.At.X, 0, paper.Width));
+        }
+    }
+
+    [Fact]
+    public void The_stop_of_a_faced_piece_is_longer_than_the_piece_and_short_pieces_come_first_where_the_shop_says_so()
+    {
+        Piece[] pieces = [new("A", "D", Six, 2000) { FacedEnds = 2 }, new("B", "D", Six, 1000) { FacedEnds = 1 }];
+        var plan = Plan(pieces, [new("R", Six, 6000, 1, StockSource.OnHand)], new() { FacingLoss = 2, EndTrim = 10 });
+        // Trim 10; A: 10 to 10 + 2000 + 4; kerf 3; B: 2017 to 2017 + 1000 + 2.
+        Assert.Equal([(10.0, 2014.0, 2004.0), (2017.0, 3019.0, 1002.0)], plan.Groups[0].Bars[0].Pieces.Select(p => (p.From, p.To, p.SawLength)));
+        var turned = Plan(pieces, [new("R", Six, 6000, 1, StockSource.OnHand)], new() { ShortPiecesFirst = true });
+        Assert.Equal("B A", string.Join(' ', turned.Groups[0].Bars[0].Pieces.Select(p => p.Piece.Id)));
+    }
+
+    [Fact]
+    public void A_hundredth_that_is_missing_for_one_bar_less_is_said()
+    {
+        // 2998.5 + 3 + 2998.52 = 6000.02.
+        var plan = Plan([new("A", "D", Six, 2998.5), new("B", "D", Six, 2998.52)], [new("R", Six, 6000, 2, StockSource.OnHand)]);
+        Assert.Equal(2, plan.Groups[0].NewBars);
+        var said = Assert.Single(plan.Findings, f => f.Rule == "nearly-one-bar-less");
+        Assert.Contains("0.02 mm short of one bar less", said.Message, StringComparison.Ordinal);
+        Assert.Empty(Plan([new("A", "D", Six, 2998.5), new("B", "D", Six, 3000)], [new("R", Six, 6000, 2, StockSource.OnHand)]).Findings);
+    }
+
+    [Fact]
+    public void A_stock_file_names_suppliers_and_certificates_and_keeps_them()
+    {
+        const string text = """
+            rules: {short pieces first: yes}
+            buy:
+              - {id: N, size: 6, schedule: 40, material: A106-B, length: 6000, cost: 40, supplier: North Yard, certificate: EN 10204 3.1}
+            """;
+        var rack = RackReader.Read(Encoding.UTF8.GetBytes(text), "rack.yaml").Rack!;
+        Assert.Equal(("North Yard", "EN 10204 3.1", true), (rack.Bars[0].Supplier, rack.Bars[0].Certificate, rack.Rules.ShortPiecesFirst));
+        var written = new StringWriter();
+        CuttingPlanTables.Yaml(written, rack, CuttingPlanner.Plan([new("A", "D", Six, 100)], rack, TimeSpan.FromMinutes(1), stop: TestContext.Current.CancellationToken));
+        var again = RackReader.Read(Encoding.UTF8.GetBytes(written.ToString()), "rack.yaml").Rack!;
+        Assert.Equal(("North Yard", "EN 10204 3.1", true), (again.Bars[0].Supplier, again.Bars[0].Certificate, again.Rules.ShortPiecesFirst));
+        Assert.DoesNotContain(RackReader.Read(Encoding.UTF8.GetBytes(text), "rack.yaml").Errors, e => e.Severity == Severity.Stop);
+    }
+}
