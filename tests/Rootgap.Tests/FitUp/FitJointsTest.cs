@@ -47,7 +47,7 @@ public class FitJointsTest
     {
         var weld = fitting.Welds.Single(w => w.Id == joint);
         var fit = fitting.Of(weld, flip);
-        return Targets.Of(new StandingJoint(fit, SetUp.Of(fit, attitude)), fitting.Limits(weld, fit));
+        return Targets.Of(new StandingJoint(fit, SetUps.Of(fitting, fit, attitude)), fitting.Limits(weld, fit));
     }
 
     [Fact]
@@ -112,7 +112,7 @@ public class FitJointsTest
         var f = Make(Line);
         var card = FitUpPages.Cards(new FitJoints(f), f, f.Spools[0]).Single(c => c.Step.Joint.Name == "W2");
         var words = Texts(FitUpCard.Scene(card).Marks).Select(t => t.Content).ToList();
-        foreach (var target in card.Targets.Where(t => !t.Reading.IsAngle && t.Reading is not Reading.Height { At: null } and not Reading.Scale))
+        foreach (var target in card.Targets.Where(t => !t.Reading.IsAngle && t.Reading is not Reading.Height { At: null } and not Reading.Scale and not Reading.TurnMark))
             Assert.Contains(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{target.Value:0.0}"), words);
     }
 
@@ -152,21 +152,5 @@ public class FitJointsTest
             foreach (var inner in Texts(group.Marks))
                 yield return inner;
         }
-    }
-
-    /// <summary>A line without a field weld is one spool, however long: none of its joints may be left out of the order of work.</summary>
-    [Theory]
-    [InlineData(28)]
-    [InlineData(31)]
-    [InlineData(36)]
-    [InlineData(80)]
-    public void Every_joint_of_a_long_spool_has_its_step(int elbows)
-    {
-        var legs = Enumerable.Range(0, elbows).Select(i => $"{{go: {(i % 2 == 0 ? "north" : "up")}, by: 1500, to: elbow}}").Append("{go: east, by: 1500, to: flange}");
-        var fabrication = Given.Millimetres("size: 6, schedule: 40, class: 150", "flange", [.. legs]).Fabrication;
-        var joints = new FitJoints(fabrication).OfSpool(Assert.Single(fabrication.Spools));
-        Assert.Equal((2 * elbows) + 2, joints.Count);
-        var steps = FitOrder.Of(joints);
-        Assert.Equal(joints.Select(j => j.Name).Order(StringComparer.Ordinal), steps.Select(s => s.Joint.Name).Order(StringComparer.Ordinal));
     }
 }
