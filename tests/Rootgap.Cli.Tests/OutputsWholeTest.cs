@@ -61,16 +61,17 @@ public class OutputsWholeTest
     [Theory]
     [InlineData("INT")]
     [InlineData("TERM")]
-    public void A_command_that_is_told_to_stop_leaves_the_old_set_and_says_so(string signal)
+    public async Task A_command_that_is_told_to_stop_leaves_the_old_set_and_says_so(string signal)
     {
         using var shop = new Shop();
         var before = Job(shop);
         using var process = Begin(shop, "packet", "job", "--out", "p");
         Process.Start("kill", ["-" + signal, process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)])!.WaitForExit();
-        var output = process.StandardOutput.ReadToEndAsync();
-        var error = process.StandardError.ReadToEnd();
-        process.WaitForExit();
-        Assert.NotNull(output.GetAwaiter().GetResult());
+        var cancel = TestContext.Current.CancellationToken;
+        var output = process.StandardOutput.ReadToEndAsync(cancel);
+        var error = await process.StandardError.ReadToEndAsync(cancel);
+        await process.WaitForExitAsync(cancel);
+        Assert.NotNull(await output);
         Assert.Equal(130, process.ExitCode);
         Assert.Contains("Nothing in p is changed.", error, StringComparison.Ordinal);
         Same(before, Files(shop, "p"));
@@ -84,7 +85,7 @@ public class OutputsWholeTest
     [InlineData("model job --out p")]
     [InlineData("tables --out p")]
     [InlineData("check job --sarif p/found.sarif")]
-    public void A_full_disk_leaves_the_old_set_and_is_told(string command)
+    public async Task A_full_disk_leaves_the_old_set_and_is_told(string command)
     {
         using var shop = new Shop();
         var before = Job(shop);
@@ -94,10 +95,11 @@ public class OutputsWholeTest
             RedirectStandardError = true,
             RedirectStandardOutput = true,
         })!;
-        var output = process.StandardOutput.ReadToEndAsync();
-        var error = process.StandardError.ReadToEnd();
-        process.WaitForExit();
-        Assert.NotNull(output.GetAwaiter().GetResult());
+        var cancel = TestContext.Current.CancellationToken;
+        var output = process.StandardOutput.ReadToEndAsync(cancel);
+        var error = await process.StandardError.ReadToEndAsync(cancel);
+        await process.WaitForExitAsync(cancel);
+        Assert.NotNull(await output);
         Assert.Equal(3, process.ExitCode);
         Assert.Contains("What was there before stands as it was", error, StringComparison.Ordinal);
         Assert.DoesNotContain("   at ", error, StringComparison.Ordinal);

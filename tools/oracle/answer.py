@@ -118,7 +118,7 @@ class Answer:
             shop = shop.get('shop', shop)
         s = lambda key, otherwise: length(shop[key], shop_units) if key in shop else otherwise
         self.gap, self.shrinkage, self.extra = s('root gap', 3.2), s('shrinkage', 0.0), s('final fit extra', 100.0)
-        self.socket_gap = s('socket gap', 1.6)
+        self.socket_gap, self.branch_gap, self.outlet_gap = s('socket gap', 1.6), s('branch gap', self.gap), s('outlet gap', 0.0)
         self.makeup_gap = 0.0 if shop.get('makeup gap') == 'ignored' else self.gap
         self.measured = {int(k.replace('item', '')): length(v['take-off'], shop_units) for k, v in shop.get('measured', {}).items()}
         self.bolting, self.pads = [], []
@@ -400,7 +400,7 @@ class Answer:
                 into = None
                 b = self.branch(leg, way)
                 br = size(leg['size'])
-                half = self.od(nps) / 2
+                half = self.od(nps) / 2 + (self.outlet_gap if to == 'outlet' else 0.0)
                 if to == 'outlet':
                     ends = leg.get('ends', 'butt')
                     if item in self.measured:
@@ -421,7 +421,7 @@ class Answer:
                         if leg.get('pad') == 'yes':
                             self.pads.append((name, k, br))
                         if 'name' in leg:
-                            self.names[leg['name']] = {'at': q, 'size': br, 'way': b, 'port': Port('branch', half), 'on': None}
+                            self.names[leg['name']] = {'at': q, 'size': br, 'way': b, 'port': Port('branch', half + self.branch_gap), 'on': None}
             elif to == 'flange':
                 how, off = self.flange_takeoff(line, nps, item)
                 into = Port(how, off)

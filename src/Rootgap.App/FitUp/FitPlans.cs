@@ -1,8 +1,10 @@
 using Rootgap.Fabricating;
 using Rootgap.FitUp;
 using Rootgap.Packets;
+using Rootgap.Records;
 using Rootgap.Routes;
 using Rootgap.Sheets;
+using Step = Rootgap.Records.Step;
 
 namespace Rootgap.App.FitUp;
 
@@ -23,7 +25,8 @@ public sealed class FitPlans
 public sealed class FitPlan(Packet packet)
 {
     private readonly FitJoints fitting = new(packet.Fabrication);
-    private readonly Dictionary<string, IReadOnlyList<FitUpJob>> cards = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, FitSpool> spools = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (string Done, IReadOnlyList<FitUpJob> Cards)> cards = new(StringComparer.Ordinal);
 
     public Packet Packet { get; } = packet;
 
@@ -38,43 +41,102 @@ public sealed class FitPlan(Packet packet)
     /// <summary>The spool that a joint is made in; null for the site's joints.</summary>
     public Spool? SpoolOf(Joint joint) => Fabrication.Spools.FirstOrDefault(s => s.Joints.Any(j => j.Id == joint.Id));
 
-    /// <summary>The cards of a spool's welds in the order of work.</summary>
-    public IReadOnlyList<FitUpJob> Cards(Spool spool)
+    /// <summary>The cards of a spool's welds in the order of work as it was really taken: what is tacked stays as it was read, and the rest is planned from there.</summary>
+    public IReadOnlyList<FitUpJob> Cards(Spool spool, DrawingRecord done)
     {
-        if (!cards.TryGetValue(spool.Name, out var known))
-            cards[spool.Name] = known = FitUpPages.Cards(fitting, Fabrication, spool);
-        return known;
+        var made = Made(spool, done);
+        var key = string.Join('|', made.Select(m => $"{m.Weld.Id} {m.Over?.Id} {m.Over?.Counting.Count} {m.Over?.Ended.UtcTicks}"));
+        if (!cards.TryGetValue(spool.Name, out var known) || known.Done != key)
+        {
+            var fit = Fit(spool);
+            var welds = fit.Welds.ToList();
+            var begun = made.Select(m => SetUp.Parse(m.Over?.SetUp ?? "") is var (attitude, roll) ? new FitOrder.Wish(welds.IndexOf(m.Weld), attitude, roll) : new FitOrder.Wish(welds.IndexOf(m.Weld))).ToList();
+            var steps = FitOrder.Of(fit, begun, andTheRest: true);
+            cards[spool.Name] = known = (key, [.. FitWork.Cards(fit, steps, AsMade(steps, made)).Select(c => FitUpPages.Job(Fabrication, c))]);
+        }
+
+        return known.Cards;
     }
 
-    /// <summary>The joints of a spool in the order of work; those that nothing can be read at stand last.</summary>
-    public IReadOnlyList<Joint> InOrder(Spool spool)
+    private FitSpool Fit(Spool spool)
     {
-        var order = Cards(spool).Select(c => c.Step.Joint.Name).ToList();
+        if (!spools.TryGetValue(spool.Name, out var fit))
+            spools[spool.Name] = fit = fitting.OfSpool(spool);
+        return fit;
+    }
+
+    // The welds that are tacked, in the order in which they were, each with the last going-over of its readings.
+    private List<(Joint Weld, GoingOver? Over)> Made(Spool spool, DrawingRecord done) =>
+    [
+        .. Fit(spool).Welds
+            .Select(w => (Weld: w, At: DrawingRecord.Counting(done.Steps[w.Id]).Where(s => s.Step is Step.Tacked or Step.Welded).Min(s => (DateTimeOffset?)s.When)))
+            .Where(w => w.At is not null)
+            .OrderBy(w => w.At)
+            .Select(w => (w.Weld, GoingOver.Of(done.Readings[w.Weld.Id]).Where(o => o.Counting.Count > 0).MaxBy(o => o.Ended))),
+    ];
+
+    // What was read in the set-up of the card counts; what was read otherwise says nothing of it.
+    private static Func<string, JointAsMade?> AsMade(IReadOnlyList<FitStep> steps, List<(Joint Weld, GoingOver? Over)> made) => id =>
+        made.Find(m => m.Weld.Id == id).Over is { } over && steps.FirstOrDefault(s => s.Weld.Id == id) is { } step
+        && over.SetUp.Equals(step.SetUp.Word, StringComparison.OrdinalIgnoreCase) && (over.Held.Length == 0 || over.Held == step.Joint.Held.Id)
+            ? new([.. over.Counting.Select(r => r.Taken)], null, over.Mark)
+            : null;
+
+    /// <summary>The joints of a spool in the order of work; those that nothing can be read at stand last.</summary>
+    public IReadOnlyList<Joint> InOrder(Spool spool, DrawingRecord done)
+    {
+        var order = Cards(spool, done).Select(c => c.Step.Joint.Name).ToList();
         return [.. spool.Joints.OrderBy(j => order.IndexOf(j.Id) is >= 0 and var i ? i : order.Count)];
     }
 
     /// <summary>Whether there is anything to read at a joint: a weld with both sides in this drawing.</summary>
     public bool HasReadings(Joint joint) => fitting.Welds.Any(w => w.Id == joint.Id);
 
-    /// <summary>The card of a weld as planned.</summary>
-    public FitUpJob Card(Joint joint)
+    /// <summary>The card of a weld in its turn.</summary>
+    public FitUpJob Card(Joint joint, DrawingRecord done)
     {
-        if (SpoolOf(joint) is { } spool && Cards(spool).FirstOrDefault(c => c.Step.Joint.Name == joint.Id) is { } planned)
+        if (SpoolOf(joint) is { } spool && Cards(spool, done).FirstOrDefault(c => c.Step.Joint.Name == joint.Id) is { } planned)
             return planned;
         var fit = fitting.Of(joint);
-        return Stood(joint, fit, SetUp.Usual(fit), null);
+        return FitUpPages.Job(Fabrication, FitWork.Alone(fitting, joint, fit, SetUps.Usual(fitting, fit), null));
     }
 
-    /// <summary>The card of a weld in another set-up, with the other part held, or with other marks.</summary>
-    /// <param name="setUp">As a readings file says it: on end, level, rolled, rolled 270.</param>
+    /// <summary>The card of a weld in another set-up, with the other side held, or with other marks.</summary>
+    /// <param name="setUp">As a readings file says it: on end, level, rolled, rolled 270, clamped.</param>
     /// <param name="held">Id of the part that is held; empty for the usual one.</param>
     /// <param name="mark">Distance of the marks, mm; null for the usual one.</param>
-    public FitUpJob Card(Joint joint, string setUp, string held, double? mark)
+    /// <param name="refused">Why it cannot stand so; empty where it can.</param>
+    public FitUpJob Card(Joint joint, DrawingRecord done, string setUp, string held, double? mark, out string refused)
     {
-        var fit = fitting.Of(joint);
-        if (held.Length > 0 && held != fit.Held.Id && fitting.Of(joint, flip: true) is { } other && other.Held.Id == held)
-            fit = other;
-        return Stood(joint, fit, SetUp.Parse(setUp) is { } chosen ? SetUp.Of(fit, chosen.Attitude, chosen.Roll) : SetUp.Usual(fit), mark);
+        refused = "";
+        var wish = SetUp.Parse(setUp);
+        if (SpoolOf(joint) is { } spool && Cards(spool, done) is var all && all.FirstOrDefault(c => c.Step.Joint.Name == joint.Id) is { } planned)
+        {
+            var step = planned.Step;
+            var other = held.Length > 0 ? held : step.Joint.Held.Id;
+            if ((wish is { } w && !FitWork.IsSo(step, w)) || other != step.Joint.Held.Id)
+            {
+                if (FitWork.Otherwise(Fit(spool), step, wish, other, out refused) is not { } changed)
+                    return planned;
+                step = changed;
+            }
+
+            if (step == planned.Step && (mark is null || Math.Abs(mark.Value - planned.Standing.Mark) < 1e-6))
+                return planned;
+            var steps = all.TakeWhile(c => c.Step.Joint.Name != joint.Id).Select(c => c.Step).Append(step).ToList();
+            var card = FitWork.Cards(Fit(spool), steps, AsMade(steps, Made(spool, done).Where(m => m.Weld.Id != joint.Id).ToList()), id => id == joint.Id ? mark : null)[^1];
+            return FitUpPages.Job(Fabrication, card with { Of = all.Count });
+        }
+
+        var usual = fitting.Of(joint);
+        var fit = held.Length > 0 && held != usual.Held.Id && held == usual.New.Id ? fitting.Of(joint, flip: true) : usual;
+        if (wish is { Attitude: Attitude.OnEnd } && !SetUps.HasBase(fit))
+        {
+            SetUps.Refused(fitting, fit, Attitude.OnEnd, out refused);
+            wish = null;
+        }
+
+        return FitUpPages.Job(Fabrication, FitWork.Alone(fitting, joint, fit, wish is var (attitude, roll) ? SetUps.Of(fitting, fit, attitude, roll) : SetUps.Usual(fitting, fit), mark));
     }
 
     /// <summary>A joint in words: its kind, size, and what it joins.</summary>
@@ -82,13 +144,4 @@ public sealed class FitPlan(Packet packet)
 
     /// <summary>The studs of a bolted joint; null where the standard has none, or others bring them.</summary>
     public BoltSet? Studs(Joint joint) => Fabrication.Bolting.FirstOrDefault(b => b.Joint.Id == joint.Id);
-
-    private FitUpJob Stood(Joint joint, FitJoint fit, SetUp setUp, double? mark)
-    {
-        var standing = new StandingJoint(fit, setUp, mark);
-        var limits = fitting.Limits(joint, fit);
-        var planned = SpoolOf(joint) is { } spool ? Cards(spool) : [];
-        var step = planned.FirstOrDefault(c => c.Step.Joint.Name == joint.Id)?.Step ?? new FitStep(1, fit, setUp, 0, CanRoll: false, Math.Min(fit.New.Mass, fit.Held.Mass), []);
-        return new(step with { Joint = fit, SetUp = setUp }, Math.Max(1, planned.Count), standing, limits, Targets.Of(standing, limits), FitUpPages.Names(Fabrication, fit));
-    }
 }

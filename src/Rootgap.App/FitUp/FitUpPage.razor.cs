@@ -26,6 +26,7 @@ public sealed partial class FitUpPage
     private FitUpJob? planned;
     private FitUpJob? card;
     private string picture = "";
+    private string refused = "";
     private List<JudgedOver> judged = [];
     private JudgedOver? mine;
     private IReadOnlyList<Marked> marked = [];
@@ -48,7 +49,13 @@ public sealed partial class FitUpPage
     private Target? Active => card?.Targets.FirstOrDefault(t => ReadingWords.Key(t.Reading) == active);
 
     /// <summary>The set-ups to choose from; rolled by as much as planned.</summary>
-    private IReadOnlyList<string> SetUps => ["on end", "level", planned?.Standing.SetUp is { Attitude: Attitude.Rolled } rolled ? rolled.Word : "rolled"];
+    private IReadOnlyList<string> SetUps => ["on end", "level", planned?.Standing.SetUp is { Attitude: Attitude.Rolled } rolled ? rolled.Word : "rolled", "clamped"];
+
+    /// <summary>In the units that the person reads.</summary>
+    private FitWords Words => new(Choices.Units, Name);
+
+    // What stays at joints before moves this target.
+    private static bool IsMoved(Target target) => Math.Abs(target.Value - target.Drawn) > (target.Reading.IsAngle ? 1e-4 : 0.05);
 
     private double? Mark => card is { Standing: { HasMarks: true, Mark: var mark } } ? mark : null;
 
@@ -103,23 +110,24 @@ public sealed partial class FitUpPage
         }
 
         spool = Plan.SpoolOf(joint);
-        order = spool is null ? Plan.AtSite : Plan.InOrder(spool);
+        order = spool is null ? Plan.AtSite : Plan.InOrder(spool, Done);
         if (!Plan.HasReadings(joint))
         {
             card = null;
             return;
         }
 
-        planned = Plan.Card(joint);
+        planned = Plan.Card(joint, Done);
+        refused = "";
         var overs = GoingOver.Of(Done.Readings[joint.Id]);
         var last = overs.LastOrDefault(o => o.Who == Job.Who && o.Drawing == Drawing && o.Counting.Count > 0);
-        var stood = draft.SetUp.Length > 0 ? Plan.Card(joint, draft.SetUp, draft.Held, draft.Mark)
-            : last is not null ? Plan.Card(joint, last.SetUp, last.Held, last.Mark)
+        var stood = draft.SetUp.Length > 0 ? Plan.Card(joint, Done, draft.SetUp, draft.Held, draft.Mark, out refused)
+            : last is not null ? Plan.Card(joint, Done, last.SetUp, last.Held, last.Mark, out refused)
             : planned;
-        if (card is null || card.Step.Joint != stood.Step.Joint || card.Standing.SetUp.Word != stood.Standing.SetUp.Word || !Same(card.Standing.Mark, stood.Standing.Mark))
+        if (card is null || card != stood || card.Standing.SetUp.Word != stood.Standing.SetUp.Word || !Same(card.Standing.Mark, stood.Standing.Mark))
             picture = SvgWriter.Write(FitUpCard.Picture(stood));
         card = stood;
-        judged = [.. overs.Select(o => JudgedOver.Of(o, Stands(o, card) ? card : Plan.Card(joint, o.SetUp, o.Held, o.Mark), Choices.Units))];
+        judged = [.. overs.Select(o => JudgedOver.Of(o, Stands(o, card) ? card : Plan.Card(joint, Done, o.SetUp, o.Held, o.Mark, out _), Choices.Units))];
         if (!draft.IsAnew)
             mine = judged.LastOrDefault(j => j.Over.Who == Job.Who && j.Over.Drawing == Drawing && Stands(j.Over, card));
     }

@@ -46,7 +46,11 @@ public static class ReadingWords
             Reading.Height => joint.SetUp.Attitude == Attitude.OnEnd ? "above the plate it stands on" : "above the floor",
             Reading.Plumb => $"level, from the plumb line at the lip to the mark on {held}",
             Reading.Holes => joint.Joint.Holes is { MidHeight: true } ? "slope across the left and right pin near mid-height; plus where the 3 o'clock one is higher" : "slope across the two pins that straddle the top; plus where the 3 o'clock one is higher",
-            Reading.FlatLevel => "slope along the reducer's flat",
+            Reading.FlatLevel => "slope along the reducer's flat; plus where its far end is higher",
+            Reading.HoleLine => "turn of the line over the two pins against plant north; plus clockwise, looking at the face",
+            Reading.Square => $"tongue on {brought}'s face, blade 300 mm along the pipe; plus where the blade's far end stands farther off",
+            Reading.StraightEdge => $"step of the outsides over the weld; plus where {brought} stands out",
+            Reading.TurnMark => $"round the outside, from the mark on {held} to the mark on {brought}; plus clockwise, looking into {brought}",
             _ => $"from {held}'s far lip on the other side to {brought}'s lip",
         };
     }
@@ -86,7 +90,7 @@ public static class ReadingWords
     }
 
     // A gap rod or gauge reads finer than a tape's sixteenths.
-    private static bool IsGauged(Reading reading) => reading is Reading.Gap or Reading.HiLo;
+    private static bool IsGauged(Reading reading) => reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark;
 
     private static string Decimal(double mm) => string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(mm / LengthText.Inch, 3):0.000}\"");
 

@@ -218,7 +218,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
     public async Task<IReadOnlyList<Held>> HeldFacts(int most) =>
         [.. (await (await Module).InvokeAsync<HeldJson[]>("held", Id, most)).Select(h => (h, FactJson.Read(h.Json).Fact)).Where(h => h.Fact is not null).Select(h => new Held(h.Fact!, h.h.Why))];
 
-    /// <summary>All that only this browser has of a job, as a file that <see cref="Add"/> can take in again.</summary>
+    /// <summary>All that only this browser has of a job, as a file that <c>Add</c> can take in again.</summary>
     public async Task<byte[]> OnlyHere(string job) => await (await Module).InvokeAsync<byte[]>("onlyHere", job);
 
     /// <summary>How far the server was read.</summary>
@@ -333,12 +333,13 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
     // A line for each fact: id, number in the store, time kept, JSON, with a tab between.
     private void Put(byte[] lines)
     {
+        Span<Range> parts = stackalloc Range[4];
         foreach (var range in lines.AsSpan().Split((byte)'\n'))
         {
             var line = lines[range];
             if (line.Length == 0)
                 continue;
-            Span<Range> parts = stackalloc Range[4];
+            parts.Clear();
             var n = 0;
             foreach (var part in line.AsSpan().Split((byte)'\t'))
             {

@@ -216,7 +216,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         {
             Trouble = there.Said;
             await LookAtServer();
-            OtherJob = Served.Any(s => s.Id == job.Id) ? null : Served.FirstOrDefault() is { Id: not null } other ? other : null;
+            OtherJob = Served.Any(s => s.Id == job.Id) ? null : Served is [{ Id: not null } other, ..] ? other : null;
             return false;
         }
 

@@ -5,8 +5,8 @@ using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.FitUp;
-using Rootgap.Measure;
 using Rootgap.Packets;
+using Rootgap.Routes;
 using Rootgap.Sheets;
 
 namespace Rootgap.Cli.Commands;
@@ -14,30 +14,39 @@ namespace Rootgap.Cli.Commands;
 /// <summary><c>rootgap fit</c>: what every reading at a joint should be, and what readings that are off mean.</summary>
 internal static class FitCommand
 {
-    private sealed record Request(string Drawing, string Joint, string? Readings, string? SetUp, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, bool Json);
+    private sealed record Request(
+        string Drawing, string[] Joints, string[] Readings, string? SetUp, string? After, string? Order, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, bool Json);
 
     public static Command Create()
     {
         var drawing = new Argument<string>("DRAWING") { Description = "The drawing file (YAML)." };
-        var joint = new Option<string>("--joint") { Description = "The weld, as on the weld map: W3.", Required = true };
-        var readings = new Option<string?>("--readings") { Description = "File with the readings taken (YAML)." };
-        var setUp = new Option<string?>("--set-up") { Description = "\"on end\", level, rolled (a quarter, toward 3 o'clock) or \"rolled 270\"; left out: on end where a short piece stands safely, else level." };
+        var joint = new Option<string[]>("--joint") { Description = "The weld, as on the weld map: W3. May be given more than once; left out, every joint that the readings name.", AllowMultipleArgumentsPerToken = true };
+        var readings = new Option<string[]>("--readings") { Description = "File with the readings taken (YAML), of one joint or of many; may be given more than once, each for itself.", AllowMultipleArgumentsPerToken = true };
+        var setUp = new Option<string?>("--set-up") { Description = $"{FitUp.SetUp.Words}; left out: as on the joint's card. Without --after and --order the two parts alone." };
+        var after = new Option<string?>("--after") { Description = "The order of work as `fit-order --json` printed it: the joint as it stands after the steps before it." };
+        var order = new Option<string?>("--order") { Description = "The order of work as you do it: \"W3, W4 level, W5\"." };
         var mark = new Option<double?>("--mark") { Description = "Distance of the quarter marks back from the end of the held pipe, mm; default 300, or half a short piece." };
         var flip = new Option<bool>("--flip") { Description = "Hold the other part." };
         var ask = new Option<bool>("--ask") { Description = "Type the readings at a prompt, one after the other." };
         var noRecord = new Option<bool>("--no-record") { Description = "Do not add the readings to the joint's record beside the drawing." };
         var card = OutOption.Named(new Option<string?>("--card") { Description = "Write the joint's card to this file, as .svg, .pdf or .png." });
         var json = JsonOption.Create();
-        var command = new Command("fit", "What each reading at a joint should be; with readings, where the part is and what to do.\n\nExample: rootgap fit line.yaml --joint W3 --readings w3.yaml")
+        var command = new Command("fit", "What each reading at a joint should be; with readings, where the part is and what to do. Ends with 0 where it is within (or nothing was asked), 1 where it is not or not enough is read.\n\nExample: rootgap fit line.yaml --joint W3 --readings w3.yaml")
         {
-            drawing, joint, readings, setUp, mark, flip, ask, noRecord, card, json,
+            drawing, joint, readings, setUp, after, order, mark, flip, ask, noRecord, card, json,
         };
         command.SetAction(r => Run(new(
-            r.GetValue(drawing)!, r.GetValue(joint)!, r.GetValue(readings), r.GetValue(setUp), r.GetValue(mark), r.GetValue(flip), r.GetValue(ask), !r.GetValue(noRecord), r.GetValue(card), r.GetValue(json))));
+            r.GetValue(drawing)!, r.GetValue(joint) ?? [], r.GetValue(readings) ?? [], r.GetValue(setUp), r.GetValue(after), r.GetValue(order), r.GetValue(mark), r.GetValue(flip), r.GetValue(ask),
+            !r.GetValue(noRecord), r.GetValue(card), r.GetValue(json))));
         return command;
     }
 
+    /// <summary>One joint with one file of readings, answered.</summary>
+    private sealed record Answer(FitCard Card, FitSpool? Spool, IReadOnlyList<Taken>? Taken, Diagnosis? Found, IReadOnlyList<string> Say);
+
     private const long LargestReadings = 1 << 20;
+
+    private const long LargestOrder = 1 << 24;
 
     private static int Run(Request request)
     {
@@ -51,12 +60,11 @@ internal static class FitCommand
             printer.Print(opened.Findings);
             return opened.Exit;
         }
-        var fitting = new FitJoints(packet.Fabrication);
-        if (fitting.Welds.FirstOrDefault(j => j.Id.Equals(request.Joint, StringComparison.OrdinalIgnoreCase)) is not { } weld)
-            return Refuse(ExitCode.Usage, NoSuchJoint(request.Joint, packet, fitting));
 
-        FitReadings? file = null;
-        if (request.Readings is { } name)
+        var fitting = new FitJoints(packet.Fabrication);
+        var words = new FitWords(drawing.Units, id => Wording.NameOf(packet.Fabrication, id));
+        List<(string Name, IReadOnlyList<FitReadings> Sets)> files = [];
+        foreach (var name in request.Readings)
         {
             if (!File.Exists(name))
                 return Refuse(ExitCode.Unreadable, $"{name}: there is no such file.");
@@ -64,76 +72,211 @@ internal static class FitCommand
             if (bad.Line > 0)
                 return Refuse(ExitCode.Unreadable, string.Create(CultureInfo.InvariantCulture, $"{name}:{bad.Line}:{bad.Column}: the file is {kind}: save it again as UTF-8."));
             printer.Know(name, written);
-            file = FitReadings.Read(written, name);
-            if (file.Errors.Count > 0)
+            var (sets, errors) = FitReadings.ReadAll(written, name);
+            if (errors.Count > 0)
             {
-                printer.Print(file.Errors);
+                printer.Print(errors);
                 return ExitCode.Unreadable;
             }
-            if (file.Joint.Length > 0 && !file.Joint.Equals(weld.Id, StringComparison.OrdinalIgnoreCase))
-                return Refuse(ExitCode.Usage, $"{name}: these readings were taken at {file.Joint}, not at {weld.Id}.");
+
+            foreach (var set in sets.Where(s => s.Joint.Length > 0))
+            {
+                if (Weld(fitting, set.Joint) is null)
+                    return Refuse(ExitCode.Usage, $"{name}: {NoSuchJoint(set.Joint, packet, fitting)}");
+            }
+
+            files.Add((name, sets));
         }
 
-        var flip = request.Flip || (file is { Held.Length: > 0 } && file.Held != fitting.Of(weld).Held.Id && file.Held == fitting.Of(weld, flip: true).Held.Id);
-        var joint = fitting.Of(weld, flip);
-        var attitude = file?.SetUp;
-        if (request.SetUp is { } wanted && (attitude = SetUp.Parse(wanted)) is null)
-            return Refuse(ExitCode.Usage, $"\"{wanted}\" is not a set-up: it is one of \"on end\", level, rolled, or \"rolled 270\" with its degrees.");
-        var mark = request.Mark ?? file?.Mark;
-        if (mark is { } m && (m < 0 || (0 < joint.HeldStraight && joint.HeldStraight < m)))
-            return Refuse(ExitCode.Usage, string.Create(CultureInfo.InvariantCulture, $"A mark {m:0.##} mm back is not on {joint.Held.Id}, which is {joint.HeldStraight:0} mm long."));
-        var setUp = attitude is { } chosen ? SetUp.Of(joint, chosen.Attitude, chosen.Roll) : SetUp.Usual(joint);
-        var standing = new StandingJoint(joint, setUp, mark);
-        var tolerance = fitting.Limits(weld, joint);
-        var targets = Targets.Of(standing, tolerance);
+        var wanted = request.Joints.Length > 0
+            ? request.Joints.SelectMany(j => j.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)).ToList()
+            : [.. files.SelectMany(f => f.Sets).Where(s => s.Error is null && s.Joint.Length > 0).Select(s => s.Joint).Distinct(StringComparer.OrdinalIgnoreCase)];
+        if (wanted.Count == 0)
+            return Refuse(ExitCode.Usage, "Which joint? Give it with --joint W3, or readings that name theirs.");
+        List<Answer> answers = [];
+        foreach (var (name, sets) in files.Count > 0 ? files : [("", [])])
+        {
+            foreach (var one in wanted)
+            {
+                if (Weld(fitting, one) is not { } weld)
+                    return Refuse(ExitCode.Usage, NoSuchJoint(one, packet, fitting));
+                // A file of one set whose joint is not said is of the joint asked for.
+                var own = sets.LastOrDefault(s => Is(s.Joint, weld.Id)) ?? (sets.Count > 0 && sets.All(s => s.Joint.Length == 0) ? sets[^1] : null);
+                if (own is null && sets.Count > 0 && sets.All(s => s.Error is null) && sets.Select(s => s.Joint).Distinct().Count() == 1)
+                    return Refuse(ExitCode.Usage, $"{name}: these readings were taken at {sets[0].Joint}, not at {weld.Id}.");
+                if (Card(request, fitting, weld, own, sets, out var spool, out var wrong) is not { } card)
+                    return Refuse(ExitCode.Usage, wrong);
+                if (own is { Error: null } && Wrong(own, card.Standing) is { Count: > 0 } impossible)
+                {
+                    printer.Print(impossible);
+                    return ExitCode.Unreadable;
+                }
 
-        if (request.Card is { } to && WriteCard(to, packet, fitting, weld, standing, tolerance, targets) is { } refused)
+                IReadOnlyList<Taken>? taken = own is { Error: null } ? [.. own.Entries.Select(e => e.Taken)] : null;
+                if (taken is null && request.Ask)
+                    taken = FitPrompt.Ask(card.Standing, card.Targets, words, Console.In, request.Json ? Console.Error : Console.Out);
+                var found = taken is null ? null : Diagnosis.Of(card.Standing, card.Limits, taken, card.Targets);
+                answers.Add(new(card, spool, taken, found, found is null ? [] : Remedy.Say(card.Standing, card.Limits, found, drawing.Units)));
+            }
+        }
+
+        if (request.Card is { } to && WriteCard(to, packet, answers[0]) is { } refused)
             return Refuse(ExitCode.Usage, refused);
-
-        IReadOnlyList<Taken>? taken = null;
-        if (file is not null)
+        Write(request, answers, words);
+        foreach (var (card, _, taken, found, say) in answers)
         {
-            List<Finding> wrong = [.. file.Entries
-                .Select(e => (e.Where, Wrong: FitReadings.Wrong(e.Taken, standing)))
-                .Where(e => e.Wrong is not null)
-                .Select(e => new Finding("bad-reading", Severity.Stop, "", e.Where, e.Wrong!.Value.Message, e.Wrong.Value.Remedy))];
-            if (wrong.Count > 0)
-            {
-                printer.Print(wrong);
-                return ExitCode.Unreadable;
-            }
-            taken = [.. file.Entries.Select(e => e.Taken)];
-        }
-        else if (request.Ask)
-        {
-            taken = FitPrompt.Ask(standing, targets, Console.In, request.Json ? Console.Error : Console.Out);
+            if (found is not null && taken is { Count: > 0 } && request.Keep)
+                Keep(request.Drawing, card.Step.Weld.Id, FitRecord.Entry(card.Standing, taken, found, say, drawing.Number, drawing.Revision, DateTimeOffset.Now));
         }
 
-        var found = taken is null ? null : Diagnosis.Of(standing, tolerance, taken, targets);
-        var say = found is null ? [] : Remedy.Say(standing, tolerance, found);
-        if (request.Json)
-        {
-            using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
-            FitOutput.Write(json, standing, tolerance, targets, found, say);
-        }
-        else
-        {
-            FitOutput.Print(Console.Out, standing, tolerance, targets, taken, found, say);
-        }
-        if (found is not null && taken is { Count: > 0 } && request.Keep)
-            Keep(request.Drawing, weld.Id, FitRecord.Entry(standing, taken, found, say, drawing.Number, drawing.Revision, DateTimeOffset.Now));
-        return !packet.IsBuildable ? ExitCode.Stop : found is { Within: false } ? ExitCode.Warn : ExitCode.Done;
+        return !packet.IsBuildable ? ExitCode.Stop : answers.Exists(a => a.Found is { Within: false }) ? ExitCode.Warn : ExitCode.Done;
     }
 
-    // The card as it stands in the packet, but for the set-up, which is the one asked for.
-    private static string? WriteCard(string file, Packet packet, FitJoints fitting, Routes.Joint weld, StandingJoint standing, FitTolerance tolerance, IReadOnlyList<Target> targets)
+    private static void Write(Request request, List<Answer> answers, FitWords words)
     {
-        var joint = standing.Joint;
-        var cards = packet.Fabrication.Spools.Where(s => s.Joints.Contains(weld)).SelectMany(s => FitUpPages.Cards(fitting, packet.Fabrication, s)).ToList();
-        var planned = cards.Find(c => c.Step.Joint.Name == weld.Id);
-        var step = (planned?.Step ?? new FitStep(1, joint, standing.SetUp, 0, CanRoll: false, joint.New.Mass, [])) with { Joint = joint, SetUp = standing.SetUp };
-        var job = new FitUpJob(step, Math.Max(1, cards.Count), standing, tolerance, targets, FitUpPages.Names(packet.Fabrication, joint));
-        var scene = FitUpCard.Scene(job);
+        if (!request.Json)
+        {
+            for (var i = 0; i < answers.Count; i++)
+            {
+                if (i > 0)
+                    Console.Out.WriteLine();
+                FitOutput.Print(Console.Out, answers[i].Card, answers[i].Taken, answers[i].Found, answers[i].Say, words);
+            }
+
+            return;
+        }
+
+        using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
+        if (answers.Count == 1)
+        {
+            FitJson.Write(json, answers[0].Card, answers[0].Found, answers[0].Say);
+            return;
+        }
+
+        json.WriteStartObject();
+        json.WriteStartArray("joints");
+        foreach (var answer in answers)
+            FitJson.Write(json, answer.Card, answer.Found, answer.Say);
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static bool Is(string name, string joint) => name.Equals(joint, StringComparison.OrdinalIgnoreCase);
+
+    private static Joint? Weld(FitJoints fitting, string name) => fitting.Welds.FirstOrDefault(j => Is(name, j.Id));
+
+    // The joint's card: as planned, in the order that is given, or of the two parts alone.
+    private static FitCard? Card(Request request, FitJoints fitting, Joint weld, FitReadings? own, IReadOnlyList<FitReadings> sets, out FitSpool? spool, out string wrong)
+    {
+        (spool, wrong) = (null, "");
+        var wish = request.SetUp is { } word ? SetUp.Parse(word) : own?.SetUp;
+        if (request.SetUp is { } text && wish is null)
+        {
+            wrong = $"\"{text}\" is not a set-up: it is one of {SetUp.Words}.";
+            return null;
+        }
+
+        var mark = request.Mark ?? own?.Mark;
+        var (isOrdered, home) = (request.After is not null || request.Order is not null, fitting.SpoolOf(weld));
+        if (isOrdered && home is null)
+        {
+            wrong = $"{weld.Id} is no weld of a spool: no order of work goes to it.";
+            return null;
+        }
+
+        if (home is null || (!isOrdered && (request.SetUp is not null || request.Flip)))
+            return Alone(request, fitting, weld, own, wish, mark, out wrong);
+        spool = fitting.OfSpool(home);
+        if (Steps(request, spool, weld, out wrong) is not { } steps)
+            return null;
+        var upTo = steps.TakeWhile(s => s.Weld.Id != weld.Id).Append(steps.First(s => s.Weld.Id == weld.Id)).ToList();
+        var (wants, held) = (isOrdered || request.SetUp is not null || own?.SetUp is not null ? wish : null, request.Flip ? Other(weld, upTo[^1]) : own is { Held.Length: > 0 } ? own.Held : upTo[^1].Joint.Held.Id);
+        if ((wants is { } w && !FitWork.IsSo(upTo[^1], w)) || held != upTo[^1].Joint.Held.Id)
+        {
+            if (FitWork.Otherwise(spool, upTo[^1], wants, held, out wrong) is not { } other)
+                return null;
+            upTo[^1] = other;
+        }
+
+        var cards = FitWork.Cards(spool, upTo, id => id == weld.Id ? null : Made(sets, id), id => id == weld.Id ? mark : null);
+        var last = cards[^1] with { Step = upTo[^1], Of = Math.Max(steps.Count, upTo.Count) };
+        if (mark is { } m && (m < 0 || (0 < last.Standing.Joint.HeldStraight && last.Standing.Joint.HeldStraight < m)))
+        {
+            wrong = OffThePipe(m, last.Standing.Joint);
+            return null;
+        }
+
+        return last;
+    }
+
+    private static string Other(Joint weld, FitStep step) => weld.Between[0] == step.Joint.Held.Id ? weld.Between[1] : weld.Between[0];
+
+    private static JointAsMade? Made(IReadOnlyList<FitReadings> sets, string joint) =>
+        sets.LastOrDefault(s => Is(s.Joint, joint)) is { } set ? new(set.Error is null ? [.. set.Entries.Select(e => e.Taken)] : null, set.Error, set.Mark) : null;
+
+    private static IReadOnlyList<FitStep>? Steps(Request request, FitSpool spool, Joint weld, out string wrong)
+    {
+        wrong = "";
+        if (request.After is { } after)
+        {
+            if (!File.Exists(after))
+            {
+                wrong = $"{after}: there is no such file.";
+                return null;
+            }
+
+            var (read, bad) = FitOrderJson.Read(FileText.Of(InputFile.Bytes(after, LargestOrder)).Text, spool, weld.Id);
+            wrong = read is null ? $"{after}: {bad}" : "";
+            return read;
+        }
+
+        if (request.Order is not { } order)
+            return FitOrder.Of(spool);
+        if (FitOrderCommand.Chosen(spool, order, isWhole: false, out wrong) is not { } chosen)
+            return null;
+        var index = spool.Welds.ToList().IndexOf(weld);
+        if (!chosen.Exists(c => c.Weld == index))
+            chosen.Add(new(index));
+        var (steps, refused) = FitOrder.Of(spool, chosen);
+        wrong = refused ?? "";
+        return refused is null ? steps : null;
+    }
+
+    private static FitCard? Alone(Request request, FitJoints fitting, Joint weld, FitReadings? own, (Attitude Attitude, double Roll)? wish, double? mark, out string wrong)
+    {
+        wrong = "";
+        var usual = fitting.Of(weld);
+        var isFlipped = request.Flip || (own is { Held.Length: > 0 } && own.Held == usual.New.Id);
+        var joint = isFlipped ? fitting.Of(weld, flip: true) : usual;
+        if (mark is { } m && (m < 0 || (0 < joint.HeldStraight && joint.HeldStraight < m)))
+        {
+            wrong = OffThePipe(m, joint);
+            return null;
+        }
+
+        if (wish is { Attitude: Attitude.OnEnd } && !SetUps.HasBase(joint))
+        {
+            SetUps.Refused(fitting, joint, Attitude.OnEnd, out wrong);
+            return null;
+        }
+
+        return FitWork.Alone(fitting, weld, joint, wish is var (attitude, roll) ? SetUps.Of(fitting, joint, attitude, roll) : SetUps.Usual(fitting, joint), mark);
+    }
+
+    private static string OffThePipe(double mark, FitJoint joint) =>
+        string.Create(CultureInfo.InvariantCulture, $"A mark {mark:0.##} mm back is not on {joint.Held.Id}, which is {joint.HeldStraight:0} mm long.");
+
+    private static List<Finding> Wrong(FitReadings file, StandingJoint standing) =>
+    [
+        .. file.Entries
+            .Select(e => (e.Where, Wrong: FitReadings.Wrong(e.Taken, standing)))
+            .Where(e => e.Wrong is not null)
+            .Select(e => new Finding("bad-reading", Severity.Stop, "", e.Where, e.Wrong!.Value.Message, e.Wrong.Value.Remedy)),
+    ];
+
+    private static string? WriteCard(string file, Packet packet, Answer answer)
+    {
+        var scene = FitUpCard.Scene(FitUpPages.Job(packet.Fabrication, answer.Card));
         switch (Path.GetExtension(file).ToUpperInvariant())
         {
             case ".SVG":
@@ -152,7 +295,7 @@ internal static class FitCommand
 
     private static string NoSuchJoint(string name, Packet packet, FitJoints fitting)
     {
-        if (packet.Fabrication.Route.Joints.FirstOrDefault(j => j.Id.Equals(name, StringComparison.OrdinalIgnoreCase)) is { } other)
+        if (packet.Fabrication.Route.Joints.FirstOrDefault(j => Is(name, j.Id)) is { } other)
             return other.IsWeld ? $"{other.Id} joins this drawing to a line that is not in it: there is nothing to work its readings out from." : $"{other.Id} is no weld: fit-up is for welds.";
         var known = fitting.Welds.Select(j => j.Id).ToList();
         var near = Nearest.To(name, known);

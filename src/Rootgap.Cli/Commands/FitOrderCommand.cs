@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Json;
 using Rootgap.Fabricating;
 using Rootgap.FitUp;
+using Rootgap.Sheets;
 
 namespace Rootgap.Cli.Commands;
 
@@ -38,116 +39,89 @@ internal static class FitOrderCommand
         if (order is not null && name is null)
             return Refuse("An order is of one spool: say which with --spool.");
         var fitting = new FitJoints(fabrication);
-        var plans = new List<(Spool Spool, IReadOnlyList<FitStep> Steps)>();
+        var plans = new List<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)>();
         foreach (var spool in spools)
         {
-            var joints = fitting.OfSpool(spool);
+            var fit = fitting.OfSpool(spool);
             if (order is null)
             {
-                plans.Add((spool, FitOrder.Of(joints)));
+                plans.Add((spool, fit, FitOrder.Of(fit)));
                 continue;
             }
 
-            if (Chosen(joints, order, out var wrong) is not { } chosen)
+            if (Chosen(fit, order, isWhole: true, out var wrong) is not { } chosen)
                 return Refuse(wrong);
-            try
-            {
-                plans.Add((spool, FitOrder.Of(joints, chosen)));
-            }
-            catch (ArgumentException e)
-            {
-                return Refuse(e.Message);
-            }
+            var (steps, refused) = FitOrder.Of(fit, chosen);
+            if (refused is not null)
+                return Refuse(refused);
+            plans.Add((spool, fit, steps));
         }
 
         if (!packet.IsBuildable)
             Console.Error.WriteLine($"{file}: NOT FOR FABRICATION: {FindingPrinter.Summary(packet.Findings)}; say `rootgap check` for what is wrong");
         if (asJson)
-            Json(plans, packet.IsBuildable);
+        {
+            using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
+            FitOrderJson.Write(json, plans, packet.IsBuildable);
+        }
         else
-            Print(plans);
+        {
+            Print(plans, new(packet.Drawing.Units, id => Wording.NameOf(fabrication, id)));
+        }
+
         return opened.ExitOfMaking;
     }
 
-    /// <summary>The joints as the fitter names them, each once and all of them; null with what is wrong.</summary>
-    private static List<(int Joint, Attitude? Attitude)>? Chosen(IReadOnlyList<FitJoint> joints, string order, out string wrong)
+    /// <summary>The joints as the fitter names them, each once; null with what is wrong.</summary>
+    /// <param name="isWhole">All welds of the spool have to be there.</param>
+    public static List<FitOrder.Wish>? Chosen(FitSpool spool, string order, bool isWhole, out string wrong)
     {
-        var chosen = new List<(int, Attitude?)>();
-        var names = joints.Select(j => j.Name).ToList();
+        var chosen = new List<FitOrder.Wish>();
+        var names = spool.Welds.Select(w => w.Id).ToList();
         foreach (var word in order.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
         {
             var parts = word.Split(' ', 2, StringSplitOptions.TrimEntries);
             var index = names.FindIndex(n => n.Equals(parts[0], StringComparison.OrdinalIgnoreCase));
-            if (index < 0 || chosen.Exists(c => c.Item1 == index))
+            if (index < 0 || chosen.Exists(c => c.Weld == index))
             {
                 wrong = index < 0 ? $"{parts[0]} is no weld of this spool. Its welds are: {string.Join(", ", names)}." : $"{parts[0]} stands twice in the order.";
                 return null;
             }
 
-            Attitude? attitude = null;
-            if (parts.Length > 1)
+            if (parts.Length == 1)
             {
-                if (SetUp.Parse(parts[1]) is not { } wanted)
-                {
-                    wrong = $"\"{parts[1]}\" is not a set-up: it is on end, level or rolled.";
-                    return null;
-                }
-
-                attitude = wanted.Attitude;
+                chosen.Add(new(index));
+                continue;
             }
 
-            chosen.Add((index, attitude));
+            if (SetUp.Parse(parts[1]) is not var (attitude, roll))
+            {
+                wrong = $"\"{parts[1]}\" is not a set-up: it is {SetUp.Words}.";
+                return null;
+            }
+
+            // Plain "rolled" leaves open how far.
+            chosen.Add(new(index, attitude, attitude == Attitude.Rolled && parts[1].Contains(' ', StringComparison.Ordinal) ? roll : null));
         }
 
-        wrong = chosen.Count == names.Count ? "" : $"The order leaves out {string.Join(", ", names.Where((_, i) => !chosen.Exists(c => c.Item1 == i)))}: give every weld of the spool.";
+        wrong = !isWhole || chosen.Count == names.Count ? "" : $"The order leaves out {string.Join(", ", names.Where((_, i) => !chosen.Exists(c => c.Weld == i)))}: give every weld of the spool.";
         return wrong.Length == 0 ? chosen : null;
     }
 
-    private static void Print(List<(Spool Spool, IReadOnlyList<FitStep> Steps)> plans)
+    private static void Print(List<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)> plans, FitWords words)
     {
-        foreach (var (spool, steps) in plans)
+        foreach (var (spool, fit, steps) in plans)
         {
             Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"spool {spool.Name}: {steps.Count} joints, {steps.Sum(s => s.TurnOvers)} turn-overs"));
-            foreach (var s in steps)
+            foreach (var card in FitWork.Cards(fit, steps))
             {
+                var s = card.Step;
                 Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                    $"  {s.Number}. {s.Joint.Name}: hold {s.Joint.Held.Id}, bring {s.Joint.New.Id}; {s.SetUp.Word}{(s.TurnOvers > 0 ? ", turn it over first" : "")}{(s.CanRoll ? ", can be rolled" : "")}; lift {s.Lift:0.#} kg{(s.InTheWay.Count > 0 ? "; IN THE WAY of a tack: " + string.Join(", ", s.InTheWay) : "")}"));
+                    $"  {s.Number}. {words.Head(card)}{(s.TurnOvers > 0 ? "; turn it over first" : "")}{(s.CanRoll ? "; can be rolled" : "")}{(s.InTheWay.Count > 0 ? "; IN THE WAY of a tack: " + string.Join(", ", s.InTheWay) : "")}"));
+                foreach (var line in words.Standing(card))
+                    Console.Out.WriteLine("     " + line);
             }
         }
-    }
-
-    private static void Json(List<(Spool Spool, IReadOnlyList<FitStep> Steps)> plans, bool isBuildable)
-    {
-        using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
-        json.WriteStartObject();
-        json.WriteBoolean("buildable", isBuildable);
-        json.WriteStartArray("spools");
-        foreach (var (spool, steps) in plans)
-        {
-            json.WriteStartObject();
-            json.WriteString("spool", spool.Name);
-            json.WriteNumber("turn-overs", steps.Sum(s => s.TurnOvers));
-            json.WriteStartArray("steps");
-            foreach (var s in steps)
-            {
-                json.WriteStartObject();
-                json.WriteNumber("number", s.Number);
-                json.WriteString("joint", s.Joint.Name);
-                json.WriteString("held", s.Joint.Held.Id);
-                json.WriteString("new", s.Joint.New.Id);
-                json.WriteString("set-up", s.SetUp.Word);
-                json.WriteNumber("turn-overs", s.TurnOvers);
-                json.WriteBoolean("can roll", s.CanRoll);
-                json.WriteNumber("lift", Math.Round(s.Lift, 2));
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-        json.WriteEndObject();
     }
 
     private static int Refuse(string message)

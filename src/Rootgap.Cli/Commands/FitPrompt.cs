@@ -7,7 +7,7 @@ namespace Rootgap.Cli.Commands;
 /// <summary>Asks for the readings of a joint, one after the other, as they are taken.</summary>
 internal static class FitPrompt
 {
-    public static List<Taken> Ask(StandingJoint joint, IReadOnlyList<Target> targets, TextReader from, TextWriter to)
+    public static List<Taken> Ask(StandingJoint joint, IReadOnlyList<Target> targets, FitWords words, TextReader from, TextWriter to)
     {
         List<Taken> taken = [];
         to.WriteLine($"{joint.Joint.Name}: type each reading, or nothing to leave it out; \"end\" when done.");
@@ -15,9 +15,8 @@ internal static class FitPrompt
         {
             while (true)
             {
-                var unit = target.Reading.IsAngle ? "degrees" : "mm";
-                var value = target.Reading.IsAngle ? Angles.ToDegrees(target.Value) : target.Value;
-                to.Write(string.Create(CultureInfo.InvariantCulture, $"  {target.Reading.Text} (should be {value:0.##} {unit}): "));
+                var unit = target.Reading.IsAngle || words.Units == Units.Inches ? "" : " mm";
+                to.Write($"  {target.Reading.Text} (should be {words.Show(target.Reading, target.Value)}{unit}): ");
                 if (from.ReadLine() is not { } line || line.Trim().Equals("end", StringComparison.OrdinalIgnoreCase))
                 {
                     to.WriteLine();
@@ -25,11 +24,14 @@ internal static class FitPrompt
                 }
                 if (line.Trim().Length == 0)
                     break;
-                if (!double.TryParse(line.Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out var number))
+                double number = 0;
+                var isLength = !target.Reading.IsAngle && LengthText.TryParse(line.Trim(), words.Units, out number);
+                if (!isLength && !(double.TryParse(line.Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out number) && target.Reading.IsAngle))
                 {
-                    to.WriteLine($"    \"{line.Trim()}\" is not a number: write it such as 612.5.");
+                    to.WriteLine($"    \"{line.Trim()}\" is not a {(target.Reading.IsAngle ? "number: write it such as 0.3" : words.Units == Units.Inches ? "length: write it such as 24 1/16" : "length: write it such as 612.5")}.");
                     continue;
                 }
+
                 var reading = new Taken(target.Reading, target.Reading.IsAngle ? Angles.ToRadians(number) : number);
                 if (FitReadings.Wrong(reading, joint) is var (message, remedy))
                 {

@@ -3,7 +3,7 @@ using System.Text.RegularExpressions;
 namespace Rootgap.Drawings;
 
 /// <summary>Number and revision as they stand at the top of a drawing file, found without reading the rest.</summary>
-/// <param name="Number">Empty where the text has none.</param>
+/// <param name="Number">Empty where the text has none, or is no drawing: a survey or readings of a drawing bear its number, and have no runs.</param>
 /// <param name="Revision">Empty where the drawing gives none.</param>
 public readonly partial record struct DrawingHead(string Number, string Revision)
 {
@@ -12,7 +12,7 @@ public readonly partial record struct DrawingHead(string Number, string Revision
 
     public static DrawingHead Of(string text)
     {
-        if (IsOfSurvey(text))
+        if (IsOfSurvey(text) || !RunsLine().IsMatch(text))
             return new("", "");
         return new(Value(NumberLine().Match(text)), Value(RevisionLine().Match(text)));
 
@@ -21,6 +21,9 @@ public readonly partial record struct DrawingHead(string Number, string Revision
 
     [GeneratedRegex(@"^drawing:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
     private static partial Regex NumberLine();
+
+    [GeneratedRegex(@"^runs:", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
+    private static partial Regex RunsLine();
 
     [GeneratedRegex(@"^revision:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
     private static partial Regex RevisionLine();

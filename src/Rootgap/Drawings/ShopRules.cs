@@ -8,6 +8,15 @@ public sealed record ShopRules
     /// <summary>Root gap of a butt weld, mm. Default 3.2 (common practice: 1.6 to 3.2 for an open root; the welding procedure decides).</summary>
     public double RootGap { get; init; } = 3.2;
 
+    /// <summary>Root gap between a branch pipe set on its header and the header, mm; null: as <see cref="RootGap"/>.</summary>
+    public double? BranchGap { get; init; }
+
+    /// <summary>The gap under a branch set on its header, mm.</summary>
+    public double BranchRootGap => BranchGap ?? RootGap;
+
+    /// <summary>Root gap between an outlet and its header, mm. Default 0: makers' heights are read from the header's outside.</summary>
+    public double OutletGap { get; init; }
+
     /// <summary>Added to a piece for each butt weld on it, mm; null where the shop has not measured its own, and then 0 in the sums.</summary>
     public double? Shrinkage { get; init; }
 
@@ -50,6 +59,18 @@ public sealed record ShopRules
 
     /// <summary>Longest piece that is stood on end for fit-up, mm. Default 1200 (common practice).</summary>
     public double OnEndLimit { get; init; } = 1200;
+
+    /// <summary>On end it stands free up to this height of its centre of mass, in breadths of its base. Default 3 (common practice); higher, it is tied back.</summary>
+    public double OnEndHeight { get; init; } = 3;
+
+    /// <summary>Underside of the pipe on stands over the floor, mm. Default 900 (common practice: a hand's working height).</summary>
+    public double StandHeight { get; init; } = 900;
+
+    /// <summary>Highest that stands are screwed up, mm. Default 1250 (common practice).</summary>
+    public double HighestStand { get; init; } = 1250;
+
+    /// <summary>Heaviest that is held in a pipe vice, kg. Default 25 (common practice: what one person lifts).</summary>
+    public double ViceLimit { get; init; } = 25;
 
     /// <summary>Linear fabrication tolerance, mm; null: PFI ES-3 by size.</summary>
     public double? LinearTolerance { get; init; }

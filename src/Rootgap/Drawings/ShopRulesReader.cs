@@ -46,6 +46,8 @@ internal static class ShopRulesReader
         return usual with
         {
             RootGap = f.Length("root gap") ?? usual.RootGap,
+            BranchGap = f.Length("branch gap"),
+            OutletGap = f.Length("outlet gap") ?? usual.OutletGap,
             Shrinkage = f.Length("shrinkage"),
             MakeUpGapIgnored = f.Word("makeup gap", ["counted", "ignored"]) == "ignored",
             FinalFitExtra = f.Length("final fit extra") ?? usual.FinalFitExtra,
@@ -61,6 +63,10 @@ internal static class ShopRulesReader
             HiLo = f.Length("hi-lo") ?? usual.HiLo,
             GapVariation = f.Length("gap variation", Tolerance.Noise) ?? usual.GapVariation,
             OnEndLimit = f.Length("on end limit") ?? usual.OnEndLimit,
+            OnEndHeight = f.Number("on end height") ?? usual.OnEndHeight,
+            StandHeight = f.Length("stand height") ?? usual.StandHeight,
+            HighestStand = f.Length("highest stand") ?? usual.HighestStand,
+            ViceLimit = f.Number("vice limit") ?? usual.ViceLimit,
             LinearTolerance = f.Length("linear tolerance", Tolerance.Noise),
             AngularTolerance = f.Angle("angular tolerance"),
             MeasuredTakeOffs = Measured(f),

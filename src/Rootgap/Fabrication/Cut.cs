@@ -85,6 +85,16 @@ public sealed record Cut
         }
     }
 
+    /// <summary>Shrinkage allowance at its start and at its end, mm: by so much each end stands out beyond the drawing until its weld has drawn in.</summary>
+    public (double Start, double End) Allowances
+    {
+        get
+        {
+            var welds = (Pipe.AtStart.IsButt ? 1 : 0) + (Pipe.AtEnd.IsButt ? 1 : 0);
+            return welds == 0 ? (0, 0) : (Pipe.AtStart.IsButt ? Allowance / welds : 0, Pipe.AtEnd.IsButt ? Allowance / welds : 0);
+        }
+    }
+
     /// <summary>The piece as it leaves the shop.</summary>
     public PipePiece AsCut => Pipe with { Start = Reach.Start, End = Reach.End };
 

@@ -16,15 +16,16 @@ public sealed record Taken(Reading Reading, double Value, double? Sd = null)
 /// <param name="Error">The error found, without a reading that contradicts the others.</param>
 /// <param name="Sd">One standard deviation of each component, mm and radians, in the order of <see cref="PoseError.Names"/>.</param>
 /// <param name="Unseen">Components that the readings do not see: standard deviation over half of what was thought likely beforehand.</param>
-/// <param name="Within">The error found is inside the limits, as far as it is seen.</param>
+/// <param name="Verdict">What the readings allow to be said.</param>
+/// <param name="Outside">Readings that are outside their own allowance.</param>
 /// <param name="Again">Readings that do not agree with the others, worst first: left out, and to be taken again.</param>
 /// <param name="Alike">Readings that could be the wrong ones just as well: to be taken again too.</param>
-/// <param name="Next">The reading not yet taken that would show most; none when enough is seen.</param>
+/// <param name="Next">The readings not yet taken that together would show most, at most three, the best first; none when enough is seen.</param>
 /// <param name="Doubtful">What is left does not fit together, and no single reading explains it.</param>
 /// <param name="Residuals">Reading minus what the error found explains, in the readings' order; mm or radians.</param>
 public sealed record Diagnosis(
-    PoseError Error, IReadOnlyList<double> Sd, IReadOnlyList<int> Unseen, bool Within,
-    IReadOnlyList<Taken> Again, IReadOnlyList<Taken> Alike, Reading? Next, bool Doubtful, IReadOnlyList<double> Residuals)
+    PoseError Error, IReadOnlyList<double> Sd, IReadOnlyList<int> Unseen, Verdict Verdict, IReadOnlyList<Taken> Outside,
+    IReadOnlyList<Taken> Again, IReadOnlyList<Taken> Alike, IReadOnlyList<Reading> Next, bool Doubtful, IReadOnlyList<double> Residuals)
 {
     // A reading is doubted when leaving it out improves the fit by more than its own 3.3 standard deviations squared (one in a thousand by chance).
     private const double Doubt = 3.3 * 3.3;
@@ -32,9 +33,18 @@ public sealed record Diagnosis(
     // Two readings explain a contradiction alike unless one is twenty times as likely: 2 ln 20.
     private const double Alikeness = 6;
 
+    /// <summary>Each component seen is inside, each reading too, and all was seen.</summary>
+    public bool Within => Verdict == Verdict.Within;
+
+    /// <summary>The error that is kept when the joint is tacked: what nothing saw counts as none.</summary>
+    public PoseError Kept => Seen(Error, Unseen);
+
     public static Diagnosis Of(StandingJoint joint, FitTolerance tolerance, IReadOnlyList<Taken> taken, IReadOnlyList<Target> targets)
     {
-        var (kept, again, alike) = SetAside(joint, taken);
+        // The same thing read twice with different figures is a contradiction: neither counts.
+        var twice = taken.GroupBy(t => t.Reading).Where(g => g.Max(t => t.Value) - g.Min(t => t.Value) > 1e-9).SelectMany(g => g).ToList();
+        var once = taken.Except(twice).GroupBy(t => t.Reading).Select(g => g.First()).ToList();
+        var (kept, again, alike) = SetAside(joint, once);
         var fit = Solve(joint, kept, Pull.WhereBlind);
         var spread = fit.Spread;
         List<int> unseen = [];
@@ -43,20 +53,34 @@ public sealed record Diagnosis(
         {
             var own = Math.Sqrt(spread[i, i]);
             if (fit.IsUnseen(i))
+            {
                 unseen.Add(i);
+                // What nothing sees is known as well as before.
+                own = 1;
+            }
             else
+            {
                 // Seen and unseen are told apart with the prior counted in, the spread without it: beside the half-way mark they differ by a tenth at most.
                 own = Math.Min(0.5, own);
+            }
+
             sd[i] = PoseError.Prior[i] * own;
         }
+
         var residuals = taken.Select(t => t.Value - t.Reading.Measure(joint, fit.Error)).ToList();
+        var outside = taken.Where(t => !(targets.FirstOrDefault(g => g.Reading == t.Reading) ?? Targets.Of(t.Reading, joint, tolerance)).Allows(t.Value)).ToList();
+        var doubtful = Disagree(joint, kept);
+        var open = unseen.Exists(i => i != 5 || !joint.Joint.RollIsFree);
+        var verdict = taken.Count == 0 ? Verdict.NothingRead
+            : !tolerance.Holds(Seen(fit.Error, unseen)) || outside.Count > 0 || again.Count > 0 || twice.Count > 0 || doubtful ? Verdict.NotWithin
+            : open ? Verdict.AsFarAsRead : Verdict.Within;
         return new Diagnosis(
-            fit.Error, sd, unseen, tolerance.Holds(Seen(fit.Error, unseen)), again, alike,
-            BestNext(joint, tolerance, fit, fit.WithPrior, unseen, kept, targets), Disagree(joint, kept), residuals);
+            fit.Error, sd, unseen, verdict, outside, [.. twice, .. again], alike,
+            BestNext(joint, tolerance, fit, unseen, kept, targets), doubtful, residuals);
     }
 
     // An unseen component says nothing either way.
-    private static PoseError Seen(in PoseError e, List<int> unseen)
+    private static PoseError Seen(in PoseError e, IReadOnlyList<int> unseen)
     {
         Span<double> v = stackalloc double[6];
         for (var i = 0; i < 6; i++)
@@ -137,6 +161,34 @@ public sealed record Diagnosis(
             gains[n] = off * off / Math.Max(1e-6, 1 - (row * (spread * row)));
         }
         return gains;
+    }
+
+    private const int Proposed = 3;
+
+    // The readings whose taking would narrow most what is still open, as a set: after the first the next is chosen as if that one were taken.
+    private static List<Reading> BestNext(
+        StandingJoint joint, FitTolerance tolerance, Solution fit, List<int> unseen, List<Taken> kept, IReadOnlyList<Target> targets)
+    {
+        List<Reading> next = [];
+        List<Taken> with = [.. kept];
+        var posterior = fit.WithPrior;
+        var open = unseen;
+        while (next.Count < Proposed && BestNext(joint, tolerance, fit, posterior, open, with, targets) is { } best)
+        {
+            next.Add(best);
+            with.Add(new(best, 0));
+            Span<double> slope = stackalloc double[6];
+            Targets.Slopes(best, joint, fit.Error, slope);
+            var row = Vector<double>.Build.Dense(6);
+            for (var i = 0; i < 6; i++)
+                row[i] = slope[i] * PoseError.Prior[i] / best.Sd;
+            var seen = posterior * row;
+            posterior -= seen.OuterProduct(seen) / (1 + (row * seen));
+            var now = posterior;
+            open = [.. open.Where(i => 0.25 < now[i, i])];
+        }
+
+        return next;
     }
 
     // The reading whose taking would narrow most what is still open: unseen components first, then those whose spread is wide against their limit.

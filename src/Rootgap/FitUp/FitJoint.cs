@@ -2,14 +2,6 @@ using Rootgap.Measure;
 
 namespace Rootgap.FitUp;
 
-/// <summary>One part at a joint: what it weighs and where it is. Plant axes, mm, kg.</summary>
-/// <param name="Id">The part's name: a component C1.. or a pipe P1...</param>
-/// <param name="Kind">The trade's word: pipe, elbow, flange, tee, reducer, cap, branch outlet, stub-in, valve.</param>
-/// <param name="Mass">kg.</param>
-/// <param name="Centre">Centre of mass.</param>
-/// <param name="Bodies">Simple solids of its outside.</param>
-public sealed record FitPart(string Id, string Kind, double Mass, Point Centre, IReadOnlyList<Solid> Bodies);
-
 /// <summary>How the new part leads from the joint to its free face: straight on (turn 0), or round a bend or a tee's corner.</summary>
 /// <param name="Turn">Radians, 0 to pi/2 and a little more.</param>
 /// <param name="Side">Unit, square to the joint's axis: the side the part turns to. Zero for a straight part.</param>
@@ -21,41 +13,26 @@ public sealed record FitTurn(double Turn, Vector Side, double Radius)
     public bool IsStraight => Turn < Tolerance.Turn;
 }
 
-/// <summary>A face at a part's end.</summary>
-/// <param name="Centre">Centre of the face.</param>
-/// <param name="Normal">Unit, out of the part.</param>
-/// <param name="Outside">Outside diameter there, mm: the lips'; for a flange its outside diameter.</param>
-public sealed record FitFace(Point Centre, Vector Normal, double Outside);
-
-/// <summary>Bolt holes of a flange face.</summary>
-/// <param name="Count">Number of holes.</param>
-/// <param name="Circle">Bolt circle diameter, mm.</param>
-/// <param name="Between">Unit, in the face: from its centre to the middle between two neighbouring holes.</param>
-public sealed record FitHoles(int Count, double Circle, Vector Between)
-{
-    /// <summary>Distance between neighbouring pins (the chord), mm: BC sin(180/N).</summary>
-    public double Chord => Circle * Math.Sin(Math.PI / Count);
-
-    /// <summary>What 1.6 mm of turning at the bolt circle shows as across the top pair, mm: 3.2 sin(180/N).</summary>
-    public double Shows(double turning) => 2 * turning * Math.Sin(Math.PI / Count);
-
-    /// <summary>From 16 holes up the pins at left and right near mid-height are read: farther apart, they show more.</summary>
-    public bool MidHeight => 16 <= Count;
-
-    /// <summary>Distance between the two pins that are read, mm: the top pair, or from 16 holes up the left and right pair near mid-height.</summary>
-    public double ReadAcross => MidHeight ? Circle * Math.Cos(Math.PI / Count) : Chord;
-}
-
 /// <summary>What kind of weld joins the parts, as far as fitting up goes.</summary>
 public enum FitWeld { Butt, Socket, SlipOn, Branch }
 
-/// <summary>One weld with the part that is held and the part that is brought to it, as drawn. Plant axes, millimetres.</summary>
+/// <summary>
+/// One weld between two assemblies, as they stand: the part at the weld that is held and the one that is brought to it, placed truly. Plant axes of the part
+/// that stands on the stands, as that one is drawn; millimetres.
+/// </summary>
 public sealed record FitJoint
 {
     /// <summary>The weld's name on the weld map: W3.</summary>
     public required string Name { get; init; }
+
+    /// <summary>The two parts at the weld.</summary>
     public required FitPart Held { get; init; }
     public required FitPart New { get; init; }
+
+    /// <summary>What stands, and what is brought to it; the latter empty where both sides of the weld hang together already.</summary>
+    public required Assembly HeldSide { get; init; }
+    public required Assembly Brought { get; init; }
+
     public FitWeld Weld { get; init; }
 
     /// <summary>Nominal size as written, for words only.</summary>
@@ -79,6 +56,9 @@ public sealed record FitJoint
     /// <summary>The held part's other end.</summary>
     public required FitFace HeldFar { get; init; }
 
+    /// <summary>Nothing is joined to the held part's other end.</summary>
+    public bool IsHeldFarFree { get; init; }
+
     /// <summary>Straight pipe behind the weld on the held part, mm: what marks can be punched on. 0 for a fitting.</summary>
     public double HeldStraight { get; init; }
 
@@ -88,17 +68,28 @@ public sealed record FitJoint
     /// <summary>Straight pipe behind a held elbow, mm: what a scale laid on a flange's face reaches back over. 0 where there is none.</summary>
     public double HeldBehind { get; init; }
 
+    /// <summary>The held elbow's far end as the pipe behind it has it (it stands as that pipe does). None where no pipe is behind.</summary>
+    public FitFace? HeldBehindFace { get; init; }
+
+    /// <summary>The way through the new part to what is read at its far side.</summary>
     public FitTurn Turn { get; init; } = FitTurn.Straight;
 
-    /// <summary>The new part's free face; none for a cap.</summary>
+    /// <summary>The free face that is read at the far side; none where the brought assembly has none.</summary>
     public FitFace? Far { get; init; }
 
-    /// <summary>Outermost place of the new part on its own axis: the face's centre, or a cap's crown.</summary>
+    /// <summary>The part whose free end <see cref="Far"/> is.</summary>
+    public FitPart? End { get; init; }
+
+    /// <summary>Nothing on the rim of <see cref="Far"/> says which point of the metal it is: the end lies on its pipe's own axis.</summary>
+    public bool IsRound => End is { ShowsClock: false };
+
+    /// <summary>The turns by which a direction of the weld's cross-section goes to the free face, part after part: unit axis and radians.</summary>
+    public IReadOnlyList<(Vector Axis, double Angle)> Carry { get; init; } = [];
+
+    /// <summary>Outermost place of the new part: the free face's centre, or a cap's crown.</summary>
     public required Point Tip { get; init; }
 
-    /// <summary>A tee entered at its run: length of the run past the weld plane, mm. 0 elsewhere.</summary>
-    public double Run { get; init; }
-
+    /// <summary>Bolt holes of the flange whose face is free.</summary>
     public FitHoles? Holes { get; init; }
 
     /// <summary>A branch weld's header: unit direction along it. Zero elsewhere.</summary>
@@ -113,7 +104,7 @@ public sealed record FitJoint
     {
         get
         {
-            if (Weld != FitWeld.Branch)
+            if (Weld != FitWeld.Branch || Header == Vector.Zero)
                 return null;
             var away = -HeldFar.Normal;
             var top = SetUp.AsDrawnTop(away);
@@ -125,17 +116,30 @@ public sealed record FitJoint
     /// <summary>An eccentric reducer's flat side: unit, from the axis to the flat. Zero elsewhere.</summary>
     public Vector Flat { get; init; }
 
+    /// <summary>Bodies of both assemblies, and what else stands in the way of lines.</summary>
+    public IReadOnlyList<Solid> Bodies { get; init; } = [];
+
+    /// <summary>The held part's own bodies, and the new part's: for pictures.</summary>
+    public IReadOnlyList<Solid> HeldBodies { get; init; } = [];
+    public IReadOnlyList<Solid> NewBodies { get; init; } = [];
+
+    /// <summary>The motion of each part from its place as drawn, by id, the brought assembly placed truly.</summary>
+    public IReadOnlyDictionary<string, Motion> Places { get; init; } = new Dictionary<string, Motion>();
+
     /// <summary>The place of the finished spool farthest from this joint on the new part's side: where an error here is seen largest.</summary>
     public required Point SpoolEnd { get; init; }
 
     /// <summary>Longest straight line within the spool, mm: no tape reading can be longer.</summary>
     public double SpoolReach { get; init; } = double.PositiveInfinity;
 
-    /// <summary>Longest piece that is stood on end, mm (shop rule).</summary>
-    public double OnEndLimit { get; init; } = SetUp.LongestOnEnd;
+    /// <summary>Turning what is brought about the pipe changes nothing that matters: plain pipe, concentric reducers, caps.</summary>
+    public bool RollIsFree { get; init; }
 
-    /// <summary>Turning the new part about the pipe changes nothing that matters: a plain pipe, a concentric reducer, a cap.</summary>
-    public bool RollIsFree => Turn.IsStraight && Holes is null && Flat == Vector.Zero && Weld != FitWeld.Branch && New.Kind is not ("valve" or "tee");
+    /// <summary>The weld closes a ring: nothing is brought, only gaps and steps are read.</summary>
+    public bool IsRing => Brought.Parts.Count == 0;
+
+    /// <summary>All that is there when the joint is tacked.</summary>
+    public Assembly Both => IsRing ? HeldSide : HeldSide.With(Brought);
 
     /// <summary>Default distance of the quarter marks from the held end, mm: 300, or half a piece shorter than 600, rounded down to 5; 0 where there is no pipe to mark.</summary>
     public double DefaultMark => 600 <= HeldStraight ? 300 : Math.Floor(HeldStraight / 2 / 5) * 5;

@@ -6,33 +6,47 @@ using Rootgap.Standards;
 
 namespace Rootgap.FitUp;
 
-/// <summary>The welds of a fabricated drawing as joints to be fitted.</summary>
+/// <summary>The welds of a fabricated drawing as joints to be fitted: between single parts, or between assemblies as they stand.</summary>
 public sealed class FitJoints
 {
     private readonly Fabrication fabrication;
     private readonly Units units;
-    private readonly Dictionary<string, Component> components;
-    private readonly Dictionary<string, PipePiece> pipes;
-    private readonly Dictionary<string, double> pipeMass;
-    private readonly ILookup<string, Joint> jointsOf;
     private readonly Dictionary<string, FitPart> parts = new(StringComparer.Ordinal);
+    private readonly JointNet net;
 
     public FitJoints(Fabrication fabrication)
     {
         this.fabrication = fabrication;
         units = fabrication.Route.Drawing.Units;
-        components = fabrication.Route.Components.ToDictionary(c => c.Id, StringComparer.Ordinal);
-        pipes = fabrication.Route.Pipes.ToDictionary(p => p.Id, StringComparer.Ordinal);
-        pipeMass = fabrication.Cuts.ToDictionary(c => c.Pipe.Id, c => c.Mass, StringComparer.Ordinal);
-        Welds = [.. fabrication.Route.Joints.Where(j => j.IsWeld && j.Between.Count == 2)];
-        jointsOf = Welds.SelectMany(j => j.Between.Select(id => (id, j))).ToLookup(t => t.id, t => t.j, StringComparer.Ordinal);
+        var cuts = fabrication.Cuts.ToDictionary(c => c.Pipe.Id, StringComparer.Ordinal);
+        // Along the line: a pipe comes before what stands at the end of its first leg. Loose parts have no fit-up.
+        var all = fabrication.Route.Pipes.Select(p => (p.Run, Leg: p.FirstLeg, Kind: 0, Part: (Part)p))
+            .Concat(fabrication.Route.Components.Where(c => !c.IsLoose).Select(c => (c.Run, c.Leg, Kind: 1, Part: (Part)c)))
+            .OrderBy(p => (p.Run, p.Leg, p.Kind));
+        foreach (var (_, _, _, part) in all)
+            parts[part.Id] = part is PipePiece pipe ? FitPart.Make(cuts[pipe.Id], parts.Count) : FitPart.Make((Component)part, parts.Count);
+        net = new(fabrication.Route.Joints, parts);
+        Welds = [.. fabrication.Route.Joints.Where(j => j.IsWeld && j.Between is [var a, var b] && a != b && parts.ContainsKey(a) && parts.ContainsKey(b))];
     }
 
     /// <summary>The welds that can be fitted: both sides are in this drawing.</summary>
     public IReadOnlyList<Joint> Welds { get; }
 
-    /// <summary>The joints of one spool, each with its pipe held, in line order.</summary>
-    public IReadOnlyList<FitJoint> OfSpool(Spool spool) => [.. spool.Joints.Where(j => j.IsWeld && j.Between.Count == 2).Select(j => Of(j))];
+    /// <summary>The shop's rules for standing things.</summary>
+    public FitRules Rules => FitRules.Of(fabrication.Route.Drawing.Shop);
+
+    internal JointNet Net => net;
+
+    public FitPart Part(string id) => parts[id];
+
+    /// <summary>A spool ready for its order of work.</summary>
+    public FitSpool OfSpool(Spool spool) => new(this, spool);
+
+    /// <summary>The spool that a weld is made in; null for a weld at site.</summary>
+    public Spool? SpoolOf(Joint joint) => fabrication.Spools.FirstOrDefault(s => s.Joints.Contains(joint));
+
+    /// <summary>Bolt holes of a flange that is welded fast; null for anything else, and where no reference line is known.</summary>
+    public FitHoles? HolesOf(string id) => parts.GetValueOrDefault(id)?.Holes;
 
     /// <summary>The limits in force at a joint.</summary>
     public FitTolerance Limits(Joint joint, FitJoint fit)
@@ -44,227 +58,198 @@ public sealed class FitJoints
             HiLo: Math.Abs(shop.HiLo - 1.5) > 1e-9 ? shop.HiLo : null));
     }
 
-    /// <summary>A weld with the part that is held, usually the pipe, and the other that is brought; <paramref name="flip"/> holds the other one.</summary>
+    /// <summary>The two parts at a weld alone, as drawn: the pipe held and the other brought; <paramref name="flip"/> holds the other one.</summary>
     public FitJoint Of(Joint joint, bool flip = false)
     {
-        var (first, second) = (joint.Between[0], joint.Between[1]);
-        if (joint.Kind == JointKind.Branch)
-            return Branch(joint, flip);
-        var held = HoldsFirst(first, second) != flip ? first : second;
+        var (first, second) = (parts[joint.Between[0]], parts[joint.Between[1]]);
+        var held = HoldsFirst(joint, first, second) != flip ? first : second;
         var brought = held == first ? second : first;
-        var (from, to) = (EndAt(held, joint.At), EndAt(brought, joint.At));
-        var a = from.Face;
+        return Of(joint, held, Assembly.Of([held]), Assembly.Of([brought]), _ => Motion.None);
+    }
+
+    // The pipe is held: it can be marked, levelled and stood up. A branch is set on its header.
+    private bool HoldsFirst(Joint joint, FitPart first, FitPart second) =>
+        joint.Kind == JointKind.Branch ? net.IsHeader(joint, first)
+        : first.Of is Outlet || (second.Of is not Outlet && (first.IsPipe || !second.IsPipe));
+
+    /// <summary>Whether a part is the header of a branch weld.</summary>
+    public bool IsHeader(Joint joint, FitPart part) => net.IsHeader(joint, part);
+
+    /// <summary>A weld between two assemblies as they stand.</summary>
+    /// <param name="held">The part at the weld that is held.</param>
+    /// <param name="place">The motion of each part from its place as drawn, by id; the brought assembly is moved as one to lie true.</param>
+    public FitJoint Of(Joint joint, FitPart held, Assembly heldSide, Assembly brought, Func<string, Motion> place)
+    {
+        var other = parts[joint.Between[0] == held.Id ? joint.Between[1] : joint.Between[0]];
+        var (from, to) = (net.EndAt(joint, held), net.EndAt(joint, other));
+        var drawn = AsDrawn(joint, held, other, from, to);
+        var longer = from is null ? 0 : (from.Nose - from.Drawn).Dot(drawn.Axis);
+        var spread = longer + (to is null ? 0 : (to.Nose - to.Drawn).Dot(-drawn.Axis));
+        var stands = place(held.Id);
+        var isRing = brought.Parts.Count == 0;
+        // So that the new part lies to the held one as drawn, and beyond it by what both are longer than drawn.
+        var to0 = isRing ? place(other.Id) : stands.After(Motion.About(Point.Origin, drawn.Axis * spread, Vector.Zero));
+        var all = isRing ? Motion.None : to0.After(place(other.Id).Inverse);
+        var places = heldSide.Parts.ToDictionary(p => p.Id, p => place(p.Id), StringComparer.Ordinal);
+        foreach (var part in brought.Parts)
+            places[part.Id] = all.After(place(part.Id));
+        var there = places.Keys.ToHashSet(StringComparer.Ordinal);
+        var side = isRing ? null : FarSide.Of(net, joint, other, to, drawn.Axis, brought, there);
+        var through = side is null ? Through(other, to, drawn.Axis) : side.Turns[0];
+        Motion Place(string id) => places.TryGetValue(id, out var motion) ? motion : Motion.None;
+        var far = side is null ? null : Moved(side.End.AsFace, Place(side.Part.Id));
+        var tip = far?.Centre ?? (other.Of is Cap cap ? to0.Of(cap.WorkPoint) : to0.Of((to ?? other.Ends[0]).At));
+        var (heldTurn, heldFar, farEnd) = Behind(held, from, drawn);
+        var behind = heldTurn.IsStraight || farEnd is null ? null : PipeBehind(held, farEnd, heldSide);
+        var spool = SpoolOf(joint);
+        return new FitJoint
+        {
+            Name = joint.Id,
+            Held = held,
+            New = other,
+            HeldSide = heldSide,
+            Brought = brought,
+            Weld = drawn.Weld,
+            Size = joint.Size.ToString(),
+            Centre = stands.Of(drawn.Centre + (drawn.Axis * longer)),
+            Axis = stands.Of(drawn.Axis),
+            Gap = drawn.Gap,
+            Outside = drawn.Outside,
+            Inside = drawn.Inside,
+            HeldFar = Moved(heldFar, stands),
+            IsHeldFarFree = farEnd is not null && net.IsFree(held, farEnd, there),
+            HeldStraight = drawn.Straight,
+            HeldTurn = heldTurn with { Side = stands.Of(heldTurn.Side) },
+            HeldBehind = behind?.Straight ?? 0,
+            HeldBehindFace = behind is null ? null : Moved(heldFar, heldSide.Contains(behind.Id) ? place(behind.Id) : stands),
+            Turn = Turn(other, through, to0),
+            Far = far,
+            End = side?.Part,
+            Carry = side is null ? [] : [.. side.Turns.Select(t => FarSide.Least(t.In, t.Out)).OfType<(Vector Axis, double Angle)>().Select(t => (to0.Of(t.Axis), t.Angle))],
+            Tip = tip,
+            Holes = side is { Part.Holes: { } holes, End.Name: PortName.Face } ? holes with { Between = Place(side.Part.Id).Of(holes.Between) } : null,
+            Header = stands.Of(drawn.Header),
+            HeaderOutside = drawn.HeaderOutside,
+            Flat = other.Of is Reducer { Flat: var flat } ? to0.Of(flat) : Vector.Zero,
+            Bodies = [.. heldSide.Parts.Concat(brought.Parts).SelectMany(p => p.Bodies.Concat(p.Screen is { } screen ? [screen] : []).Select(b => b.Moved(Place(p.Id))))],
+            HeldBodies = [.. held.Bodies.Select(b => b.Moved(Place(held.Id)))],
+            NewBodies = [.. other.Bodies.Select(b => b.Moved(isRing ? place(other.Id) : Place(other.Id)))],
+            Places = places,
+            SpoolEnd = all.Of(FarthestBeyond(joint, other)),
+            SpoolReach = spool is null ? Reach(fabrication.Spools) : Reach([spool]),
+            RollIsFree = drawn.Weld != FitWeld.Branch && brought.Parts.All(p => !p.ShowsClock && p.Holes is null),
+        };
+    }
+
+    /// <summary>The weld itself, without what hangs on it.</summary>
+    private sealed record Drawn(FitWeld Weld, Point Centre, Vector Axis, double Gap, double Outside, double Inside, double Straight, Vector Header, double HeaderOutside);
+
+    private Drawn AsDrawn(Joint joint, FitPart held, FitPart other, FitEnd? from, FitEnd? to)
+    {
+        var outside = Pipes.OutsideDiameter(joint.Size)?.In(units) ?? 0;
+        if (joint.Kind == JointKind.Branch)
+        {
+            // A branch on its header: its own end is the weld, whichever side is held.
+            var (branch, header, end) = from is null ? (other, held, to!) : (held, other, from);
+            var wall = branch.IsPipe ? branch.Of.Wall : joint.Wall;
+            var a = from is null ? -end.Face : end.Face;
+            var back = header.Ends.Min(e => Math.Abs((end.Drawn - e.At).Dot(e.Face)));
+            return new(FitWeld.Branch, end.Drawn - (a * (from is null ? joint.Gap / 2 : -joint.Gap / 2)), a, joint.Gap, outside, Math.Max(0, outside - (2 * wall)),
+                from is null ? Math.Max(0, back - (outside / 2)) : held.Straight, from is null ? header.Direction : Vector.Zero, from is null ? header.Outside : 0);
+        }
+
+        var axis = from!.Face;
         var gap = joint.Kind switch
         {
-            JointKind.Butt => Math.Max(0, (to.At - from.At).Dot(a)),
+            JointKind.Butt => Math.Max(0, (to!.Drawn - from.Drawn).Dot(axis)),
             JointKind.Socket => fabrication.Route.Drawing.Shop.SocketGap,
             _ => 0,
         };
         // In a socket or a slip-on the pipe's end counts: it is the pipe that is marked and set.
-        var pipeEnd = pipes.ContainsKey(held) ? from.At + (a * (gap / 2)) : to.At - (a * (gap / 2));
-        var centre = joint.Kind == JointKind.Butt ? from.At.Toward(to.At, 0.5) : pipeEnd;
-        var outside = OutsideOf(joint.Size);
-        var (turn, far, tip, run) = Beyond(brought, to);
-        var (heldTurn, heldFar) = Behind(held, from, outside);
-        return Common(joint, held, brought) with
+        var centre = joint.Kind == JointKind.Butt ? from.Drawn.Toward(to!.Drawn, 0.5) : held.IsPipe ? from.Drawn + (axis * (gap / 2)) : to!.Drawn - (axis * (gap / 2));
+        var weld = joint.Kind switch
         {
-            Centre = centre,
-            Axis = a,
-            Gap = gap,
-            Outside = outside,
-            Inside = Math.Max(0, outside - (2 * joint.Wall)),
-            HeldFar = heldFar,
-            HeldStraight = pipes.TryGetValue(held, out var pipe) ? pipe.Start.To(pipe.End) : 0,
-            HeldTurn = heldTurn,
-            HeldBehind = heldTurn.IsStraight ? 0 : PipeBehind(held, heldFar.Centre),
-            Turn = turn,
-            Far = far,
-            Tip = tip,
-            Run = run,
-            Holes = HolesOf(brought),
-            Flat = FlatOf(brought),
+            JointKind.Socket => FitWeld.Socket,
+            JointKind.Fillet => FitWeld.SlipOn,
+            _ => FitWeld.Butt,
         };
+        return new(weld, centre, axis, gap, outside, Math.Max(0, outside - (2 * joint.Wall)), held.IsPipe ? held.Straight : 0, Vector.Zero, 0);
     }
 
-    private FitJoint Common(Joint joint, string held, string brought)
+    // Where a part leads that has no free end behind it: straight on, or round its own turn.
+    private static (Vector In, Vector Out) Through(FitPart part, FitEnd? entry, Vector axis)
     {
-        var spool = fabrication.Spools.FirstOrDefault(s => s.Joints.Contains(joint));
-        var (from, to) = spool is null ? Box() : (spool.BoxFrom, spool.BoxTo);
-        return new FitJoint
-        {
-            Name = joint.Id,
-            Held = Part(held),
-            New = Part(brought),
-            Weld = joint.Kind switch
-            {
-                JointKind.Socket => FitWeld.Socket,
-                JointKind.Fillet => FitWeld.SlipOn,
-                JointKind.Branch => FitWeld.Branch,
-                _ => FitWeld.Butt,
-            },
-            Size = joint.Size.ToString(),
-            OnEndLimit = fabrication.Route.Drawing.Shop.OnEndLimit,
-            SpoolEnd = FarthestBeyond(joint, brought),
-            SpoolReach = from.To(to),
-            // Set by the caller, who knows which end meets which.
-            Centre = joint.At,
-            Axis = joint.Axis,
-            Gap = joint.Gap,
-            Outside = 0,
-            Inside = 0,
-            HeldFar = new FitFace(joint.At, -joint.Axis, 0),
-            Tip = joint.At,
-        };
+        if (entry is null || part.Ends.Count < 2)
+            return (axis, axis);
+        var exit = part.Ends.FirstOrDefault(e => e != entry && e.Face.Dot(entry.Face) < -0.99) ?? part.Ends.First(e => e != entry);
+        return (-entry.Face, exit.Face);
     }
 
-    // A branch is set on its header: the header is held, whichever way the line was drawn.
-    private FitJoint Branch(Joint joint, bool flip)
+    private static FitTurn Turn(FitPart part, (Vector In, Vector Out) through, Motion motion)
     {
-        // Of two pipes, the header is the one that runs through: the weld is far from both its ends.
-        var header = joint.Between.Where(pipes.ContainsKey).MaxBy(id => Math.Min(pipes[id].Start.To(joint.At), pipes[id].End.To(joint.At)))!;
-        var branch = joint.Between.FirstOrDefault(id => id != header) ?? header;
-        var pipe = pipes[header];
-        var to = EndAt(branch, joint.At);
-        var a = -to.Face;
-        var outside = OutsideOf(joint.Size);
-        var (turn, far, tip, _) = Beyond(branch, to);
-        var back = Math.Min((to.At - pipe.Start).Dot(pipe.Direction), (pipe.End - to.At).Dot(pipe.Direction));
-        var wall = pipes.TryGetValue(branch, out var stub) ? stub.Wall : joint.Wall;
-        return Common(joint, header, branch) with
-        {
-            Centre = to.At,
-            Axis = a,
-            Gap = joint.Gap,
-            Outside = outside,
-            Inside = Math.Max(0, outside - (2 * wall)),
-            HeldFar = new FitFace(flip ? pipe.End : pipe.Start, flip ? pipe.Direction : -pipe.Direction, pipe.Outside),
-            HeldStraight = Math.Max(0, back - (outside / 2)),
-            Turn = turn,
-            Far = far,
-            Tip = tip,
-            Header = pipe.Direction,
-            HeaderOutside = pipe.Outside,
-        };
+        var angle = through.In.AngleTo(through.Out);
+        return angle < Tolerance.Turn ? FitTurn.Straight : new(angle, motion.Of(through.Out.SquareTo(through.In).Unit), (part.Of as Bent)?.Radius ?? 0);
     }
 
-    // The pipe is held: it can be marked, levelled and stood up. A branch outlet stands on its header already.
-    private bool HoldsFirst(string first, string second)
+    private static FitFace Moved(FitFace face, Motion motion) => new(motion.Of(face.Centre), motion.Of(face.Normal), face.Outside);
+
+    private static (FitTurn Turn, FitFace Far, FitEnd? End) Behind(FitPart held, FitEnd? exit, Drawn drawn)
     {
-        if (components.TryGetValue(first, out var c) && c is Outlet)
-            return true;
-        if (components.TryGetValue(second, out c) && c is Outlet)
-            return false;
-        return pipes.ContainsKey(first) || !pipes.ContainsKey(second);
-    }
-
-    private Port EndAt(string id, Point at) => Ends(id).MinBy(e => e.At.To(at));
-
-    private IReadOnlyList<Port> Ends(string id) => pipes.TryGetValue(id, out var pipe) ? pipe.Ports : components[id].Ports;
-
-    private double OutsideOf(NominalSize size) => Pipes.OutsideDiameter(size)?.In(units) ?? 0;
-
-    // Where a new part leads, from the end that is welded.
-    private (FitTurn Turn, FitFace? Far, Point Tip, double Run) Beyond(string id, Port entry)
-    {
-        if (pipes.TryGetValue(id, out var pipe))
-        {
-            var end = entry.At.To(pipe.Start) < entry.At.To(pipe.End) ? pipe.End : pipe.Start;
-            return (FitTurn.Straight, new FitFace(end, -entry.Face, pipe.Outside), end, 0);
-        }
-        var c = components[id];
-        if (c.Ports.Count < 2)
-            return (FitTurn.Straight, null, c.WorkPoint, 0);
-        var exit = Exit(c, entry);
+        if (exit is null)
+            return (FitTurn.Straight, held.Ends[0].AsFace, held.Ends[0]);
+        if (held.Ends.Count < 2)
+            return (FitTurn.Straight, new FitFace(held.Of is Cap cap ? cap.WorkPoint : held.Centre, -exit.Face, drawn.Outside), null);
+        var entry = held.Ends.FirstOrDefault(e => e != exit && e.Face.Dot(exit.Face) < -0.99) ?? held.Ends.First(e => e != exit);
         var onward = -entry.Face;
         var angle = onward.AngleTo(exit.Face);
-        var run = c is Tee && Tolerance.Turn < angle && c.Across(entry) is { } across && across.Face.Dot(entry.Face) < 0 ? entry.At.To(across.At) : 0;
-        return (
-            angle < Tolerance.Turn ? FitTurn.Straight : new FitTurn(angle, exit.Face.SquareTo(onward).Unit, (c as Bent)?.Radius ?? 0),
-            new FitFace(exit.At, exit.Face, exit.Outside), exit.At, run);
+        return (angle < Tolerance.Turn ? FitTurn.Straight : new(angle, exit.Face.SquareTo(onward).Unit, (held.Of as Bent)?.Radius ?? 0), entry.AsFace, entry);
     }
 
-    // The free face of a tee is its branch, or, where the branch is welded, the first end of its run.
-    private static Port Exit(Component c, Port entry) => c is Tee tee
-        ? entry.Name == PortName.Branch ? tee.RunIn : tee.Branch
-        : c.Across(entry) ?? c.Ports[^1];
-
-    /// <summary>Bolt holes of a flange that is welded fast; null for anything else, and where no reference line is known.</summary>
-    public FitHoles? HolesOf(string id) => components.TryGetValue(id, out var c) && c is Flange { Stub: null, Holes: { } holes }
-        ? new FitHoles(holes.Bolts.Count, holes.Bolts.Circle, holes.Between)
-        : null;
-
-    private Vector FlatOf(string id) =>
-        components.TryGetValue(id, out var c) && c is Reducer { Flat: var flat } ? flat : Vector.Zero;
-
-    private (FitTurn Turn, FitFace Far) Behind(string id, Port exit, double outside)
+    // Of the held assembly, or, where two parts alone are looked at, of the line.
+    private FitPart? PipeBehind(FitPart held, FitEnd far, Assembly heldSide)
     {
-        if (pipes.TryGetValue(id, out var pipe))
+        foreach (var (_, at, other) in net.Of(held.Id))
         {
-            var start = exit.At.To(pipe.Start) < exit.At.To(pipe.End) ? pipe.End : pipe.Start;
-            return (FitTurn.Straight, new FitFace(start, -exit.Face, pipe.Outside));
+            if (at == far && parts[other] is { IsPipe: true } pipe && (heldSide.IsSingle || heldSide.Contains(other)))
+                return pipe;
         }
-        var c = components[id];
-        if (c.Ports.Count < 2)
-            return (FitTurn.Straight, new FitFace(c.WorkPoint, -exit.Face, outside));
-        var entry = c.Across(exit) ?? c.Ports[^1];
-        var onward = -entry.Face;
-        var angle = onward.AngleTo(exit.Face);
-        return (
-            angle < Tolerance.Turn ? FitTurn.Straight : new FitTurn(angle, exit.Face.SquareTo(onward).Unit, (c as Bent)?.Radius ?? 0),
-            new FitFace(entry.At, entry.Face, entry.Outside));
-    }
 
-    private double PipeBehind(string held, Point at)
-    {
-        foreach (var joint in jointsOf[held])
-        {
-            var other = joint.Between.FirstOrDefault(id => id != held) ?? held;
-            if (joint.At.To(at) < 50 && pipes.TryGetValue(other, out var pipe))
-                return pipe.Start.To(pipe.End);
-        }
-        return 0;
+        return null;
     }
 
     // Of all ends that hang on the new part when the spool is finished, the one farthest from the joint.
-    private Point FarthestBeyond(Joint joint, string brought)
+    private Point FarthestBeyond(Joint joint, FitPart brought)
     {
-        var seen = new HashSet<string>(StringComparer.Ordinal) { brought };
-        var queue = new Queue<string>([brought]);
+        var seen = new HashSet<string>(StringComparer.Ordinal) { brought.Id };
+        var queue = new Queue<string>([brought.Id]);
         var (best, most) = (joint.At, -1.0);
         while (queue.TryDequeue(out var id))
         {
-            foreach (var end in Ends(id))
+            foreach (var end in parts[id].Ends)
             {
                 if (most < end.At.To(joint.At))
                     (best, most) = (end.At, end.At.To(joint.At));
             }
-            foreach (var next in jointsOf[id])
+
+            foreach (var (next, _, other) in net.Of(id))
             {
-                if (next == joint || next.Place != WeldPlace.Shop)
-                    continue;
-                foreach (var other in next.Between)
-                {
-                    if (seen.Add(other))
-                        queue.Enqueue(other);
-                }
+                if (next != joint && next.Place == WeldPlace.Shop && seen.Add(other))
+                    queue.Enqueue(other);
             }
         }
+
         return best;
     }
 
-    private (Point From, Point To) Box()
+    private static double Reach(IReadOnlyList<Spool> spools)
     {
-        var from = fabrication.Spools.Aggregate(new Point(1e9, 1e9, 1e9), (p, s) => new(Math.Min(p.X, s.BoxFrom.X), Math.Min(p.Y, s.BoxFrom.Y), Math.Min(p.Z, s.BoxFrom.Z)));
-        var to = fabrication.Spools.Aggregate(new Point(-1e9, -1e9, -1e9), (p, s) => new(Math.Max(p.X, s.BoxTo.X), Math.Max(p.Y, s.BoxTo.Y), Math.Max(p.Z, s.BoxTo.Z)));
-        return (from, to);
-    }
+        var (from, to) = (new Point(1e9, 1e9, 1e9), new Point(-1e9, -1e9, -1e9));
+        foreach (var s in spools)
+        {
+            from = new(Math.Min(from.X, s.BoxFrom.X), Math.Min(from.Y, s.BoxFrom.Y), Math.Min(from.Z, s.BoxFrom.Z));
+            to = new(Math.Max(to.X, s.BoxTo.X), Math.Max(to.Y, s.BoxTo.Y), Math.Max(to.Z, s.BoxTo.Z));
+        }
 
-    private FitPart Part(string id)
-    {
-        if (parts.TryGetValue(id, out var known))
-            return known;
-        Part part = pipes.TryGetValue(id, out var pipe) ? pipe : components[id];
-        var mass = pipe is not null ? pipeMass.GetValueOrDefault(id) : part.Mass?.Kg ?? 0;
-        return parts[id] = new FitPart(id, part is Outlet ? "branch outlet" : part.Word, mass, part.Centre, part.Bodies);
+        return from.To(to);
     }
 }

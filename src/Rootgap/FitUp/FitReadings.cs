@@ -17,43 +17,124 @@ public sealed record FitEntry(Taken Taken, Place Where);
 /// <param name="Errors">What could not be read.</param>
 public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)? SetUp, double? Mark, string Held, IReadOnlyList<FitEntry> Entries, IReadOnlyList<Finding> Errors)
 {
-    private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow"];
-    private static readonly string[] EntryKeys = ["read", "at", "mm", "deg", "degrees", "along", "across", "station", "sd"];
-    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal"];
+    /// <summary>The joint's error as it is given in place of readings, mm and radians; null where there are readings.</summary>
+    public PoseError? Error { get; init; }
+
+    /// <summary>Where in the file the set stands.</summary>
+    public Place Where { get; init; }
+
+    private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow", "joints", "where", "verdict"];
+    private static readonly string[] EntryKeys = ["read", "at", "mm", "in", "deg", "degrees", "along", "across", "station", "sd"];
+    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal", "square", "straight edge", "turn mark", "hole line"];
 
     /// <summary>Reads a readings file, or a record of a joint: of several measurements in a list the last one counts.</summary>
     public static FitReadings Read(string text, string file)
     {
+        var (sets, errors) = ReadAll(text, file);
+        return sets.Count > 0 ? sets[^1] with { Errors = errors } : new("", null, null, "", [], errors);
+    }
+
+    /// <summary>Reads a readings file of one joint or of many (<c>joints:</c>), or a record: a list of measurements.</summary>
+    public static (IReadOnlyList<FitReadings> Sets, IReadOnlyList<Finding> Errors) ReadAll(string text, string file)
+    {
         var errors = new ReadingErrors();
         void Error(Place where, string message, string remedy) => errors.Add("bad-reading", where, "", message, remedy);
         var root = YamlTree.Read(text, file, Error);
-        if (root is YamlList { Items: [.., var last] })
-            root = last;
-        if (root is not YamlMap map)
+        List<FitReadings> sets = [];
+        switch (root)
         {
-            if (errors.Count == 0)
-                Error(root?.Where ?? new(file, 1, 1, 2), "A readings file is written as keys and values.", "Begin with `joint: W3` and `readings:` with one line a reading.");
-            return new("", null, null, "", [], errors.InOrder);
+            case YamlList list:
+                foreach (var node in list.Items)
+                    Add(node);
+                break;
+            case YamlMap map when map["joints"] is { } joints:
+                foreach (var (key, _) in map.Pairs)
+                {
+                    if (key.Value is not ("joints" or "drawing" or "revision" or "by" or "taken"))
+                        Error(key.Where, $"Beside `joints:` there is no key \"{key.Value}\".", "Put it into the joint that it belongs to.");
+                }
+
+                if (joints is YamlList { Items: var many })
+                {
+                    foreach (var node in many)
+                        Add(node, needsJoint: true);
+                }
+                else
+                {
+                    Error(joints.Where, "`joints:` is a list.", "Write under it one line a joint, such as `- {joint: W3, readings: [...]}`.");
+                }
+
+                break;
+            case { } node:
+                Add(node);
+                break;
+            default:
+                if (errors.Count == 0)
+                    Error(new(file, 1, 1, 2), "A readings file is written as keys and values.", "Begin with `joint: W3` and `readings:` with one line a reading.");
+                break;
         }
+
+        return (sets, errors.InOrder);
+
+        void Add(YamlNode node, bool needsJoint = false)
+        {
+            if (node is YamlMap map)
+                sets.Add(One(map, needsJoint, Error));
+            else
+                Error(node.Where, "A readings file is written as keys and values.", "Begin with `joint: W3` and `readings:` with one line a reading.");
+        }
+    }
+
+    private static FitReadings One(YamlMap map, bool needsJoint, Action<Place, string, string> error)
+    {
         foreach (var (key, _) in map.Pairs)
         {
             if (!Keys.Contains(key.Value, StringComparer.Ordinal))
-                Error(key.Where, $"A readings file has no key \"{key.Value}\".", Near(key.Value, Keys));
+                error(key.Where, $"A readings file has no key \"{key.Value}\".", Near(key.Value, Keys));
         }
+
+        if (needsJoint && Word(map, "joint") is null)
+            error(map.Where, "This set does not say at which joint it was read.", "Add `joint: W3`.");
         (Attitude, double)? setUp = null;
-        if (Word(map, "set-up") is { } attitude && (setUp = Rootgap.FitUp.SetUp.Parse(attitude)) is null)
-            Error(map["set-up"]!.Where, $"\"{attitude}\" is not a set-up.", "It is one of: on end, level, rolled, or rolled with degrees such as rolled 270.");
+        if (Word(map, "set-up") is { } attitude && (setUp = FitUp.SetUp.Parse(attitude)) is null)
+            error(map["set-up"]!.Where, $"\"{attitude}\" is not a set-up.", $"It is one of: {FitUp.SetUp.Words}.");
         List<FitEntry> entries = [];
+        PoseError? given = null;
         if (map["readings"] is YamlList list)
         {
             foreach (var node in list.Items)
-                Entry(node, entries, Error);
+                Entry(node, entries, error);
+        }
+        else if (map["readings"] is null && map["error"] is YamlMap components)
+        {
+            given = Given(components, error);
         }
         else
         {
-            Error(map["readings"]?.Where ?? map.Where, "There is no list of readings.", "Write `readings:` and under it a line such as `- {read: tape, at: 3, mm: 612.5}`.");
+            error(map["readings"]?.Where ?? map.Where, "There is no list of readings.", "Write `readings:` and under it a line such as `- {read: tape, at: 3, mm: 612.5}`; or, from a survey, `error: {x: 0.5, rz: 0.8}`.");
         }
-        return new(Word(map, "joint") ?? "", setUp, Number(map, "mark", Error), Word(map, "held") ?? "", entries, errors.InOrder);
+
+        return new(Word(map, "joint") ?? "", setUp, Number(map, "mark", error), Word(map, "held") ?? "", entries, []) { Error = given, Where = map.Where };
+    }
+
+    // mm and degrees; what is left out is none.
+    private static PoseError Given(YamlMap map, Action<Place, string, string> error)
+    {
+        Span<double> e = stackalloc double[6];
+        foreach (var (key, node) in map.Pairs)
+        {
+            var i = PoseError.Names.ToList().IndexOf(key.Value);
+            if (i < 0)
+                error(key.Where, $"An error has no component \"{key.Value}\".", "It has x, y, z in mm and rx, ry, rz in degrees.");
+            else if (Number(map, key.Value, error) is not { } value)
+                continue;
+            else if (Math.Abs(value) > (i < 3 ? 500 : 45))
+                error(node.Where, Text($"An error of {value:0.##} in {key.Value} is no error of fitting up."), "It is in mm, or in degrees.");
+            else
+                e[i] = i < 3 ? value : Angles.ToRadians(value);
+        }
+
+        return PoseError.From(e);
     }
 
     /// <summary>What is wrong with the readings at this joint: a reading that does not exist there or cannot be; null where nothing is.</summary>
@@ -68,7 +149,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
                 ? (Text($"A {reading.Text} of {Angles.ToDegrees(value):0.##} degrees cannot be."), "A slope lies between -90 and 90 degrees to the horizontal.")
                 : null;
         }
-        if (value < 0 && reading is not (Reading.HiLo or Reading.Gap))
+        if (value < 0 && reading is not (Reading.HiLo or Reading.Gap or Reading.Square or Reading.StraightEdge or Reading.TurnMark))
             return (Text($"A {reading.Text} of {value:0.##} mm cannot be."), "Write the distance without a minus sign.");
         if (reading is Reading.Gap or Reading.HiLo && 100 < Math.Abs(value))
             return (Text($"A {reading.Text} of {value:0.##} mm cannot be read with a gauge."), "Is the decimal point in its place?");
@@ -82,8 +163,9 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
     {
         Reading.Tape t => joint.Joint.Far is null || !joint.MarkExists(t.At),
         Reading.Plumb p => joint.Joint.Far is null || !joint.MarkExists(p.At),
-        Reading.Height h => h.At is not null && joint.Joint.Far is null,
-        Reading.Scale or Reading.Holes or Reading.FlatLevel or Reading.FaceLevelAlong or Reading.FaceLevelAcross => reading.WhyNot(joint) is not null and not "the parts stand in the scale's way",
+        Reading.Height => reading.WhyNot(joint) is not null,
+        Reading.Scale or Reading.Holes or Reading.FlatLevel or Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Square or Reading.StraightEdge or Reading.HoleLine or Reading.TurnMark =>
+            reading.WhyNot(joint) is not null and not "the parts stand in the scale's way",
         Reading.Diagonal => joint.Joint.Far is null,
         _ => false,
     };
@@ -101,6 +183,10 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         "face level" => way == "across" ? new Reading.FaceLevelAcross() : new Reading.FaceLevelAlong(),
         "holes" => new Reading.Holes(),
         "flat level" => new Reading.FlatLevel(),
+        "square" when at is { } q => new Reading.Square(q),
+        "straight edge" when at is { } q => new Reading.StraightEdge(q),
+        "turn mark" => new Reading.TurnMark(),
+        "hole line" => new Reading.HoleLine(),
         _ => null,
     };
 
@@ -156,7 +242,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
                 entries.Add(new(new(new Reading.Scale(station), mm, sd), map.Where));
             return;
         }
-        var at = Clock(map, Error);
+        var at = Clock(map, name is "gap" or "hi-lo", Error);
         if (bad)
             return;
         if (Find(name, at, null, null) is not { } reading)
@@ -177,17 +263,26 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
     {
         if (map["mm"] is not null)
             return Number(map, "mm", error);
-        error(map.Where, $"This {name} has no value.", "Write `mm:` with the reading.");
+        if (map["in"] is YamlText { IsEmpty: false } inches)
+        {
+            if (LengthText.TryParse(inches.Value, Units.Inches, out var mm))
+                return mm;
+            error(inches.Where, $"\"{inches.Value}\" is not a length.", "Write such as 24 1/16, or 2'-0 1/16\".");
+            return null;
+        }
+
+        error(map.Where, $"This {name} has no value.", "Write `mm:` with the reading, or `in:` with inches.");
         return null;
     }
 
-    private static int? Clock(YamlMap map, Action<Place, string, string> error)
+    // Gaps and steps are read at any hour: so the least and the greatest, and where they are.
+    private static int? Clock(YamlMap map, bool anyHour, Action<Place, string, string> error)
     {
         if (map["at"] is not YamlText { IsEmpty: false } text)
             return null;
-        if (int.TryParse(text.Value, NumberStyles.None, CultureInfo.InvariantCulture, out var at) && StandingJoint.Clock.Contains(at))
+        if (int.TryParse(text.Value, NumberStyles.None, CultureInfo.InvariantCulture, out var at) && (anyHour ? at is >= 1 and <= 12 : StandingJoint.Clock.Contains(at)))
             return at;
-        error(text.Where, $"There is no mark at \"{text.Value}\" o'clock.", "Readings are taken at 12, 3, 6 and 9 o'clock.");
+        error(text.Where, anyHour ? $"There is no hour \"{text.Value}\" on a clock." : $"There is no mark at \"{text.Value}\" o'clock.", anyHour ? "Gaps and hi-lo are read at the hours 1 to 12." : "Readings are taken at 12, 3, 6 and 9 o'clock.");
         return null;
     }
 

@@ -33,25 +33,3 @@ public readonly record struct PoseError(double X, double Y, double Z, double Rx,
     /// <summary>Angle out of line, radians.</summary>
     public double Tilt => Math.Sqrt((Rx * Rx) + (Ry * Ry));
 }
-
-/// <summary>The movement that an error gives the new part: p becomes c + Q (p - c) + shift.</summary>
-internal readonly struct Movement
-{
-    private readonly Point centre;
-    private readonly Vector axis;
-    private readonly double angle;
-    private readonly Vector shift;
-
-    public Movement(StandingJoint joint, in PoseError e)
-    {
-        centre = joint.Joint.Centre;
-        shift = (joint.Three * e.X) + (joint.Twelve * e.Y) + (joint.Axis * e.Z);
-        var turn = (joint.Three * e.Rx) + (joint.Twelve * e.Ry) + (joint.Axis * e.Rz);
-        angle = turn.Length;
-        axis = turn.Unit;
-    }
-
-    public Point Of(Point p) => centre + Of(p - centre) + shift;
-
-    public Vector Of(Vector v) => angle > 0 ? v.Turned(axis, angle) : v;
-}

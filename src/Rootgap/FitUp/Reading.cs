@@ -3,7 +3,7 @@ using Rootgap.Measure;
 namespace Rootgap.FitUp;
 
 /// <summary>Something a fitter reads at a joint. Values are mm, or radians where <see cref="IsAngle"/>.</summary>
-public abstract record Reading
+public abstract partial record Reading
 {
     private Reading() { }
 
@@ -15,6 +15,9 @@ public abstract record Reading
 
     public virtual bool IsAngle => false;
 
+    /// <summary>It is held against the horizontal: the line as drawn may show another angle than the bench.</summary>
+    public virtual bool IsLevel => IsAngle;
+
     /// <summary>How well it is read, one standard deviation: mm or radians.</summary>
     public virtual double Sd => 1;
 
@@ -22,12 +25,22 @@ public abstract record Reading
     public abstract string SeenWith { get; }
 
     /// <summary>What is read with the new part in error by <paramref name="error"/>.</summary>
-    public double Measure(StandingJoint joint, in PoseError error) => Measure(joint, new Movement(joint, error));
+    public double Measure(StandingJoint joint, in PoseError error) => Measure(joint, joint.MotionOf(error));
 
-    private protected abstract double Measure(StandingJoint joint, in Movement moved);
+    private protected abstract double Measure(StandingJoint joint, in Motion moved);
 
     /// <summary>Whether this is read at this joint at all; if not, why not.</summary>
     public virtual string? WhyNot(StandingJoint joint) => null;
+
+    /// <summary>Reading and clock, station or way, as an order of work lists it: "tape 3", "scale to pipe 300", "face level along".</summary>
+    public string Short => this switch
+    {
+        Scale s => string.Create(Inv, $"{Name} {s.Station:0.######}"),
+        FaceLevelAlong => "face level along",
+        FaceLevelAcross => "face level across",
+        { Position: { } at } => string.Create(Inv, $"{Name} {at}"),
+        _ => Name,
+    };
 
     /// <summary>The words on a card: "tape at 3", "face level across".</summary>
     public virtual string Text => Position is { } at ? string.Create(Inv, $"{Name} at {at}") : Name;
@@ -35,7 +48,7 @@ public abstract record Reading
     private static readonly System.Globalization.CultureInfo Inv = System.Globalization.CultureInfo.InvariantCulture;
 
     private protected static string? NoFace(StandingJoint joint) =>
-        joint.Joint.Far is null ? joint.Joint.New.Id + " has no free face" : null;
+        joint.Joint.Far is null ? "nothing is free beyond " + joint.Joint.New.Id : null;
 
     // Angle of a direction to the horizontal.
     private static double Slope(StandingJoint joint, Vector direction) => Math.Asin(Math.Clamp(direction.Dot(joint.SetUp.Up), -1, 1));
@@ -51,7 +64,7 @@ public abstract record Reading
         public override double Sd => 0.2;
         public override string SeenWith => "gap rod or taper gauge";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) => Noses(joint, moved, At).Dot(joint.Axis);
+        private protected override double Measure(StandingJoint joint, in Motion moved) => Noses(joint, moved, At).Dot(joint.Axis);
 
         public override string? WhyNot(StandingJoint joint) => Shut(joint);
     }
@@ -64,13 +77,13 @@ public abstract record Reading
         public override double Sd => 0.2;
         public override string SeenWith => "hi-lo gauge";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) => Noses(joint, moved, At).Dot(joint.Q(At));
+        private protected override double Measure(StandingJoint joint, in Motion moved) => Noses(joint, moved, At).Dot(joint.Q(At));
 
         public override string? WhyNot(StandingJoint joint) =>
             Shut(joint) ?? (joint.Joint.Weld == FitWeld.Branch ? "a branch has no step to gauge: the hole is fitted to its bore" : null);
     }
 
-    private static Vector Noses(StandingJoint joint, in Movement moved, int at)
+    private static Vector Noses(StandingJoint joint, in Motion moved, int at)
     {
         var (j, q) = (joint.Joint, joint.Q(at) * (joint.Joint.Inside / 2));
         var half = joint.Axis * (j.Gap / 2);
@@ -87,7 +100,7 @@ public abstract record Reading
         public override int? Position => At;
         public override string SeenWith => "tape or trammels";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) => joint.MarkAt(At).To(moved.Of(joint.Lip(At)));
+        private protected override double Measure(StandingJoint joint, in Motion moved) => joint.MarkAt(At).To(joint.Lip(At, moved));
 
         public override string? WhyNot(StandingJoint joint)
         {
@@ -95,7 +108,7 @@ public abstract record Reading
                 return no;
             if (!joint.MarkExists(At))
                 return joint.Joint.Held.Id + " has no mark there to start from";
-            return Solid.Clear(joint.MarkAt(At), joint.Lip(At), joint.Bodies) ? null : "the parts stand in the way of a straight tape";
+            return joint.IsFree(joint.MarkAt(At), joint.Lip(At)) ? null : "the parts stand in the way of a straight tape";
         }
     }
 
@@ -107,7 +120,7 @@ public abstract record Reading
         public override string SeenWith => "scale and rule";
         public override string Text => string.Create(Inv, $"scale to pipe at {Station:0.##}");
 
-        private protected override double Measure(StandingJoint joint, in Movement moved)
+        private protected override double Measure(StandingJoint joint, in Motion moved)
         {
             var (from, back, side) = Base(joint);
             var face = joint.Joint.Far!;
@@ -124,19 +137,33 @@ public abstract record Reading
             // The scale reaches over the pipe only where the face plane comes back over it.
             if (Math.Abs(side.Dot(joint.Joint.Far!.Normal)) < 0.17)
                 return "a scale on the free face never reaches over the pipe";
-            var end = from + (back * Station) + (side * (Measure(joint, PoseError.None) + (joint.Joint.Outside / 2)));
-            var start = joint.Joint.Turn.IsStraight ? joint.Joint.Far.Centre : joint.LipToward(joint.Along);
-            return Solid.Clear(start, end, joint.Bodies) ? null : "the parts stand in the scale's way";
+            var reach = Measure(joint, PoseError.None);
+            if (reach is < 1 or > LongestRule)
+                return "the scale does not pass over the pipe within a rule's reach";
+            var pipe = from + (back * Station) + (side * (joint.Joint.Outside / 2));
+            var end = pipe + (side * reach);
+            var face = joint.Joint.Far;
+            var along = back.SquareTo(face.Normal).Unit;
+            // It lies flat across the face: what of it stands out over the pipe has to be free, and the rule up to it.
+            var start = face.Centre + (along * ((end - face.Centre).Dot(along) > 0 ? face.Outside / 2 : -face.Outside / 2));
+            var over = (end - start).SquareTo(face.Normal);
+            return joint.IsFree(end - over, end) && joint.IsFree(pipe, end) ? null : "the parts stand in the scale's way";
         }
+
+        // A steel rule up to a scale, mm.
+        private const double LongestRule = 1000;
 
         private static (Point From, Vector Back, Vector Side) Base(StandingJoint joint)
         {
             var j = joint.Joint;
-            return j.Turn.IsStraight && !j.HeldTurn.IsStraight
-                ? (j.HeldFar.Centre, j.HeldFar.Normal, j.HeldTurn.Side)
-                : (j.Centre, -j.Axis, joint.Along);
+            // A straight part on an elbow: the pipe behind the elbow is meant.
+            if (OverElbow(joint))
+                return (j.HeldBehindFace!.Centre, j.HeldBehindFace.Normal, j.HeldTurn.Side.SquareTo(j.HeldBehindFace.Normal).Unit);
+            return (j.Centre, -j.Axis, joint.Along);
         }
     }
+
+    private static bool OverElbow(StandingJoint joint) => joint.Joint.Turn.IsStraight && !joint.Joint.HeldTurn.IsStraight && joint.Joint.HeldBehindFace is not null;
 
     /// <summary>The free face against the horizontal, along the bend; positive when the throat (12 o'clock) is the higher.</summary>
     public sealed record FaceLevelAlong : Reading
@@ -147,9 +174,9 @@ public abstract record Reading
         public override string SeenWith => "level or protractor";
         public override string Text => "face level along";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) => Slope(joint, moved.Of(joint.Carried(joint.Along)));
+        private protected override double Measure(StandingJoint joint, in Motion moved) => Slope(joint, joint.Carried(joint.Along, moved));
 
-        public override string? WhyNot(StandingJoint joint) => NoFace(joint) ?? TooSteep(Measure(joint, PoseError.None));
+        public override string? WhyNot(StandingJoint joint) => NoFace(joint) ?? TooSteep(joint, Measure(joint, PoseError.None));
     }
 
     /// <summary>The free face against the horizontal, across the bend; positive when the 3 o'clock end is the higher.</summary>
@@ -161,12 +188,13 @@ public abstract record Reading
         public override string SeenWith => "level or protractor";
         public override string Text => "face level across";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) => Slope(joint, moved.Of(joint.Carried(joint.Across)));
+        private protected override double Measure(StandingJoint joint, in Motion moved) => Slope(joint, joint.Carried(joint.Across, moved));
 
-        public override string? WhyNot(StandingJoint joint) => NoFace(joint) ?? TooSteep(Measure(joint, PoseError.None));
+        public override string? WhyNot(StandingJoint joint) => NoFace(joint) ?? TooSteep(joint, Measure(joint, PoseError.None));
     }
 
-    private static string? TooSteep(double slope) =>
+    private static string? TooSteep(StandingJoint joint, double slope) =>
+        joint.Joint.IsRound && Math.Abs(joint.Joint.Far!.Normal.Dot(joint.SetUp.Up)) < StandingJoint.FiveDegrees ? "the face is round and stands plumb: a level across it shows nothing; take the plumb distances" :
         Upright < Math.Abs(slope) ? "the face stands plumb that way: a level does not tell which way it leans; take the plumb distances" : null;
 
     /// <summary>Height above the floor of a lip, or of the middle of the free face (a cap's crown) where no clock position is given.</summary>
@@ -177,10 +205,12 @@ public abstract record Reading
         public override string SeenWith => "tape or water level";
         public override string Text => At is { } at ? string.Create(Inv, $"height at {at}") : "height of the middle";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) =>
-            joint.SetUp.HeightOf(moved.Of(At is { } at ? joint.Lip(at) : joint.Joint.Tip));
+        private protected override double Measure(StandingJoint joint, in Motion moved) =>
+            joint.SetUp.HeightOf(At is { } at ? joint.Lip(at, moved) : moved.Of(joint.Joint.Tip));
 
-        public override string? WhyNot(StandingJoint joint) => At is null ? null : NoFace(joint);
+        public override string? WhyNot(StandingJoint joint) =>
+            joint.SetUp.Attitude == Attitude.Clamped ? "it is clamped: there is no height to go by"
+            : joint.Joint is { Far: null, New.Of: not Routes.Cap } || At is not null ? NoFace(joint) : null;
     }
 
     /// <summary>Level distance from the plumb line at a lip to the held pipe's mark.</summary>
@@ -190,8 +220,8 @@ public abstract record Reading
         public override int? Position => At;
         public override string SeenWith => "plumb bob and rule";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) =>
-            (moved.Of(joint.Lip(At)) - joint.MarkAt(At)).SquareTo(joint.SetUp.Up).Length;
+        private protected override double Measure(StandingJoint joint, in Motion moved) =>
+            (joint.Lip(At, moved) - joint.MarkAt(At)).SquareTo(joint.SetUp.Up).Length;
 
         public override string? WhyNot(StandingJoint joint)
         {
@@ -199,11 +229,15 @@ public abstract record Reading
                 return no;
             if (!joint.MarkExists(At))
                 return joint.Joint.Held.Id + " has no mark there";
-            return Measure(joint, PoseError.None) < 20 ? "the lip stands right over the mark" : null;
+            if (Measure(joint, PoseError.None) < 20)
+                return "the lip stands right over the mark";
+            var (lip, mark, up) = (joint.Lip(At), joint.MarkAt(At), joint.SetUp.Up);
+            var foot = lip + (up * (mark - lip).Dot(up));
+            return joint.IsFree(lip, foot) && joint.IsFree(foot, mark) ? null : "the parts stand in the plumb line's way";
         }
     }
 
-    /// <summary>Slope of the line through the two top holes (from 16 holes up, the left and right pair near mid-height); positive when the 3 o'clock one is higher.</summary>
+    /// <summary>Slope of the line through the pair of holes that lies level at the top (from 16 holes up, the left and right pair near mid-height); positive when the 3 o'clock one is higher.</summary>
     public sealed record Holes : Reading
     {
         public override string Name => "holes";
@@ -211,12 +245,12 @@ public abstract record Reading
         public override double Sd => Angles.ToRadians(0.1);
         public override string SeenWith => "two pins and a level";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) => Slope(joint, moved.Of(Line(joint)));
+        private protected override double Measure(StandingJoint joint, in Motion moved) => Slope(joint, moved.Of(Line(joint)));
 
         public override string? WhyNot(StandingJoint joint)
         {
             if (joint.Joint.Holes is null || joint.Joint.Far is not { } face)
-                return joint.Joint.New.Id + " has no bolt holes";
+                return "no flange's face is free there";
             // Within about 25 degrees of level every hole line is level: a level is blind to a turn about the upright.
             return 0.9 < Math.Abs(face.Normal.Dot(joint.SetUp.Up)) ? "the face lies level: set the holes by a straightedge on the pins, along plant north" : null;
         }
@@ -225,14 +259,7 @@ public abstract record Reading
         public static Vector Line(StandingJoint joint)
         {
             var (holes, face) = (joint.Joint.Holes!, joint.Joint.Far!);
-            var best = holes.Between;
-            for (var k = 1; k < holes.Count; k++)
-            {
-                var next = holes.Between.Turned(face.Normal, 2 * Math.PI * k / holes.Count);
-                if (best.Dot(joint.SetUp.Up) + 1e-9 < next.Dot(joint.SetUp.Up))
-                    best = next;
-            }
-            var line = face.Normal.Cross(best);
+            var line = face.Normal.Cross(holes.Pair(face.Normal, joint.SetUp.Up).Top);
             var right = line.Dot(joint.Carried(joint.Three));
             if (Math.Abs(right) < 1e-6)
                 right = line.Dot(joint.Carried(joint.Twelve));
@@ -248,7 +275,7 @@ public abstract record Reading
         public override double Sd => Angles.ToRadians(0.1);
         public override string SeenWith => "level";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) => Slope(joint, moved.Of(joint.Axis));
+        private protected override double Measure(StandingJoint joint, in Motion moved) => Slope(joint, moved.Of(joint.Axis));
 
         public override string? WhyNot(StandingJoint joint)
         {
@@ -265,8 +292,8 @@ public abstract record Reading
         public override int? Position => At;
         public override string SeenWith => "tape";
 
-        private protected override double Measure(StandingJoint joint, in Movement moved) =>
-            joint.HeldLip(((At + 5) % 12) + 1).To(moved.Of(joint.Lip(At)));
+        private protected override double Measure(StandingJoint joint, in Motion moved) =>
+            joint.HeldLip(((At + 5) % 12) + 1).To(joint.Lip(At, moved));
 
         public override string? WhyNot(StandingJoint joint)
         {
@@ -274,7 +301,9 @@ public abstract record Reading
                 return no;
             if (Tolerance.Turn < Math.Asin(Math.Min(1, joint.Joint.HeldFar.Normal.Cross(joint.Joint.Far!.Normal).Length)))
                 return "the two free faces are not parallel";
-            return Solid.Clear(joint.HeldLip(((At + 5) % 12) + 1), joint.Lip(At), joint.Bodies) ? null : "the parts stand in the way of a straight tape";
+            if (!joint.Joint.IsHeldFarFree)
+                return "the other end of " + joint.Joint.Held.Id + " is not free";
+            return joint.IsFree(joint.HeldLip(((At + 5) % 12) + 1), joint.Lip(At)) ? null : "the parts stand in the way of a straight tape";
         }
     }
 
@@ -285,6 +314,8 @@ public abstract record Reading
             yield return new Gap(at);
         foreach (var at in StandingJoint.Clock)
             yield return new HiLo(at);
+        if (joint.Joint.IsRing)
+            yield break;
         foreach (var at in StandingJoint.Clock)
             yield return new Tape(at);
         foreach (var station in Stations(joint))
@@ -300,22 +331,25 @@ public abstract record Reading
                 yield return new Plumb(at);
         }
         yield return new Holes();
+        yield return new HoleLine();
         yield return new FlatLevel();
+        yield return new Square(12);
+        yield return new Square(3);
+        yield return new StraightEdge(12);
+        yield return new StraightEdge(3);
+        yield return new TurnMark();
         foreach (var at in StandingJoint.Clock)
             yield return new Diagonal(at);
     }
 
-    // Two stations back over the pipe, and for a tee one over the far side of its run.
+    // Two stations back over the pipe.
     private static IEnumerable<double> Stations(StandingJoint joint)
     {
-        var overElbow = joint.Joint.Turn.IsStraight && !joint.Joint.HeldTurn.IsStraight;
-        var reach = overElbow ? Math.Min(300, joint.Joint.HeldBehind) : joint.Joint.Weld == FitWeld.Branch ? 0 : joint.Mark;
+        var reach = OverElbow(joint) ? Math.Min(300, joint.Joint.HeldBehind) : joint.Joint.Weld == FitWeld.Branch ? 0 : joint.Mark;
         if (40 <= reach)
         {
             yield return Math.Max(20, Math.Floor(reach / 4 / 5) * 5);
             yield return Math.Floor(reach / 5) * 5;
         }
-        if (40 <= reach && 0 < joint.Joint.Run)
-            yield return -Math.Floor(joint.Joint.Run / 5) * 5;
     }
 }

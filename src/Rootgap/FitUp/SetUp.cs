@@ -6,49 +6,108 @@ namespace Rootgap.FitUp;
 /// <summary>The attitudes in which a joint can be fitted.</summary>
 public enum Attitude
 {
-    /// <summary>Pipe axis upright, standing on its far squared end.</summary>
+    /// <summary>Upright, standing on its lowest end on a plate.</summary>
     OnEnd,
 
-    /// <summary>Pipe axis level on two stands, the new part's free face up.</summary>
+    /// <summary>Pipe axis level on stands, the new part's free face up.</summary>
     Level,
 
-    /// <summary>As level, turned about the pipe, a quarter unless said otherwise: the new part leads sideways, toward 3 o'clock.</summary>
+    /// <summary>As level, turned about the pipe, a quarter unless said otherwise.</summary>
     Rolled,
+
+    /// <summary>Chained into a V-block, bolted to the fitting table, or in a pipe vice.</summary>
+    Clamped,
 }
 
-/// <summary>A stand under the held pipe.</summary>
-/// <param name="FromWeld">Distance back from the weld's centre along the pipe, mm.</param>
-/// <param name="Load">kg, with the new part on; below zero the pipe would tip.</param>
-public sealed record FitStand(double FromWeld, double Load);
+/// <summary>What a support is.</summary>
+public enum SupportKind
+{
+    Stand,
+
+    /// <summary>A third stand, or a screw jack, set before the hook is let off.</summary>
+    Third,
+
+    /// <summary>A pull to the floor, or to a weight of one and a half times it.</summary>
+    TieDown,
+
+    /// <summary>The end that is stood on, on a plate.</summary>
+    Base,
+
+    /// <summary>A line to a post that keeps it from leaning.</summary>
+    TieBack,
+
+    Clamp,
+}
+
+/// <summary>Something that holds what stands.</summary>
+/// <param name="Part">Id of the part that it is under, or holds.</param>
+/// <param name="At">On the part's axis, as drawn.</param>
+/// <param name="Before">What it carries or pulls before the new part is brought, kg; null where it is set for after, and where a mass is not known.</param>
+/// <param name="After">With the new part on and the hook off, kg; null where a mass is not known.</param>
+/// <param name="Along">How far from the nearer end of the part, mm.</param>
+/// <param name="FromEnd">Index of that end.</param>
+public sealed record FitStand(SupportKind Kind, string Part, Point At, double? Before, double? After, double Along = 0, int FromEnd = 0)
+{
+    /// <summary>Moment of the weight about a clamp, N m.</summary>
+    public double? MomentBefore { get; init; }
+    public double? MomentAfter { get; init; }
+
+    /// <summary>The word in files; empty for a plain stand.</summary>
+    public string Word => Kind switch
+    {
+        SupportKind.Third => "third",
+        SupportKind.TieDown => "tie-down",
+        SupportKind.Base => "base",
+        SupportKind.TieBack => "tie-back",
+        SupportKind.Clamp => "clamp",
+        _ => "",
+    };
+}
+
+/// <summary>Whether what lies on stands in one line keeps still on them.</summary>
+/// <param name="Before">How far beside the upright plane through the axis the centre of mass lies, mm, before the new part is brought.</param>
+/// <param name="After">With it on, mm.</param>
+/// <param name="IsSteady">Friction on V-heads holds it, before and after.</param>
+/// <param name="Moment">The larger moment of the weight about the axis, N m.</param>
+/// <param name="Toward">Level direction toward which it would roll, unit; zero where it hardly would.</param>
+/// <param name="KeptBy">What keeps it; empty where it is steady.</param>
+public sealed record Rolling(double Before, double After, bool IsSteady, double Moment, Vector Toward, string KeptBy);
 
 /// <summary>A joint's attitude on the floor.</summary>
-/// <param name="Attitude">On end, level or rolled.</param>
+/// <param name="Attitude">On end, level, rolled or clamped.</param>
 /// <param name="Up">Unit: where up is in the shop, written in plant axes (the part keeps its plant coordinates; the shop is turned round it).</param>
 /// <param name="Roll">How far the pipe is turned about its axis from level, degrees, what looked up going toward 3 o'clock; 0 on end and level.</param>
-/// <param name="Floor">Any place on the floor.</param>
-/// <param name="Stands">The stands; none on end.</param>
+/// <param name="Floor">Any place on the floor, or on the plate that it stands on.</param>
+/// <param name="Stands">What holds it; the first is that by which it is set level.</param>
 /// <param name="Cautions">What a fitter must know before standing it so; empty when nothing speaks against it.</param>
 public sealed record SetUp(Attitude Attitude, double Roll, Vector Up, Point Floor, IReadOnlyList<FitStand> Stands, IReadOnlyList<string> Cautions)
 {
-    /// <summary>Underside of the pipe above the floor on stands, mm: a comfortable working height (shop rule).</summary>
-    public const double DefaultHeight = 900;
+    /// <summary>Underside of the pipe over the floor, mm; 0 where it does not lie on stands.</summary>
+    public double StandHeight { get; init; }
 
-    /// <summary>Longest piece that is stood on end, mm (shop rule).</summary>
-    public const double LongestOnEnd = 1200;
+    /// <summary>Whether it keeps still on its stands; null where they do not stand in one line.</summary>
+    public Rolling? Rolling { get; init; }
+
+    /// <summary>Id of the part that stands: by which everything is set level; empty where nothing stands.</summary>
+    public string Base => Stands.Count > 0 ? Stands[0].Part : "";
 
     public double HeightOf(Point p) => (p - Floor).Dot(Up);
 
-    /// <summary>The word for a set-up: on end, level, rolled (a quarter), or rolled with its degrees.</summary>
+    /// <summary>The word for a set-up: on end, level, clamped, rolled (a quarter), or rolled with its degrees.</summary>
     public string Word => Attitude switch
     {
         Attitude.OnEnd => "on end",
         Attitude.Level => "level",
-        _ => Math.Abs(Roll - QuarterTurn) < 0.05 ? "rolled" : Text($"rolled {Roll:0.#}"),
+        Attitude.Clamped => "clamped",
+        _ => Math.Abs(Roll - QuarterTurn) < 0.05 ? "rolled" : string.Create(CultureInfo.InvariantCulture, $"rolled {Roll:0.#}"),
     };
 
-    private const double QuarterTurn = 90;
+    internal const double QuarterTurn = 90;
 
-    /// <summary>Reads "on end", "level", "rolled" or "rolled 270"; null where it is none of these.</summary>
+    /// <summary>What a set-up may be called.</summary>
+    public const string Words = "on end, level, clamped, rolled, or rolled with degrees such as rolled 270";
+
+    /// <summary>Reads "on end", "level", "clamped", "rolled" or "rolled 270"; null where it is none of these.</summary>
     public static (Attitude Attitude, double Roll)? Parse(string word)
     {
         var text = word.Trim().ToUpperInvariant();
@@ -58,6 +117,8 @@ public sealed record SetUp(Attitude Attitude, double Roll, Vector Up, Point Floo
                 return (Attitude.OnEnd, 0);
             case "LEVEL":
                 return (Attitude.Level, 0);
+            case "CLAMPED":
+                return (Attitude.Clamped, 0);
             case "ROLLED":
                 return (Attitude.Rolled, QuarterTurn);
             default:
@@ -67,102 +128,28 @@ public sealed record SetUp(Attitude Attitude, double Roll, Vector Up, Point Floo
         }
     }
 
-    /// <summary>The attitude a single joint is fitted in when nobody chose: short pieces that stand safely on end, all others level.</summary>
-    public static SetUp Usual(FitJoint joint)
+    /// <summary>Where up is when the pipe lies level: the side to which the free face looks; else the line's own up, or north where the line stands upright.</summary>
+    /// <param name="about">Unit, along the pipe that lies level.</param>
+    internal static Vector LevelUp(FitJoint joint, Vector about)
     {
-        var onEnd = Of(joint, Attitude.OnEnd);
-        return onEnd.Cautions.Count == 0 ? onEnd : Of(joint, Attitude.Level);
-    }
-
-    public static SetUp Of(FitJoint joint, Attitude attitude, double roll = QuarterTurn, double height = DefaultHeight) => attitude switch
-    {
-        Attitude.OnEnd => OnEnd(joint),
-        Attitude.Level => OnStands(joint, attitude, 0, height),
-        Attitude.Rolled => OnStands(joint, attitude, roll, height),
-        _ => throw new ArgumentOutOfRangeException(nameof(attitude)),
-    };
-
-    /// <summary>A set-up with a given up direction, as the order of work plans it: level, or rolled by what that direction asks for.</summary>
-    public static SetUp Of(FitJoint joint, Attitude attitude, Vector up)
-    {
-        if (attitude == Attitude.OnEnd)
-            return OnEnd(joint);
-        var (level, about) = (LevelUp(joint), RollAxis(joint));
-        var roll = Angles.ToDegrees(Math.Atan2(up.Cross(level).Dot(about), level.Dot(up.SquareTo(about).Unit)));
-        // Half a degree is what shims take up; 270 reads better than -90.
-        return Math.Abs(roll) < 0.5 ? Of(joint, Attitude.Level) : Of(joint, Attitude.Rolled, Math.Round(roll < 0 ? roll + 360 : roll, 1));
-    }
-
-    private static SetUp OnEnd(FitJoint joint)
-    {
-        List<string> cautions = [];
-        if (joint.HeldStraight <= 0 || !joint.HeldTurn.IsStraight || joint.Weld == FitWeld.Branch)
-            cautions.Add(Text($"{joint.Held.Id} is not a straight pipe: it has no squared end to stand on"));
-        else if (joint.OnEndLimit < joint.HeldStraight)
-            cautions.Add(Text($"{joint.Held.Id} is {joint.HeldStraight:0} mm long, over {joint.OnEndLimit:0} mm: too tall to stand on end"));
-        var mass = joint.Held.Mass + joint.New.Mass;
-        if (mass > 0)
+        if (joint.Weld == FitWeld.Branch && joint.Header != Vector.Zero && Math.Abs(joint.Axis.Dot(about)) < 0.5)
+            return joint.Axis.SquareTo(about).Unit;
+        Vector[] wishes = [joint.Turn.IsStraight ? Vector.Zero : joint.Turn.Side, joint.Far?.Normal ?? Vector.Zero];
+        foreach (var wish in wishes)
         {
-            var centre = Balance(joint);
-            var off = (centre - joint.HeldFar.Centre).SquareTo(joint.Axis).Length;
-            // A third of the base circle's radius to spare: the shop's rule for standing safely.
-            if (joint.HeldFar.Outside / 2 * 2 / 3 < off)
-                cautions.Add(Text($"the centre of mass of both parts is {off:0} mm off the middle of the base: it would tip"));
+            if (wish.SquareTo(about) is var side && side.Length > 0.5)
+                return side.Unit;
         }
-        return new SetUp(Attitude.OnEnd, 0, joint.Axis, joint.HeldFar.Centre, [], cautions);
+
+        return AsDrawnTop(about);
     }
 
-    private static SetUp OnStands(FitJoint joint, Attitude attitude, double roll, double height)
+    /// <summary>How far up is turned from level about a pipe, degrees, 0 to 360; 0 within the half degree that shims take up.</summary>
+    internal static double RollOf(Vector level, Vector up, Vector about)
     {
-        // Turning the pipe so that what looked up goes toward 3 o'clock turns the shop's up the other way round the part.
-        var up = LevelUp(joint).Turned(RollAxis(joint), -Angles.ToRadians(roll));
-        if (joint.Weld == FitWeld.Branch)
-            return new SetUp(attitude, roll, up, joint.Centre - (joint.Axis * (joint.HeaderOutside / 2)) - (up * (height + (joint.HeaderOutside / 2))), HeaderStands(joint), []);
-        var (stands, cautions) = PipeStands(joint);
-        return new SetUp(attitude, roll, up, joint.Centre - (up * (height + (joint.Outside / 2))), stands, cautions);
+        var roll = Angles.ToDegrees(Math.Atan2(up.Cross(level).Dot(about), level.Dot(up)));
+        return Math.Abs(roll) < 0.5 ? 0 : Math.Round(roll < 0 ? roll + 360 : roll, 1);
     }
-
-    private static Point Balance(FitJoint joint) =>
-        joint.Held.Centre.Toward(joint.New.Centre, joint.New.Mass / (joint.Held.Mass + joint.New.Mass));
-
-    // Two stands about a fifth of the length from each end. Where the new part would lift the far one, the near stand goes closer to the weld;
-    // where even that does not hold, a third support under the new part is asked for.
-    private static (IReadOnlyList<FitStand>, IReadOnlyList<string>) PipeStands(FitJoint joint)
-    {
-        var length = joint.HeldStraight;
-        if (length <= 0)
-            return ([], [Text($"{joint.Held.Id} is a fitting: hold it on a V-block or by the pipe it is already tacked to")]);
-        var mass = joint.Held.Mass + joint.New.Mass;
-        var end = joint.Centre - (joint.Axis * (joint.Gap / 2));
-        var back = mass > 0 ? -(Balance(joint) - end).Dot(joint.Axis) : length / 2;
-        var far = 0.8 * length;
-        foreach (var share in (double[])[0.2, 0.15, 0.1, 0.05])
-        {
-            var near = share * length;
-            var farLoad = mass * (back - near) / (far - near);
-            if (mass <= 0 || (0 < farLoad && farLoad < mass))
-                return ([new(near, mass - farLoad), new(far, farLoad)], []);
-        }
-        var tip = 0.05 * length;
-        var lifts = mass * (back - tip) / (far - tip);
-        return ([new(tip, mass - lifts), new(far, lifts)], [Text($"{joint.New.Id} outweighs the pipe behind the near stand: put a third stand under it, or hold it from above, before letting go")]);
-    }
-
-    private static IReadOnlyList<FitStand> HeaderStands(FitJoint joint)
-    {
-        var mass = joint.Held.Mass + joint.New.Mass;
-        return [new(0, mass)];
-    }
-
-    // Where up is when the pipe lies level: the new part's side; a straight part keeps the line's own up, or north where the line stands upright.
-    private static Vector LevelUp(FitJoint joint)
-    {
-        if (joint.Weld == FitWeld.Branch)
-            return joint.Axis;
-        return joint.Turn.IsStraight ? AsDrawnTop(joint.Axis) : joint.Turn.Side;
-    }
-
-    private static Vector RollAxis(FitJoint joint) => joint.Weld == FitWeld.Branch ? joint.Header : joint.Axis;
 
     /// <summary>The top of a line as drawn: nearest to up, or to north where it is within 5 degrees of upright.</summary>
     internal static Vector AsDrawnTop(Vector axis)
@@ -170,6 +157,4 @@ public sealed record SetUp(Attitude Attitude, double Roll, Vector Up, Point Floo
         var up = Vector.Up.SquareTo(axis);
         return StandingJoint.FiveDegrees <= up.Length ? up.Unit : Vector.North.SquareTo(axis).Unit;
     }
-
-    private static string Text(FormattableString s) => FormattableString.Invariant(s);
 }

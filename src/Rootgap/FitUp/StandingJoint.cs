@@ -21,7 +21,6 @@ public sealed class StandingJoint
         Mark = mark ?? joint.DefaultMark;
         Along = joint.Turn.IsStraight ? Twelve : joint.Turn.Side;
         Across = SquareAcross();
-        Bodies = [.. joint.Held.Bodies, .. joint.New.Bodies];
     }
 
     public FitJoint Joint { get; }
@@ -45,54 +44,101 @@ public sealed class StandingJoint
     /// <summary>Unit, square to the axis and to the bend: toward 3 o'clock; toward 12 where the bend itself lies from 9 to 3.</summary>
     public Vector Across { get; }
 
-    /// <summary>All bodies that can stand in a tape's way.</summary>
-    public IReadOnlyList<Solid> Bodies { get; }
+    /// <summary>Whether a straight line runs nowhere deeper than 1 mm inside a body of either assembly.</summary>
+    public bool IsFree(Point from, Point to) => Solid.Clear(from, to, Joint.Bodies, 1);
 
     /// <summary>Whether tapes have marks to start from.</summary>
-    public bool HasMarks => 0 < Mark && (0 < Joint.HeldStraight || Joint.Weld == FitWeld.Branch);
+    public bool HasMarks => 0 < Mark && (0 < Joint.HeldStraight || Joint.Header != Vector.Zero);
 
-    /// <summary>Outward direction of a clock position.</summary>
-    public Vector Q(int at) => at switch
+    /// <summary>The motion that an error gives what is brought: p becomes c + Q (p - c) + shift.</summary>
+    public Motion MotionOf(in PoseError e) => Motion.About(
+        Joint.Centre, (Three * e.X) + (Twelve * e.Y) + (Axis * e.Z), (Three * e.Rx) + (Twelve * e.Ry) + (Axis * e.Rz));
+
+    /// <summary>The error that a motion of what is brought is.</summary>
+    public PoseError ErrorOf(in Motion motion)
     {
-        12 => Twelve,
-        3 => Three,
-        6 => -Twelve,
-        9 => -Three,
-        _ => throw new ArgumentOutOfRangeException(nameof(at), "only 12, 3, 6 and 9 o'clock are marked"),
-    };
+        var (shift, turn) = (motion.ShiftAt(Joint.Centre), motion.Turn);
+        return new(shift.Dot(Three), shift.Dot(Twelve), shift.Dot(Axis), turn.Dot(Three), turn.Dot(Twelve), turn.Dot(Axis));
+    }
 
-    /// <summary>A direction of the weld's cross-section carried along the new part to its free face.</summary>
-    public Vector Carried(Vector q) =>
-        Joint.Turn.IsStraight ? q : q.Turned(Axis.Cross(Joint.Turn.Side), Joint.Turn.Turn);
+    /// <summary>Outward direction of a clock position; gaps and steps are read at any hour.</summary>
+    public Vector Q(int at)
+    {
+        switch (at)
+        {
+            case 12:
+                return Twelve;
+            case 3:
+                return Three;
+            case 6:
+                return -Twelve;
+            case 9:
+                return -Three;
+            case > 0 and < 12:
+                var (sin, cos) = Math.SinCos(at * Math.PI / 6);
+                return (Twelve * cos) + (Three * sin);
+            default:
+                throw new ArgumentOutOfRangeException(nameof(at), "a clock has 12 hours");
+        }
+    }
+
+    /// <summary>A direction of the weld's cross-section carried along the parts on the way and laid into the free face: unit.</summary>
+    public Vector Carried(Vector q)
+    {
+        foreach (var (axis, angle) in Joint.Carry)
+            q = q.Turned(axis, angle);
+        return Joint.Far is { } far ? Laid(q, far.Normal) : q;
+    }
+
+    /// <summary>A carried direction when what is brought is moved: on a rim that shows no clock it is laid anew into the moved face, else it goes with the metal.</summary>
+    public Vector Carried(Vector q, in Motion moved)
+    {
+        var t = Carried(q);
+        return Joint.IsRound ? Laid(t, moved.Of(Joint.Far!.Normal)) : moved.Of(t);
+    }
+
+    private static Vector Laid(Vector q, Vector normal) => q.SquareTo(normal) is var flat && flat.Length > 1e-9 ? flat.Unit : q;
 
     /// <summary>M: the punched mark. On a branch, the marks lie on the header's line that faces the branch, either side of it.</summary>
     public Point MarkAt(int at)
     {
         var q = Q(at);
-        return Joint.Weld == FitWeld.Branch
+        return Joint.Header != Vector.Zero
             ? Joint.Centre - (Axis * (Joint.Gap / 2)) + (q * Mark)
             : Joint.Centre - (Axis * ((Joint.Gap / 2) + Mark)) + (q * (Joint.Outside / 2));
     }
 
-    /// <summary>Whether a mark can be punched there: on a branch only along the header.</summary>
-    public bool MarkExists(int at) =>
-        HasMarks && (Joint.Weld != FitWeld.Branch || Math.Abs(Q(at).Dot(Joint.Header)) > 0.9998);
+    /// <summary>Whether a mark can be punched there: on bare pipe; on a header only along it.</summary>
+    public bool MarkExists(int at)
+    {
+        if (!HasMarks || (Joint.Header != Vector.Zero && Math.Abs(Q(at).Dot(Joint.Header)) <= 0.9998))
+            return false;
+        var mark = MarkAt(at);
+        // What covers the place has a spot just outside the pipe inside it.
+        var over = mark + ((Joint.Header != Vector.Zero ? Axis : Q(at)) * Covered);
+        return Joint.Bodies.All(b => b.Distance(over) > -1e-6);
+    }
 
-    /// <summary>L: the lip of the new part's free face, where the part should be.</summary>
+    // Over a branch's root gap, under anything that is set on the pipe, mm.
+    private const double Covered = 5;
+
+    /// <summary>L: the lip of the free face, where it should be.</summary>
     public Point Lip(int at) => LipToward(Q(at));
 
     public Point LipToward(Vector q) =>
         Joint.Far is { } far ? far.Centre + (Carried(q) * (far.Outside / 2)) : Joint.Tip;
 
+    /// <summary>L of the moved part.</summary>
+    public Point Lip(int at, in Motion moved) =>
+        Joint.Far is { } far ? moved.Of(far.Centre) + (Carried(Q(at), moved) * (far.Outside / 2)) : moved.Of(Joint.Tip);
+
     /// <summary>Lip of the held part's other end, for diagonals.</summary>
     public Point HeldLip(int at)
     {
         var q = Q(at);
-        var back = -Axis;
-        var axis = back.Cross(Joint.HeldFar.Normal);
-        if (axis.Length > 1e-9)
-            q = q.Turned(axis.Unit, back.AngleTo(Joint.HeldFar.Normal));
-        return Joint.HeldFar.Centre + (q * (Joint.HeldFar.Outside / 2));
+        if (FarSide.Least(-Axis, Joint.HeldFar.Normal) is var (axis, angle))
+            q = q.Turned(axis, angle);
+        return Joint.HeldFar.Centre + (Laid(q, Joint.HeldFar.Normal) * (Joint.HeldFar.Outside / 2));
     }
 
     /// <summary>12 o'clock: square to the axis, nearest to up; within 5 degrees of upright, plant north (or plant up, where north runs along the pipe).</summary>

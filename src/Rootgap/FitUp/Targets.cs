@@ -6,28 +6,43 @@ namespace Rootgap.FitUp;
 /// <param name="Reading">What is read.</param>
 /// <param name="Value">mm, or radians for an angle, in the attitude of the set-up.</param>
 /// <param name="Allow">Largest change of the reading over all errors within tolerance, same unit.</param>
+/// <param name="Drawn">The same without the errors that stay at joints made before, same unit.</param>
 /// <param name="InLine">An angle as it will read in the line as drawn, radians; none for lengths, which do not change.</param>
 /// <param name="AtSpoolEnd">What 1 mm (0.1 degree for an angle) on this reading becomes at the spool's far end, mm; 0 where the reading shows no tilt or turn.</param>
-public sealed record Target(Reading Reading, double Value, double Allow, double? InLine, double AtSpoolEnd);
+public sealed record Target(Reading Reading, double Value, double Allow, double Drawn, double? InLine, double AtSpoolEnd)
+{
+    /// <summary>Whether what was read is inside the allowance.</summary>
+    public bool Allows(double value) => Math.Abs(value - Value) <= Allow + 1e-9;
+}
 
 /// <summary>The targets of one joint in its set-up.</summary>
 public static class Targets
 {
-    public static IReadOnlyList<Target> Of(StandingJoint joint, FitTolerance tolerance)
+    /// <param name="joint">The joint as it stands.</param>
+    /// <param name="tolerance">The limits in force.</param>
+    /// <param name="drawn">The same joint without the errors that stay: it says what can be read.</param>
+    public static IReadOnlyList<Target> Of(StandingJoint joint, FitTolerance tolerance, StandingJoint? drawn = null)
     {
         List<Target> targets = [];
-        var inLine = new StandingJoint(joint.Joint, joint.SetUp with { Up = Vector.Up }, joint.Mark);
-        Span<double> slope = stackalloc double[6];
-        foreach (var reading in Reading.All(joint))
+        drawn ??= joint;
+        foreach (var reading in Reading.All(drawn))
         {
-            if (reading.WhyNot(joint) is not null)
-                continue;
-            var value = reading.Measure(joint, PoseError.None);
-            Slopes(reading, joint, PoseError.None, slope);
-            targets.Add(new(
-                reading, Tidy(value), Allowance(slope, tolerance), reading.IsAngle ? Tidy(AsDrawn(reading, joint, inLine)) : null, AtEnd(reading, joint, slope)));
+            if (reading.WhyNot(drawn) is null)
+                targets.Add(Of(reading, joint, tolerance, drawn));
         }
+
         return targets;
+    }
+
+    /// <summary>The target of one reading.</summary>
+    public static Target Of(Reading reading, StandingJoint joint, FitTolerance tolerance, StandingJoint? drawn = null)
+    {
+        Span<double> slope = stackalloc double[6];
+        Slopes(reading, joint, PoseError.None, slope);
+        var value = Tidy(reading.Measure(joint, PoseError.None));
+        return new(
+            reading, value, Allowance(slope, tolerance), drawn is null || drawn == joint ? value : Tidy(reading.Measure(drawn, PoseError.None)),
+            reading.IsLevel ? Tidy(AsDrawn(reading, joint, new StandingJoint(joint.Joint, joint.SetUp with { Up = Vector.Up }, joint.Mark))) : null, AtEnd(reading, joint, slope));
     }
 
     /// <summary>How a reading changes with each component of the error, per mm and per radian, at <paramref name="at"/>.</summary>

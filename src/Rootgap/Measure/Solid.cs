@@ -20,6 +20,18 @@ public abstract record Solid
     /// <summary>The body as straight stretches of its middle line, each with its greatest radius, mm: a bend as two chords that meet on its arc. For clashes.</summary>
     public abstract IEnumerable<(Point From, Point To, double Radius)> Stretches { get; }
 
+    /// <summary>The body after a rigid motion.</summary>
+    public abstract Solid Moved(in Motion motion);
+
+    /// <summary>How far down it reaches along a direction from a place, mm: the least of (p - from) . up over its points; for a bend its discs' (it is never asked closer than that).</summary>
+    public double Lowest(Point from, Vector up)
+    {
+        var lowest = double.PositiveInfinity;
+        foreach (var (middle, axis, radius) in Discs)
+            lowest = Math.Min(lowest, (middle - from).Dot(up) - (radius * up.SquareTo(axis).Length));
+        return lowest;
+    }
+
     /// <summary>A straight round bar of one radius: a pipe, a flange's plate, a tee's arm.</summary>
     public static Bar Cylinder(Point from, Point to, double radius) => new(from, to, (to - from).Unit, radius, radius);
 
@@ -67,6 +79,8 @@ public abstract record Solid
         /// <summary>Length along the axis, mm.</summary>
         public double Length => (To - From).Dot(Axis);
 
+        public override Solid Moved(in Motion motion) => this with { From = motion.Of(From), To = motion.Of(To), Axis = motion.Of(Axis) };
+
         public override IEnumerable<(Point, Vector, double)> Discs => [(From, Axis, RadiusFrom), (To, Axis, RadiusTo)];
 
         public override IEnumerable<(Point, Point, double)> Stretches => [(From, To, Math.Max(RadiusFrom, RadiusTo))];
@@ -106,6 +120,8 @@ public abstract record Solid
             var (sin, cos) = Math.SinCos(angle);
             return (Start + (Side * (BendRadius * (1 - cos))) + (Into * (BendRadius * sin)), (Into * cos) + (Side * sin));
         }
+
+        public override Solid Moved(in Motion motion) => this with { Start = motion.Of(Start), Into = motion.Of(Into), Side = motion.Of(Side) };
 
         public override IEnumerable<(Point, Vector, double)> Discs => Enumerable.Range(0, ArcPoints + 1).Select(i =>
         {

@@ -111,7 +111,7 @@ public sealed record DrawingRecord
         JointStep s => s.Joint,
         ErectionDone e => e.Step,
         LookedAt l => l.As,
-        SurveyRead s => s.Joints.FirstOrDefault() ?? "",
+        SurveyRead s => s.Joints is [var joint, ..] ? joint : "",
         EndAsBuilt e => e.End.Split(' ')[0],
         _ => "",
     };

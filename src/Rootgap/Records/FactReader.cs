@@ -327,9 +327,9 @@ internal sealed class FactReader(JsonElement element)
         }
 
         var name = word.GetString()!;
-        int? at = Value("at") is { } position && StandingJoint.Clock.Contains((int)position) && position == (int)position ? (int)position : null;
+        int? at = Value("at") is { } position && position == (int)position && (name is "gap" or "hi-lo" ? position is >= 1 and <= 12 : StandingJoint.Clock.Contains((int)position)) ? (int)position : null;
         if (at is null && item.TryGetProperty("at", out _))
-            Fail($"{where}.at", "is not a clock position: 12, 3, 6 or 9.");
+            Fail($"{where}.at", name is "gap" or "hi-lo" ? "is not an hour of the clock: 1 to 12." : "is not a clock position: 12, 3, 6 or 9.");
         var reading = FitReadings.Find(name, at, Value("station"), item.TryGetProperty("across", out _) ? "across" : "along");
         if (reading is null)
         {

@@ -165,7 +165,7 @@ internal sealed class PipeLaying
                 if (there.Point is OutletPoint)
                 {
                     var outlet = (Outlet)parts.Of(run.Index, i + 1, 0);
-                    Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Foot.At, -outlet.Foot.Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source);
+                    Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Foot.At, -outlet.Foot.Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source, isOutlet: true);
                 }
 
                 if (piece.LastLeg == i && IsJoined(piece.AtEnd))
@@ -225,7 +225,7 @@ internal sealed class PipeLaying
         };
     }
 
-    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source)
+    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source, bool isOutlet = false)
     {
         // A drawing that is half understood may make up nothing to nothing.
         if (Array.TrueForAll(between, id => id is null))
@@ -240,7 +240,12 @@ internal sealed class PipeLaying
             Between = [.. between.OfType<string>()],
             At = at,
             Axis = axis,
-            Gap = kind == JointKind.Butt ? Gap : 0,
+            Gap = kind switch
+            {
+                JointKind.Butt => Gap,
+                JointKind.Branch => isOutlet ? drawing.Shop.OutletGap : drawing.Shop.BranchRootGap,
+                _ => 0,
+            },
             Run = run.Index,
             Leg = leg,
             Source = source,

@@ -5,10 +5,21 @@ using Rootgap.Measure;
 namespace Rootgap.Sheets;
 
 /// <summary>What one fit-up card is made from.</summary>
-/// <param name="Step">The joint in the order of work.</param>
-/// <param name="Of">Number of joints of the spool.</param>
-/// <param name="Names">What the parts are called on the other sheets, by id.</param>
-public sealed record FitUpJob(FitStep Step, int Of, StandingJoint Standing, FitTolerance Limits, IReadOnlyList<Target> Targets, IReadOnlyDictionary<string, string> Names);
+/// <param name="Card">The joint in its turn, as it stands.</param>
+/// <param name="Words">In the drawing's units, with the names that parts have on the other sheets.</param>
+public sealed record FitUpJob(FitCard Card, FitWords Words)
+{
+    public FitStep Step => Card.Step;
+
+    /// <summary>Number of joints of the spool.</summary>
+    public int Of => Card.Of;
+
+    public StandingJoint Standing => Card.Standing;
+
+    public FitTolerance Limits => Card.Limits;
+
+    public IReadOnlyList<Target> Targets => Card.Targets;
+}
 
 /// <summary>The fit-up card of one joint: half an A4 page.</summary>
 public static class FitUpCard
@@ -43,7 +54,11 @@ public static class FitUpCard
             g.Line(head.Left, head.Bottom, head.Right, head.Bottom, LineStyle.Medium);
             var (foot, body) = rest.CutBottom(14);
             var columns = body.Columns(0, 44, 56);
-            var (words, picture) = columns[0].CutBottom(33);
+            var (words, upper) = columns[0].CutBottom(33);
+            var standing = Standing(job);
+            var lines = standing.Sum(l => Fine.Wrap(l, columns[0].Width - 4).Count);
+            var (stands, picture) = upper.CutBottom(Math.Min(upper.Height * 0.55, (lines * Fine.Pitch) + (standing.Count * 0.5) + 2));
+            Lines(g, stands.Inset(2, 0.5), standing);
             FitUpPicture.Draw(g, picture, job.Standing, job.Targets, part => Short(job, part));
             Dial(g, words with { Width = 30 }, job.Standing);
             Tacks(g, new Box(words.X + 30, words.Y + 1, words.Width - 32, words.Height - 2), job);
@@ -69,14 +84,14 @@ public static class FitUpCard
     private static string Title(FitUpJob job)
     {
         var j = job.Step.Joint;
-        return $"NPS {j.Size}: hold {Name(job, j.Held)}, bring {Name(job, j.New)}";
+        return $"NPS {j.Size}: hold {job.Words.Named(j.Held, j.HeldSide)}, {(j.IsRing ? "close the ring at " + Name(job, j.New) : "bring " + job.Words.Named(j.New, j.Brought))}";
     }
 
-    private static string Name(FitUpJob job, FitPart part) => job.Names.GetValueOrDefault(part.Id, part.Kind + " " + part.Id);
+    private static string Name(FitUpJob job, FitPart part) => job.Words.NameOf(part.Id);
 
     // On the picture a pipe bears its piece mark alone, a fitting its number.
     private static string Short(FitUpJob job, FitPart part) =>
-        job.Names.GetValueOrDefault(part.Id) is { } name && name.StartsWith("pipe ", StringComparison.Ordinal) ? name[5..] : part.Id;
+        job.Words.NameOf(part.Id) is var name && name.StartsWith("pipe ", StringComparison.Ordinal) ? name[5..] : part.Id;
 
     private static string SetUpLine(FitUpJob job)
     {
@@ -84,13 +99,13 @@ public static class FitUpCard
         var setUp = standing.SetUp;
         var how = setUp.Attitude switch
         {
-            Attitude.OnEnd => "On end, on its far squared end",
+            Attitude.OnEnd => "On end",
             Attitude.Level => "Level",
+            Attitude.Clamped => "Clamped",
             _ => Text($"Rolled {setUp.Roll:0.#}° from level"),
         };
-        var stands = setUp.Stands.Count == 2
-            ? Text($"; stands {setUp.Stands[0].FromWeld:0} and {setUp.Stands[1].FromWeld:0} back carry {setUp.Stands[0].Load:0} and {setUp.Stands[1].Load:0} kg, underside {SetUp.DefaultHeight:0} up") : "";
-        return how + stands + (standing.HasMarks ? Text($"; marks {standing.Mark:0} back") : "") + ".";
+        var brought = j.IsRing ? "nothing is lifted: both sides hang together" : Text($"lift {(j.Brought.Unknown.Count > 0 ? "at least " : "")}{job.Words.Mass(j.Brought.Mass)}{(j.Brought.Mass > 0 ? Text($", centre {job.Words.Place((j.Brought.Centre - j.Centre).Length)} from the weld") : "")}");
+        return $"{how}; {brought}{(standing.HasMarks ? $"; marks {job.Words.Place(standing.Mark)} back" : "")}.";
     }
 
     private static void Dial(Canvas canvas, Box box, StandingJoint joint)
@@ -138,11 +153,27 @@ public static class FitUpCard
         var more = 350 < job.Step.Joint.Outside ? " Four more between them." : "";
         return
         [
-            Text($"{(0 < job.Step.Joint.Gap ? Text($"Gap rod {job.Step.Joint.Gap:0.0}, match the bores") : "Set it to its marks")}, tack 1."),
+            Text($"{(0 < job.Step.Joint.Gap ? Text($"Gap rod {job.Words.Small(job.Step.Joint.Gap)}, match the bores") : "Set it to its marks")}, tack 1."),
             Text($"Read {(first.Count > 0 ? string.Join(", ", first) : "gap all round")}; bring true, tack 2."),
             Text($"Read {string.Join(", ", second)}; tack 3 and 4.{more}"),
             "Read all again, write it in.",
         ];
+    }
+
+    /// <summary>How it stands and what stays from joints before, a sentence each.</summary>
+    public static IReadOnlyList<string> Standing(FitUpJob job) => [.. job.Words.Standing(job.Card).Concat(job.Words.Kept(job.Card)).Select(l => char.ToUpperInvariant(l[0]) + l[1..] + ".")];
+
+    private static void Lines(Canvas canvas, Box box, IReadOnlyList<string> lines)
+    {
+        var y = box.Top;
+        foreach (var line in lines)
+        {
+            var count = Fine.Wrap(line, box.Width).Count;
+            if (y + (count * Fine.Pitch) > box.Bottom + 1)
+                break;
+            canvas.TextIn(new Box(box.X, y, box.Width, box.Bottom - y + 1), line, Fine);
+            y += (count * Fine.Pitch) + 0.5;
+        }
     }
 
     private static void Tacks(Canvas canvas, Box box, FitUpJob job)
@@ -158,108 +189,119 @@ public static class FitUpCard
 
     private static void Readings(Canvas canvas, Box box, FitUpJob job)
     {
-        const double Names = 21, Allow = 15;
+        const double Names = 25;
         var rows = Rows(job).ToList();
         var (head, body) = box.CutTop(5);
-        var cell = (box.Width - Names - Allow) / 4;
+        var cell = (box.Width - Names) / 4;
         var height = Math.Min(14, body.Height / Math.Max(1, rows.Count));
         for (var i = 0; i < 4; i++)
             canvas.Text(StandingJoint.Clock[i].ToString(CultureInfo.InvariantCulture), box.Left + Names + ((i + 0.5) * cell), head.Top + 3, Fine with { Bold = true }, Anchor.Middle);
-        canvas.Text("allowed", box.Right, head.Top + 3, Fine with { Bold = true }, Anchor.End);
         for (var r = 0; r < rows.Count; r++)
         {
             var (name, cells) = rows[r];
             var y = body.Top + (r * height);
             canvas.Line(box.Left, y, box.Right, y, LineStyle.Thin);
-            canvas.TextIn(new Box(box.Left, y + 1.4, Names - 1, height - 1.6), name, Fine with { Bold = true });
+            // Of one kind the reading that shows the error best counts.
+            var end = cells.OfType<Target>().Where(t => 0.5 <= t.AtSpoolEnd).MinBy(t => t.AtSpoolEnd);
+            var says = end is null ? "" : Text($" {(end.Reading.IsAngle ? "0.1°" : job.Words.Units == Units.Inches ? "1 mm" : "1")} → {end.AtSpoolEnd:0}");
+            canvas.TextIn(new Box(box.Left, y + 1.2, Names - 1, height - 1.2), name + says, Fine);
             var width = 4 * cell / cells.Length;
             for (var i = 0; i < cells.Length; i++)
             {
                 if (cells[i] is not { } target)
                     continue;
                 var at = new Box(box.Left + Names + (i * width), y, width, height).Inset(0.6, 0.6);
-                var value = (Label(target) is { Length: > 0 } label ? label + " " : "") + Value(target);
+                var value = (Label(job, target) is { Length: > 0 } label ? label + " " : "") + Value(job, target);
                 canvas.Rectangle(at, LineStyle.Thin);
-                canvas.Text(value, at.Centre.X, at.Top + 3.7, Fine.Fitting(value, at.Width - 1), Anchor.Middle);
+                canvas.Text(value, at.Centre.X, at.Top + 3.3, (Fine with { Bold = true }).Fitting(value, at.Width - 1), Anchor.Middle);
+                var allowed = "±" + job.Words.ShowSmall(target.Reading, target.Allow) + Drawn(job, target);
+                canvas.Text(allowed, at.Left + 0.6, at.Bottom - 0.9, (Fine with { Height = 2.1 }).Fitting(allowed, at.Width - 1));
             }
-            if (cells.OfType<Target>().MaxBy(t => t.Allow) is not { } widest)
-                continue;
-            var most = Shown(widest.Reading, widest.Allow);
-            canvas.Text(widest.Reading.IsAngle ? Text($"±{most:0.00}°") : Text($"±{most:0.0}"), box.Right, y + 4.3, Fine with { Bold = true }, Anchor.End);
-            // Of one kind the reading that shows the error best counts.
-            if (cells.OfType<Target>().Select(t => t.AtSpoolEnd).Where(v => 0.5 <= v).DefaultIfEmpty().Min() is > 0 and var end)
-                canvas.Text(Text($"{(widest.Reading.IsAngle ? "0.1°" : "1")} → {end:0}"), box.Right, y + 8.2, Fine, Anchor.End);
         }
         canvas.Line(box.Left, body.Top + (rows.Count * height), box.Right, body.Top + (rows.Count * height), LineStyle.Thin);
     }
 
+    // With an error kept before, the figure without it as well.
+    private static string Drawn(FitUpJob job, Target target) =>
+        Math.Abs(target.Value - target.Drawn) > (target.Reading.IsAngle ? 1e-4 : 0.05) ? $" drawn {job.Words.Show(target.Reading, target.Drawn)}" : "";
+
     // One line a kind of reading, its clock positions side by side; what has no clock position stands together.
     private static IEnumerable<(string Name, Target?[] Cells)> Rows(FitUpJob job)
     {
-        foreach (var name in (string[])["gap", "hi-lo", "tape", "plumb", "diagonal", "height"])
+        foreach (var name in (string[])["gap", "hi-lo", "tape", "plumb", "diagonal", "height", "square", "straight edge"])
         {
             var cells = StandingJoint.Clock.Select(q => job.Targets.FirstOrDefault(t => t.Reading.Name == name && t.Reading.Position == q)).ToArray();
             if (cells.Any(c => c is not null))
                 yield return (Heading(name, job), cells);
         }
         var singles = job.Targets.Where(t => t.Reading.Position is null).ToList();
-        var levels = singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Holes or Reading.FlatLevel).ToList();
+        var levels = singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Holes or Reading.FlatLevel or Reading.HoleLine).ToList();
         if (levels.Count > 0)
-            yield return (levels.Exists(Differs) ? "level (in line)" : "level", [.. levels]);
+            yield return ($"level{(levels.Exists(Differs) ? " (in line)" : "")}, + {string.Join("; ", levels.Select(l => Plus(l.Reading)).Distinct())}", [.. levels]);
         var others = singles.Where(t => t.Reading is Reading.Scale).ToList();
         if (others.Count > 0)
             yield return ("scale to pipe, back by", [.. others]);
-        if (singles.Find(t => t.Reading is Reading.Height) is { } crown && job.Step.Joint.Far is null)
-            yield return ("height", [crown]);
+        var last = singles.Where(t => t.Reading is Reading.TurnMark || (t.Reading is Reading.Height && job.Standing.Joint.Far is null)).ToList();
+        if (last.Count > 0)
+            yield return (string.Join("; ", last.Select(t => t.Reading is Reading.TurnMark ? "turn mark, + clockwise" : "height of crown")), [.. last]);
     }
+
+    private static string Plus(Reading reading) => reading switch
+    {
+        Reading.FaceLevelAlong => "throat or 12 high",
+        Reading.FlatLevel => "far end high",
+        Reading.HoleLine => "clockwise",
+        _ => "3 high",
+    };
 
     private static string Heading(string name, FitUpJob job) => name switch
     {
-        "tape" => Text($"tape from mark at {job.Standing.Mark:0}"),
-        "plumb" => "plumb line to mark",
-        "height" => "height of lip",
+        "hi-lo" => "hi-lo, + new stands out",
+        "tape" => $"tape, mark {job.Words.Place(job.Standing.Mark)} back to lip",
+        "plumb" => "plumb line at lip, level to mark",
+        "height" => job.Standing.SetUp.Attitude == Attitude.OnEnd ? "height of lip over plate" : "height of lip over floor",
+        "diagonal" => "diagonal, far lip to opposite lip",
+        "square" => "square on face, + blade off pipe",
+        "straight edge" => "straight edge, + new stands out",
         _ => name,
     };
 
     // The line as drawn shows another angle than the bench.
     private static bool Differs(Target target) => target.InLine is { } inLine && 1e-3 < Math.Abs(inLine - target.Value);
 
-    private static string Label(Target target) => target.Reading switch
+    private static string Label(FitUpJob job, Target target) => target.Reading switch
     {
         Reading.FaceLevelAlong => "along",
         Reading.FaceLevelAcross => "across",
         Reading.Holes => "holes",
+        Reading.HoleLine => "pins to north",
         Reading.FlatLevel => "flat",
-        Reading.Scale s => Text($"{s.Station:0}:"),
+        Reading.TurnMark => "mark",
+        Reading.Height { At: null } => "crown",
+        Reading.Scale s => job.Words.Place(s.Station) + ":",
         _ => "",
     };
 
-    private static string Value(Target target) => target.Reading.IsAngle
-        ? Text($"{Angles.ToDegrees(target.Value):0.0}°") + (Differs(target) ? Text($" ({Angles.ToDegrees(target.InLine!.Value):0.0}°)") : "")
-        : Text($"{target.Value:0.0}");
-
-    private static double Shown(Reading reading, double value) => reading.IsAngle ? Angles.ToDegrees(value) : value;
+    private static string Value(FitUpJob job, Target target) => job.Words.Show(target.Reading, target.Value) + (Differs(target) ? $" ({job.Words.Show(target.Reading, target.InLine!.Value)})" : "");
 
     /// <summary>The welding position as the joint stands.</summary>
     public static string Position(FitUpJob job) =>
         job.Step.Joint.Weld == FitWeld.Branch ? "Position: by the procedure"
-        : job.Standing.SetUp.Attitude == Attitude.OnEnd ? "Position 2G, pipe upright"
+        : job.Standing.SetUp.Attitude == Attitude.OnEnd || Math.Abs(job.Standing.Axis.Dot(job.Standing.SetUp.Up)) > 0.94 ? "Position 2G, pipe upright"
         : job.Step.CanRoll ? "Position 1G, can be rolled" : "Position 5G, fixed";
 
     /// <summary>What to mind at the joint before and while it is fitted.</summary>
     public static IReadOnlyList<string> Mind(FitUpJob job)
     {
-        var (step, setUp) = (job.Step, job.Standing.SetUp);
-        List<string> words = ["Tacks hold nothing up: support first.", Text($"Lift {step.Lift:0} kg.")];
-        words.AddRange(setUp.Cautions.Select(c => char.ToUpperInvariant(c[0]) + c[1..] + "."));
+        var step = job.Step;
+        List<string> words = ["Tacks hold nothing up: support first."];
         if (step.InTheWay.Count > 0)
             words.Add("No room at every tack: " + string.Join(", ", step.InTheWay) + " stands in the way.");
         if (step.Number == job.Of)
             words.Add("Last joint: look inside first; clean, dry, nothing left in it.");
-        if (step.Joint.BranchAt is var (along, round))
-            words.Add(Text($"Branch centre {along:0.0} from the {(step.Joint.HeldFar.Normal.Dot(step.Joint.Header) < 0 ? "start" : "end")} of the pipe, {Math.Abs(round):0.0} round its outside from the top as drawn{(Math.Abs(round) < 0.05 ? "" : round > 0 ? ", clockwise" : ", anticlockwise")}. Hole no larger than the bore."));
-        if (step.Joint.Holes is { } holes)
-            words.Add(Text($"Pins {holes.ReadAcross:0.0} apart{(holes.MidHeight ? " (left and right)" : "")}; chord {holes.Chord:0.0}, half {holes.Chord / 2:0.0}; 1.6 round the bolt circle shows {holes.Shows(1.6):0.0} across the top pair."));
+        words.AddRange(job.Words.Besides(job.Card).Select(l => char.ToUpperInvariant(l[0]) + l[1..] + "."));
+        if (step.Joint.BranchAt is not null)
+            words.Add("Hole no larger than the bore.");
         return words;
     }
 

@@ -9,24 +9,12 @@ public static class FitUpPages
     /// <summary>One card for each weld of a spool, in the order of work.</summary>
     public static IReadOnlyList<FitUpJob> Cards(FitJoints fitting, Fabrication f, Spool spool)
     {
-        var steps = FitOrder.Of(fitting.OfSpool(spool));
-        var welds = fitting.Welds.ToDictionary(w => w.Id, StringComparer.Ordinal);
-        List<FitUpJob> cards = [];
-        foreach (var step in steps)
-        {
-            var standing = new StandingJoint(step.Joint, step.SetUp);
-            var limits = fitting.Limits(welds[step.Joint.Name], step.Joint);
-            cards.Add(new(step, steps.Count, standing, limits, Targets.Of(standing, limits), Names(f, step.Joint)));
-        }
-        return cards;
+        var fit = fitting.OfSpool(spool);
+        return [.. FitWork.Cards(fit, FitOrder.Of(fit)).Select(card => Job(f, card))];
     }
 
-    /// <summary>What the parts of a joint are called on the other sheets.</summary>
-    public static IReadOnlyDictionary<string, string> Names(Fabrication f, FitJoint joint) => new Dictionary<string, string>(StringComparer.Ordinal)
-    {
-        [joint.Held.Id] = Wording.NameOf(f, joint.Held.Id),
-        [joint.New.Id] = Wording.NameOf(f, joint.New.Id),
-    };
+    /// <summary>A card with the names that its parts have on the other sheets.</summary>
+    public static FitUpJob Job(Fabrication f, FitCard card) => new(card, new(f.Route.Drawing.Units, id => Wording.NameOf(f, id)));
 
     public static IEnumerable<Page> Of(ShopJob job, FitJoints fitting, Spool spool)
     {

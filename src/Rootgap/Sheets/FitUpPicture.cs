@@ -18,6 +18,9 @@ internal sealed class FitUpPicture
     private readonly List<Strip> strips;
     private readonly Point heldEnd;
     private readonly bool isBroken;
+
+    /// <summary>Assemblies are shown whole and to scale, so that it is seen what lies on what.</summary>
+    private readonly bool isWhole;
     private double scale = 1;
     private Spot middle;
 
@@ -40,9 +43,12 @@ internal sealed class FitUpPicture
         var j = joint.Joint;
         var end = j.Centre - (j.Axis * (j.Gap / 2));
         var keep = Math.Max(joint.Mark + (0.9 * j.Outside), 3.2 * j.Outside);
-        isBroken = keep + j.Outside < j.HeldStraight && j.Weld != FitWeld.Branch;
+        isWhole = j.HeldSide.Parts.Count > 1 || j.Brought.Parts.Count > 1;
+        isBroken = !isWhole && keep + j.Outside < j.HeldStraight && j.Weld != FitWeld.Branch;
         heldEnd = isBroken ? end - (j.Axis * keep) : j.HeldFar.Centre;
-        strips = [.. Held(end), .. j.New.Bodies.SelectMany(b => Of(b, isHeld: false))];
+        strips = isWhole
+            ? [.. j.HeldSide.Parts.SelectMany(p => p.Bodies.SelectMany(b => Of(b.Moved(j.Places[p.Id]), isHeld: true))), .. j.Brought.Parts.SelectMany(p => p.Bodies.SelectMany(b => Of(b.Moved(j.Places[p.Id]), isHeld: false)))]
+            : [.. Held(end), .. j.NewBodies.SelectMany(b => Of(b, isHeld: false))];
     }
 
     public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets, Func<FitPart, string> nameOf)
@@ -68,7 +74,7 @@ internal sealed class FitUpPicture
         }
         return isBroken
             ? [new Strip([heldEnd, end], j.Outside / 2, j.Outside / 2, true)]
-            : j.Held.Bodies.SelectMany(b => Of(b, isHeld: true));
+            : j.HeldBodies.SelectMany(b => Of(b, isHeld: true));
     }
 
     private IEnumerable<Strip> Of(Solid body, bool isHeld)
@@ -79,7 +85,7 @@ internal sealed class FitUpPicture
                 var to = c.To;
                 var wide = c.RadiusFrom;
                 // A pipe that is brought is shown as a stub.
-                if (!isHeld && joint.Joint.New.Kind == "pipe" && 4 * wide < c.From.To(c.To))
+                if (!isWhole && !isHeld && joint.Joint.New.IsPipe && 4 * wide < c.From.To(c.To))
                     to = c.From.To(joint.Joint.Centre) < c.To.To(joint.Joint.Centre) ? c.From.Toward(c.To, 5 * wide / c.From.To(c.To)) : c.To;
                 yield return new([c.From, to], c.RadiusFrom, c.RadiusTo, isHeld);
                 break;
@@ -235,15 +241,29 @@ internal sealed class FitUpPicture
             canvas.Line(foot.Moved(-r, 0), foot.Moved(r, 0), LineStyle.Thick);
             return;
         }
-        var seen = j.Weld == FitWeld.Branch ? 0 : (j.Centre - heldEnd).Dot(j.Axis);
         foreach (var stand in joint.SetUp.Stands)
         {
-            if (seen < stand.FromWeld || j.Weld == FitWeld.Branch)
+            if (isWhole && stand.Kind is SupportKind.Stand or SupportKind.Third)
+            {
+                var radius = j.Both.Parts.First(p => p.Id == stand.Part).Outside / 2;
+                Stand(On(j.Places[stand.Part].Of(stand.At) - (joint.SetUp.Up * radius)));
                 continue;
-            var top = On(j.Centre - (j.Axis * stand.FromWeld) - (joint.SetUp.Up * (j.Outside / 2)));
-            canvas.Polyline([top.Moved(-3.5, -1.5), top.Moved(0, 1), top.Moved(3.5, -1.5)], LineStyle.Thick);
-            canvas.Line(top.Moved(0, 1), top.Moved(0, 6), LineStyle.Thick).Line(top.Moved(-3, 6), top.Moved(3, 6), LineStyle.Thick);
+            }
+
+            // Only what is under the part at the weld, and in the picture.
+            if (stand.Kind is not (SupportKind.Stand or SupportKind.Third) || stand.Part != j.Held.Id)
+                continue;
+            var along = (j.Centre - stand.At).Dot(j.Axis);
+            if (j.Weld == FitWeld.Branch || along < 0 || along > (j.Centre - heldEnd).Dot(j.Axis))
+                continue;
+            Stand(On(j.Centre - (j.Axis * along) - (joint.SetUp.Up * (j.Outside / 2))));
         }
+    }
+
+    private void Stand(Spot top)
+    {
+        canvas.Polyline([top.Moved(-3.5, -1.5), top.Moved(0, 1), top.Moved(3.5, -1.5)], LineStyle.Thick);
+        canvas.Line(top.Moved(0, 1), top.Moved(0, 6), LineStyle.Thick).Line(top.Moved(-3, 6), top.Moved(3, 6), LineStyle.Thick);
     }
 
     private void DrawNames(Box box)
@@ -251,8 +271,8 @@ internal sealed class FitUpPicture
         var j = joint.Joint;
         var style = TextStyle.Small with { Bold = true };
         canvas.Text(nameOf(j.Held), On(heldEnd.Toward(j.Centre, 0.3)).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
-        canvas.Text(nameOf(j.New), On(j.New.Centre).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
+        canvas.Text(nameOf(j.New), On(j.Places.TryGetValue(j.New.Id, out var motion) ? motion.Of(j.New.Centre) : j.New.Centre).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
         var from = StandingJoint.Clock.MaxBy(at => joint.Q(at).Dot(toward));
-        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock; not to scale along the pipe"), box.Left + 1.5, box.Bottom - 1.5, TextStyle.Small with { Ink = Ink.Grey });
+        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(isWhole ? "" : "; not to scale along the pipe")}"), box.Left + 1.5, box.Bottom - 1.5, TextStyle.Small with { Ink = Ink.Grey });
     }
 }

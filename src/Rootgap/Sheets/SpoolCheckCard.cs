@@ -74,11 +74,11 @@ internal static class SpoolCheckCard
         yield return new Row(end.Name, face, Math.Abs(Math.Abs(lean) - 90) < 0.05 ? "0.0°" : string.Create(CultureInfo.InvariantCulture, $"{lean:0.0}°"), allowed, "", "");
         if (end.Holes is not { } holes)
             yield break;
-        var top = Enumerable.Range(0, holes.Count).Select(k => holes.Between.Turned(end.Normal, 2 * Math.PI * k / holes.Count)).MaxBy(m => m.Z);
+        var top = holes.Pair(end.Normal, Vector.Up).Top;
         var slope = Angles.ToDegrees(Math.Asin(Math.Clamp(end.Normal.Cross(top).Z, -1, 1)));
         var upright = Math.Abs(lean) < 60;
         yield return new Row(
-            end.Name, upright ? $"holes, level over two pins {Wording.Mm(holes.ReadAcross)} apart" : "holes, straightedge over the pins along north-south",
+            end.Name, upright ? $"holes, level over two pins {Wording.Mm(holes.Pair(end.Normal, Vector.Up).Apart)} apart" : "holes, straightedge over the pins along north-south",
             string.Create(CultureInfo.InvariantCulture, $"{(upright ? Math.Abs(slope) : 0):0.0}°"), string.Create(CultureInfo.InvariantCulture, $"± {Angles.ToDegrees(1.6 / (holes.Circle / 2)):0.00}°"), "", "");
     }
 

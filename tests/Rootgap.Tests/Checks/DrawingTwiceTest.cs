@@ -18,9 +18,10 @@ public class DrawingTwiceTest
     public void A_drawing_that_is_alone_is_not_doubted() => Assert.DoesNotContain(Rootgap.Packets.Packet.Of(Drawing).Findings, f => f.Rule == "drawing-twice");
 
     [Theory]
-    [InlineData("drawing: CHW-1\nrevision: 2\n", "CHW-1", "2")]
-    [InlineData("# first\ndrawing: \"CHW-1\"   # number\nrevision: '2a' # of March\n", "CHW-1", "2a")]
+    [InlineData("drawing: CHW-1\nrevision: 2\nruns:\n", "CHW-1", "2")]
+    [InlineData("# first\ndrawing: \"CHW-1\"   # number\nrevision: '2a' # of March\nruns: []\n", "CHW-1", "2a")]
     [InlineData("title: x\nruns: []\n", "", "")]
+    [InlineData("drawing: CHW-1\nrevision: 2\nreadings: []\n", "", "")]
     public void Number_and_revision_are_found_at_the_top_of_a_file(string text, string number, string revision) =>
         Assert.Equal(new DrawingHead(number, revision), DrawingHead.Of(text));
 }

@@ -7,12 +7,12 @@ namespace Rootgap.Tests.FitUp;
 [Trait("pace", "slow")]
 public class DiagnosisTest
 {
-    private static readonly FitTolerance Limits = FitTolerance.Of(FitGen.Of("elbow", FitGen.Sizes[2], Vector.East, 0, 900, 90, 3.2), 6);
+    private static readonly FitTolerance Limits = FitTolerance.Of(FitGen.Of("elbow", 6, Vector.East, 0, 900, 90, 3.2), 6);
 
     private static (StandingJoint Joint, FitBench Bench, IReadOnlyList<Target> Targets) Stand(FitJoint joint, Attitude attitude)
     {
-        var standing = new StandingJoint(joint, SetUp.Of(joint, attitude));
-        var bench = new FitBench(joint, FitBench.A(standing.SetUp.Up), FitBench.A(standing.SetUp.Floor), standing.Mark);
+        var standing = new StandingJoint(joint, FitGen.SetUp(joint, attitude));
+        var bench = new FitBench(standing);
         return (standing, bench, Targets.Of(standing, Limits));
     }
 

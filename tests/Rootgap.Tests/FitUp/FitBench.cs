@@ -9,9 +9,13 @@ internal sealed class FitBench
 {
     private readonly double[] c, a, x, y, side, far, up, floor;
     private readonly double gap, outside, inside, turn, mark, lip;
+    private readonly bool isRound;
 
-    public FitBench(FitJoint j, double[] up, double[] floor, double mark)
+    public FitBench(StandingJoint standing)
     {
+        var (j, up, floor, mark) = (standing.Joint, A(standing.SetUp.Up), A(standing.SetUp.Floor), standing.Mark);
+        // Of what stands at the end of these pipes, an elbow and a tee show how they are turned; a flange, a pipe and a concentric reducer are round.
+        isRound = j.New.Kind is "flange" or "pipe" or "reducer";
         c = A(j.Centre);
         a = A(j.Axis);
         (gap, outside, inside, turn, this.mark) = (j.Gap, j.Outside, j.Inside, j.Turn.Turn, mark);
@@ -91,7 +95,20 @@ internal sealed class FitBench
         return Less(Moved(nose, e), held);
     }
 
-    public double Tape(int at, double[] e) => Norm(Less(Moved(Lip(at), e), MarkAt(at)));
+    // A rim that is round shows no roll: the fitter finds 12 o'clock anew in the moved face.
+    public double[] MovedLip(int at, double[] e) => Plus(Moved(far, e), Times(MovedWay(Q(at), e), lip / 2));
+
+    private double[] MovedWay(double[] q, double[] e)
+    {
+        var t = Carried(q);
+        if (!isRound)
+            return Rotated(t, e);
+        var n = Rotated(Normal, e);
+        var flat = Less(t, Times(n, Dot(t, n)));
+        return Times(flat, 1 / Norm(flat));
+    }
+
+    public double Tape(int at, double[] e) => Norm(Less(MovedLip(at, e), MarkAt(at)));
 
     /// <summary>Scale to pipe at s: a point of the plane through c with a and the side, s back from c, moved out until it meets the moved face (by halving).</summary>
     public double Scale(double s, double[] e)
@@ -115,7 +132,7 @@ internal sealed class FitBench
     /// <summary>Angle to the horizontal of a direction of the weld's cross-section, carried to the face and moved.</summary>
     public double Slope(double[] q, double[] e)
     {
-        var v = Rotated(Carried(q), e);
+        var v = MovedWay(q, e);
         var rise = Dot(v, up);
         return Math.Atan2(rise, Norm(Less(v, Times(up, rise))));
     }
@@ -127,11 +144,11 @@ internal sealed class FitBench
         return Math.Atan2(rise, Norm(Less(v, Times(up, rise))));
     }
 
-    public double Height(int? at, double[] e) => Dot(Less(Moved(at is { } q ? Lip(q) : far, e), floor), up);
+    public double Height(int? at, double[] e) => Dot(Less(at is { } q ? MovedLip(q, e) : Moved(far, e), floor), up);
 
     public double Plumb(int at, double[] e)
     {
-        var d = Less(Moved(Lip(at), e), MarkAt(at));
+        var d = Less(MovedLip(at, e), MarkAt(at));
         return Norm(Less(d, Times(up, Dot(d, up))));
     }
 
@@ -159,20 +176,32 @@ internal sealed class FitBench
         return Times(v, s);
     }
 
-    // Pins at angle k * 360/N from the middle between two holes; the two whose middle is highest.
+    // Of all pairs of neighbours, and of pairs with one hole between them, the one whose middle is highest; neighbours where two are equally high.
     private double[] HoleLine(FitHoles holes)
     {
         var n = Normal;
         var u = A(holes.Between);
         var v = Cross(n, u);
-        double[] best = u;
-        for (var k = 1; k < holes.Count; k++)
+        double[] Hole(int k)
         {
-            var t = 2 * Math.PI * k / holes.Count;
-            var m = Plus(Times(u, Math.Cos(t)), Times(v, Math.Sin(t)));
-            if (Dot(m, up) > Dot(best, up) + 1e-9)
-                best = m;
+            var t = 2 * Math.PI * (k + 0.5) / holes.Count;
+            return Plus(Times(u, Math.Cos(t)), Times(v, Math.Sin(t)));
         }
+
+        double[] best = u;
+        var most = double.NegativeInfinity;
+        foreach (var apart in (int[])[1, 2])
+        {
+            for (var k = 0; k < holes.Count; k++)
+            {
+                var m = Plus(Hole(k), Hole(k + apart));
+                // Two holes of four, one between them, lie across from each other: their middle is the centre, the way to it is over the hole between.
+                m = apart == 2 ? Hole(k + 1) : Times(m, 1 / Norm(m));
+                if (Dot(m, up) > most + (apart == 2 ? 1e-7 : 1e-9))
+                    (best, most) = (m, Dot(m, up));
+            }
+        }
+
         var line = Cross(n, best);
         var right = Dot(line, Carried(x));
         if (Math.Abs(right) < 1e-6)

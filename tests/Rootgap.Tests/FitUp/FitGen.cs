@@ -1,23 +1,16 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
 using Rootgap.FitUp;
 using Rootgap.Measure;
 
 namespace Rootgap.Tests.FitUp;
 
-/// <summary>Random joints of every kind. Sizes: ASME B36.10M outside diameters and standard walls, B16.9 long-radius take-offs (A = 1.5 NPS),
-/// B16.5 class 150 weld-neck flanges (outside diameter, bolt circle, holes, length through hub), inch columns.</summary>
+/// <summary>Random joints of every kind, each from a drawing in inches: a pipe in any direction with one part at its end.</summary>
 internal static class FitGen
 {
-    public sealed record Row(double Nps, double Outside, double Wall, double FlangeOd, double Circle, int Holes, double Hub, double TeeC);
+    public static readonly int[] Sizes = [2, 4, 6, 8, 12, 16];
 
-    public static readonly Row[] Sizes =
-    [
-        new(2, 60.3, 3.91, 152.4, 120.7, 4, 63.5, 63.5),
-        new(4, 114.3, 6.02, 228.6, 190.5, 8, 76.2, 104.8),
-        new(6, 168.3, 7.11, 279.4, 241.3, 8, 88.9, 142.9),
-        new(8, 219.1, 8.18, 342.9, 298.5, 8, 101.6, 177.8),
-        new(12, 323.9, 9.53, 482.6, 431.8, 12, 114.3, 254.0),
-        new(16, 406.4, 9.53, 596.9, 539.8, 16, 127.0, 304.8),
-    ];
+    private static readonly ConditionalWeakTable<FitPart, FitJoints> Makers = [];
 
     private static readonly Gen<Vector> Directions = Gen.Select(Gen.Int[0, 5], Gen.Double[-1, 1], Gen.Double[-1, 1], Gen.Double[-1, 1], Gen.Bool)
         .Where(t => (t.Item2 * t.Item2) + (t.Item3 * t.Item3) + (t.Item4 * t.Item4) > 0.05)
@@ -40,59 +33,57 @@ internal static class FitGen
         Gen.Select(Gen.Int[0, Sizes.Length - 1].Select(i => Sizes[i]), Directions, Gen.Double[0, 2 * Math.PI], Gen.Double[250, 3000], Gen.Int[0, 3].Select(i => new[] { 90.0, 45, 60, 33 }[i]), Gen.Double[1.6, 4])
             .Select((size, a, roll, length, turn, gap) => Of(kind, size, a, roll, length, turn, gap));
 
-    public static FitJoint Of(string kind, Row size, Vector a, double roll, double length, double turnDegrees, double gap)
+    /// <summary>The first weld of a drawing, its two parts alone: the pipe held, the part at its end brought.</summary>
+    /// <param name="length">Cut length of the pipe, mm.</param>
+    public static FitJoint Of(string kind, int nps, Vector a, double roll, double length, double turnDegrees, double gap)
     {
-        var c = new Point(1000, -2000, 1500);
         var side = a.AnySquare().Turned(a, roll);
-        var weld = c + (a * (gap / 2));
-        var t = kind == "tee" ? Math.PI / 2 : Angles.ToRadians(turnDegrees);
-        var radius = 1.5 * 25.4 * size.Nps;
-        var heldEnd = c - (a * (gap / 2));
-        var heldFar = heldEnd - (a * length);
-        var normal = kind is "elbow" or "tee" ? (a * Math.Cos(t)) + (side * Math.Sin(t)) : a;
-        var tip = kind switch
+        var t = Angles.ToRadians(turnDegrees);
+        var next = (a * Math.Cos(t)) + (side * Math.Sin(t));
+        var smaller = nps switch { 2 => "1-1/2", 4 => "3", 6 => "5", 8 => "6", 12 => "10", _ => "14" };
+        const string Text = """
+            drawing: F-1
+            units: in
+            line: {size: SIZE, schedule: STD, class: 150, material: A106-B}
+            shop: {root gap: GAP mm}
+            runs:
+              - run: main
+                start: {to: open}
+                legs:
+                  - {go: WAY, by: LENGTH mm, to: END}
+                  - NEXT
+            """;
+        var (end, onward, beyond) = kind switch
         {
-            "elbow" => weld + (a * (radius * Math.Sin(t))) + (side * (radius * (1 - Math.Cos(t)))),
-            "tee" => weld + (a * size.TeeC) + (side * size.TeeC),
-            "flange" => weld + (a * size.Hub),
-            "pipe" => weld + (a * 700),
-            "reducer" => weld + (a * 140),
-            _ => weld + (a * 90),
+            "elbow" => ("elbow", next, true),
+            "tee" => ($"tee, name: T, branch: {Way(side)}", a, true),
+            "flange" => ($"flange, holes from: {Way(side)}", a, false),
+            "pipe" => ("weld", a, true),
+            "reducer" => ($"reducer, size: {smaller}", a, true),
+            _ => ("cap", a, false),
         };
-        var r = size.Outside / 2;
-        Solid[] body = kind switch
+        FitJoint Make(double by)
         {
-            "elbow" => [new Solid.Bend(weld, a, side, radius, t, r)],
-            "tee" => [Solid.Cylinder(weld, weld + (a * (2 * size.TeeC)), r), Solid.Cylinder(weld + (a * size.TeeC), tip, r)],
-            "flange" => [Solid.Cylinder(weld, tip, r), Solid.Cylinder(tip - (a * 25), tip, size.FlangeOd / 2)],
-            "reducer" => [new Solid.Bar(weld, tip, (tip - weld).Unit, r, r * 0.8)],
-            _ => [Solid.Cylinder(weld, tip, r)],
-        };
-        var face = kind switch
-        {
-            "flange" => new FitFace(tip, normal, size.FlangeOd),
-            "reducer" => new FitFace(tip, normal, size.Outside * 0.8),
-            "cap" => null,
-            _ => new FitFace(tip, normal, size.Outside),
-        };
-        return new FitJoint
-        {
-            Name = "W1",
-            Held = new FitPart("P1", "pipe", length * size.Outside * size.Wall * Math.PI * 7.85e-6, heldFar.Toward(heldEnd, 0.5), [Solid.Cylinder(heldFar, heldEnd, r)]),
-            New = new FitPart("C1", kind, 0.9 * size.Nps * size.Nps / 4, weld.Toward(tip, 0.5), body),
-            Centre = c,
-            Axis = a,
-            Gap = gap,
-            Outside = size.Outside,
-            Inside = size.Outside - (2 * size.Wall),
-            HeldFar = new FitFace(heldFar, -a, size.Outside),
-            HeldStraight = length,
-            Turn = kind is "elbow" or "tee" ? new FitTurn(t, side, kind == "elbow" ? radius : 0) : FitTurn.Straight,
-            Far = face,
-            Tip = tip,
-            Run = kind == "tee" ? 2 * size.TeeC : 0,
-            Holes = kind == "flange" ? new FitHoles(size.Holes, size.Circle, side) : null,
-            SpoolEnd = tip + (normal * 2000),
-        };
+            var yaml = Text.Replace("SIZE", nps.ToString(CultureInfo.InvariantCulture), StringComparison.Ordinal).Replace("GAP", Number(gap), StringComparison.Ordinal)
+                .Replace("WAY", Way(a), StringComparison.Ordinal).Replace("LENGTH", Number(by), StringComparison.Ordinal).Replace("END", end, StringComparison.Ordinal)
+                .Replace("      - NEXT", beyond ? $"      - {{go: {Way(onward)}, by: 90, to: open}}" : "", StringComparison.Ordinal);
+            var fitting = new FitJoints(Given.Packet(yaml).Fabrication);
+            var joint = fitting.Of(fitting.Welds[0]);
+            Makers.AddOrUpdate(joint.New, fitting);
+            return joint;
+        }
+
+        // What is taken off stands in the drawing's own sums: made once to see how much.
+        var first = Make(2000);
+        return Make(2000 + length - first.Held.Straight);
     }
+
+    public static FitJoints Maker(FitJoint joint) => Makers.TryGetValue(joint.New, out var fitting) ? fitting : throw new InvalidOperationException("not made here");
+
+    /// <summary>The set-up of the two parts alone.</summary>
+    public static SetUp SetUp(FitJoint joint, Attitude attitude, double roll = 90) => SetUps.Of(Maker(joint), joint, attitude, roll);
+
+    private static string Way(Vector v) => $"{{east: {Number(v.X * 100)}, north: {Number(v.Y * 100)}, up: {Number(v.Z * 100)}}}";
+
+    private static string Number(double value) => value.ToString("0.0#########", CultureInfo.InvariantCulture);
 }

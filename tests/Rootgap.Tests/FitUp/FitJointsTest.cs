@@ -47,7 +47,7 @@ public class FitJointsTest
     {
         var weld = fitting.Welds.Single(w => w.Id == joint);
         var fit = fitting.Of(weld, flip);
-        return Targets.Of(new StandingJoint(fit, SetUp.Of(fit, attitude)), fitting.Limits(weld, fit));
+        return Targets.Of(new StandingJoint(fit, SetUps.Of(fitting, fit, attitude)), fitting.Limits(weld, fit));
     }
 
     [Fact]
@@ -112,7 +112,7 @@ public class FitJointsTest
         var f = Make(Line);
         var card = FitUpPages.Cards(new FitJoints(f), f, f.Spools[0]).Single(c => c.Step.Joint.Name == "W2");
         var words = Texts(FitUpCard.Scene(card).Marks).Select(t => t.Content).ToList();
-        foreach (var target in card.Targets.Where(t => !t.Reading.IsAngle && t.Reading is not Reading.Height { At: null } and not Reading.Scale))
+        foreach (var target in card.Targets.Where(t => !t.Reading.IsAngle && t.Reading is not Reading.Height { At: null } and not Reading.Scale and not Reading.TurnMark))
             Assert.Contains(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{target.Value:0.0}"), words);
     }
 

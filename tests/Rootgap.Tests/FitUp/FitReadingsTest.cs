@@ -5,9 +5,9 @@ namespace Rootgap.Tests.FitUp;
 
 public class FitReadingsTest
 {
-    private static readonly FitJoint Elbow = FitGen.Of("elbow", FitGen.Sizes[2], Vector.East, 0, 900, 90, 3.2) with { SpoolReach = 2310 };
+    private static readonly FitJoint Elbow = FitGen.Of("elbow", 6, Vector.East, 0, 900, 90, 3.2) with { SpoolReach = 2310 };
 
-    private static StandingJoint Standing => new(Elbow, SetUp.Of(Elbow, Attitude.Level));
+    private static StandingJoint Standing => new(Elbow, FitGen.SetUp(Elbow, Attitude.Level));
 
     [Fact]
     public void The_example_of_the_file_is_read()

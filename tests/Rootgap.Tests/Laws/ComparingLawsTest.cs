@@ -7,7 +7,7 @@ namespace Rootgap.Tests.Laws;
 [Trait("pace", "slow")]
 public class ComparingLawsTest
 {
-    private static readonly long Cases = long.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_CASES"), out var n) ? n : 200;
+    private static readonly long Cases = long.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_CASES"), System.Globalization.CultureInfo.InvariantCulture, out var n) ? n : 200;
 
     [Fact]
     public void A_line_moved_and_turned_as_a_whole_touches_no_spool_and_no_piece() => Gen.Select(Gens.Sketches, Gen.Int[0, 3]).Holds((sketch, quarters) =>

@@ -12,13 +12,13 @@ namespace Rootgap.Tests.Records;
 /// </summary>
 public class RandomHistoryTest
 {
-    private static readonly long Cases = long.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_CASES"), out var n) ? n : 80;
+    private static readonly long Cases = long.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_CASES"), System.Globalization.CultureInfo.InvariantCulture, out var n) ? n : 80;
 
     private static readonly string[] Ways = ["east", "west", "north", "south", "up", "down"];
 
     private sealed record Leg(int Tag, string Go, int By, string To, string End = "");
 
-    private sealed record Sheet(string Run, int Revision, string Schedule, bool HasPoint, IReadOnlyList<Leg> Legs)
+    private sealed record Sheet(string Run, int Revision, string Schedule, bool HasPoint, List<Leg> Legs)
     {
         public string Yaml()
         {

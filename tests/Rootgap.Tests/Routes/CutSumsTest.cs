@@ -102,7 +102,9 @@ public class CutSumsTest
               - {run: vent, start: {from: O}, legs: [{go: up, by: 1000, to: open}]}
               - {run: drain, start: {from: S}, legs: [{go: up, by: 1000, to: open}]}
             """);
-        Same([1000 + 700 + 800 + 500, 1000 - 84.15 - 44 - 3, 1000 - 84.15], Given.Lengths(packet));
+        // The branch gap is the root gap unless the shop says otherwise; an outlet has none.
+        Same([1000 + 700 + 800 + 500, 1000 - 84.15 - 44 - 3, 1000 - 84.15 - 3], Given.Lengths(packet));
+        Assert.Contains(packet.Fabrication.Cuts[2].Sum, t => t.What == "branch gap" && t.Mm == -3);
         var header = packet.Fabrication.Cuts[0];
         Assert.Equal(["leg 1, work point to outlet", "leg 2, work point to point", "leg 3, work point to stub-in", "leg 4, work point to work point"], header.Sum.Take(4).Select(t => t.What), StringComparer.Ordinal);
         Assert.Equal((0, 3), (header.Pipe.FirstLeg, header.Pipe.LastLeg));

@@ -56,7 +56,7 @@ public class ClosingTest
         Assert.Empty(closing.Movement.Moves);
     }
 
-    // The other side 4 mm up shows as an offset to 12 and as no cut; 10 mm nearer is 10 mm more to cut off (site.md section 10, by hand).
+    // The other side 4 mm up shows as an offset to 12 and as no cut; 10 mm nearer is 10 mm more to cut off (by hand).
     [Theory]
     [InlineData(0, 0, 4, 4, 0, 100)]
     [InlineData(0, -10, 0, 0, 0, 110)]
@@ -90,7 +90,7 @@ public class ClosingTest
             $"carbon steel {Rootgap.Standards.Metals.ExpansionOf("A106-B").PerDegree * 20 * 1e4:0.0} mm, austenitic {Rootgap.Standards.Metals.ExpansionOf("A312-TP304").PerDegree * 20 * 1e4:0.0} mm on 10 m for 20 degrees"));
     }
 
-    // Four gaps 6.4, 5.0, 3.6, 5.0 at the noses of NPS 6 schedule 40 (154.1): mean 5.0, tilt 1.04 degrees about the line from 3 to 9 (site.md section 10).
+    // Four gaps 6.4, 5.0, 3.6, 5.0 at the noses of NPS 6 schedule 40 (154.1): mean 5.0, tilt 1.04 degrees about the line from 3 to 9.
     [Fact]
     public void Four_gaps_tell_mean_and_tilt()
     {
@@ -113,7 +113,7 @@ public class ClosingTest
     [Fact]
     public void Tapes_between_two_flanges_do_not_see_offset_and_the_answer_says_so()
     {
-        // Sixteen tapes from four holes to four, flanges 2 m apart, nothing known before (site.md section 10: length sd 0.25, lateral 5.9 mm, roll 2.8 degrees at NPS 6).
+        // Sixteen tapes from four holes to four, flanges 2 m apart, nothing known before (own computation: length sd 0.25, lateral 5.9 mm, roll 2.8 degrees at NPS 6).
         var line = SiteLine.Of(Given.Packet("""
             drawing: T-2
             line: {size: 6, schedule: 40, class: 150, material: A106-B, gasket: 3.2}

@@ -117,6 +117,86 @@ public class IndependentClosingTest
         Assert.True(named >= 0.95 * all, $"{named} of {all}");
     }
 
+    // The normal equations of some tapes, heights and heights of points, by differences of the geometry written apart; all bodies near, nothing off.
+    [Fact]
+    public void What_the_readings_do_not_see_is_what_the_normal_equations_say()
+    {
+        foreach (var (world, r, seed) in Worlds(1700))
+        {
+            var rows = new List<(string Text, Func<double> Of, double Sd)>();
+            for (var i = 0; i < 14; i++)
+            {
+                var (a, b) = (world.Faces[r.Next(world.Faces.Count)], world.Faces[r.Next(world.Faces.Count)]);
+                if (a == b || world.Tape("lip 3", a.Name, "lip 6", b.Name) < 400)
+                    continue;
+                rows.Add((SiteLines.Text($"{{tape: [lip 3, lip 6], at: [{a.Name}, {b.Name}], mm: {world.Tape("lip 3", a.Name, "lip 6", b.Name)}, sd: 1}}"), () => world.Tape("lip 3", a.Name, "lip 6", b.Name), 1));
+                rows.Add((SiteLines.Text($"{{point: lip 12, at: {a.Name}, up: {world.Point("lip 12", a.Name)[2]}, sd: 1}}"), () => world.Point("lip 12", a.Name)[2], 1));
+                rows.Add((SiteLines.Text($"{{height: [lip 9, lip 9], at: [{a.Name}, {b.Name}], mm: {world.Point("lip 9", b.Name)[2] - world.Point("lip 9", a.Name)[2]}, sd: 1}}"), () => world.Point("lip 9", b.Name)[2] - world.Point("lip 9", a.Name)[2], 1));
+            }
+
+            var (json, survey) = world.Close(SiteLines.Survey("other: near", rows.Select(x => x.Text)));
+            // Every unknown as its prior and a way to step it.
+            var unknowns = new List<(string Body, int Component, double Prior, Action<double> Step)>();
+            foreach (var body in world.Pose.Keys.ToList())
+            {
+                for (var k = 0; k < 6; k++)
+                {
+                    var (name, i) = (body, k);
+                    unknowns.Add((body, k, k < 3 ? 50 : 3 * Math.PI / 180, d => (i < 3 ? world.Pose[name].T : world.Pose[name].R)[i % 3] += d));
+                }
+            }
+
+            foreach (var face in world.Faces.Where(f => !f.Body.EndsWith("other", StringComparison.Ordinal)))
+            {
+                double[] limits = [3, 3, 3, 0.22 * Math.PI / 180, 0.22 * Math.PI / 180, 1.6 / ((face.IsBolted ? face.Circle : face.Outside) / 2)];
+                for (var k = 0; k < 6; k++)
+                {
+                    var (name, i) = (face.Name, k);
+                    unknowns.Add(("", k, limits[k] / Math.Sqrt(3), d => world.Own[name][i] += d));
+                }
+            }
+
+            double Slope(Func<double> of, (string Body, int Component, double Prior, Action<double> Step) u)
+            {
+                var step = u.Prior * 1e-4;
+                u.Step(step);
+                var up = of();
+                u.Step(-2 * step);
+                var down = of();
+                u.Step(step);
+                return (up - down) / 2e-4;
+            }
+
+            var n = MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.DenseIdentity(unknowns.Count);
+            foreach (var (_, of, sd) in rows)
+            {
+                var slopes = MathNet.Numerics.LinearAlgebra.Vector<double>.Build.Dense([.. unknowns.Select(u => Slope(of, u) / sd)]);
+                n += slopes.OuterProduct(slopes);
+            }
+
+            var covariance = n.Inverse();
+            var said = json.GetProperty("unseen").EnumerateArray().Select(u => u.GetProperty("of").GetString() + " " + u.GetProperty("what").GetString()).ToHashSet(StringComparer.Ordinal);
+            string[] names = ["east", "north", "up", "re", "rn", "ru"];
+            for (var i = 0; i < unknowns.Count && unknowns[i].Body.Length > 0; i++)
+            {
+                var share = Math.Sqrt(covariance[i, i]);
+                // On the threshold itself the two may differ by a rounding.
+                if (Math.Abs(share - 0.5) > 1e-3)
+                    Assert.True(share > 0.5 == said.Contains($"{unknowns[i].Body} {names[unknowns[i].Component]}"), $"seed {seed} {unknowns[i].Body} {names[unknowns[i].Component]} {share}\n{survey}");
+            }
+
+            foreach (var closing in json.GetProperty("closings").EnumerateArray())
+            {
+                var joint = closing.GetProperty("joint").GetString()!;
+                var slopes = MathNet.Numerics.LinearAlgebra.Vector<double>.Build.Dense([.. unknowns.Select(u => Slope(() => world.CutRound(joint).Average(), u))]);
+                var (before, after) = (slopes.L2Norm(), Math.Sqrt(slopes * (covariance * slopes)));
+                Assert.Equal(after, closing.GetProperty("sd").GetProperty("mean").GetDouble(), 0.005 * after);
+                if (Math.Abs((after / before) - 0.5) > 1e-3)
+                    Assert.Equal(after / before > 0.5, said.Contains(joint + " mean"));
+            }
+        }
+    }
+
     [Fact]
     public void Moves_put_on_again_close_the_line()
     {

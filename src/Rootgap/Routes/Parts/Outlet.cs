@@ -58,6 +58,8 @@ public sealed record Outlet : Component
         var outlet = new Outlet { Size = p.Size, Size2 = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Ends = p.Ends, Outside = outside, Wall = wall };
         var item = make.Item(s, outlet, out var stated);
         var half = make.HalfHeader(s);
+        var gap = make.Shop.OutletGap > 0 ? new Term[] { new("outlet gap", -make.Shop.OutletGap, Origin.ShopRule) } : [];
+        var foot = half.Mm + gap.Sum(t => t.Mm);
         var height = make.Measured(item, p.Ends switch
         {
             FittingEnds.Socket => make.Book.Term(s.Source, "outlet height", Outlets.SocketHeight, p.Size, @class: s.Line.FittingClass),
@@ -66,9 +68,9 @@ public sealed record Outlet : Component
         });
         var branch = p.Ends switch
         {
-            FittingEnds.Socket => make.Book.Socket(half, height, make.IntoSocket(s, p.Size)),
-            FittingEnds.Threaded => make.Book.Threaded(s.Source, p.Size, half, height),
-            _ => new(EndKind.Butt, [half, height]),
+            FittingEnds.Socket => make.Book.Socket([half, .. gap, height, make.IntoSocket(s, p.Size)]),
+            FittingEnds.Threaded => make.Book.Threaded(s.Source, p.Size, [half, .. gap, height]),
+            _ => new(EndKind.Butt, [half, .. gap, height]),
         };
         return Routes.Station.Plain(s, EndKind.Passing) with
         {
@@ -79,7 +81,7 @@ public sealed record Outlet : Component
             [
                 outlet with
                 {
-                    Ways = [new(PortName.Weld, Way.Branch, -half.Mm, outside, outlet.Inside, -1), new(PortName.Branch, Way.Branch, -half.Mm - height.Mm, outside, outlet.Inside)],
+                    Ways = [new(PortName.Weld, Way.Branch, -foot, outside, outlet.Inside, -1), new(PortName.Branch, Way.Branch, -foot - height.Mm, outside, outlet.Inside)],
                 },
             ],
             Items = [item],

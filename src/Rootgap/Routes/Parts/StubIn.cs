@@ -1,5 +1,6 @@
 using Rootgap.Drawings;
 using Rootgap.Measure;
+using Rootgap.Standards;
 
 namespace Rootgap.Routes;
 
@@ -11,7 +12,7 @@ internal static class StubIn
         CheckSize(make, s, p.Size);
         return Routes.Station.Plain(s, EndKind.Passing) with
         {
-            Branch = new(EndKind.SetOn, [make.HalfHeader(s)]),
+            Branch = new(EndKind.SetOn, [make.HalfHeader(s), .. make.Shop.BranchRootGap > 0 ? new Term[] { new("branch gap", -make.Shop.BranchRootGap, Origin.ShopRule) } : []]),
             BranchSize = p.Size,
         };
     }

@@ -1,0 +1,198 @@
+using System.Globalization;
+using Rootgap.Measure;
+
+namespace Rootgap.FitUp;
+
+/// <summary>A fit-up card in words: how it stands, what is brought, what stays from joints before. In the drawing's units.</summary>
+/// <param name="Units">mm, or feet and sixteenths.</param>
+/// <param name="NameOf">What a part is called for people, by id.</param>
+public sealed record FitWords(Units Units, Func<string, string> NameOf)
+{
+    private bool IsInches => Units == Units.Inches;
+
+    /// <summary>A length to one tenth, or in feet and sixteenths; no unit in millimetres.</summary>
+    public string Length(double mm) => IsInches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1);
+
+    /// <summary>A place or a distance along a pipe: whole millimetres, or feet and sixteenths.</summary>
+    public string Place(double mm) => IsInches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 0);
+
+    /// <summary>A short length as a gauge or a feeler shows it: tenths of a millimetre, or thousandths of an inch.</summary>
+    public string Small(double mm) => IsInches ? Text($"{(mm / LengthText.Inch) + 0.0:0.000}\"") : Text($"{mm + 0.0:0.0} mm");
+
+    public string Signed(double mm) => Small(Math.Abs(mm) < (IsInches ? 0.0127 : 0.05) ? 0 : mm);
+
+    /// <summary>A reading's value.</summary>
+    public string Show(Reading reading, double value) =>
+        reading.IsAngle ? Text($"{NoMinus(Angles.ToDegrees(value), 0.005):0.00}°")
+        : !IsInches ? Text($"{NoMinus(value, 0.05):0.0}")
+        : reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
+        : LengthText.FeetInches(value);
+
+    /// <summary>An allowance or a difference of a reading.</summary>
+    public string ShowSmall(Reading reading, double value) =>
+        reading.IsAngle ? Text($"{Angles.ToDegrees(value):0.00}°") : IsInches ? Text($"{value / LengthText.Inch:0.000}\"") : Text($"{value:0.0}");
+
+    private static double NoMinus(double value, double least) => Math.Abs(value) < least ? 0 : value;
+
+    public string Mass(double kg) => IsInches ? Text($"{kg / 0.45359237:0.#} lb") : Text($"{kg:0.#} kg");
+
+    /// <summary>The first line: the joint, what is held and what is brought.</summary>
+    public string Head(FitCard card)
+    {
+        var (joint, j) = (card.Standing, card.Standing.Joint);
+        var marks = joint.HasMarks ? Text($", marks {Place(joint.Mark)} back") : "";
+        return Text($"{j.Name}  NPS {j.Size}  hold {Named(j.Held, j.HeldSide)}, {(j.IsRing ? Text($"close the ring at {NameOf(j.New.Id)}") : Text($"bring {Brought(j)}"))}; {joint.SetUp.Word}, root gap {Small(j.Gap)}{marks}");
+    }
+
+    /// <summary>A part with what hangs on it.</summary>
+    public string Named(FitPart part, Assembly side) => side.Parts.Count > 1 ? Text($"{NameOf(part.Id)} with {Join(side.Parts.Where(p => p != part).Select(p => NameOf(p.Id)))}") : NameOf(part.Id);
+
+    /// <summary>What is brought, what it weighs and where the hook goes: "C3 with 1-D, 20 kg, centre 310 from its face".</summary>
+    public string Brought(FitJoint j)
+    {
+        var brought = j.Brought;
+        var centre = j.Places[j.New.Id].Of(brought.Centre) - j.Centre;
+        var mass = brought.Mass > 0 ? Text($"{(brought.Unknown.Count > 0 ? "at least " : "")}{Mass(brought.Mass)}") : "mass not known";
+        var where = brought.Mass > 0 ? Text($", centre {Place(centre.Length)} from the weld") : "";
+        return Text($"{Named(j.New, brought)}, {mass}{where}{(brought.Unknown.Count > 0 ? Text($" (weigh {Join(brought.Unknown.Select(NameOf))})") : "")}");
+    }
+
+    /// <summary>How it stands, line by line: what it stands on, what each stand carries, what keeps it still.</summary>
+    public IReadOnlyList<string> Standing(FitCard card)
+    {
+        var (j, setUp) = (card.Standing.Joint, card.Standing.SetUp);
+        List<string> lines = [];
+        foreach (var stand in setUp.Stands)
+            lines.Add(Of(j, setUp, stand));
+        if (setUp.StandHeight > 0)
+            lines.Add(Text($"underside of {NameOf(setUp.Base)} {Place(setUp.StandHeight)} over the floor"));
+        if (setUp.Rolling is { IsSteady: false } roll)
+        {
+            var way = Clock(card.Standing, roll.Toward);
+            lines.Add(roll.Moment > 0.5
+                ? Text($"it wants to roll{way}: {Math.Max(roll.Before, roll.After):0} mm beside the axis, {roll.Moment:0} N m. Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay")
+                : Text($"it is top-heavy: keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay"));
+        }
+
+        if (!j.IsRing)
+            lines.Add("the hook stays on until tacks hold on opposite sides and what carries it after is under it");
+        lines.AddRange(setUp.Cautions.Select(c => "mind: " + c));
+        return lines;
+    }
+
+    private string Of(FitJoint j, SetUp setUp, FitStand stand)
+    {
+        var end = j.Both.Parts.FirstOrDefault(p => p.Id == stand.Part) is { } part ? part.Ends[Math.Min(stand.FromEnd, part.Ends.Count - 1)] : null;
+        var where = end is null || stand.Along < 1 ? "" : Text($", {Place(stand.Along)} from its {Toward(end.Face)} end");
+        string Loads(string verb) => (stand.Before, stand.After) switch
+        {
+            ({ } before, { } after) => Text($": {verb} {Mass(before)} before, {Mass(after)} after"),
+            (null, { } after) => Text($": {verb} {Mass(after)}"),
+            ({ } before, null) => Text($": {verb} {Mass(before)} before; after not known (weigh first)"),
+            _ => ": load not known (weigh first)",
+        };
+        return stand.Kind switch
+        {
+            SupportKind.Third when stand.Before is not null => Text($"third stand or screw jack under {NameOf(stand.Part)}{where}, from the beginning{Loads("carries")}"),
+            SupportKind.Third => Text($"third stand or screw jack under {NameOf(stand.Part)}{where}, set before the hook is let off{Loads("screw it up until the hook is slack; carries")}"),
+            SupportKind.TieDown => Text($"tie down {NameOf(stand.Part)}{where} to the floor, or to a weight of one and a half times the pull, never to a loose stand{Loads("pull")}"),
+            SupportKind.Base => Text($"stands on {Foot(j, stand)} on {NameOf(stand.Part)}, with a plate or cap under it{Loads("carries")}"),
+            SupportKind.TieBack => Text($"tie it back to a post at {NameOf(stand.Part)}, {Place(setUp.HeightOf(stand.At))} over the plate{Loads("hold")}"),
+            SupportKind.Clamp => Text($"clamp {NameOf(stand.Part)}: chain it into a V-block on the bench{(stand.After is { } kg && kg <= 25 ? " or hold it in a pipe vice" : ", or bolt it by its flange to the fitting table")}")
+                + (stand.MomentAfter is { } m ? Text($"; it bears {Mass(stand.After ?? 0)} and {m:0} N m") : "; what it bears is not known (weigh first)"),
+            _ => Text($"stand under {NameOf(stand.Part)}{where}{Loads("carries")}"),
+        };
+    }
+
+    private static string Foot(FitJoint j, FitStand stand) =>
+        j.Both.Parts.FirstOrDefault(p => p.Id == stand.Part)?.Ends.MinBy(e => e.At.To(stand.At))?.StandsOn ?? "its end";
+
+    // The clock position on whose side a level direction lies.
+    private static string Clock(StandingJoint joint, Vector way)
+    {
+        if (way == Vector.Zero)
+            return "";
+        var at = StandingJoint.Clock.MaxBy(q => joint.Q(q).Dot(way));
+        return joint.Q(at).Dot(way) > 0.5 ? Text($" toward {at} o'clock") : Text($" toward the {Toward(way)} side as drawn");
+    }
+
+    internal static string Toward(Vector v)
+    {
+        var (x, y, z) = (Math.Abs(v.X), Math.Abs(v.Y), Math.Abs(v.Z));
+        return z >= x && z >= y ? (v.Z > 0 ? "upper" : "lower") : x >= y ? (v.X > 0 ? "east" : "west") : v.Y > 0 ? "north" : "south";
+    }
+
+    /// <summary>What stays from joints before, and where the spool's end would come.</summary>
+    public IReadOnlyList<string> Kept(FitCard card)
+    {
+        List<string> lines = [];
+        if (card.Kept.Count > 0)
+            lines.Add(Text($"as it stands with what was read at {Join(card.Kept.Select(k => k.Joint))}{(card.Kept.Any(k => k.Unseen.Count > 0) ? "; of " + Join(card.Kept.Where(k => k.Unseen.Count > 0).Select(k => Text($"{k.Joint} the {Join(k.Unseen.Select(i => Remedy.Words[i]))}"))) + " nothing was seen and it counts as true" : "")}"));
+        if (card.EndOff is { } off)
+        {
+            lines.Add(Text($"made true here, {NameOf(off.Part)} at the spool's far end comes {Length(off.Shift.Length)}{(IsInches ? "" : " mm")} off ({Off(off.Shift)}), turned {Angles.ToDegrees(off.Turn):0.00}°"));
+            foreach (var by in off.By.Take(2))
+                lines.Add(Text($"{by.Joint} takes it back{(by.IsWithin ? ", inside its limits" : ", beyond its own limits")}: {Set(by.By)}"));
+        }
+
+        return lines;
+    }
+
+    private string Off(Vector shift)
+    {
+        List<string> parts = [];
+        foreach (var (value, plus, minus) in new[] { (shift.X, "east", "west"), (shift.Y, "north", "south"), (shift.Z, "up", "down") })
+        {
+            if (Math.Abs(value) >= 0.05)
+                parts.Add(Text($"{Small(Math.Abs(value))} {(value > 0 ? plus : minus)}"));
+        }
+
+        return parts.Count > 0 ? string.Join(", ", parts) : "no shift";
+    }
+
+    // A wanted error, as one would set it.
+    private string Set(PoseError e)
+    {
+        List<string> words = [];
+        void Add(bool counts, string text)
+        {
+            if (counts)
+                words.Add(text);
+        }
+
+        Add(Math.Abs(e.Z) >= 0.05, Text($"gap {Small(Math.Abs(e.Z))} {(e.Z > 0 ? "wider" : "narrower")}"));
+        Add(Math.Abs(e.X) >= 0.05, Text($"{Small(Math.Abs(e.X))} toward {(e.X > 0 ? 3 : 9)}"));
+        Add(Math.Abs(e.Y) >= 0.05, Text($"{Small(Math.Abs(e.Y))} toward {(e.Y > 0 ? 12 : 6)}"));
+        Add(Math.Abs(e.Rx) >= 5e-4, Text($"lean {Angles.ToDegrees(Math.Abs(e.Rx)):0.00}° toward {(e.Rx > 0 ? 12 : 6)}"));
+        Add(Math.Abs(e.Ry) >= 5e-4, Text($"lean {Angles.ToDegrees(Math.Abs(e.Ry)):0.00}° toward {(e.Ry > 0 ? 9 : 3)}"));
+        Add(Math.Abs(e.Rz) >= 5e-4, Text($"roll {Angles.ToDegrees(Math.Abs(e.Rz)):0.00}° {(e.Rz > 0 ? "clockwise" : "anticlockwise")}"));
+        return words.Count > 0 ? string.Join(", ", words) : "nothing to speak of";
+    }
+
+    /// <summary>What a fitter needs beside the readings: a branch's place, the pins, a socket's scribe line.</summary>
+    public IReadOnlyList<string> Besides(FitCard card)
+    {
+        var j = card.Standing.Joint;
+        List<string> lines = [];
+        if (j.BranchAt is var (along, round))
+            lines.Add(Text($"branch centre {Length(along)} from the far end of {NameOf(j.Held.Id)}, {Length(Math.Abs(round))} round its outside from the top as drawn{(Math.Abs(round) < 0.05 ? "" : round > 0 ? ", clockwise from that end" : ", anticlockwise from that end")}"));
+        if (j.Holes is { } holes && j.Far is { } face)
+        {
+            var up = Math.Abs(face.Normal.Dot(card.Standing.SetUp.Up)) > 0.9 ? (Math.Abs(face.Normal.Y) < 0.9 ? Vector.North : Vector.East) : card.Standing.SetUp.Up;
+            var (_, apart, over) = holes.Pair(face.Normal, up);
+            lines.Add(Text($"pins {Length(apart)} apart ({(holes.MidHeight ? "left and right, near mid-height" : over ? "the pair with one hole between them" : "neighbours")}); chord between neighbours {Length(holes.Chord)}, half of it {Length(holes.Chord / 2)}; {Small(1.6)} round the bolt circle shows {Small(holes.Shows(1.6, face.Normal, up))} over these pins"));
+        }
+
+        if (j.Weld == FitWeld.Socket)
+            lines.Add(Text($"push it to the bottom, scribe the pipe at the socket's face, draw it back {Small(j.Gap)} and tack: the scribe line stands {Small(j.Gap)} out"));
+        return lines;
+    }
+
+    internal static string Join(IEnumerable<string> words)
+    {
+        var all = words.ToList();
+        return all.Count < 2 ? string.Concat(all) : string.Join(", ", all[..^1]) + " and " + all[^1];
+    }
+
+    private static string Text(FormattableString s) => FormattableString.Invariant(s);
+}

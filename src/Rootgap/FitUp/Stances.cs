@@ -1,0 +1,418 @@
+using Rootgap.Measure;
+
+namespace Rootgap.FitUp;
+
+/// <summary>How good a way to stand is: a later one is taken only where no earlier one does.</summary>
+internal enum Footing
+{
+    /// <summary>On two stands, or free on end.</summary>
+    Free,
+
+    /// <summary>Tied back on end, in a vice, or clamped because it has no place for two stands.</summary>
+    Held,
+
+    /// <summary>With a third stand.</summary>
+    Third,
+
+    /// <summary>With a tie-down.</summary>
+    Tied,
+
+    /// <summary>Clamped because nothing else does.</summary>
+    Last,
+}
+
+/// <summary>A way to stand, not yet named for its joint.</summary>
+/// <param name="About">Unit, along the pipe that lies level; up on end.</param>
+internal sealed record Stance(Attitude Attitude, Footing Footing, Vector Up, Vector About, Point Floor, IReadOnlyList<FitStand> Stands, double Height, Rolling? Rolling);
+
+/// <summary>The ways in which a held assembly can stand while another is joined to it, by statics. All as drawn.</summary>
+internal sealed partial class Stances
+{
+    private const int FewPlaces = 10;
+    private const int ManyPlaces = 50;
+
+    private readonly FitRules rules;
+    private readonly FitJoint joint;
+    private readonly Assembly held, both;
+    private readonly bool isWeighed, isHeldWeighed;
+
+    public Stances(FitJoint joint, JointNet net, FitRules rules)
+    {
+        (this.joint, this.rules) = (joint, rules);
+        (held, both) = (joint.HeldSide, joint.Both);
+        isHeldWeighed = held.Unknown.Count == 0;
+        isWeighed = isHeldWeighed && joint.Brought.Unknown.Count == 0;
+        Lines = StandLine.Of(held, net, both.Parts.Select(p => p.Id).ToHashSet(StringComparer.Ordinal), rules);
+    }
+
+    public IReadOnlyList<StandLine> Lines { get; }
+
+    /// <summary>The ways to stand with one of these directions up, of the best footing that there is.</summary>
+    public IReadOnlyList<Stance> Best(IReadOnlyList<Vector> ups)
+    {
+        foreach (var footing in Enum.GetValues<Footing>())
+        {
+            List<Stance> stances = [.. Of(footing, ups)];
+            if (stances.Count > 0)
+                return stances;
+        }
+
+        throw new InvalidOperationException("A clamp always holds.");
+    }
+
+    /// <summary>All ways to stand with one of these directions up, the best footing first.</summary>
+    public IEnumerable<Stance> All(IReadOnlyList<Vector> ups) => Enum.GetValues<Footing>().SelectMany(f => Of(f, ups));
+
+    private IEnumerable<Stance> Of(Footing footing, IReadOnlyList<Vector> ups)
+    {
+        if (footing <= Footing.Held && OnEnd() is { } upright && upright.Footing == footing)
+            yield return upright;
+        switch (footing)
+        {
+            case Footing.Free or Footing.Third or Footing.Tied:
+                foreach (var line in Lines)
+                {
+                    // Along the line the statics are the same however it is turned.
+                    var two = footing == Footing.Free ? OnTwo(line) : null;
+                    if (footing == Footing.Free && two is null)
+                        continue;
+                    foreach (var up in ups)
+                    {
+                        if (Math.Abs(up.Dot(line.Along)) < Level && OnStands(line, up, footing, two) is { } stance)
+                            yield return stance;
+                    }
+                }
+
+                break;
+            default:
+                var canStand = Lines.Any(l => HasRoomForTwo(l.Places(FewPlaces)));
+                if ((both.Mass <= rules.ViceLimit || !canStand ? Footing.Held : Footing.Last) != footing)
+                    break;
+                foreach (var up in ups)
+                {
+                    var across = Math.Abs(up.Dot(joint.Axis));
+                    if (across < Level || across > 1 - Level)
+                        yield return Clamped(up, footing);
+                }
+
+                break;
+        }
+    }
+
+    // Within a degree of level.
+    private const double Level = 0.0175;
+
+    private Stance? OnStands(StandLine line, Vector up, Footing footing, ((FitPart Pipe, double At) First, (FitPart Pipe, double At) Second)? two)
+    {
+        up = up.SquareTo(line.Along).Unit;
+        var (before, after) = (Loads(held, line, up), Loads(both, line, up));
+        if (footing == Footing.Third)
+            return WithThird(line, up, before, after);
+        if (footing == Footing.Tied)
+            return WithTieDown(line, up, before, after);
+        var ((p1, x1), (p2, x2)) = two!.Value;
+        var ((b1, b2), (a1, a2)) = (Statics.OnTwo(x1, x2, before), Statics.OnTwo(x1, x2, after));
+        return Finish(line, up, Footing.Free, [Stand(line, p1, x1, b1, a1), Stand(line, p2, x2, b2, a2)], before, after, isThirdOff: false);
+    }
+
+    /// <summary>On stands under a line in one direction with a given side up, whatever footing that takes; null where none does.</summary>
+    public Stance? OnStands(Vector up, Vector about)
+    {
+        foreach (var footing in (Footing[])[Footing.Free, Footing.Third, Footing.Tied])
+        {
+            foreach (var line in Lines.Where(l => l.Along.Cross(about).Length < 1e-6))
+            {
+                var two = footing == Footing.Free ? OnTwo(line) : null;
+                if ((footing != Footing.Free || two is not null) && OnStands(line, up, footing, two) is { } stance)
+                    return stance;
+            }
+        }
+
+        return null;
+    }
+
+    private List<Load> Loads(Assembly assembly, StandLine line, Vector up)
+    {
+        var side = line.Along.Cross(up);
+        return [.. assembly.Parts.Where(p => p.Mass > 0).Select(p => new Load(p.Mass!.Value, line.At(p.Centre), (p.Centre - line.Origin).Dot(side), (p.Centre - line.Origin).Dot(up)))];
+    }
+
+    private FitStand Stand(StandLine line, FitPart pipe, double at, double? before, double? after, SupportKind kind = SupportKind.Stand)
+    {
+        var place = line.On(at);
+        var (along, end) = StandLine.Found(pipe, place);
+        return new(kind, pipe.Id, place, isHeldWeighed ? before : null, isWeighed ? after : null, along, end);
+    }
+
+    // The floor under it, and whether it keeps still; null where it hangs lower than stands can be screwed up.
+    private Stance? Finish(StandLine line, Vector up, Footing footing, IReadOnlyList<FitStand> stands, List<Load> before, List<Load> after, bool isThirdOff)
+    {
+        // What is set level, and from whose underside the height counts, is the first in the list: the held part where it is among them.
+        var pipes = stands.Where(s => s.Kind == SupportKind.Stand).OrderBy(s => s.Part == joint.Held.Id ? 0 : 1).ToList();
+        IReadOnlyList<FitStand> ordered = [.. pipes, .. stands.Where(s => s.Kind != SupportKind.Stand)];
+        var first = line.Pipes.First(p => p.Id == pipes[0].Part);
+        var radius = first.Outside / 2;
+        var lowest = both.Parts.SelectMany(p => p.Bodies).Select(b => b.Lowest(line.Origin, up)).DefaultIfEmpty(-radius).Min();
+        var height = Math.Max(rules.StandHeight, Math.Ceiling((-lowest - radius + rules.OverFloor) / 10 - 1e-9) * 10);
+        if (rules.HighestStand < height)
+            return null;
+        var (b, a) = (Statics.Centre(before), Statics.Centre(after));
+        var steadyBeside = rules.SteadyBeside * first.Outside;
+        bool Steady((double Along, double Beside, double Over) c) => Math.Abs(c.Beside) <= steadyBeside && c.Over <= rules.SteadyOver * first.Outside;
+        Rolling? rolling = null;
+        if (!isThirdOff)
+        {
+            var (mb, ma) = (Moment(before, b.Beside), Moment(after, a.Beside));
+            var toward = ma >= mb ? a.Beside : b.Beside;
+            var isSteady = Steady(b) && Steady(a);
+            rolling = new(Math.Abs(b.Beside), Math.Abs(a.Beside), isSteady, Math.Max(mb, ma),
+                Math.Abs(toward) < 1e-6 ? Vector.Zero : line.Along.Cross(up) * Math.Sign(toward), isSteady ? "" : "chain clamp");
+        }
+
+        return new(Attitude.Level, footing, up, line.Along, line.Origin - (up * (radius + height)), ordered, height, rolling);
+    }
+
+    private static double Moment(List<Load> loads, double beside) => Statics.Gravity * loads.Sum(l => l.Kg) * Math.Abs(beside) / 1000;
+
+    private bool HasRoomForTwo(List<(FitPart Pipe, double At)> places)
+    {
+        for (var i = 0; i < places.Count; i++)
+        {
+            for (var k = places.Count - 1; k > i; k--)
+            {
+                if (AreApart(places[i], places[k]))
+                    return true;
+            }
+        }
+
+        return false;
+    }
+
+    private bool AreApart((FitPart Pipe, double At) a, (FitPart Pipe, double At) b) =>
+        b.At - a.At >= Math.Max(rules.Apart, Math.Max(a.Pipe.Straight, b.Pipe.Straight) / 2) - 1e-9;
+
+    // Two places that do, before and after: about a fifth from each end where that does, else where the least loaded stand carries most.
+    private ((FitPart Pipe, double At) First, (FitPart Pipe, double At) Second)? OnTwo(StandLine line)
+    {
+        var places = line.Places(ManyPlaces);
+        if (places.Count < 2)
+            return null;
+        var up = line.Along.AnySquare();
+        var (before, after) = (Loads(held, line, up), Loads(both, line, up));
+        var (before1, after1) = (Statics.Centre(before).Along, Statics.Centre(after).Along);
+        var ends = line.Pipes.SelectMany(p => p.Ends).Select(e => line.At(e.At)).ToList();
+        var (low, high) = (ends.Min(), ends.Max());
+        ((FitPart, double), (FitPart, double))? best = null;
+        var most = rules.ShareOfTwo + 1e-6;
+        for (var i = 0; i < places.Count; i++)
+        {
+            for (var k = i + 1; k < places.Count; k++)
+            {
+                if (!AreApart(places[i], places[k]))
+                    continue;
+                var (x1, x2) = (places[i].At, places[k].At);
+                var (b, a) = ((before1 - x1) / (x2 - x1), (after1 - x1) / (x2 - x1));
+                var least = Math.Min(Math.Min(b, 1 - b), Math.Min(a, 1 - a));
+                // The fifths come first where they do.
+                var isFifths = Math.Abs(x1 - low - (0.2 * (high - low))) < 1e-6 && Math.Abs(x2 - low - (0.8 * (high - low))) < 1e-6;
+                if (least < rules.ShareOfTwo + 1e-6 || least + (isFifths ? 1 : 0) <= most || !HoldsByMass(x1, x2, before) || !HoldsByMass(x1, x2, after))
+                    continue;
+                (best, most) = ((places[i], places[k]), least + (isFifths ? 1 : 0));
+            }
+        }
+
+        return best;
+    }
+
+    private bool HoldsByMass(double x1, double x2, List<Load> loads) =>
+        Statics.Least(loads, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= 0 && Statics.Least(loads, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= 0;
+
+    /// <summary>Places for a third support: under level pipe of either assembly, and under fittings in the upright plane of the line.</summary>
+    private IEnumerable<(FitPart Part, Point At, double Along, double Beside, bool IsHeld)> Thirds(StandLine line, Vector up)
+    {
+        var side = line.Along.Cross(up);
+        foreach (var part in both.Parts)
+        {
+            var isHeld = held.Contains(part.Id);
+            if (part.IsPipe)
+            {
+                if (Math.Abs(part.Direction.Dot(up)) > Level || part.Straight < 2 * rules.Clear)
+                    continue;
+                var (from, to) = (part.Ends[0].At, part.Ends[1].At);
+                for (var k = 0; k <= 6; k++)
+                {
+                    var at = from.Toward(to, (rules.Clear / part.Straight) + ((1 - (2 * rules.Clear / part.Straight)) * k / 6));
+                    yield return (part, at, line.At(at), (at - line.Origin).Dot(side), isHeld);
+                }
+            }
+            else
+            {
+                foreach (var at in part.Ends.Count > 1 ? new[] { part.Centre, part.Ends[0].At.Toward(part.Ends[1].At, 0.5) } : [part.Centre])
+                {
+                    if (Math.Abs((at - line.Origin).Dot(side)) < 1)
+                        yield return (part, at, line.At(at), 0, isHeld);
+                }
+            }
+        }
+    }
+
+    // Three supports: their forces with a third that carries so much, and the least share of the weight among them; nothing where the masses' spread could lift one off.
+    private (double First, double Second, double Least)? Three((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> loads)
+    {
+        var (weight, middle) = (loads.Sum(l => l.Kg), Statics.Centre(loads).Along);
+        var second = ((weight * (middle - x1)) - (force * (third.Along - x1))) / (x2 - x1);
+        var first = weight - force - second;
+        var least = Math.Min(Math.Min(first, second), force) / weight;
+        return least >= rules.ShareOfThree + 1e-6 && HoldsThree(third, x1, x2, force, loads) ? (first, second, least) : null;
+    }
+
+    // What a third may be screwed up to in the line; off the line its force follows from the moments.
+    private static IEnumerable<double> Forces(double beside, List<Load> loads) => Math.Abs(beside) < 1
+        ? Enumerable.Range(2, 13).Select(share => Math.Round(loads.Sum(l => l.Kg) * share / 20, 1))
+        : [Statics.OffTheLine(beside, loads)];
+
+    private Stance? WithThird(StandLine line, Vector up, List<Load> before, List<Load> after)
+    {
+        var places = line.Places(FewPlaces);
+        var outside = line.Pipes[0].Outside;
+        var thirds = Thirds(line, up).Where(t => Math.Abs(t.Beside) < 1 || Math.Abs(t.Beside) > outside).ToList();
+        if (thirds.Count == 0 || after.Count == 0 || before.Count == 0)
+            return null;
+        var isSteadyBefore = Statics.Centre(before) is var c && Math.Abs(c.Beside) <= rules.SteadyBeside * outside && c.Over <= rules.SteadyOver * outside;
+        Stance? best = null;
+        var most = 0.0;
+        for (var i = 0; i < places.Count; i++)
+        {
+            for (var k = i + 1; k < places.Count; k++)
+            {
+                if (!AreApart(places[i], places[k]))
+                    continue;
+                var (x1, x2) = (places[i].At, places[k].At);
+                var two = Statics.OnTwo(x1, x2, before);
+                var standsOnTwo = Math.Min(two.First, two.Second) >= (rules.ShareOfTwo * (two.First + two.Second)) + 1e-6 && HoldsByMass(x1, x2, before);
+                foreach (var third in thirds)
+                {
+                    var isOff = Math.Abs(third.Beside) >= 1;
+                    if (!isOff && Math.Min(Math.Abs(third.Along - x1), Math.Abs(third.Along - x2)) < rules.Clear)
+                        continue;
+                    // Under the held assembly it may stand there from the beginning; under what is brought only after.
+                    var isFromTheStart = !standsOnTwo || (isOff && !isSteadyBefore);
+                    if (isFromTheStart && !third.IsHeld)
+                        continue;
+                    if (Best(third, x1, x2, after) is not { } then || then.Least <= most)
+                        continue;
+                    var now = isFromTheStart ? Best(third, x1, x2, before) : null;
+                    if (isFromTheStart && now is null)
+                        continue;
+                    var (along, end) = StandLine.Found(third.Part, third.At);
+                    if (Finish(line, up, Footing.Third,
+                        [
+                            Stand(line, places[i].Pipe, x1, now?.First ?? two.First, then.First), Stand(line, places[k].Pipe, x2, now?.Second ?? two.Second, then.Second),
+                            new(SupportKind.Third, third.Part.Id, third.At, isHeldWeighed ? now?.Force : null, isWeighed ? then.Force : null, along, end),
+                        ], before, after, isOff) is { } stance)
+                        (best, most) = (stance, Math.Min(then.Least, now?.Least ?? 1));
+                }
+            }
+        }
+
+        return best;
+    }
+
+    private (double First, double Second, double Force, double Least)? Best((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, List<Load> loads)
+    {
+        (double, double, double, double Least)? best = null;
+        foreach (var force in Forces(third.Beside, loads))
+        {
+            if (Three(third, x1, x2, force, loads) is var (first, second, least) && (best is null || best.Value.Least < least))
+                best = (first, second, force, least);
+        }
+
+        return best;
+    }
+
+    private bool HoldsThree((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> after)
+    {
+        if (Math.Abs(third.Beside) < 1)
+        {
+            // Screwed up to its force, it keeps it; what the masses differ goes to the other two.
+            return Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= force * (x2 - third.Along) / (x2 - x1)
+                && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= force * (third.Along - x1) / (x2 - x1);
+        }
+
+        double Third(Load l) => l.Beside / third.Beside;
+        return Statics.Least(after, Third, rules.MassSpread) >= 0
+            && Statics.Least(after, l => ((x2 - l.Along) - (Third(l) * (x2 - third.Along))) / (x2 - x1), rules.MassSpread) >= 0
+            && Statics.Least(after, l => ((l.Along - x1) - (Third(l) * (third.Along - x1))) / (x2 - x1), rules.MassSpread) >= 0;
+    }
+
+    // A pull at the end that would lift: just as much as leaves a fifth of the weight on the lighter stand.
+    private Stance? WithTieDown(StandLine line, Vector up, List<Load> before, List<Load> after)
+    {
+        var places = line.Places(FewPlaces);
+        var weight = after.Sum(l => l.Kg);
+        if (weight <= 0)
+            return null;
+        Stance? best = null;
+        var least = double.PositiveInfinity;
+        for (var i = 0; i < places.Count; i++)
+        {
+            for (var k = i + 1; k < places.Count; k++)
+            {
+                if (!AreApart(places[i], places[k]))
+                    continue;
+                var (x1, x2) = (places[i].At, places[k].At);
+                var (b1, b2) = Statics.OnTwo(x1, x2, before);
+                if (Math.Min(b1, b2) < (rules.ShareOfTwo * (b1 + b2)) + 1e-6 || !HoldsByMass(x1, x2, before))
+                    continue;
+                var (a1, a2) = Statics.OnTwo(x1, x2, after);
+                var liftsFirst = a1 < a2;
+                foreach (var tie in places)
+                {
+                    var arm = (liftsFirst ? x2 - tie.At : tie.At - x1) / (x2 - x1);
+                    if (arm < 0.5 || Math.Min(Math.Abs(tie.At - x1), Math.Abs(tie.At - x2)) < rules.Clear)
+                        continue;
+                    var pull = Math.Ceiling((((rules.ShareOfTwo + 0.005) * weight) - Math.Min(a1, a2)) / arm);
+                    IReadOnlyList<Load> pulled = [.. after, new(pull, tie.At)];
+                    var (t1, t2) = Statics.OnTwo(x1, x2, pulled);
+                    if (pull <= 0 || pull >= least || Math.Min(t1, t2) < rules.ShareOfTwo * weight || !HoldsTied(x1, x2, after, pull, tie.At))
+                        continue;
+                    if (Finish(line, up, Footing.Tied, [Stand(line, places[i].Pipe, x1, b1, t1), Stand(line, places[k].Pipe, x2, b2, t2),
+                        Stand(line, tie.Pipe, tie.At, null, pull, SupportKind.TieDown) with { Before = null }], before, after, isThirdOff: false) is { } stance)
+                        (best, least) = (stance, pull);
+                }
+            }
+        }
+
+        return best;
+    }
+
+    private bool HoldsTied(double x1, double x2, List<Load> after, double pull, double at) =>
+        Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) + (pull * (x2 - at) / (x2 - x1)) >= 0
+        && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) + (pull * (at - x1) / (x2 - x1)) >= 0;
+
+    public Stance Clamped(Vector up, Footing footing = Footing.Held)
+    {
+        var part = joint.Held.IsPipe ? joint.Held : held.Parts.MaxBy(p => p.Mass ?? 0)!;
+        double Moment(Assembly a) => Statics.Gravity * a.Mass * (a.Centre - part.Centre).SquareTo(up).Length / 1000;
+        var clamp = new FitStand(SupportKind.Clamp, part.Id, part.Centre, isHeldWeighed ? held.Mass : null, isWeighed ? both.Mass : null)
+        {
+            MomentBefore = isHeldWeighed ? Moment(held) : null, MomentAfter = isWeighed ? Moment(both) : null,
+        };
+        return new(Attitude.Clamped, footing, up, joint.Axis, part.Centre, [clamp], 0, null);
+    }
+
+    /// <summary>The new part leads off to a side, so that level and rolled differ.</summary>
+    public bool LeadsAside => !joint.Turn.IsStraight || joint.Weld == FitWeld.Branch;
+
+    /// <summary>A stance as the set-up of its joint.</summary>
+    public SetUp Named(Stance stance)
+    {
+        var about = stance.About.Dot(joint.Axis) < 0 ? -stance.About : stance.About;
+        var roll = stance.Attitude == Attitude.Level ? SetUp.RollOf(SetUp.LevelUp(joint, about), stance.Up, about) : 0;
+        return new(stance.Attitude == Attitude.Level && roll > 0 ? Attitude.Rolled : stance.Attitude, roll, stance.Up, stance.Floor, stance.Stands, [])
+        {
+            StandHeight = stance.Height,
+            Rolling = stance.Rolling,
+        };
+    }
+}

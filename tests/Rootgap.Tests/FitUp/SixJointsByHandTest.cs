@@ -1,0 +1,117 @@
+using Rootgap.FitUp;
+using Rootgap.Measure;
+
+namespace Rootgap.Tests.FitUp;
+
+/// <summary>
+/// A spool of six joints followed by hand: flange, pipe, elbow, pipe, elbow, pipe, flange, NPS 4. ASME B36.10M: outside 114.3, wall 6.02, 16.07 kg/m;
+/// ASME B16.9 long radius: centre to end 152; ASME B16.5 class 150 weld neck: through hub 76, outside 229, raised face 157.2 (mm columns).
+/// </summary>
+public class SixJointsByHandTest
+{
+    private static readonly FitSpool Spool = Make();
+
+    private static FitSpool Make()
+    {
+        var f = Given.Run("mm", "size: 4, schedule: 40, class: 150, material: A106-B", "root gap: 3.2", "flange",
+            "{go: east, by: 1500, to: elbow}", "{go: north, by: 1200, to: elbow}", "{go: east, by: 1000, to: flange}").Fabrication;
+        return new FitJoints(f).OfSpool(f.Spools[0]);
+    }
+
+    private static IReadOnlyList<FitStep> Steps()
+    {
+        // C1 is the first flange's gasket. W1 C2-P1, W2 P1-C3, W3 C3-P2, W4 P2-C4, W5 C4-P3, W6 P3-C5.
+        var (steps, refused) = FitOrder.Of(Spool, [new(1, Attitude.Rolled, 90), new(0), new(2), new(4), new(3), new(5)]);
+        Assert.Null(refused);
+        return steps;
+    }
+
+    // 1500 - 76 - 152 - 2 x 3.2 = 1265.6; 1200 - 2 x 152 - 6.4 = 889.6; 1000 - 152 - 76 - 6.4 = 765.6 mm, at 16.07 kg/m.
+    private const double First = 1.2656 * 16.07, Second = 0.8896 * 16.07, Third = 0.7656 * 16.07;
+
+    [Fact]
+    public void Each_step_holds_and_brings_what_hangs_together_there()
+    {
+        var steps = Steps();
+        string[] held = ["P1", "P1 C3", "C2 P1 C3", "P3", "C2 P1 C3 P2", "C2 P1 C3 P2 C4 P3"];
+        string[] brought = ["C3", "C2", "P2", "C4", "C4 P3", "C5"];
+        Assert.Equal(held, steps.Select(s => s.Joint.HeldSide.Key), StringComparer.Ordinal);
+        Assert.Equal(brought, steps.Select(s => s.Joint.Brought.Key), StringComparer.Ordinal);
+        Assert.Equal(First, steps[0].Joint.HeldSide.Mass, 0.01 * First);
+        Assert.Equal(Second, steps[2].Lift, 0.01 * Second);
+        // The elbow and the pipe that hang together are lifted together.
+        Assert.Equal(steps[3].Lift + Third, steps[4].Lift, 0.01 * Third);
+    }
+
+    [Fact]
+    public void The_far_side_is_read_on_what_is_still_open()
+    {
+        var cards = FitWork.Cards(Spool, Steps());
+        // W4: the elbow's outlet is closed by the third pipe, so its far end is read; W6: the flange's own face.
+        Assert.Equal(["C3", "C2", "P2", "C4", "P3", "C5"], cards.Select(c => c.Standing.Joint.End!.Id), StringComparer.Ordinal);
+        // W3: the held part is an elbow: there is no mark to tape from, and P2's round end shows no roll.
+        Assert.DoesNotContain(cards[2].Targets, t => t.Reading is Reading.Tape or Reading.Plumb);
+        // On its own axis the first pipe stands level: the second leads off sideways from 900 + 57.15 over the floor.
+        Assert.Equal(957.15, cards[2].Targets.Single(t => t.Reading == new Reading.Height(null)).Value, 0.01);
+    }
+
+    // The first elbow rolled by one degree: the second pipe's far end, 152 + 3.2 + 889.6 from the first pipe's axis (1.6 of each gap on either side of a weld's middle), rises or falls by 1044.8 sin 1.
+    [Fact]
+    public void A_roll_that_stays_at_the_first_elbow_is_felt_at_the_next_pipes_end()
+    {
+        var cards = FitWork.Cards(Spool, Steps(), id => id == "W2" ? new(null, PoseError.None with { Rz = Angles.ToRadians(1) }, null) : null);
+        var height = cards[2].Targets.Single(t => t.Reading == new Reading.Height(null));
+        Assert.Equal(957.15, height.Drawn, 0.01);
+        Assert.Equal(1044.8 * Math.Sin(Math.PI / 180), Math.Abs(height.Value - height.Drawn), 0.02);
+        // Gaps and steps are asked as drawn: the next part is laid true to the held one.
+        Assert.All(cards[2].Targets.Where(t => t.Reading is Reading.Gap), t => Assert.Equal(3.2, t.Value, 1e-9));
+        // Seen from the first flange the far end of what is brought swings with it, and the card says that this joint can take it back.
+        Assert.NotNull(cards[2].EndOff);
+        Assert.Contains(cards[2].EndOff!.By, b => b.Joint == "W3");
+        Assert.Equal("W2", Assert.Single(cards[2].Kept).Joint);
+    }
+
+    [Fact]
+    public void A_gap_left_wide_makes_the_spool_longer_by_as_much()
+    {
+        var cards = FitWork.Cards(Spool, Steps(), id => id == "W3" ? new(null, PoseError.None with { Z = 2 }, null) : null);
+        // From W4 on, the first flange to the far end: 2 mm north of its place.
+        Assert.Equal(2, cards[4].EndOff!.Shift.Length, 1e-6);
+        Assert.Equal(2, Math.Abs(cards[4].EndOff!.Shift.Y), 1e-6);
+        // W4 lies across it in the same line: a gap 2 mm narrower takes it back.
+        var back = cards[4].EndOff!.By.Single(b => b.Joint == "W4");
+        Assert.Equal(-2, back.By.Z, 1e-6);
+        Assert.False(back.IsWithin);
+    }
+
+    // The three conditions: every component inside, every reading inside by itself, and all of it seen.
+    [Fact]
+    public void One_gap_far_off_is_never_within_and_few_readings_are_not_enough()
+    {
+        var card = FitWork.Cards(Spool, Steps())[0];
+        Verdict Say(params Taken[] taken) => Diagnosis.Of(card.Standing, card.Limits, taken, card.Targets).Verdict;
+        Assert.Equal(Verdict.NothingRead, Say());
+        Assert.Equal(Verdict.NotWithin, Say(new Taken(new Reading.Gap(12), 20)));
+        Assert.Equal(Verdict.NotWithin, Say(new Taken(new Reading.Gap(12), -5)));
+        Assert.Equal(Verdict.AsFarAsRead, Say(new Taken(new Reading.Gap(12), 3.2)));
+        Assert.Equal(Verdict.Within, Say([.. card.Targets.Select(t => new Taken(t.Reading, t.Value))]));
+        Assert.Equal(Verdict.NotWithin, Say(new Taken(new Reading.Gap(12), 3.2), new Taken(new Reading.Gap(12), 3.4)));
+        var unseen = Diagnosis.Of(card.Standing, card.Limits, [new(new Reading.Gap(12), 3.2)], card.Targets);
+        Assert.All(unseen.Unseen, i => Assert.Equal(PoseError.Prior[i], unseen.Sd[i], 1e-12));
+        Assert.InRange(unseen.Next.Count, 2, 3);
+    }
+
+    // A round rim shows no roll: a flange turned in its holes by 1.5 degrees reads level on its rim, and only the holes tell.
+    [Fact]
+    public void A_flange_turned_in_its_holes_is_told_by_the_holes_alone()
+    {
+        var card = FitWork.Cards(Spool, Steps())[5];
+        var turned = PoseError.None with { Rz = Angles.ToRadians(1.5) };
+        var taken = card.Targets.Where(t => t.Reading is not Reading.TurnMark).Select(t => new Taken(t.Reading, t.Reading.Measure(card.Standing, turned))).ToList();
+        Assert.All(taken.Where(t => t.Reading is not (Reading.Holes or Reading.HoleLine)), t => Assert.Equal(card.Targets.Single(g => g.Reading == t.Reading).Value, t.Value, t.Reading is Reading.HiLo ? 0.02 : 1e-6));
+        var found = Diagnosis.Of(card.Standing, card.Limits, taken, card.Targets);
+        Assert.Equal(Verdict.NotWithin, found.Verdict);
+        Assert.Equal(1.5, Angles.ToDegrees(Math.Abs(found.Error.Rz)), 0.01);
+        Assert.Empty(found.Again);
+    }
+}

@@ -1,0 +1,364 @@
+using System.Buffers;
+using System.Text.Json;
+using Rootgap.FitUp;
+using Rootgap.Measure;
+using Rootgap.Packets;
+using Rootgap.Routes;
+
+namespace Rootgap.Tests.FitUp;
+
+/// <summary>
+/// A small program of its own (plain arrays, matrices, its own statics) that takes random spools through the JSON of their order of work and holds every step
+/// against the drawing's parts: who is held, what hangs together, forces and moments of the stands, ends that are closed, and targets with errors kept before.
+/// </summary>
+[Trait("pace", "slow")]
+public class SpoolsJudgedTest
+{
+    private static readonly Gen<Packet> Drawings = Gens.Sketches.Select(s => s.Packet()).Where(p => p.IsBuildable && p.Fabrication.Spools.Any(s => s.Joints.Count is > 0 and < 8));
+
+    private static JsonElement Json(Action<Utf8JsonWriter> write)
+    {
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer))
+            write(json);
+        return JsonDocument.Parse(buffer.WrittenMemory).RootElement;
+    }
+
+    private static double[] V(JsonElement e) => [e.GetProperty("east").GetDouble(), e.GetProperty("north").GetDouble(), e.GetProperty("up").GetDouble()];
+
+    private static string[] Strings(JsonElement e, string name) => e.TryGetProperty(name, out var list) ? [.. list.EnumerateArray().Select(t => t.GetString()!)] : [];
+
+    private static IEnumerable<(FitSpool Spool, IReadOnlyList<FitStep> Steps, JsonElement Order)> Orders(Packet packet)
+    {
+        var fitting = new FitJoints(packet.Fabrication);
+        foreach (var spool in packet.Fabrication.Spools.Where(s => s.Joints.Count is > 0 and < 8))
+        {
+            var fit = fitting.OfSpool(spool);
+            var steps = FitOrder.Of(fit);
+            // What is only screwed together has nothing to fit.
+            if (steps.Count == 0)
+                continue;
+            yield return (fit, steps, Json(j => FitOrderJson.Write(j, [(spool, fit, steps)], true)).GetProperty("spools")[0]);
+        }
+    }
+
+    [Fact]
+    public void Each_step_joins_what_hangs_together_and_holds_the_right_side() => Drawings.Holds(packet =>
+    {
+        foreach (var (fit, _, order) in Orders(packet))
+        {
+            var group = fit.Spool.Components.Select(c => c.Id).Concat(fit.Spool.Cuts.Select(c => c.Pipe.Id)).ToDictionary(id => id, id => (HashSet<string>)[id], StringComparer.Ordinal);
+            foreach (var threaded in fit.Spool.Joints.Where(j => j.Kind == JointKind.Threaded))
+                Join(group, threaded.Between);
+            HashSet<string>? last = null;
+            foreach (var step in order.GetProperty("steps").EnumerateArray())
+            {
+                var name = step.GetProperty("joint").GetString();
+                var weld = fit.Spool.Joints.Single(j => j.Id == name);
+                var (held, brought) = (step.GetProperty("held assembly"), step.GetProperty("brought assembly"));
+                var (one, other) = (group[weld.Between[0]], group[weld.Between[1]]);
+                Assert.Equal(brought.GetProperty("mass").GetDouble(), step.GetProperty("lift").GetDouble(), 1e-6);
+                if (one != other)
+                {
+                    var isFirst = HoldsFirst(packet, weld, one, other, last);
+                    Assert.True(group[step.GetProperty("held").GetString()!] == (isFirst ? one : other), $"{name}: held {step.GetProperty("held")}");
+                    Assert.True((isFirst ? one : other).SetEquals(Strings(held, "parts")), name);
+                    Assert.True((isFirst ? other : one).SetEquals(Strings(brought, "parts")), name);
+                }
+
+                foreach (var side in new[] { held, brought })
+                    Assert.Equal(Strings(side, "parts").Sum(id => MassOf(packet, id) ?? 0), side.GetProperty("mass").GetDouble(), 0.01);
+                Join(group, weld.Between);
+                last = group[weld.Between[0]];
+            }
+
+            // The last step makes the whole spool, whose mass and centre another part of the program reckons.
+            var end = order.GetProperty("steps").EnumerateArray().Last();
+            var (h, b) = (end.GetProperty("held assembly"), end.GetProperty("brought assembly"));
+            var mass = h.GetProperty("mass").GetDouble() + b.GetProperty("mass").GetDouble();
+            if (fit.Spool.Joints.Count != fit.Welds.Count || Strings(h, "parts").Length + Strings(b, "parts").Length != fit.Parts.Count || !h.TryGetProperty("centre", out var hc))
+                continue;
+            Assert.Equal(fit.Spool.Mass, mass, 0.01 * mass);
+            var bc = b.TryGetProperty("centre", out var c) ? V(c) : V(hc);
+            for (var i = 0; i < 3; i++)
+            {
+                var at = ((h.GetProperty("mass").GetDouble() * V(hc)[i]) + (b.GetProperty("mass").GetDouble() * bc[i])) / mass;
+                Assert.Equal(i switch { 0 => fit.Spool.CentreOfMass.X, 1 => fit.Spool.CentreOfMass.Y, _ => fit.Spool.CentreOfMass.Z }, at, Math.Max(2, 0.01 * fit.Spool.Box.Length));
+            }
+        }
+    }, iter: 60);
+
+    private static void Join(Dictionary<string, HashSet<string>> group, IReadOnlyList<string> between)
+    {
+        HashSet<string> all = [.. between.SelectMany(id => group[id])];
+        foreach (var id in all)
+            group[id] = all;
+    }
+
+    private static double? MassOf(Packet packet, string id) =>
+        packet.Fabrication.Cuts.FirstOrDefault(c => c.Pipe.Id == id) is { } cut ? cut.Mass : packet.Fabrication.Masses.TryGetValue(id, out var m) ? m.Kg : null;
+
+    private static bool HoldsFirst(Packet packet, Joint weld, HashSet<string> one, HashSet<string> other, HashSet<string>? last)
+    {
+        if (weld.Kind == JointKind.Branch)
+        {
+            // The header is the pipe that the weld is far from the ends of.
+            double Near(string id) => packet.Fabrication.Route.PipeOf(id) is { } p ? Math.Min(p.Start.To(weld.At), p.End.To(weld.At)) : -1;
+            return Near(weld.Between[0]) > Near(weld.Between[1]);
+        }
+
+        double Kg(HashSet<string> side) => side.Sum(id => MassOf(packet, id) ?? 0);
+        bool Pipe(HashSet<string> side) => side.Any(id => id[0] == 'P');
+        if (Pipe(one) && !Pipe(other) && Kg(other) <= 2 * Kg(one))
+            return true;
+        if (Pipe(other) && !Pipe(one) && Kg(one) <= 2 * Kg(other))
+            return false;
+        if (last == one && Kg(other) <= 1.25 * Kg(one))
+            return true;
+        if (last == other && Kg(one) <= 1.25 * Kg(other))
+            return false;
+        return Math.Abs(Kg(one) - Kg(other)) <= 0.01 * Math.Max(Kg(one), Kg(other)) || Kg(one) > Kg(other);
+    }
+
+    [Fact]
+    public void Stands_hold_the_weight_and_its_moments_before_and_after() => Drawings.Holds(packet =>
+    {
+        foreach (var (fit, _, order) in Orders(packet))
+        {
+            foreach (var step in order.GetProperty("steps").EnumerateArray())
+            {
+                var stands = step.GetProperty("stands").EnumerateArray().ToList();
+                string Kind(JsonElement s) => s.TryGetProperty("kind", out var k) ? k.GetString()! : "";
+                var (held, brought) = (step.GetProperty("held assembly"), step.GetProperty("brought assembly"));
+                if (Kind(stands[0]).Length > 0 || held.TryGetProperty("unknown", out _) || brought.TryGetProperty("unknown", out _))
+                    continue;
+                var up = V(step.GetProperty("up"));
+                var name = step.GetProperty("joint").GetString();
+                var (hm, hc) = (held.GetProperty("mass").GetDouble(), V(held.GetProperty("centre")));
+                var bm = brought.GetProperty("mass").GetDouble();
+                var bc = bm > 0 ? V(brought.GetProperty("centre")) : hc;
+                double[] both = [.. hc.Select((x, i) => ((hm * x) + (bm * bc[i])) / (hm + bm))];
+                foreach (var (when, mass, centre) in new[] { ("before", hm, hc), ("after", hm + bm, both) })
+                {
+                    double force = 0, least = double.MaxValue, most = 0;
+                    double[] moment = [0, 0, 0];
+                    var threes = 0;
+                    foreach (var s in stands.Where(s => s.TryGetProperty(when, out _)))
+                    {
+                        var f = s.GetProperty(when).GetDouble() * (Kind(s) == "tie-down" ? -1 : 1);
+                        force += f;
+                        threes += Kind(s) == "third" ? 1 : 0;
+                        if (f > 0)
+                            (least, most) = (Math.Min(least, f), Math.Max(most, f));
+                        var arm = FitBench.Less(V(s.GetProperty("at")), centre);
+                        moment = FitBench.Plus(moment, FitBench.Times(FitBench.Cross(arm, up), f));
+                    }
+
+                    Assert.Equal(mass, force, 0.002 * mass);
+                    Assert.True(least >= (threes > 0 ? 0.1 : 0.2) * mass * 0.9999, $"{name} {when}: {least} of {mass}");
+                    // About the level line across the stands; about their own line only where they do not stand in one.
+                    var along = FitBench.Less(V(stands[1].GetProperty("at")), V(stands[0].GetProperty("at")));
+                    var length = FitBench.Norm(along);
+                    Assert.True(length >= 300 - 1e-6 && Math.Abs(FitBench.Dot(along, up)) < 1, name);
+                    Assert.Equal(0, FitBench.Dot(moment, FitBench.Cross(FitBench.Times(along, 1 / length), up)), 0.5 * mass);
+                    if (!step.TryGetProperty("roll", out var roll))
+                        Assert.True(when == "before" || Math.Abs(FitBench.Dot(moment, along)) / length < 0.5 * mass, name);
+                    else if (stands.Count == 2)
+                        Assert.Equal(Math.Abs(FitBench.Dot(moment, along)) / length / mass, roll.GetProperty(when).GetDouble(), 0.5);
+                }
+
+                // Clear of ends, and of what is welded to the pipe's side.
+                foreach (var s in stands.Where(s => Kind(s).Length == 0))
+                {
+                    var cut = fit.Spool.Cuts.Single(c => c.Pipe.Id == s.GetProperty("part").GetString());
+                    var at = V(s.GetProperty("at"));
+                    var (start, end) = (FitBench.A(cut.Reach.Start), FitBench.A(cut.Reach.End));
+                    var clear = cut.Pipe.Start.To(cut.Pipe.End) < 400 ? Math.Min(100, cut.Reach.Start.To(cut.Reach.End) / 4) : 100;
+                    Assert.True(FitBench.Norm(FitBench.Less(at, start)) > clear - 1 && FitBench.Norm(FitBench.Less(at, end)) > clear - 1, name);
+                }
+            }
+        }
+    }, iter: 60);
+
+    [Fact]
+    public void Nothing_is_read_at_the_far_side_where_every_end_is_closed() => Drawings.Holds(packet =>
+    {
+        foreach (var (fit, _, order) in Orders(packet))
+        {
+            foreach (var step in order.GetProperty("steps").EnumerateArray())
+            {
+                var (held, brought) = (Strings(step.GetProperty("held assembly"), "parts"), Strings(step.GetProperty("brought assembly"), "parts"));
+                var there = held.Concat(brought).ToHashSet(StringComparer.Ordinal);
+                // An end is closed where a joint between parts that are there lies at it (within its gap, or a socket's depth).
+                bool IsClosed(Part part, Port port) => packet.Fabrication.Route.Joints.Any(j =>
+                    j.Kind != JointKind.Bolted && j.Between.Contains(part.Id) && j.Between.Count == 2 && j.Between.All(there.Contains) && part.Ports.MinBy(p => p.At.To(j.At)) == port && !(j.Kind == JointKind.Branch && part is PipePiece && port.At.To(j.At) > 60));
+                var free = brought.Select(id => packet.Fabrication.Route.PartOf(id)!).Where(p => p is not Cap).SelectMany(p => p.Ports.Where(port => !IsClosed(p, port)));
+                if (free.Any())
+                    continue;
+                Assert.False(Strings(step, "reads").Any(r => r.StartsWith("tape", StringComparison.Ordinal) || r.StartsWith("face level", StringComparison.Ordinal)
+                    || r.StartsWith("plumb", StringComparison.Ordinal) || r.StartsWith("scale", StringComparison.Ordinal) || r == "holes"), $"{step.GetProperty("joint")}");
+            }
+        }
+    }, iter: 60);
+
+    /// <summary>A rigid motion as a matrix and a shift: x becomes R x + t.</summary>
+    private sealed record M(double[][] R, double[] T)
+    {
+        public static readonly M One = new([[1, 0, 0], [0, 1, 0], [0, 0, 1]], [0, 0, 0]);
+
+        public double[] Turn(double[] v) => [FitBench.Dot(R[0], v), FitBench.Dot(R[1], v), FitBench.Dot(R[2], v)];
+
+        public double[] Of(double[] p) => FitBench.Plus(Turn(p), T);
+
+        public M After(M first)
+        {
+            double[][] columns = [.. Enumerable.Range(0, 3).Select(k => Turn([first.R[0][k], first.R[1][k], first.R[2][k]]))];
+            return new([.. Enumerable.Range(0, 3).Select(i => new[] { columns[0][i], columns[1][i], columns[2][i] })], Of(first.T));
+        }
+
+        public M Back()
+        {
+            double[][] r = [.. Enumerable.Range(0, 3).Select(i => new[] { R[0][i], R[1][i], R[2][i] })];
+            var turned = new M(r, [0, 0, 0]).Turn(T);
+            return new(r, FitBench.Times(turned, -1));
+        }
+
+        /// <summary>About a place by a rotation vector (Rodrigues in matrix form), then shifted.</summary>
+        public static M About(double[] c, double[] w, double[] shift)
+        {
+            var angle = FitBench.Norm(w);
+            if (angle < 1e-15)
+                return One with { T = shift };
+            var k = FitBench.Times(w, 1 / angle);
+            var (s, v) = (Math.Sin(angle), 1 - Math.Cos(angle));
+            double[][] r =
+            [
+                [1 - (v * ((k[1] * k[1]) + (k[2] * k[2]))), (v * k[0] * k[1]) - (s * k[2]), (v * k[0] * k[2]) + (s * k[1])],
+                [(v * k[0] * k[1]) + (s * k[2]), 1 - (v * ((k[0] * k[0]) + (k[2] * k[2]))), (v * k[1] * k[2]) - (s * k[0])],
+                [(v * k[0] * k[2]) - (s * k[1]), (v * k[1] * k[2]) + (s * k[0]), 1 - (v * ((k[0] * k[0]) + (k[1] * k[1])))],
+            ];
+            var m = new M(r, [0, 0, 0]);
+            return m with { T = FitBench.Plus(FitBench.Less(c, m.Turn(c)), shift) };
+        }
+    }
+
+    [Fact]
+    public void Targets_stand_where_the_errors_kept_before_have_moved_things() => Gen.Select(Drawings, Gen.Double[-1, 1].Array[48]).Holds((packet, random) =>
+    {
+        foreach (var (fit, steps, _) in Orders(packet))
+        {
+            var errors = steps.Select((s, k) => (s.Weld.Id, E: Enumerable.Range(0, 6).Select(i => random[((k * 6) + i) % 48] * (i < 3 ? 3 : Angles.ToRadians(1.5))).ToArray())).ToDictionary(t => t.Id, t => t.E, StringComparer.Ordinal);
+            var cards = FitWork.Cards(fit, steps, id => new(null, PoseError.From(errors[id]), null));
+            var motion = fit.Parts.ToDictionary(p => p.Id, _ => M.One, StringComparer.Ordinal);
+            for (var n = 0; n < steps.Count; n++)
+            {
+                var (step, answer) = (steps[n], Json(j => FitJson.Write(j, cards[n], null, [])));
+                if (step.Joint.IsRing)
+                    continue;
+                var (held, brought) = (step.Joint.Held, step.Joint.New);
+                // As drawn: the weld's middle from the two ends that meet, its axis out of the held one.
+                var (from, to) = (EndAt(held.Of, step.Weld), EndAt(brought.Of, step.Weld));
+                var seen = motion[step.SetUp.Base].Back();
+                var h = seen.After(motion[held.Id]);
+                var isButt = step.Weld.Kind == JointKind.Butt;
+                var frame = answer.GetProperty("frame");
+                var a = isButt ? h.Turn(FitBench.A(from.Face)) : V(frame.GetProperty("z"));
+                var c = isButt ? h.Of(FitBench.Times(FitBench.Plus(FitBench.A(from.At), FitBench.A(to.At)), 0.5)) : V(frame.GetProperty("centre"));
+                var up = V(frame.GetProperty("up"));
+                if (isButt)
+                    Assert.True(FitBench.Norm(FitBench.Less(c, V(frame.GetProperty("centre")))) < 0.01, $"{step.Weld.Id}: centre");
+                double[] Flat(double[] v, double[] along) => FitBench.Less(v, FitBench.Times(along, FitBench.Dot(v, along)));
+                double[] Unit(double[] v) => FitBench.Times(v, 1 / FitBench.Norm(v));
+                var twelve = Flat(up, a);
+                if (FitBench.Norm(twelve) < Math.Sin(5 * Math.PI / 180))
+                    twelve = FitBench.Norm(Flat([0, 1, 0], a)) > Math.Sin(5 * Math.PI / 180) ? Flat([0, 1, 0], a) : Flat([0, 0, 1], a);
+                twelve = Unit(twelve);
+                var three = FitBench.Cross(a, twelve);
+                // The brought assembly as one, so that the new part lies to the held one as drawn.
+                var all = motion[held.Id].After(motion[brought.Id].Back());
+                var placed = step.Joint.Brought.Parts.ToDictionary(p => p.Id, p => all.After(motion[p.Id]), StringComparer.Ordinal);
+                if (isButt && frame.TryGetProperty("end", out var endName))
+                {
+                    var end = packet.Fabrication.Route.PartOf(endName.GetString()!)!;
+                    var place = seen.After(placed[end.Id]);
+                    var port = end.Ports.MinBy(p => FitBench.Norm(FitBench.Less(place.Of(FitBench.A(AsCut(packet, end, p))), V(frame.GetProperty("face")))));
+                    var (f, normal) = (place.Of(FitBench.A(AsCut(packet, end, port))), place.Turn(FitBench.A(port.Face)));
+                    Assert.True(FitBench.Norm(FitBench.Less(f, V(frame.GetProperty("face")))) < 0.01, $"{step.Weld.Id}: face");
+                    var way = Way(packet, step, brought.Of, to, end, port);
+                    var into = seen.After(placed[brought.Id]);
+                    double[] Lip(double[] q)
+                    {
+                        var t = into.Back().Turn(q);
+                        foreach (var (goesIn, goesOut) in way)
+                        {
+                            var axis = FitBench.Cross(goesIn, goesOut);
+                            if (FitBench.Norm(axis) > 1e-9)
+                                t = M.About([0, 0, 0], FitBench.Times(Unit(axis), Math.Atan2(FitBench.Norm(axis), FitBench.Dot(goesIn, goesOut))), [0, 0, 0]).Turn(t);
+                        }
+
+                        return FitBench.Plus(f, FitBench.Times(Unit(Flat(into.Turn(t), normal)), port.Outside / 2));
+                    }
+
+                    double[] Q(int at) => at switch { 12 => twelve, 3 => three, 6 => FitBench.Times(twelve, -1), _ => FitBench.Times(three, -1) };
+                    var outside = frame.GetProperty("outside").GetDouble();
+                    var gap = frame.GetProperty("gap").GetDouble();
+                    foreach (var target in answer.GetProperty("targets").EnumerateArray().Where(t => t.TryGetProperty("at", out _)))
+                    {
+                        var at = target.GetProperty("at").GetInt32();
+                        switch (target.GetProperty("read").GetString())
+                        {
+                            case "tape" when isButt:
+                                var mark = FitBench.Plus(FitBench.Less(c, FitBench.Times(a, (gap / 2) + answer.GetProperty("mark").GetDouble())), FitBench.Times(Q(at), outside / 2));
+                                Assert.Equal(FitBench.Norm(FitBench.Less(Lip(Q(at)), mark)), target.GetProperty("mm").GetDouble(), 0.05);
+                                break;
+                            case "height" when step.SetUp.StandHeight > 0:
+                                var stand = step.SetUp.Stands[0];
+                                var floor = FitBench.Less(FitBench.A(stand.At), FitBench.Times(up, step.SetUp.StandHeight + (fit.Parts.Single(p => p.Id == stand.Part).Outside / 2)));
+                                Assert.Equal(FitBench.Dot(FitBench.Less(Lip(Q(at)), floor), up), target.GetProperty("mm").GetDouble(), 0.05);
+                                break;
+                        }
+                    }
+                }
+
+                // The joint's own error, in its axes as it stands, moves all that was brought.
+                var e = errors[step.Weld.Id];
+                var world = motion[step.SetUp.Base];
+                double[] Sum(int i) => world.Turn(FitBench.Plus(FitBench.Plus(FitBench.Times(three, e[i]), FitBench.Times(twelve, e[i + 1])), FitBench.Times(a, e[i + 2])));
+                var moved = M.About(world.Of(c), Sum(3), Sum(0));
+                foreach (var (id, m) in placed)
+                    motion[id] = moved.After(m);
+            }
+        }
+    }, iter: 40);
+
+    private static Port EndAt(Part part, Joint weld) => part.Ports.MinBy(p => p.At.To(weld.At));
+
+    private static Point AsCut(Packet packet, Part part, Port port) => packet.Fabrication.Cuts.FirstOrDefault(c => c.Pipe.Id == part.Id) is { } cut
+        ? (port.At.To(cut.Pipe.Start) < port.At.To(cut.Pipe.End) ? cut.Reach.Start : cut.Reach.End) : port.At;
+
+    // The parts from the new one to the one whose end is read, each with the directions in which the way comes in and goes out.
+    private static List<(double[] In, double[] Out)> Way(Packet packet, FitStep step, Part first, Port entry, Part end, Port exit)
+    {
+        var ids = step.Joint.Brought.Parts.Select(p => p.Id).ToHashSet(StringComparer.Ordinal);
+        var queue = new Queue<(Part Part, double[] In, List<(double[], double[])> Way)>([(first, FitBench.Times(FitBench.A(entry.Face), -1), [])]);
+        var seen = new HashSet<string>(StringComparer.Ordinal) { first.Id };
+        while (queue.TryDequeue(out var here))
+        {
+            if (here.Part.Id == end.Id)
+                return [.. here.Way, (here.In, FitBench.A(exit.Face))];
+            foreach (var joint in packet.Fabrication.Route.Joints.Where(j => j != step.Weld && j.Kind != JointKind.Bolted && j.Between.Contains(here.Part.Id)))
+            {
+                foreach (var other in joint.Between.Where(id => ids.Contains(id) && seen.Add(id)))
+                {
+                    var next = packet.Fabrication.Route.PartOf(other)!;
+                    bool IsHeader(Part p) => joint.Kind == JointKind.Branch && p is PipePiece && p.Ports.Min(x => x.At.To(joint.At)) > 60;
+                    var goesIn = IsHeader(next) ? FitBench.A(EndAt(here.Part, joint).Face) : FitBench.Times(FitBench.A(EndAt(next, joint).Face), -1);
+                    var goesOut = IsHeader(here.Part) ? goesIn : FitBench.A(EndAt(here.Part, joint).Face);
+                    queue.Enqueue((next, goesIn, [.. here.Way, (here.In, goesOut)]));
+                }
+            }
+        }
+
+        throw new InvalidOperationException("no way to the end");
+    }
+}
