@@ -98,7 +98,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
             SupportKind.TieDown => Text($"tie down {NameOf(stand.Part)}{where} to the floor, or to a weight of one and a half times the pull, never to a loose stand{Loads("pull")}"),
             SupportKind.Base => Text($"stands on {Foot(j, stand)} on {NameOf(stand.Part)}, with a plate or cap under it{Loads("carries")}"),
             SupportKind.TieBack => Text($"tie it back to a post at {NameOf(stand.Part)}, {Place(setUp.HeightOf(stand.At))} over the plate{Loads("hold")}"),
-            SupportKind.Clamp => Text($"clamp {NameOf(stand.Part)}: chain it into a V-block on the bench{(stand.After is { } kg && kg <= 25 ? " or hold it in a pipe vice" : ", or bolt it by its flange to the fitting table")}")
+            SupportKind.Clamp => Text($"clamp {NameOf(stand.Part)}: chain it into a V-block on the bench{(stand.After is { } kg && kg <= 25 ? " or hold it in a pipe vice" : j.HeldSide.Parts.Any(p => p.Kind == "flange") ? ", or bolt it by its flange to the fitting table" : "")}")
                 + (stand.MomentAfter is { } m ? Text($"; it bears {Mass(stand.After ?? 0)} and {m:0} N m") : "; what it bears is not known (weigh first)"),
             _ => Text($"stand under {NameOf(stand.Part)}{where}{Loads("carries")}"),
         };

@@ -43,7 +43,7 @@ internal sealed class FitUpPicture
         var j = joint.Joint;
         var end = j.Centre - (j.Axis * (j.Gap / 2));
         var keep = Math.Max(joint.Mark + (0.9 * j.Outside), 3.2 * j.Outside);
-        isWhole = j.HeldSide.Parts.Count > 1 || j.Brought.Parts.Count > 1;
+        isWhole = (j.HeldSide.Parts.Count > 1 || j.Brought.Parts.Count > 1) && Reach(j) < MostReach * j.Outside;
         isBroken = !isWhole && keep + j.Outside < j.HeldStraight && j.Weld != FitWeld.Branch;
         heldEnd = isBroken ? end - (j.Axis * keep) : j.HeldFar.Centre;
         strips = isWhole
@@ -62,6 +62,12 @@ internal sealed class FitUpPicture
         picture.DrawScale(targets);
         picture.DrawNames(box);
     }
+
+    // A longer assembly would shrink the weld until its clock and tapes lie over each other, diameters.
+    private const double MostReach = 7;
+
+    private static double Reach(FitJoint j) =>
+        j.Both.Parts.SelectMany(p => p.Bodies.SelectMany(b => b.Moved(j.Places.TryGetValue(p.Id, out var m) ? m : Motion.None).Discs)).Select(d => d.Middle.To(j.Centre)).DefaultIfEmpty(0).Max();
 
     private IEnumerable<Strip> Held(Point end)
     {
