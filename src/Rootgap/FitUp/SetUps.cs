@@ -35,7 +35,8 @@ public static class SetUps
         var axis = joint.Header != Vector.Zero ? joint.Centre - (joint.Axis * ((joint.Gap / 2) + (joint.HeaderOutside / 2))) : joint.Centre;
         var height = fitting.Rules.StandHeight;
         return new(attitude, roll, up, axis - (up * (height + ((joint.Header != Vector.Zero ? joint.HeaderOutside : joint.Outside) / 2))),
-            [standing.Clamped(up).Stands[0]], [standing.WhyNot(attitude)]) { StandHeight = height };
+            [standing.Clamped(up).Stands[0]], [standing.WhyNot(attitude)])
+        { StandHeight = height };
     }
 
     /// <summary>Why a joint cannot stand in an attitude.</summary>
