@@ -99,7 +99,7 @@ public sealed record Diagnosis(
     }
 
     // Readings are set aside one at a time, the one whose loss mends most, while the rest still contradict each other.
-    private static (List<Taken> Kept, List<Taken> Again, List<Taken> Alike) SetAside(StandingJoint joint, IReadOnlyList<Taken> taken)
+    private static (List<Taken> Kept, List<Taken> Again, List<Taken> Alike) SetAside(StandingJoint joint, List<Taken> taken)
     {
         List<Taken> kept = [.. taken];
         List<Taken> again = [];
@@ -173,11 +173,12 @@ public sealed record Diagnosis(
         List<Taken> with = [.. kept];
         var posterior = fit.WithPrior;
         var open = unseen;
+        Span<double> slope = stackalloc double[6];
         while (next.Count < Proposed && BestNext(joint, tolerance, fit, posterior, open, with, targets) is { } best)
         {
             next.Add(best);
             with.Add(new(best, 0));
-            Span<double> slope = stackalloc double[6];
+            slope.Clear();
             Targets.Slopes(best, joint, fit.Error, slope);
             var row = Vector<double>.Build.Dense(6);
             for (var i = 0; i < 6; i++)

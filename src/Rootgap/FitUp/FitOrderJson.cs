@@ -133,10 +133,10 @@ public static class FitOrderJson
     }
 
     // The whole answer, one spool of it, or the steps alone.
-    private static IEnumerable<JsonElement> Spools(JsonElement root) =>
-        root.ValueKind == JsonValueKind.Object && root.TryGetProperty("spools", out var spools) ? spools.EnumerateArray() : [root];
+    private static JsonElement[] Spools(JsonElement root) =>
+        root.ValueKind == JsonValueKind.Object && root.TryGetProperty("spools", out var spools) ? [.. spools.EnumerateArray()] : [root];
 
-    private static IEnumerable<JsonElement> Steps(JsonElement spool) => (spool.ValueKind == JsonValueKind.Array ? spool : spool.GetProperty("steps")).EnumerateArray();
+    private static JsonElement[] Steps(JsonElement spool) => [.. (spool.ValueKind == JsonValueKind.Array ? spool : spool.GetProperty("steps")).EnumerateArray()];
 
     private static string Text(JsonElement element, string name) => element.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.String ? value.GetString()! : "";
 
