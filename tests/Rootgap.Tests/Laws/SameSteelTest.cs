@@ -1,13 +1,13 @@
 using System.Globalization;
 using Rootgap.Drawings;
-using Rootgap.Fabricating;
+using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Packets;
 using Rootgap.Routes;
 
 namespace Rootgap.Tests.Laws;
 
-/// <summary>The same steel written another way is the same steel: cut lengths, masses, centres, boxes, bodies, clashes, studs.</summary>
+/// <summary>The same steel written another way is the same steel: cut lengths, masses, centres, boxes, bodies, clashes, studs, tapes.</summary>
 /// <remarks>ROOTGAP_LAWS sets how many random drawings each law sees.</remarks>
 public class SameSteelTest
 {
@@ -73,6 +73,7 @@ public class SameSteelTest
         Assert.Equal(a.Bolting.Select(s => (s.Size, s.Count, s.Length)).Order(), b.Bolting.Select(s => (s.Size, s.Count, s.Length)).Order());
         Assert.Equal(Clashes(here), Clashes(there));
 
+        AssertSameTapes(a, b, map);
         var spools = a.Spools.Select(s => (s.Mass, s.BoxFrom, s.BoxTo, s.CentreOfMass)).ToList();
         Assert.Equal(a.Spools.Count, b.Spools.Count);
         foreach (var (mass, from, to, centre) in spools)
@@ -91,6 +92,27 @@ public class SameSteelTest
             }
         }
     }
+
+    /// <summary>At each weld, with the same part held, the tapes read the same: which hour reads which may change hands.</summary>
+    private static void AssertSameTapes(Fabricating.Fabrication a, Fabricating.Fabrication b, Func<Point, Point> map)
+    {
+        var (here, there) = (new FitJoints(a), new FitJoints(b));
+        Assert.Equal(here.Welds.Count, there.Welds.Count);
+        foreach (var weld in here.Welds)
+        {
+            var same = there.Welds.Where(w => w.At.To(map(weld.At)) < 0.01 && w.Kind == weld.Kind).MinBy(w => w.At.To(map(weld.At)));
+            Assert.NotNull(same);
+            var fit = here.Of(weld);
+            var other = there.Of(same);
+            if (other.Held.Centre.To(map(fit.Held.Centre)) > 0.1)
+                other = there.Of(same, flip: true);
+            Assert.Equal(0, other.Held.Centre.To(map(fit.Held.Centre)), 0.01);
+            Assert.Equal(Tapes(here, weld, fit), Tapes(there, same, other), new Near(0.01));
+        }
+    }
+
+    private static IEnumerable<double> Tapes(FitJoints fitting, Joint weld, FitJoint fit) =>
+        Targets.Of(new StandingJoint(fit, SetUps.Of(fitting, fit, Attitude.Level)), fitting.Limits(weld, fit)).Where(t => t.Reading is Reading.Tape).Select(t => t.Value).Order();
 
     private static (Point From, Point To) Corners(Point a, Point b) =>
         (new(Math.Min(a.X, b.X), Math.Min(a.Y, b.Y), Math.Min(a.Z, b.Z)), new(Math.Max(a.X, b.X), Math.Max(a.Y, b.Y), Math.Max(a.Z, b.Z)));
