@@ -128,16 +128,21 @@ internal static partial class LongWork
     internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string before, string[] cut, string[] spoiled, string[] heats, string[] leftOut)
     {
         var all = new List<(IReadOnlyList<Piece> Pieces, ShopRules Shop)>();
+        var findings = new List<Finding>();
         foreach (var path in drawings)
         {
             Told($"{path}: working out", 0);
             var drawing = Read(path).Drawing ?? throw new InvalidOperationException($"{path} cannot be read. Open it and mend what stands there.");
-            all.Add(([.. Pieces.Of(Packet.Of(drawing).Fabrication, drawing.Number)], drawing.Shop));
+            if (Packet.TryOf(drawing, out var fault) is not { } packet)
+                findings.Add(fault!);
+            else if (packet.IsBuildable)
+                all.Add(([.. Pieces.Of(packet.Fabrication, drawing.Number)], drawing.Shop));
+            else
+                findings.Add(Pieces.CannotBuild(drawing.Number, packet.Fabrication.Cuts.Count, isPlanned: false));
         }
 
         var pieces = all.SelectMany(d => d.Pieces).ToList();
         var rack = rackPath.Length == 0 ? Rack.ToBuy(all) : RackOf(rackPath);
-        var findings = new List<Finding>();
         if (before.Length > 0)
         {
             var report = new SawReport { Cut = cut, Spoiled = spoiled, Heats = [.. heats.Select(h => (h[..h.IndexOf('=')], h[(h.IndexOf('=') + 1)..]))] };

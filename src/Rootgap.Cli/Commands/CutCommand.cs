@@ -128,10 +128,11 @@ internal static class CutCommand
     {
         var log = wanted.Json ? Console.Error : Console.Out;
         var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
-        if (PiecesOf(wanted.Drawings, printer) is not { } pieces)
+        var faults = new List<Finding>();
+        if (PiecesOf(wanted.Drawings, printer, faults) is not { } pieces)
             return ExitCode.Unreadable;
         var stopped = pieces.Where(p => p.NotForFabrication).GroupBy(p => p.Drawing, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal).ToList();
-        var findings = stopped.ConvertAll(d => CannotBuild(d.Key, d.Count(), wanted.DespiteStop));
+        List<Finding> findings = [.. faults, .. stopped.Select(d => Pieces.CannotBuild(d.Key, d.Count(), wanted.DespiteStop))];
         if (!wanted.DespiteStop)
             pieces.RemoveAll(p => p.NotForFabrication);
         var bytes = Bytes(wanted.Stock!);
@@ -182,7 +183,8 @@ internal static class CutCommand
             : ExitCode.Done;
     }
 
-    private static List<Piece>? PiecesOf(string[] names, FindingPrinter printer)
+    /// <param name="faults">Takes in what is told of drawings over which the program failed: they alone are left out.</param>
+    private static List<Piece>? PiecesOf(string[] names, FindingPrinter printer, List<Finding> faults)
     {
         var packets = names.Where(n => n.EndsWith(".json", StringComparison.OrdinalIgnoreCase) && File.Exists(n)).ToList();
         var files = DrawingFiles.Find(names.Except(packets, StringComparer.Ordinal), out var missing);
@@ -212,8 +214,10 @@ internal static class CutCommand
             var (text, reading) = DrawingFiles.Read(file);
             if (reading.Drawing is { } drawing)
             {
-                var built = Packet.Of(drawing);
-                pieces.AddRange(Pieces.Of(built.Fabrication, drawing.Number, built.IsBuildable));
+                if (Packet.TryOf(drawing, out var fault) is { } built)
+                    pieces.AddRange(Pieces.Of(built.Fabrication, drawing.Number, built.IsBuildable));
+                else
+                    faults.Add(fault! with { Where = fault.Where with { File = file } });
                 continue;
             }
 
@@ -224,10 +228,6 @@ internal static class CutCommand
 
         return good ? pieces : null;
     }
-
-    private static Finding CannotBuild(string drawing, int pieces, bool isPlanned) => new("not-for-fabrication", Severity.Stop, drawing, default,
-        string.Create(CultureInfo.InvariantCulture, $"{drawing} can't be built as drawn: its {pieces} {(pieces == 1 ? "piece is" : "pieces are")} {(isPlanned ? "planned and marked NOT FOR FABRICATION" : "left out of the plan")}."),
-        isPlanned ? "Mend the drawing and plan again before anything is cut." : "Mend what rootgap check says, or plan it with --despite-stop to see what it would take.");
 
     private static void Save(string folder, CuttingPlan plan, Rack rack, Paper paper)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Rootgap.Fabricating;
+using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Routes;
 
@@ -90,6 +91,11 @@ public sealed record PipeKind(string Size, string Schedule, string Material) : I
 /// <summary>Takes the pieces from fabricated drawings and from packets.</summary>
 public static class Pieces
 {
+    /// <summary>What is told of a drawing that cannot be built as drawn: its pieces are left out of a plan, or are in it and marked.</summary>
+    public static Finding CannotBuild(string drawing, int pieces, bool isPlanned) => new("not-for-fabrication", Severity.Stop, drawing, default,
+        string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{drawing} can't be built as drawn: its {pieces} {(pieces == 1 ? "piece is" : "pieces are")} {(isPlanned ? "planned and marked NOT FOR FABRICATION" : "left out of the plan")}."),
+        isPlanned ? "Mend the drawing and plan again before anything is cut." : "Mend what rootgap check says, or plan it with --despite-stop to see what it would take.");
+
     /// <summary>The cut pieces of one drawing.</summary>
     /// <param name="isBuildable">False: the pieces are marked NOT FOR FABRICATION.</param>
     public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing, bool isBuildable = true) => fabrication.Cuts.Select(c =>
