@@ -77,7 +77,7 @@ public class FitCommandTest
         var call = shop.Run("fit", shop.Write("a.yaml", Shop.Drawing("A-1")), "--joint", "W22");
         Assert.Equal(64, call.Exit);
         Assert.Contains("no joint W22", call.Error, StringComparison.Ordinal);
-        Assert.Contains("W1 to W4", call.Error, StringComparison.Ordinal);
+        Assert.Contains("W1 to W3", call.Error, StringComparison.Ordinal);
     }
 
     [Theory]
