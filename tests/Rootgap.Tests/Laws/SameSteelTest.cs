@@ -117,7 +117,8 @@ public class SameSteelTest
     private static (Point From, Point To) Corners(Point a, Point b) =>
         (new(Math.Min(a.X, b.X), Math.Min(a.Y, b.Y), Math.Min(a.Z, b.Z)), new(Math.Max(a.X, b.X), Math.Max(a.Y, b.Y), Math.Max(a.Z, b.Z)));
 
-    private static int Clashes(Packet packet) => packet.Findings.Count(f => f.Rule == "runs-through-another");
+    /// <summary>Whether steel lies in steel. It is told once for each pair of rows, and which parts share a row hangs on the writing.</summary>
+    private static bool Clashes(Packet packet) => packet.Findings.Any(f => f.Rule == "runs-through-another");
 
     private static double Distance(Fabricating.Fabrication f, Point at) =>
         f.Route.Pipes.Concat<Part>(f.Route.Components).SelectMany(p => p.Bodies).Select(b => b.Distance(at)).DefaultIfEmpty(0).Min();
