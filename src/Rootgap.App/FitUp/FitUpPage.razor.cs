@@ -54,6 +54,9 @@ public sealed partial class FitUpPage
     /// <summary>In the units that the person reads.</summary>
     private FitWords Words => new(Choices.Units, Name);
 
+    /// <summary>A card in the units that the person reads.</summary>
+    private FitUpJob Read(FitUpJob card) => card with { Words = Words };
+
     // What stays at joints before moves this target.
     private static bool IsMoved(Target target) => Math.Abs(target.Value - target.Drawn) > (target.Reading.IsAngle ? 1e-4 : 0.05);
 

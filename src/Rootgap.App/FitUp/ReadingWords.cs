@@ -48,7 +48,7 @@ public static class ReadingWords
             Reading.Holes => joint.Joint.Holes is { MidHeight: true } ? "slope across the left and right pin near mid-height; plus where the 3 o'clock one is higher" : "slope across the two pins that straddle the top; plus where the 3 o'clock one is higher",
             Reading.FlatLevel => "slope along the reducer's flat; plus where its far end is higher",
             Reading.HoleLine => "turn of the line over the two pins against plant north; plus clockwise, looking at the face",
-            Reading.Square => $"tongue on {brought}'s face, blade 300 mm along the pipe; plus where the blade's far end stands farther off",
+            Reading.Square => $"tongue on {brought}'s face, blade {(units == Units.Inches ? LengthText.FeetInches(300) : "300 mm")} along the pipe; plus where the blade's far end stands farther off",
             Reading.StraightEdge => $"step of the outsides over the weld; plus where {brought} stands out",
             Reading.TurnMark => $"round the outside, from the mark on {held} to the mark on {brought}; plus clockwise, looking into {brought}",
             _ => $"from {held}'s far lip on the other side to {brought}'s lip",

@@ -70,7 +70,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         {
             var way = Clock(card.Standing, roll.Toward);
             lines.Add(roll.Moment > 0.5
-                ? Text($"it wants to roll{way}: {Math.Max(roll.Before, roll.After):0} mm beside the axis, {roll.Moment:0} N m. Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay")
+                ? Text($"it wants to roll{way}: {Small(Math.Max(roll.Before, roll.After))} beside the axis, {roll.Moment:0} N m. Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay")
                 : Text($"it is top-heavy: keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay"));
         }
 
