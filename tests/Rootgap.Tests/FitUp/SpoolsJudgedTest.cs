@@ -141,47 +141,6 @@ public class SpoolsJudgedTest
         }
     }, iter: 60);
 
-    /// <summary>A rigid motion as a matrix and a shift: x becomes R x + t.</summary>
-    private sealed record M(double[][] R, double[] T)
-    {
-        public static readonly M One = new([[1, 0, 0], [0, 1, 0], [0, 0, 1]], [0, 0, 0]);
-
-        public double[] Turn(double[] v) => [FitBench.Dot(R[0], v), FitBench.Dot(R[1], v), FitBench.Dot(R[2], v)];
-
-        public double[] Of(double[] p) => FitBench.Plus(Turn(p), T);
-
-        public M After(M first)
-        {
-            double[][] columns = [.. Enumerable.Range(0, 3).Select(k => Turn([first.R[0][k], first.R[1][k], first.R[2][k]]))];
-            return new([.. Enumerable.Range(0, 3).Select(i => new[] { columns[0][i], columns[1][i], columns[2][i] })], Of(first.T));
-        }
-
-        public M Back()
-        {
-            double[][] r = [.. Enumerable.Range(0, 3).Select(i => new[] { R[0][i], R[1][i], R[2][i] })];
-            var turned = new M(r, [0, 0, 0]).Turn(T);
-            return new(r, FitBench.Times(turned, -1));
-        }
-
-        /// <summary>About a place by a rotation vector (Rodrigues in matrix form), then shifted.</summary>
-        public static M About(double[] c, double[] w, double[] shift)
-        {
-            var angle = FitBench.Norm(w);
-            if (angle < 1e-15)
-                return One with { T = shift };
-            var k = FitBench.Times(w, 1 / angle);
-            var (s, v) = (Math.Sin(angle), 1 - Math.Cos(angle));
-            double[][] r =
-            [
-                [1 - (v * ((k[1] * k[1]) + (k[2] * k[2]))), (v * k[0] * k[1]) - (s * k[2]), (v * k[0] * k[2]) + (s * k[1])],
-                [(v * k[0] * k[1]) + (s * k[2]), 1 - (v * ((k[0] * k[0]) + (k[2] * k[2]))), (v * k[1] * k[2]) - (s * k[0])],
-                [(v * k[0] * k[2]) - (s * k[1]), (v * k[1] * k[2]) + (s * k[0]), 1 - (v * ((k[0] * k[0]) + (k[1] * k[1])))],
-            ];
-            var m = new M(r, [0, 0, 0]);
-            return m with { T = FitBench.Plus(FitBench.Less(c, m.Turn(c)), shift) };
-        }
-    }
-
     [Fact]
     public void Targets_stand_where_the_errors_kept_before_have_moved_things() => Gen.Select(Drawings, Gen.Double[-1, 1].Array[48]).Holds((packet, random) =>
     {
@@ -189,7 +148,7 @@ public class SpoolsJudgedTest
         {
             var errors = steps.Select((s, k) => (s.Weld.Id, E: Enumerable.Range(0, 6).Select(i => random[((k * 6) + i) % 48] * (i < 3 ? 3 : Angles.ToRadians(1.5))).ToArray())).ToDictionary(t => t.Id, t => t.E, StringComparer.Ordinal);
             var cards = FitWork.Cards(fit, steps, id => new(null, PoseError.From(errors[id]), null));
-            var motion = fit.Parts.ToDictionary(p => p.Id, _ => M.One, StringComparer.Ordinal);
+            var motion = fit.Parts.ToDictionary(p => p.Id, _ => PlainMotion.One, StringComparer.Ordinal);
             for (var n = 0; n < steps.Count; n++)
             {
                 var (step, answer) = (steps[n], Json(j => FitJson.Write(j, cards[n], null, [])));
@@ -233,7 +192,7 @@ public class SpoolsJudgedTest
                         {
                             var axis = FitBench.Cross(goesIn, goesOut);
                             if (FitBench.Norm(axis) > 1e-9)
-                                t = M.About([0, 0, 0], FitBench.Times(Unit(axis), Math.Atan2(FitBench.Norm(axis), FitBench.Dot(goesIn, goesOut))), [0, 0, 0]).Turn(t);
+                                t = PlainMotion.About([0, 0, 0], FitBench.Times(Unit(axis), Math.Atan2(FitBench.Norm(axis), FitBench.Dot(goesIn, goesOut))), [0, 0, 0]).Turn(t);
                         }
 
                         return FitBench.Plus(f, FitBench.Times(Unit(Flat(into.Turn(t), normal)), port.Outside / 2));
@@ -264,7 +223,7 @@ public class SpoolsJudgedTest
                 var e = errors[step.Weld.Id];
                 var world = motion[step.SetUp.Base];
                 double[] Sum(int i) => world.Turn(FitBench.Plus(FitBench.Plus(FitBench.Times(three, e[i]), FitBench.Times(twelve, e[i + 1])), FitBench.Times(a, e[i + 2])));
-                var moved = M.About(world.Of(c), Sum(3), Sum(0));
+                var moved = PlainMotion.About(world.Of(c), Sum(3), Sum(0));
                 foreach (var (id, m) in placed)
                     motion[id] = moved.After(m);
             }
