@@ -92,14 +92,14 @@ internal static class FitFinal
         {
             var r = t.Reading;
             var read = taken?.FirstOrDefault(x => x.Reading.Equals(r));
-            var what = words.Of(r, check) + (r is EndReading.Tape { IsDiagonal: true } ? " (diagonal)" : "");
+            var what = words.Of(r, check);
             to.WriteLine($"  {what,-40}{words.Show(r, t.Value),14}{(hasTacked ? $"{words.Show(r, tacked!.Of(r).Value),14}" : "")}{"±" + words.ShowSmall(r, t.Allow),12}{(taken is null ? "" : $"{(read is null ? "" : words.Show(r, read.Value)),14}")}   {r.SeenWith}{(r.Plus.Length > 0 ? "; " + r.Plus : "")}");
         }
 
         foreach (var end in check.Ends.Where(e => e != check.Base))
         {
             var limits = check.Limits[end.Name];
-            to.WriteLine($"  limits of {words.Of(end)}: {words.Words.Small(limits.Gap.Value)} any way ({limits.Gap.Source}); face {string.Create(CultureInfo.InvariantCulture, $"{Measure.Angles.ToDegrees(limits.Tilt.Value):0.00}°")} ({limits.Tilt.Source})");
+            to.WriteLine($"  limits of {words.Words.NameOf(end.Part.Id)}: {words.Words.Small(limits.Gap.Value)} any way ({limits.Gap.Source}); face {string.Create(CultureInfo.InvariantCulture, $"{Measure.Angles.ToDegrees(limits.Tilt.Value):0.00}°")} ({limits.Tilt.Source})");
         }
 
         foreach (var line in words.Say(check, left))

@@ -78,7 +78,7 @@ public abstract record EndReading
         public override string Where => $"{From} to {To}";
         public override IReadOnlyList<string> Ends => [From.End, To.End];
         public override string SeenWith => "water level, or line and rule";
-        public override string Plus => $"+ where {To.End} is the higher";
+        public override string Plus => "+ where the second is the higher";
 
         internal override double Measure(Func<string, PlacedEnd> ends) => (ends(To.End).Lip(To.At) - ends(From.End).Lip(From.At)).Dot(Vector.Up);
     }

@@ -5,11 +5,26 @@ namespace Rootgap.FitUp;
 /// <summary>A spool's final check in words, in the drawing's units.</summary>
 public sealed record FinalWords(FitWords Words)
 {
-    /// <summary>An end as people call it.</summary>
-    public string Of(OpenEnd end) => Words.NameOf(end.Part.Id) + end.Name[end.Part.Id.Length..];
+    /// <summary>An end as people call it: "C12", "3-C", "T1 north".</summary>
+    public string Of(OpenEnd end) => Short(end.Part.Id) + end.Name[end.Part.Id.Length..];
 
-    /// <summary>A reading with the names that people use.</summary>
-    public string Of(EndReading reading, FinalCheck check) => reading.Ends.Aggregate(reading.Text, (text, name) => check.Find(name) is { } end && Of(end) != name ? text.Replace(name, Of(end), StringComparison.Ordinal) : text);
+    // A pipe has its piece's name on every sheet, a component its number.
+    private string Short(string id) => Words.NameOf(id) is var name && name.StartsWith("pipe ", StringComparison.Ordinal) ? name[5..] : id;
+
+    private string Of(LipPlace lip, FinalCheck check) => Text($"{(check.Find(lip.End) is { } end ? Of(end) : lip.End)} at {lip.At}");
+
+    /// <summary>From where to where a reading is taken, or at which end.</summary>
+    public string Where(EndReading reading, FinalCheck check) => reading switch
+    {
+        EndReading.Tape t => $"{Of(t.From, check)} to {Of(t.To, check)}",
+        EndReading.Height h => $"{Of(h.From, check)} to {Of(h.To, check)}",
+        EndReading.Offset o => $"{Of(o.Lip, check)}, {(o.IsAcross ? "across" : "along")} the line",
+        EndReading.FaceLevel l => $"{Of(check.Find(l.End)!)} {(l.IsAcross ? "across" : "along")}",
+        _ => Of(check.Find(reading.Ends[0])!),
+    };
+
+    /// <summary>A reading in words.</summary>
+    public string Of(EndReading reading, FinalCheck check) => $"{(reading is EndReading.Tape { IsDiagonal: true } ? "diagonal" : reading.Name)} {Where(reading, check)}";
 
     /// <summary>A reading's value.</summary>
     public string Show(EndReading reading, double value) => reading.IsAngle ? Angle(value) : Words.Length(Math.Abs(value) < 0.05 ? 0 : value);
@@ -20,7 +35,7 @@ public sealed record FinalWords(FitWords Words)
 
     /// <summary>How the spool is set for it.</summary>
     public string SetBy(FinalCheck check) => check.Base is not { } from ? "nothing of it is open: there is nothing to check from end to end"
-        : Text($"set it as drawn by {Of(from)}: face{(from.Holes is null ? " and the mark on top of its pipe" : ", holes")}; 12 o'clock of an end is up as drawn (north where the face lies), 3 at the right hand looking out of it; chalk {(Math.Abs(from.Normal.Dot(Vector.Up)) < 0.99 ? "a line on the floor plumb under its axis, from under its face into the spool" : "lines to the north and to the east on the floor from under its middle")}");
+        : Text($"set it as drawn by {Words.NameOf(from.Part.Id)}: face{(from.Holes is null ? " and the mark on top of its pipe" : ", holes")}; 12 o'clock of an end is up as drawn (north where the face lies), 3 at the right hand looking out of it; chalk {(Math.Abs(from.Normal.Dot(Vector.Up)) < 0.99 ? "a line on the floor plumb under its axis, from under its face into the spool" : "lines to the north and to the east on the floor from under its middle")}");
 
     /// <summary>What the readings say, each sentence by itself.</summary>
     public IReadOnlyList<string> Say(FinalCheck check, FinalFound found)
