@@ -155,7 +155,7 @@ public sealed record Split
         {
             if (group.TrueForAll(n => n.IsLoose))
                 continue;
-            var size = group.Aggregate(new SpoolSize(frames), (s, n) => s.With(n));
+            var size = SpoolSize.Of(frames, group, cuts.ContainsKey);
             foreach (var (edge, cut) in cuts)
             {
                 if (cut == Cut.FinalFit && edge.ExtraOn is { } carrier && group.Contains(carrier))
@@ -183,7 +183,7 @@ public sealed record Split
         {
             if (group.TrueForAll(n => n.IsLoose))
                 continue;
-            var size = group.Aggregate(new SpoolSize(frames), (s, n) => s.With(n));
+            var size = SpoolSize.Of(frames, group, e => e.Allowed is not [Cut.None]);
             var (box, fits) = size.Best(limits, shop.EnvelopeMass);
             if (!fits)
             {

@@ -201,7 +201,7 @@ internal sealed class SplitSearch
             var edge = frontier[at];
             var child = childOf[edge];
             if (edge.Allowed.Contains(Cut.None))
-                Grow([.. nodes, child], grown.With(child), [.. frontier, .. Below(child, edge)], at + 1, cuts);
+                Grow([.. nodes, child], grown.With(child, edge), [.. frontier, .. Below(child, edge)], at + 1, cuts);
             if (edge.Allowed.Any(c => c != Cut.None))
                 Grow(nodes, grown, frontier, at + 1, [.. cuts, edge]);
         }

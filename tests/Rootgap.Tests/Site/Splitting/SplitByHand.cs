@@ -20,7 +20,7 @@ internal static class SplitByHand
         {
             var discs = new List<(Point At, Vector Face, double Radius)>();
             foreach (var c in spool.Components)
-                discs.AddRange(c.Ports.Select(p => (p.At, p.Face, Outside(c) / 2)));
+                discs.AddRange(c.Ports.Select(p => (p.At, p.Face, Outside(c, p.Name) / 2)));
             foreach (var cut in spool.Cuts)
             {
                 var p = cut.Pipe;
@@ -37,7 +37,7 @@ internal static class SplitByHand
         return finals.GroupBy(j => (j.Run, legOfRow[j.Leg])).All(g => g.Count() == 1) && EveryWayHasOne(joints);
     }
 
-    private static double Outside(Component c) => c.Ware == Ware.Flange
+    private static double Outside(Component c, PortName port) => c.Ware == Ware.Flange && port == PortName.Face
         ? StandardTable.Find("flanges", "flange", "outside diameter", c.Size, @class: c.Line.Class)!.Mm!.Value
         : Pipes.OutsideDiameter(c.Size)!.Mm!.Value;
 
