@@ -14,6 +14,10 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
     /// <summary>What was cut before this plan was made.</summary>
     public SawLog Log { get; init; } = SawLog.Empty;
 
+    /// <summary>Which bar of the stock file a planned bar is cut from, and where on it the plan's places begin, mm: not at its end where it is the rest of a bar begun before.</summary>
+    public (string Bar, double Begun) SteelOf(CutBar bar) =>
+        Log.Bars.FirstOrDefault(b => b.Gone > 0 && b.Rest.Equals(bar.Name, StringComparison.OrdinalIgnoreCase)) is { } begun ? (begun.Name, begun.Gone + Rules.Kerf) : (bar.Name, 0);
+
     /// <summary>Numbers of the drawings in it that can't be built as drawn.</summary>
     public IReadOnlyList<string> NotForFabrication => [.. Groups.SelectMany(g => g.Bars).SelectMany(b => b.Pieces).Where(p => p.Piece.NotForFabrication).Select(p => p.Piece.Drawing).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
 

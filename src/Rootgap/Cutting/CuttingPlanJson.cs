@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -88,11 +89,25 @@ public static partial class CuttingPlanJson
         json.WriteEndObject();
     }
 
+    /// <summary>The log alone, to be handed on.</summary>
+    public static string Text(SawLog log)
+    {
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream))
+        {
+            json.WriteStartObject();
+            Write(json, log);
+            json.WriteEndObject();
+        }
+
+        return Encoding.UTF8.GetString(stream.ToArray());
+    }
+
     // What was cut before: a plan made after this one needs no other file than this and the first stock file.
     private static void Write(Utf8JsonWriter json, SawLog log)
     {
         json.WriteStartArray("cut_before");
-        foreach (var bar in log.Bars)
+        foreach (var bar in log.Told)
         {
             json.WriteStartObject();
             json.WriteString("bar", bar.Name);
@@ -102,6 +117,8 @@ public static partial class CuttingPlanJson
                 json.WriteString("heat", bar.Heat);
             if (bar.IsOut)
                 json.WriteBoolean("out", true);
+            if (bar.IsByFacts)
+                json.WriteBoolean("by_facts", true);
             json.WriteStartArray("pieces");
             foreach (var piece in bar.Sawn)
             {
@@ -109,6 +126,7 @@ public static partial class CuttingPlanJson
                 json.WriteString("piece", piece.Id);
                 json.WriteString("drawing", piece.Drawing);
                 json.WriteNumber("length", Mm(piece.Length));
+                json.WriteNumber("to", Mm(piece.To));
                 json.WriteBoolean("good", piece.IsGood);
                 json.WriteEndObject();
             }
@@ -163,6 +181,8 @@ public static partial class CuttingPlanJson
                     json.WriteEndArray();
                 }
 
+                if (piece.Heat.Length > 0)
+                    json.WriteString("heat", piece.Heat);
                 if (piece.FacedEnds > 0)
                     json.WriteNumber("faced_ends", piece.FacedEnds);
                 if (piece.NotForFabrication)

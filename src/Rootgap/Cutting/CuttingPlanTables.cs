@@ -43,6 +43,7 @@ public static class CuttingPlanTables
         ["material"] = b.Pipe.Material,
         ["length"] = LengthText.Rounded(b.Length, 2),
         ["quantity"] = b.Quantity,
+        ["gone"] = b.GoneText,
         ["heat"] = b.Heat,
         ["cost"] = b.Cost,
         ["supplier"] = b.Supplier,
@@ -122,6 +123,8 @@ public static class CuttingPlanTables
                     $"  - {{id: {Quoted(bar.Id)}, size: {Quoted(bar.Pipe.Size)}, schedule: {Quoted(bar.Pipe.Schedule)}, material: {Quoted(bar.Pipe.Material)}, length: {LengthText.Rounded(bar.Length, 2)}"));
                 if (bar.Quantity is { } quantity && quantity != 1)
                     to.Write(string.Create(CultureInfo.InvariantCulture, $", quantity: {quantity}"));
+                if (bar.Gone.Count > 0)
+                    to.Write($", gone: {Quoted(bar.GoneText)}");
                 if (bar.Heat.Length > 0)
                     to.Write($", heat: {Quoted(bar.Heat)}");
                 if (bar.Cost is { } cost)

@@ -45,6 +45,25 @@ public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quan
     /// <summary>Of a bar begun: its far end is as the mill left it.</summary>
     public bool FarEndIsMill { get; init; }
 
+    /// <summary>The same as a stock file writes it: numbers of bars, <c>1-3, 7</c>.</summary>
+    internal string GoneText
+    {
+        get
+        {
+            var numbers = Gone.Select(g => int.Parse(g.AsSpan(g.LastIndexOf('#') + 1), System.Globalization.CultureInfo.InvariantCulture)).Order().ToList();
+            var parts = new List<string>();
+            for (var i = 0; i < numbers.Count;)
+            {
+                var first = i++;
+                while (i < numbers.Count && numbers[i] == numbers[i - 1] + 1)
+                    i++;
+                parts.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{numbers[first]}{(first + 1 < i ? $"-{numbers[i - 1]}" : "")}"));
+            }
+
+            return string.Join(", ", parts);
+        }
+    }
+
     /// <summary>Bars of the row that are there; null: as many as wanted.</summary>
     public int? Left => Quantity is { } n ? Math.Max(0, n - Gone.Count) : null;
 
@@ -52,7 +71,7 @@ public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quan
     public int MillEnds => Source is StockSource.OnHand or StockSource.Buy ? 2 : Source == StockSource.Begun && FarEndIsMill ? 1 : 0;
 
     /// <summary>Marks of the bars that are there: the row's own where it stands for one, else with a number. Lengths to buy have no end.</summary>
-    internal IEnumerable<string> Names()
+    public IEnumerable<string> Names()
     {
         if (Quantity == 1)
             return Gone.Count == 0 ? [Id] : [];
@@ -150,14 +169,14 @@ public sealed record Rack(IReadOnlyList<StockBar> Bars, CuttingRules Rules)
     /// <summary>The row with this mark.</summary>
     public StockBar? Row(string id) => Bars.FirstOrDefault(b => b.Id.Equals(id, StringComparison.OrdinalIgnoreCase));
 
-    /// <summary>The row that a bar belongs to: by its mark, or by the row's mark and a number that the row has.</summary>
+    /// <summary>The row that a bar belongs to: by its mark, or by the row's mark and a number that the row has; null where there is none, or the bar is there no longer.</summary>
     public StockBar? RowOfBar(string name)
     {
-        if (Row(name) is { Quantity: 1 } one)
-            return one;
         var hash = name.LastIndexOf('#');
-        return 0 < hash && int.TryParse(name.AsSpan(hash + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n)
-            && Row(name[..hash]) is { Quantity: not 1 } row && 1 <= n && n <= (row.Quantity ?? int.MaxValue) ? row : null;
+        var row = Row(name) is { Quantity: 1 } one ? one
+            : 0 < hash && int.TryParse(name.AsSpan(hash + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n)
+            && Row(name[..hash]) is { Quantity: not 1 } several && 1 <= n && n <= (several.Quantity ?? int.MaxValue) ? several : null;
+        return row?.Gone.Contains(name, StringComparer.OrdinalIgnoreCase) == true ? null : row;
     }
 
     /// <summary>

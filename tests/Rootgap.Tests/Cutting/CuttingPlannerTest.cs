@@ -219,7 +219,7 @@ public class CuttingPlannerTest
         // 6000 - 4000 - 3 = 1997 is kept; the second bar on the rack stays.
         var plan = Plan([Cut("A", 4000)], [OnHand("R", 6000, 2, "H9")]);
         Assert.Collection(plan.RackAfter,
-            b => Assert.Equal(("R", 6000.0, 1), (b.Id, b.Length, b.Quantity)),
+            b => Assert.Equal(("R", 6000.0, 1, "R#1"), (b.Id, b.Length, b.Left, Assert.Single(b.Gone))),
             b => Assert.Equal((1997.0, "H9", StockSource.Remnant), (b.Length, b.Heat, b.Source)));
     }
 
