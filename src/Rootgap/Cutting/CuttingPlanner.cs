@@ -43,6 +43,12 @@ public static class CuttingPlanner
                 findings.Add(Say("stock-length", Severity.Warn, bar.Id, $"The bar {bar.Id} is given as {Mm(bar.Length)} mm long: it is left out.", "Give its length in millimetres, above 0."));
         }
 
+        if (rack.Rules.Order is [CuttingAim.Remnants, ..])
+        {
+            findings.Add(Say("remnants-first", Severity.Note, "rules.order", "The order begins with remnants: scrap is made least with the bars that what stands after it chooses, and chooses none itself.",
+                "To have little left over, begin with net cost; the rule remnant value says what a remnant is worth."));
+        }
+
         var good = new List<Piece>();
         var names = new HashSet<string>(StringComparer.Ordinal);
         foreach (var piece in pieces)

@@ -96,7 +96,7 @@ public enum CuttingAim
     /// <summary>Fewest bars newly begun.</summary>
     Bars,
 
-    /// <summary>Fewest different plans. No proof is claimed.</summary>
+    /// <summary>Fewest different plans. No proof is claimed, a bound is told; where it stands before something that counts by bars, more bars are taken for fewer plans.</summary>
     SetUps,
 
     /// <summary>Least cost of all steel used, whatever is left of it.</summary>
