@@ -9,6 +9,7 @@ using Rootgap.App.Jobs;
 using Rootgap.Cutting;
 using Rootgap.Drawings;
 using Rootgap.Findings;
+using Rootgap.Measure;
 using Rootgap.Packets;
 using Rootgap.Sheets;
 
@@ -124,6 +125,7 @@ internal static partial class LongWork
     internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string before)
     {
         var all = new List<(IReadOnlyList<Piece> Pieces, ShopRules Shop)>();
+        var isInches = true;
         var findings = new List<Finding>();
         foreach (var path in drawings)
         {
@@ -132,13 +134,16 @@ internal static partial class LongWork
             if (Packet.TryOf(drawing, out var fault) is not { } packet)
                 findings.Add(fault!);
             else if (packet.IsBuildable)
+            {
                 all.Add(([.. Pieces.Of(packet.Fabrication, drawing.Number)], drawing.Shop));
+                isInches &= drawing.Units == Units.Inches;
+            }
             else
                 findings.Add(Pieces.CannotBuild(drawing.Number, packet.Fabrication.Cuts.Count, isPlanned: false));
         }
 
         var pieces = all.SelectMany(d => d.Pieces).ToList();
-        var rack = rackPath.Length == 0 ? Rack.ToBuy(all) : RackOf(rackPath);
+        var rack = rackPath.Length == 0 ? Rack.ToBuy(all, isInches ? Units.Inches : Units.Millimetres) : RackOf(rackPath);
         var log = CuttingPlanJson.ReadLog(before);
         (pieces, rack) = (log.Wanted(pieces, findings), log.Left(rack));
         var wanted = rack.Rule(pieces);

@@ -213,20 +213,28 @@ internal static class CutCommand
     }
 
     // What was entered in the app; null where it is not looked at.
-    private static IReadOnlyList<SawnBar>? Entered(Wanted wanted, List<Planned> planned, Rack rack, List<Finding> findings)
+    private static List<SawnBar>? Entered(Wanted wanted, List<Planned> planned, Rack rack, List<Finding> findings)
     {
-        if (wanted.WithoutRecords || (wanted.Records ?? JobRecords.FolderOf(planned.Select(p => p.File))) is not { } folder)
+        if (wanted.WithoutRecords)
             return null;
-        if (wanted.Records is null && wanted.Store is null && !File.Exists(JobPlace.RecordsOf(folder)))
+        var jobs = planned.Select(p => (Planned: p, Folder: wanted.Records ?? JobRecords.FolderOf(p.File))).Where(p => p.Folder is not null).ToLookup(p => p.Folder!, p => p.Planned, StringComparer.Ordinal);
+        List<SawnBar>? told = null;
+        foreach (var job in jobs)
         {
-            findings.Add(new("records-not-looked-at", Severity.Warn, folder, default, $"The records of {folder} are not in the folder: what was entered in the app is not known, and may be planned again.", "Say where they are with --store, or --without-records if that is meant."));
-            return null;
+            if (wanted.Records is null && wanted.Store is null && !File.Exists(JobPlace.RecordsOf(job.Key)))
+            {
+                findings.Add(new("records-not-looked-at", Severity.Warn, job.Key, default, $"The records of {job.Key} are not in the folder: what was entered in the app is not known, and may be planned again.", "Say where they are with --store, or --without-records if that is meant."));
+                continue;
+            }
+
+            var packets = job.Where(p => p.Fabrication is null).Select(p => p.File).ToList();
+            if (packets.Count > 0)
+                findings.Add(new("records-not-looked-at", Severity.Warn, packets[0], default, $"{string.Join(", ", packets)}: what was entered in the app is followed on drawings, not on packets: what is cut of these is planned again.", "Give the drawing files in place of the packet."));
+            (told ??= []).AddRange(JobRecords.Of(job.Key, wanted.Store).AtTheSaw(
+                wanted.Stock!, jobs.Count == 1, rack, job.Where(p => p.Fabrication is not null).Select(p => (p.File, p.Fabrication!, (IReadOnlyList<Piece>)p.Pieces)), findings));
         }
 
-        var packets = planned.Where(p => p.Fabrication is null).Select(p => p.File).ToList();
-        if (packets.Count > 0)
-            findings.Add(new("records-not-looked-at", Severity.Warn, packets[0], default, $"{string.Join(", ", packets)}: what was entered in the app is followed on drawings, not on packets: what is cut of these is planned again.", "Give the drawing files in place of the packet."));
-        return JobRecords.Of(folder, wanted.Store).AtTheSaw(wanted.Stock!, rack, planned.Where(p => p.Fabrication is not null).Select(p => (p.File, p.Fabrication!, (IReadOnlyList<Piece>)p.Pieces)), findings);
+        return told;
     }
 
     /// <param name="faults">Takes in what is told of drawings over which the program failed: they alone are left out.</param>
@@ -272,7 +280,18 @@ internal static class CutCommand
             good = false;
         }
 
-        return good ? planned : null;
+        return good ? ByJob(planned, files.Select(f => (File: f.Name, f.Job)).Concat(packets.Select(p => (File: p, Job: Path.GetDirectoryName(Path.GetFullPath(p))!))).DistinctBy(f => f.File).ToDictionary(f => f.File, f => f.Job, StringComparer.Ordinal)) : null;
+    }
+
+    // Where drawings of several folders are planned together, each folder is a job: what is bought is shared among them.
+    private static List<Planned> ByJob(List<Planned> planned, IReadOnlyDictionary<string, string> jobs)
+    {
+        if (jobs.Values.Distinct(StringComparer.Ordinal).Skip(1).Any())
+            return planned.ConvertAll(p => p with { Pieces = p.Pieces.ConvertAll(x => x with { Job = NameOf(jobs[p.File]) }) });
+        return planned;
+
+        // The folder's name; with the folder above it where two are called the same.
+        string NameOf(string folder) => jobs.Values.Distinct(StringComparer.Ordinal).Count(f => Path.GetFileName(f) == Path.GetFileName(folder)) > 1 ? $"{Path.GetFileName(Path.GetDirectoryName(folder))}/{Path.GetFileName(folder)}" : Path.GetFileName(folder);
     }
 
     private static void Save(string folder, CuttingPlan plan, Rack rack, Paper paper)
@@ -338,6 +357,8 @@ internal static class CutCommand
 
         if (plan.Purchases.Any() && plan.PurchaseCost is { } together)
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"to buy, all together: {together:0.00}"));
+        foreach (var share in plan.SharedByJob)
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"of it for {share.Job}: {share.Percent:0.0} %{(share.Cost is { } part ? $", {part:0.00}" : "")}"));
         foreach (var (piece, why) in plan.Unplaced)
             Console.WriteLine($"not placed: {piece.FullName} ({piece.Pipe}): {why}");
     }

@@ -30,7 +30,19 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
             Supplier = b.Key.Supplier,
             Certificate = b.Key.Certificate,
             Bars = [.. b.Select(x => x.Name)],
-        }));
+        }.Shared([.. b])));
+
+    /// <summary>What each job bears of all purchases together, where the plan is for several; empty where it is for one. Percent of the cost; where a price is missing, of the length.</summary>
+    public IReadOnlyList<JobShare> SharedByJob
+    {
+        get
+        {
+            var all = Purchases.SelectMany(p => p.Jobs.Select(j => (j.Job, Metres: j.Percent * (decimal)(p.Length * p.Count) / 100_000, j.Cost))).ToList();
+            var metres = all.Sum(j => j.Metres);
+            return [.. all.GroupBy(j => j.Job, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
+                .Select(g => PurchaseCost is > 0 and var cost ? new JobShare(g.Key, 100 * g.Sum(j => j.Cost ?? 0) / cost, g.Sum(j => j.Cost)) : new JobShare(g.Key, 100 * g.Sum(j => j.Metres) / metres, null))];
+        }
+    }
 
     /// <summary>What all purchases cost together; null where one has no price.</summary>
     public decimal? PurchaseCost => Purchases.Any(p => p.CostEach is null) ? null : Purchases.Sum(p => p.Cost ?? 0);
@@ -68,7 +80,37 @@ public sealed record Purchase(PipeKind Pipe, double Length, int Count)
 
     /// <summary>Marks of the bars in the plan.</summary>
     public IReadOnlyList<string> Bars { get; init; } = [];
+
+    /// <summary>What each job bears of it, where the plan is for several: as much of each bar as its pieces are of all that is cut from the bar. The costs add up to the whole, to the cent.</summary>
+    public IReadOnlyList<JobShare> Jobs { get; init; } = [];
+
+    internal Purchase Shared(IReadOnlyList<CutBar> bars)
+    {
+        var jobs = bars.SelectMany(b => b.Pieces).Select(p => p.Piece.Job).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
+        if (jobs is [""])
+            return this;
+        decimal Share(string job) => bars.Average(b => (decimal)b.Pieces.Where(p => p.Piece.Job == job).Sum(p => p.SawLength) / (decimal)b.Pieces.Sum(p => p.SawLength));
+        var shares = new List<JobShare>();
+        var (share, paid) = (0m, 0m);
+        foreach (var job in jobs)
+        {
+            var mine = Share(job);
+            share += mine;
+            // What is rounded here is not rounded again there: each gets what is due up to it less what was given out.
+            var due = Cost is { } cost ? decimal.Round(job == jobs[^1] ? cost : cost * share, 2, MidpointRounding.AwayFromZero) : 0;
+            shares.Add(new(job, 100 * mine, Cost is null ? null : due - paid));
+            paid = due;
+        }
+
+        return this with { Jobs = shares };
+    }
 }
+
+/// <summary>What one of several jobs bears of what is bought.</summary>
+/// <param name="Job">The job's name.</param>
+/// <param name="Percent">Of what is bought, percent.</param>
+/// <param name="Cost">Its part of the cost; null where no price is given.</param>
+public sealed record JobShare(string Job, decimal Percent, decimal? Cost);
 
 /// <summary>What it would come to if only this length were bought; found quickly, it may be a little less.</summary>
 public sealed record OtherLength(double Length, int Bars, decimal Cost);

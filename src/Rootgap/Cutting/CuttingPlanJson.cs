@@ -17,6 +17,8 @@ public static partial class CuttingPlanJson
         json.WriteNumber("end_trim", Mm(plan.Rules.EndTrim));
         json.WriteNumber("facing_loss", Mm(plan.Rules.FacingLoss));
         json.WriteNumber("shortest_remnant", Mm(plan.Rules.ShortestRemnant));
+        if (plan.Rules.Units == Units.Inches)
+            json.WriteString("units", "in");
         json.WriteEndObject();
         json.WriteStartArray("groups");
         foreach (var group in plan.Groups)
@@ -64,6 +66,22 @@ public static partial class CuttingPlanJson
             foreach (var bar in purchase.Bars)
                 json.WriteStringValue(bar);
             json.WriteEndArray();
+            if (purchase.Jobs.Count > 0)
+            {
+                json.WriteStartArray("jobs");
+                foreach (var share in purchase.Jobs)
+                {
+                    json.WriteStartObject();
+                    json.WriteString("job", share.Job);
+                    json.WriteNumber("percent", share.Percent);
+                    if (share.Cost is { } part)
+                        json.WriteNumber("cost", part);
+                    json.WriteEndObject();
+                }
+
+                json.WriteEndArray();
+            }
+
             json.WriteEndObject();
         }
 
@@ -171,6 +189,8 @@ public static partial class CuttingPlanJson
                 json.WriteNumber("length", Mm(piece.Length));
                 json.WriteNumber("from", Mm(from));
                 json.WriteNumber("to", Mm(to));
+                if (piece.Job.Length > 0)
+                    json.WriteString("job", piece.Job);
                 if (piece.Spool.Length > 0)
                     json.WriteString("spool", piece.Spool);
                 if (piece.AtStart.Length + piece.AtEnd.Length > 0)

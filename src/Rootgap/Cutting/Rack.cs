@@ -130,6 +130,9 @@ public sealed record CuttingRules
     /// <summary>On each bar the short pieces are cut first: a crooked mill end shows less in them. Default no: a long piece that is spoiled can still become short ones.</summary>
     public bool ShortPiecesFirst { get; init; }
 
+    /// <summary>What lengths are printed in for the people at the saw.</summary>
+    public Measure.Units Units { get; init; }
+
     /// <summary>What is best, the first first.</summary>
     public IReadOnlyList<CuttingAim> Order { get; init; } = Enum.GetValues<CuttingAim>();
 }
@@ -183,12 +186,13 @@ public sealed record Rack(IReadOnlyList<StockBar> Bars, CuttingRules Rules)
     /// The rack of a shop that wrote none: every pipe of the drawings to be bought in the lengths of their shop's rules, as many as wanted.
     /// Where the drawings' shops have different saws, the widest cut counts.
     /// </summary>
-    public static Rack ToBuy(IReadOnlyList<(IReadOnlyList<Piece> Pieces, Drawings.ShopRules Shop)> drawings)
+    /// <param name="units">What lengths are printed in.</param>
+    public static Rack ToBuy(IReadOnlyList<(IReadOnlyList<Piece> Pieces, Drawings.ShopRules Shop)> drawings, Measure.Units units = Measure.Units.Millimetres)
     {
         var bars = drawings.SelectMany(d => d.Pieces.SelectMany(p => d.Shop.Stock.Select(length => (p.Pipe, Length: length)))).Distinct().OrderBy(b => b.Pipe).ThenBy(b => b.Length);
         return new Rack(
             [.. bars.Select((b, i) => new StockBar(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"N{i + 1}"), b.Pipe, b.Length, null, StockSource.Buy))],
-            new CuttingRules { Kerf = drawings.Select(d => d.Shop.Kerf).DefaultIfEmpty(new CuttingRules().Kerf).Max() });
+            new CuttingRules { Kerf = drawings.Select(d => d.Shop.Kerf).DefaultIfEmpty(new CuttingRules().Kerf).Max(), Units = units });
     }
 
     /// <summary>The pieces with the rack's rules upon them; those cut already left out.</summary>

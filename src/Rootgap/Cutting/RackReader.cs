@@ -129,7 +129,7 @@ public static class RackReader
 
     private static CuttingRules ReadRules(Fields top, Units units, ReadingErrors errors)
     {
-        var rules = new CuttingRules();
+        var rules = new CuttingRules { Units = units };
         if (top.Node("rules") is not { } node || Fields.Open(node, Rules, errors, units, "rules", top.Where) is not { } f)
             return rules;
         rules = rules with
