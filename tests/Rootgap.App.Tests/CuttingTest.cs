@@ -106,7 +106,8 @@ public partial class CuttingTest(Chromium chromium) : BrowserTest(chromium)
     private static async Task<(int Exit, string Error, string Out)> Cut(JobServer server)
     {
         using var command = System.Diagnostics.Process.Start(new System.Diagnostics.ProcessStartInfo(
-            Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["cut", server.Folder, "--stock", Path.Combine(server.Folder, "rack.yaml"), "--json"]) { RedirectStandardError = true, RedirectStandardOutput = true })!;
+            Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["cut", server.Folder, "--stock", Path.Combine(server.Folder, "rack.yaml"), "--json"])
+        { RedirectStandardError = true, RedirectStandardOutput = true })!;
         var wrong = command.StandardError.ReadToEndAsync();
         var output = await command.StandardOutput.ReadToEndAsync();
         await command.WaitForExitAsync();

@@ -42,6 +42,7 @@ public static class SawFacts
                 bars[from.Bar] = bar with
                 {
                     Gone = Math.Max(bar.Gone, from.To),
+                    Heat = cut.Heat?.Trim() is { Length: > 0 } heat ? heat : bar.Heat, // the heat that was read at the saw goes with what is left
                     Sawn = same is null ? [.. bar.Sawn, sawn] : sawn.IsGood ? [.. bar.Sawn.Select(p => p == same ? sawn : p)] : bar.Sawn,
                 };
             }

@@ -93,6 +93,30 @@ public class SawFactsTest
     }
 
     [Fact]
+    public void The_heat_that_was_read_at_the_saw_goes_with_the_rest_and_the_remnant()
+    {
+        var pieces = PiecesOf(Line);
+        var shop = new Rack([new StockBar("N", Pipe, 6000, null, StockSource.Buy)], new CuttingRules());
+        var log = Log(shop, [], [Line], Cut(pieces[0], "N#1", 800) with { Heat = "K55" });
+        Assert.Equal(("N#1 rest", "K55"), (log.Left(shop).Bars[0].Id, log.Left(shop).Bars[0].Heat));
+        var plan = CuttingPlanner.Plan(log.Wanted(pieces, []), log.Left(shop), TimeSpan.FromMinutes(1), stop: TestContext.Current.CancellationToken);
+        Assert.Equal("K55", Assert.Single(plan.RackAfter, b => b.Source == StockSource.Remnant).Heat);
+        Assert.Equal("K56", Log(shop, [], [Line], Cut(pieces[0], "N#1", 800) with { Heat = "K55" }, new BarNoted(Id(9002), "Jo", Noon.AddHours(95), Stock, "N#1") { Heat = "K56" }).Left(shop).Bars[0].Heat);
+    }
+
+    [Fact]
+    public void A_tick_that_is_taken_back_after_the_next_plan_was_made_leaves_nothing_behind()
+    {
+        var pieces = PiecesOf(Line);
+        var tick = Cut(pieces[0], "R#1", 800);
+        var log = Log(Bars, [], [Line], tick);
+        var plan = Written(CuttingPlanner.Plan(log.Wanted(pieces, []), log.Left(Bars), TimeSpan.FromMinutes(1), stop: TestContext.Current.CancellationToken) with { Log = log });
+        var now = Log(Bars, [], [Line], tick, new Withdrawn(Id(9003), "Jo", Noon.AddHours(90), tick.Id, "not yet")).Told;
+        Assert.Equal(pieces, new SawReport().On(plan, Bars, now).Log!.Wanted(pieces, []));
+        Assert.Equal(pieces.Skip(1), new SawReport().On(plan, Bars).Log!.Wanted(pieces, [])); // where the facts are not looked at, what the plan knew stays
+    }
+
+    [Fact]
     public void A_piece_cut_on_a_drawing_that_has_changed_is_wanted_again_and_its_steel_is_gone()
     {
         var old = PiecesOf(Line)[0];
