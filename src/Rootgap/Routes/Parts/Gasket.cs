@@ -20,7 +20,13 @@ public sealed record Gasket : Component
 
     public override bool IsLoose => true;
 
+    public override bool LiesInJoint => true;
+
     public override bool ShowsClock => false;
+
+    public override bool HasFacing => true;
+
+    public override MadeTo MadeTo => MadeTo.Nothing;
 
     public override IsometricSign Sign => IsometricSign.Gasket;
 

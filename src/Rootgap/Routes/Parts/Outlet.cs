@@ -32,6 +32,8 @@ public sealed record Outlet : Component
 
     public override bool LiesAlongLine => false;
 
+    public override MadeTo MadeTo => MadeTo.Nothing;
+
     public override IsometricSign Sign => IsometricSign.Outlet;
 
     private double Height => Foot.At.To(Branch.At);

@@ -37,6 +37,8 @@ public sealed record Reducer : Component
 
     public override IEnumerable<Point> Measured => [In.At, Out.At];
 
+    public override MadeTo MadeTo => MadeTo.EndToEnd;
+
     public override IsometricSign Sign => IsometricSign.Reducer;
 
     public override IReadOnlyList<Solid> Bodies => Outside > 0 && (Out.At - In.At).Dot(Out.Face) > Tolerance.Noise

@@ -42,6 +42,8 @@ public sealed record Tee : Component
 
     public override IEnumerable<(Point From, Point To)> MiddleLines => Ports.Select(p => (p.At, WorkPoint));
 
+    public override MadeTo MadeTo => MadeTo.CentreToEnd;
+
     public override IsometricSign Sign => IsometricSign.Tee;
 
     public override IReadOnlyList<Solid> Bodies => Outside <= 0
