@@ -56,13 +56,16 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
     public MaterialItem? Found(Component part) => ItemSearch.Find(drawing.Materials, part);
 
     /// <summary>Outside diameter and wall of the line's pipe of a size, mm; 0 where the standard has none, which is told here.</summary>
-    public (double Outside, double Wall) Tube(Situation s, NominalSize size) => (book.Outside(s.Source, size), book.Wall(s.Source, size, s.Line.Schedule));
+    /// <param name="isBySchedule">The part is made to that wall; one by a class (forged, a flange) does without, and its pipe tells.</param>
+    public (double Outside, double Wall) Tube(Situation s, NominalSize size, bool isBySchedule) => (book.Outside(s.Source, size), isBySchedule
+        ? book.Wall(s.Source, size, s.Line.Schedule)
+        : s.Line.Schedule.Wall ?? book.Try(PipeTable.Wall, size, schedule: s.Line.Schedule.Name) ?? 0);
 
     /// <summary>A part with the tube of its own size.</summary>
     public T Sized<T>(Situation s, T part)
         where T : Component
     {
-        var (outside, wall) = Tube(s, part.Size);
+        var (outside, wall) = Tube(s, part.Size, part.IsBySchedule && s.Line.Ends == FittingEnds.Butt);
         return (T)((Component)part with { Outside = outside, Wall = wall });
     }
 

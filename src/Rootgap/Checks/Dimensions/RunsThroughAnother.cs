@@ -36,7 +36,8 @@ internal sealed class RunsThroughAnother : Rule
     }
 
     /// <summary>The pairs of parts that lie in each other and are not joined.</summary>
-    internal static IEnumerable<(Part First, Part Second)> Pairs(Route route) => Overlaps(route).Select(o => (o.A.Of, o.B.Of)).Distinct();
+    internal static IEnumerable<(Part First, Part Second)> Pairs(Route route) =>
+        Overlaps(route).Select(o => string.CompareOrdinal(o.A.Of.Id, o.B.Of.Id) < 0 ? (o.A.Of, o.B.Of) : (o.B.Of, o.A.Of)).Distinct();
 
     private static IEnumerable<(Body A, Body B, double Apart)> Overlaps(Route route)
     {

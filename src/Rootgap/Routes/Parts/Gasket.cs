@@ -41,7 +41,7 @@ public sealed record Gasket : Component
     /// <summary>The gasket of a joint between two places along the line.</summary>
     internal static Gasket Between(StationMaking make, Situation s, PartEnd a, PartEnd b)
     {
-        var (outside, wall) = make.Tube(s, s.Size);
+        var (outside, wall) = make.Tube(s, s.Size, isBySchedule: false);
         var wide = make.Book.Try(Gaskets.SpiralRing, s.Size, @class: s.Line.Class) ?? outside * Likely;
         return new Gasket
         {
