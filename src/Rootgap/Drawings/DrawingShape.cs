@@ -134,7 +134,7 @@ internal static class DrawingShape
         new("root gap", Kind.Length, "Root gap of a butt weld; default 3.2 mm."),
         new("branch gap", Kind.Length, "Root gap between a stub-in and its header, taken off the branch; default the root gap."),
         new("outlet gap", Kind.Length, "Root gap between an outlet and its header, taken off the branch; default 0: makers' heights count from the header's outside."),
-        new("shrinkage", Kind.Length, "Added to a piece for each butt weld on it: half the shop's measured mean."),
+        new("shrinkage", Kind.Length, "The shop's measured mean shortening of one butt weld: added to the pipe, whole at a fitting, half at another pipe."),
         new("makeup gap", Kind.Choice, "Whether fitting-to-fitting distances count the root gap.", Words: ["counted", "ignored"]),
         new("final fit extra", Kind.Length, "Left on the pipe at a final-fit weld; default 100 mm."),
         new("kerf", Kind.Length, "Width of the saw cut; default 3 mm."),
