@@ -50,10 +50,14 @@ public static class Isometric
     }
 
     /// <summary>The whole line on a canvas of its own that is as large as it needs; at the full size of all symbols.</summary>
-    internal static Figure Free(DrawnLine line, Effort effort)
+    internal static Figure Free(DrawnLine line, Effort effort) => Free(line, effort, out _, out _);
+
+    /// <param name="layout">Where the legs lie, in its own lengths.</param>
+    /// <param name="origin">The figure's upper left corner in the layout.</param>
+    internal static Figure Free(DrawnLine line, Effort effort, out IsometricLayout layout, out Spot origin)
     {
         // Twice the longest paper roll that anybody would scroll through.
-        var layout = IsometricLayout.Of(line, new Box(0, 0, 4000, 4000), effort, FreeScale);
+        layout = IsometricLayout.Of(line, new Box(0, 0, 4000, 4000), effort, FreeScale);
         var (left, top, right, bottom) = (double.MaxValue, double.MaxValue, double.MinValue, double.MinValue);
         foreach (var leg in layout.Legs)
         {
@@ -65,6 +69,7 @@ public static class Isometric
         var zone = new Box(left, top, right - left, bottom - top).Inset(-FreeMarginAcross, -FreeMarginDown);
         var picture = Drawn(line, layout, zone, new(zone.Width, zone.Height), EmptyMarks, effort);
         var list = picture.Listed.Count > 0 ? (picture.Listed.Count + 2) * ListLine : 0;
+        origin = new(zone.X, zone.Y);
         return new([picture.Figure.At(new(-zone.X, -zone.Y))], zone.Width, zone.Height + list);
     }
 

@@ -55,10 +55,20 @@ public static class OpeningPicture
         Label(canvas, NameOf(line, other), At(Piece * 0.55, 0));
         if (closure is null)
             return;
-        var cut = tip.Moved(-way * 14, 0);
-        canvas.Line(cut.Moved(0, -half - 2), cut.Moved(0, half + 4), new LineStyle(0.7, Dash.Dashed));
-        canvas.Line(cut.Moved(0, half + 3), tip.Moved(0, half + 3), LineStyle.Thin).Line(tip.Moved(0, half + 1), tip.Moved(0, half + 4.5), LineStyle.Thin);
-        canvas.Text(Text($"cut off {closure.Opening.Mean:0.0}"), cut.Toward(tip, 0.5).Moved(0, half + 8), TextStyle.Strong, Anchor.Middle);
+        if (closure.Opening.Mean < 0)
+        {
+            // Nothing to cut: the pipe would have to reach on toward the other side.
+            canvas.Text(Text($"short {-closure.Opening.Mean:0.0}"), tip.Toward(face, 0.5).Moved(0, half + 8), TextStyle.Strong, Anchor.Middle);
+            canvas.Line(tip.Moved(0, half + 1), tip.Moved(0, half + 4.5), LineStyle.Thin).Arrow(tip.Moved(0, half + 3), tip.Moved(way * 10, half + 3), LineStyle.Thin, 2.2);
+        }
+        else
+        {
+            var cut = tip.Moved(-way * 14, 0);
+            canvas.Line(cut.Moved(0, -half - 2), cut.Moved(0, half + 4), new LineStyle(0.7, Dash.Dashed));
+            canvas.Line(cut.Moved(0, half + 3), tip.Moved(0, half + 3), LineStyle.Thin).Line(tip.Moved(0, half + 1), tip.Moved(0, half + 4.5), LineStyle.Thin);
+            canvas.Text(Text($"cut off {closure.Opening.Mean:0.0}"), cut.Toward(tip, 0.5).Moved(0, half + 8), TextStyle.Strong, Anchor.Middle);
+        }
+
         var words = isFromAbove
             ? Text($"offset {Math.Abs(closure.Opening.OffsetSide):0.0} to {(closure.Opening.OffsetSide < 0 ? 9 : 3)}, angle {Math.Abs(Angles.ToDegrees(closure.Opening.TiltY)):0.00}°")
             : Text($"offset {Math.Abs(closure.Opening.OffsetUp):0.0} to {(closure.Opening.OffsetUp < 0 ? 6 : 12)}, angle {Math.Abs(Angles.ToDegrees(closure.Opening.TiltX)):0.00}°");

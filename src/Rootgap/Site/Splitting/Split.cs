@@ -26,7 +26,7 @@ public sealed record SplitPlan(double Cost, bool IsProven, IReadOnlyList<SplitMa
 /// <summary>Where the field and final-fit welds of a line go: the cheapest marks for which every spool can be carried and every loop can close.</summary>
 public sealed record Split
 {
-    /// <summary>Branches with more places than this are searched without a promise.</summary>
+    /// <summary>Plans that are shown.</summary>
     private const int Most = 3;
 
     /// <summary>Cheapest first; empty where nothing fits.</summary>
@@ -44,14 +44,35 @@ public sealed record Split
         var say = Unknown(model, asked);
         if (say.Count > 0)
             return new() { Plans = [], Places = PlacesOf(model), Say = say };
-        var search = new SplitSearch(model, Spreads(fabrication, model));
-        var found = search.Best(Most * 8).Where(p => EveryWayIsTaken(model, p)).Take(Most).ToList();
-        var plans = found.ConvertAll(p => PlanOf(model, p, search.IsProven));
+        var (found, isProven) = Cheapest(model, Spreads(fabrication, model));
+        var plans = found.ConvertAll(p => PlanOf(model, p, isProven));
         if (plans.Count == 0)
             say.Add(WhyNot(model));
-        else if (!search.IsProven)
-            say.Add("Not proven the cheapest: the line has a ring, which is taken as parted at one weld, or more stretches than are tried.");
+        else if (!isProven)
+            say.Add("Not proven the cheapest: there are more ways to part this line than are tried.");
         return new() { Plans = plans, Places = PlacesOf(model), Say = say };
+    }
+
+    private static (List<SplitSearch.Partial> Plans, bool IsProven) Cheapest(SplitModel model, double[] spreads)
+    {
+        var (cases, isProven) = OpenedRings.Of(model);
+        var found = new List<SplitSearch.Partial>();
+        // What a case leaves out costs no less than this.
+        var leftOut = double.PositiveInfinity;
+        foreach (var rings in cases)
+        {
+            var search = new SplitSearch(model, rings, spreads);
+            var best = search.Best();
+            isProven &= search.HasTriedAll;
+            found.AddRange(best.Where(p => EveryMarkParts(model, p) && EveryWayIsTaken(model, p)));
+            if (rings.Opened.Count > 0 && best.Count >= SplitSearch.KeptWithRings)
+                leftOut = Math.Min(leftOut, best[^1].Cost);
+        }
+
+        found = [.. found.OrderBy(p => p, SplitSearch.Order.Instance).Take(Most)];
+        // With all directions asked for, the directions on the other way round a ring are not looked at.
+        var hasRings = cases.Exists(c => c.Opened.Count > 0);
+        return (found, isProven && !(hasRings && model.Rules.AllDirections) && (found.Count == 0 || found[0].Cost <= leftOut + 1e-7));
     }
 
     /// <summary>Every place where a line may be parted, before anything is planned; marks that are there count as free.</summary>
@@ -113,6 +134,15 @@ public sealed record Split
         return true;
     }
 
+    /// <summary>A ring that is parted at one place only is still one spool: that weld can be made in the shop.</summary>
+    private static bool EveryMarkParts(SplitModel model, SplitSearch.Partial plan)
+    {
+        var cuts = new HashSet<SplitEdge>();
+        for (var mark = plan.Marks; mark is not null; mark = mark.Next)
+            cuts.Add(mark.Edge);
+        return Groups(model, e => e.Allowed.Contains(Cut.None) && !cuts.Contains(e)).All(g => !cuts.Any(c => c.Place!.Stays is null && g.Contains(c.A) && g.Contains(c.B)));
+    }
+
     private static IEnumerable<List<SplitNode>> Groups(SplitModel model, Func<SplitEdge, bool> holds)
     {
         var seen = new HashSet<SplitNode>();
@@ -155,7 +185,7 @@ public sealed record Split
         {
             if (group.TrueForAll(n => n.IsLoose))
                 continue;
-            var size = group.Aggregate(new SpoolSize(frames), (s, n) => s.With(n));
+            var size = SpoolSize.Of(frames, group, cuts.ContainsKey);
             foreach (var (edge, cut) in cuts)
             {
                 if (cut == Cut.FinalFit && edge.ExtraOn is { } carrier && group.Contains(carrier))
@@ -183,7 +213,7 @@ public sealed record Split
         {
             if (group.TrueForAll(n => n.IsLoose))
                 continue;
-            var size = group.Aggregate(new SpoolSize(frames), (s, n) => s.With(n));
+            var size = SpoolSize.Of(frames, group, e => e.Allowed is not [Cut.None]);
             var (box, fits) = size.Best(limits, shop.EnvelopeMass);
             if (!fits)
             {

@@ -100,7 +100,14 @@ internal sealed class SplitEdge
 
     public Vector ExtraWay { get; init; }
 
+    /// <summary>Where that pipe ends without the extra.</summary>
+    public Point ExtraFrom { get; init; }
+
     public double ExtraMass { get; init; }
+
+    /// <summary>What the pipe weighs more where it is not parted here: the root gap is steel then.</summary>
+    public double WholeMass { get; init; }
+
     public double Radius { get; init; }
 
     /// <summary>Number of its axis among the directions.</summary>
@@ -195,12 +202,15 @@ internal sealed class SplitModel
         var places = NewPlaces(pipe, length).ToList();
         var mass = Math.Max(0, cut.SawLength - cut.Extra) * perLength;
         var direction = NumberOf(pipe.Direction);
+        var half = Shop.RootGap / 2;
         SplitNode? last = null;
         for (var i = 0; i <= places.Count; i++)
         {
             var (from, to) = (i == 0 ? 0 : places[i - 1], i == places.Count ? length : places[i]);
-            var (a, b) = (pipe.Start + (pipe.Direction * from), pipe.Start + (pipe.Direction * to));
-            var node = Add(pipe.Id, length > 0 ? mass * (to - from) / length : mass, [(a, pipe.Direction, pipe.Outside / 2), (b, pipe.Direction, pipe.Outside / 2)], [direction], pipe.Size.Inches, direction);
+            // Where it is parted, half the root gap is missing on each side; the shop's shrinkage allowance is more pipe.
+            var (a, b) = (pipe.Start + (pipe.Direction * (i == 0 ? 0 : from + half)), pipe.Start + (pipe.Direction * (i == places.Count ? length : to - half)));
+            var less = perLength * (half - (Shop.Shrinkage ?? 0)) * ((i == 0 ? 0 : 1) + (i == places.Count ? 0 : 1));
+            var node = Add(pipe.Id, (length > 0 ? mass * (to - from) / length : mass) - less, [(a, pipe.Direction, pipe.Outside / 2), (b, pipe.Direction, pipe.Outside / 2)], [direction], pipe.Size.Inches, direction);
             if (last is not null)
                 JoinNew(pipe, last, node, from, perLength);
             last = node;
@@ -243,7 +253,7 @@ internal sealed class SplitModel
         if (near < pipe.Outside)
             more.Add(NearFitting(pipe.Size));
         var place = PlaceOf(name, pipe.Run, leg, at, pipe.Direction, pipe.Size, canBeFinalFit: true, more) with { Along = fromPoint };
-        AddEdge(a, b, place, stays: null, canStayWhole: true, extraOn: a, pipe.Direction, perLength, pipe.Outside / 2);
+        AddEdge(a, b, place, stays: null, canStayWhole: true, new(a, at - (pipe.Direction * (Shop.RootGap / 2)), pipe.Direction, perLength, pipe.Outside / 2), perLength * (Shop.RootGap - (2 * (Shop.Shrinkage ?? 0))));
     }
 
     private bool IsFitting(PipePiece pipe, bool atStart)
@@ -289,7 +299,7 @@ internal sealed class SplitModel
         var (a, b) = (NodeAt(first, joint.At), NodeAt(second, joint.At));
         if (joint.Kind == JointKind.Bolted)
         {
-            AddEdge(a, b, null, Cut.Field, canStayWhole: false, null, Vector.Zero, 0, 0);
+            AddEdge(a, b, null, Cut.Field, canStayWhole: false, null);
             return;
         }
 
@@ -297,7 +307,7 @@ internal sealed class SplitModel
         Cut? stays = isMarked ? joint.Place == WeldPlace.FinalFit ? Cut.FinalFit : Cut.Field : null;
         if (joint.Kind != JointKind.Butt && !isMarked)
         {
-            AddEdge(a, b, null, Cut.None, canStayWhole: true, null, Vector.Zero, 0, 0);
+            AddEdge(a, b, null, Cut.None, canStayWhole: true, null);
             return;
         }
 
@@ -307,10 +317,13 @@ internal sealed class SplitModel
             more.Add(NearFitting(joint.Size));
         var atBegin = joint.Between.Select(route.PipeOf).Any(p => p is not null && p.FirstLeg == joint.Leg && p.Run == joint.Run && p.Start.To(joint.At) <= (joint.Gap / 2) + 0.01);
         var place = PlaceOf(joint.Id, joint.Run, joint.Leg, joint.At, joint.Axis, joint.Size, carrier is not null, more) with { AtBegin = atBegin, Stays = isMarked ? joint.Place : null };
-        var isFirst = carrier is not null && carrier.Id == first;
-        var way = carrier is null ? Vector.Zero : carrier.End.To(joint.At) <= carrier.Start.To(joint.At) ? carrier.Direction : -carrier.Direction;
-        AddEdge(a, b, place, stays, canStayWhole: true, carrier is null ? null : isFirst ? a : b, way,
-            carrier is null ? 0 : Pipes.MassPerLength(carrier.Outside, carrier.Wall, Metals.Density(carrier.Line.Material)), (carrier?.Outside ?? 0) / 2);
+        AddEdge(a, b, place, stays, canStayWhole: true, carrier is null ? null : CarrierOf(carrier, carrier.Id == first ? a : b, joint));
+    }
+
+    private static Carrier CarrierOf(PipePiece pipe, SplitNode node, Joint joint)
+    {
+        var atEnd = pipe.End.To(joint.At) <= pipe.Start.To(joint.At);
+        return new(node, atEnd ? pipe.End : pipe.Start, atEnd ? pipe.Direction : -pipe.Direction, Pipes.MassPerLength(pipe.Outside, pipe.Wall, Metals.Density(pipe.Line.Material)), pipe.Outside / 2);
     }
 
     private bool IsNearFitting(Joint joint)
@@ -332,7 +345,10 @@ internal sealed class SplitModel
         return at.To(from.At.Toward(to.At, length > 0 ? along / length : 0));
     }
 
-    private void AddEdge(SplitNode a, SplitNode b, SplitPlace? place, Cut? stays, bool canStayWhole, SplitNode? extraOn, Vector way, double perLength, double radius)
+    /// <summary>The end of pipe that carries the extra of a final-fit weld.</summary>
+    private sealed record Carrier(SplitNode On, Point From, Vector Way, double PerLength, double Radius);
+
+    private void AddEdge(SplitNode a, SplitNode b, SplitPlace? place, Cut? stays, bool canStayWhole, Carrier? carrier, double wholeMass = 0)
     {
         List<Cut> allowed = [];
         if (place is not null && asked.Pinned?.TryGetValue(place.Name, out var pinned) == true)
@@ -351,10 +367,12 @@ internal sealed class SplitModel
             B = b,
             Place = place,
             Allowed = allowed,
-            ExtraOn = extraOn,
-            ExtraWay = way,
-            ExtraMass = perLength * Shop.FinalFitExtra,
-            Radius = radius,
+            ExtraOn = carrier?.On,
+            ExtraFrom = carrier?.From ?? Point.Origin,
+            ExtraWay = carrier?.Way ?? Vector.Zero,
+            ExtraMass = (carrier?.PerLength ?? 0) * Shop.FinalFitExtra,
+            WholeMass = wholeMass,
+            Radius = carrier?.Radius ?? 0,
             Direction = place is null ? 0 : NumberOf(place.Axis),
             OnLeg = place is null ? (-1, -1) : (place.Run, place.Leg),
         };

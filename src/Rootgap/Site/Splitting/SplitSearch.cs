@@ -5,13 +5,17 @@ using Rootgap.Measure;
 namespace Rootgap.Site.Splitting;
 
 /// <summary>
-/// Searches the cheapest marks. The line is a tree once rings are opened: below a cut everything is by itself, but for what it leaves open upward (things outside that
-/// no final-fit weld parts from the cut yet). So each cut is solved once, by trying every connected stretch that hangs on it and fits the envelope.
+/// Searches the cheapest marks. The line is a tree once its rings are opened (<see cref="OpenedRings"/>): below a cut everything is by itself, but for what it leaves open
+/// upward (things outside that no final-fit weld parts from the cut yet). So each cut is solved once, by trying every connected stretch that hangs on it and fits the envelope.
 /// </summary>
 internal sealed class SplitSearch
 {
     /// <summary>Stretches tried before the search gives up the proof.</summary>
     private const int MostStretches = 400_000;
+
+    /// <summary>Round a ring a plan may leave a way without a final-fit weld, which is seen at the end only: more are kept.</summary>
+    public const int KeptWithRings = 24;
+    private const int KeptOfTree = 3;
 
     /// <summary>How many plans are kept for each way of leaving a cut.</summary>
     private readonly int kept;
@@ -20,7 +24,7 @@ internal sealed class SplitSearch
     private readonly BoxFrames frames;
     private readonly double[] limits;
     private readonly double extra;
-    private readonly HashSet<SplitEdge> rings = [];
+    private readonly OpenedRings rings;
     private readonly Dictionary<(SplitEdge, Cut, bool), List<Partial>> solved = [];
     private readonly Dictionary<SplitEdge, SplitNode> childOf = [];
     private readonly double[] spread;
@@ -36,25 +40,25 @@ internal sealed class SplitSearch
     internal readonly record struct Open(ulong Key, (int Thing, uint Taken)[] Things);
 
     /// <param name="spread">Forecast variance along each direction, mm²: breaks ties of cost.</param>
-    public SplitSearch(SplitModel model, double[] spread)
+    public SplitSearch(SplitModel model, OpenedRings rings, double[] spread)
     {
-        (this.model, this.spread) = (model, spread);
+        (this.model, this.rings, this.spread) = (model, rings, spread);
         frames = new BoxFrames(model.Directions);
         var shop = model.Shop;
         limits = [shop.EnvelopeLength, shop.EnvelopeWidth, shop.EnvelopeHeight];
         Array.Sort(limits);
         extra = shop.FinalFitExtra;
-        OpenRings();
-        kept = rings.Count > 0 ? 24 : 3;
+        kept = rings.Opened.Count > 0 ? KeptWithRings : KeptOfTree;
         pipesBetween = new uint[model.Outside.Count, model.Outside.Count];
     }
 
-    /// <summary>False where rings had to be opened, or there were too many stretches to try them all.</summary>
-    public bool IsProven { get; private set; } = true;
+    /// <summary>False where there were too many stretches to try them all.</summary>
+    public bool HasTriedAll { get; private set; } = true;
 
-    /// <summary>The best plans, cheapest first; empty where nothing fits.</summary>
-    public List<Partial> Best(int count)
+    /// <summary>The best plans, cheapest first; empty where nothing fits. Of the ways round a ring only one is looked at.</summary>
+    public List<Partial> Best()
     {
+        var count = kept;
         var whole = new List<Partial> { new(new(0, []), 0, 0, 0, null) };
         var seen = new HashSet<SplitNode>();
         foreach (var start in model.Nodes.OrderBy(n => TreeEdges(n).Count() > 1).ThenBy(n => n.Index))
@@ -66,42 +70,12 @@ internal sealed class SplitSearch
             whole = Joined(whole, Stretch(start, null, used: false).Select(p => p with { Open = new(0, []) }).ToList(), count);
         }
 
-        foreach (var ring in rings)
-        {
-            var cut = ring.Allowed.Contains(Cut.Field) ? Cut.Field : ring.Allowed[0];
-            whole = [.. whole.Select(p => Paid(p, ring, cut))];
-        }
-
+        foreach (var (edge, cut) in rings.Opened.Where(r => r.Value != Cut.None))
+            whole = [.. whole.Select(p => Paid(p, edge, cut))];
         return [.. whole.OrderBy(p => p, Order.Instance).Take(count)];
     }
 
-    /// <summary>Kruskal: what cannot be cut first, what is cut anyhow last, so that a ring is opened where it is cut anyhow.</summary>
-    private void OpenRings()
-    {
-        var parent = Enumerable.Range(0, model.Nodes.Count).ToArray();
-        foreach (var edge in model.Edges.OrderBy(e => e.Allowed.Contains(Cut.None) ? e.Allowed.Count : 9))
-        {
-            var (a, b) = (RootOf(edge.A.Index), RootOf(edge.B.Index));
-            if (a == b)
-            {
-                rings.Add(edge);
-                IsProven = false;
-            }
-            else
-            {
-                parent[a] = b;
-            }
-        }
-
-        int RootOf(int i)
-        {
-            while (parent[i] != i)
-                i = parent[i] = parent[parent[i]];
-            return i;
-        }
-    }
-
-    private IEnumerable<SplitEdge> TreeEdges(SplitNode node) => node.Edges.Where(e => !rings.Contains(e));
+    private IEnumerable<SplitEdge> TreeEdges(SplitNode node) => node.Edges.Where(e => !rings.Opened.ContainsKey(e));
 
     private void Root(SplitNode start, HashSet<SplitNode> seen)
     {
@@ -176,7 +150,7 @@ internal sealed class SplitSearch
     private List<Partial> Stretch(SplitNode top, SplitEdge? from, bool used, bool extraAtTop = false)
     {
         var found = new List<Partial>();
-        var size = new SpoolSize(frames).With(top);
+        var size = Grown(new SpoolSize(frames), top, null);
         if (extraAtTop)
             size = size.WithExtra(from!, extra);
         Grow([top], size, [.. Below(top, from)], 0, []);
@@ -188,7 +162,7 @@ internal sealed class SplitSearch
                 return;
             if (++stretches > MostStretches)
             {
-                IsProven = false;
+                HasTriedAll = false;
                 return;
             }
 
@@ -200,11 +174,23 @@ internal sealed class SplitSearch
 
             var edge = frontier[at];
             var child = childOf[edge];
-            if (edge.Allowed.Contains(Cut.None))
-                Grow([.. nodes, child], grown.With(child), [.. frontier, .. Below(child, edge)], at + 1, cuts);
-            if (edge.Allowed.Any(c => c != Cut.None))
+            if (rings.Allowed(edge).Contains(Cut.None))
+                Grow([.. nodes, child], Grown(grown, child, edge), [.. frontier, .. Below(child, edge)], at + 1, cuts);
+            if (rings.Allowed(edge).Any(c => c != Cut.None))
                 Grow(nodes, grown, frontier, at + 1, [.. cuts, edge]);
         }
+    }
+
+    private SpoolSize Grown(SpoolSize size, SplitNode node, SplitEdge? edge)
+    {
+        size = size.With(node, edge);
+        foreach (var (opened, cut) in rings.Opened)
+        {
+            if (cut == Cut.FinalFit && ReferenceEquals(opened.ExtraOn, node))
+                size = size.WithExtra(opened, extra);
+        }
+
+        return size;
     }
 
     /// <summary>The stretch with each way of marking its lower cuts that fits, and the best below each.</summary>
@@ -230,7 +216,7 @@ internal sealed class SplitSearch
             }
 
             var edge = cuts[at];
-            foreach (var cut in edge.Allowed)
+            foreach (var cut in rings.Allowed(edge))
             {
                 // Of one leg no more than one weld is final-fit.
                 var usedHere = used && from is not null && edge.OnLeg == from.OnLeg && edge.OnLeg.Run >= 0;

@@ -104,9 +104,10 @@ internal sealed class SpoolSize
 
     public HashSet<int> Directions { get; } = [];
 
-    public SpoolSize With(SplitNode node)
+    /// <summary>With a part more, and the whole pipe at the place where it hangs on.</summary>
+    public SpoolSize With(SplitNode node, SplitEdge? whole = null)
     {
-        var grown = new SpoolSize(this) { Mass = Mass + node.Mass };
+        var grown = new SpoolSize(this) { Mass = Mass + node.Mass + (whole?.WholeMass ?? 0) };
         foreach (var (at, axis, radius) in node.Discs)
             grown.Widen(at, axis, radius);
         grown.Directions.UnionWith(node.Directions);
@@ -117,8 +118,16 @@ internal sealed class SpoolSize
     public SpoolSize WithExtra(SplitEdge edge, double extra)
     {
         var grown = new SpoolSize(this) { Mass = Mass + edge.ExtraMass };
-        grown.Widen(edge.Place!.At + (edge.ExtraWay * extra), edge.ExtraWay, edge.Radius);
+        grown.Widen(edge.ExtraFrom + (edge.ExtraWay * extra), edge.ExtraWay, edge.Radius);
         return grown;
+    }
+
+    /// <summary>Of all nodes of a group with the pipe whole between them.</summary>
+    public static SpoolSize Of(BoxFrames frames, IReadOnlyCollection<SplitNode> group, Func<SplitEdge, bool> isCut)
+    {
+        var size = group.Aggregate(new SpoolSize(frames), (s, n) => s.With(n));
+        size.Mass += group.SelectMany(n => n.Edges).Distinct().Where(e => !isCut(e) && group.Contains(e.A) && group.Contains(e.B)).Sum(e => e.WholeMass);
+        return size;
     }
 
     private void Widen(Point at, Vector axis, double radius)

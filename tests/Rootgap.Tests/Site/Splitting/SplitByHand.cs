@@ -20,7 +20,7 @@ internal static class SplitByHand
         {
             var discs = new List<(Point At, Vector Face, double Radius)>();
             foreach (var c in spool.Components)
-                discs.AddRange(c.Ports.Select(p => (p.At, p.Face, Outside(c) / 2)));
+                discs.AddRange(c.Ports.Select(p => (p.At, p.Face, Outside(c, p.Name) / 2)));
             foreach (var cut in spool.Cuts)
             {
                 var p = cut.Pipe;
@@ -37,7 +37,14 @@ internal static class SplitByHand
         return finals.GroupBy(j => (j.Run, legOfRow[j.Leg])).All(g => g.Count() == 1) && EveryWayHasOne(joints);
     }
 
-    private static double Outside(Component c) => c.Ware == Ware.Flange
+    /// <summary>What is welded at site joins two spools: a weld within one could be made in the shop.</summary>
+    public static bool EveryMarkParts(Packet packet)
+    {
+        string SpoolOf(string part) => packet.Fabrication.Spools.First(s => s.Components.Any(c => c.Id == part) || s.Cuts.Any(c => c.Pipe.Id == part)).Name;
+        return packet.Fabrication.Route.Joints.Where(j => j.IsWeld && j.Place != WeldPlace.Shop && j.Between.Count == 2).All(j => SpoolOf(j.Between[0]) != SpoolOf(j.Between[1]));
+    }
+
+    private static double Outside(Component c, PortName port) => c.Ware == Ware.Flange && port == PortName.Face
         ? StandardTable.Find("flanges", "flange", "outside diameter", c.Size, @class: c.Line.Class)!.Mm!.Value
         : Pipes.OutsideDiameter(c.Size)!.Mm!.Value;
 
