@@ -630,13 +630,13 @@ class Answer:
                 raise Unbuildable('nothing to leave long')
             self.joint(order(k1, 2), 'butt', leg.get('end') or p['begin'] or 'shop', nps, [a.comp, b.comp], add(q, way, -b.takeoff - bare / 2))
             return None
-        welds = sum(e.how in ('butt', 'weld') for e in (a, b))
+        draws = sum({'butt': 1.0, 'weld': 0.5}.get(e.how, 0.0) for e in (a, b))    # a weld's shrinkage: whole at a fitting, half at another pipe
         extra = 0.0
         if p['begin'] == 'final-fit' and a.how != 'open':
             extra += self.extra
         if leg.get('end') == 'final-fit' and b.how != 'open':
             extra += self.extra
-        cut = bare - gaps + self.shrinkage * welds + extra
+        cut = bare - gaps + self.shrinkage * draws + extra
         self.wall(line, nps)      # pipe that is in no table can't be had
         pipe = ('P', len(self.pipes))
         self.pipes.append({'run': p['run'], 'leg': k0, 'legs': p['legs'], 'size': nps, 'length': cut, 'extra': extra,

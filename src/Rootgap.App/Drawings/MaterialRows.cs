@@ -2,6 +2,7 @@ using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.App.Drawings;
 
@@ -58,21 +59,14 @@ public static class MaterialRows
             cells["size"] = needed.Size.ToString();
         if (!needed.Size2.IsNone)
             cells["size 2"] = needed.Size2.ToString();
-        var line = needed.UsedBy is [var first, ..]
-            ? fabrication.Route.Pipes.FirstOrDefault(p => p.Id == first)?.Line ?? fabrication.Route.Components.FirstOrDefault(c => c.Id == first)?.Line
-            : null;
-        switch (WareWords.Of(what).Ware)
+        if (needed.UsedBy is [var first, ..] && ((Part?)fabrication.Route.PipeOf(first) ?? fabrication.Route.ComponentOf(first)) is { } part)
         {
-            case Ware.Pipe when line is not null:
-                cells["schedule"] = line.Schedule.ToString();
-                cells["material"] = line.Material;
-                break;
-            case Ware.Elbow or Ware.Tee or Ware.Reducer or Ware.Cap when line is not null:
-                cells["schedule"] = line.Schedule.ToString();
-                break;
-            case Ware.Flange or Ware.Gasket or Ware.Valve when line is not null:
-                cells["class"] = line.Class;
-                break;
+            if (part.IsBySchedule)
+                cells["schedule"] = part.Line.Schedule.ToString();
+            if (part.RatingClass.Length > 0)
+                cells["class"] = part.RatingClass;
+            if (needed.IsLength)
+                cells["material"] = part.Line.Material;
         }
 
         cells["quantity"] = needed.IsLength

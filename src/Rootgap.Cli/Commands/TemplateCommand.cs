@@ -124,9 +124,14 @@ internal static class TemplateCommand
         return With(new Command("elbow", "A stock elbow cut to a smaller turn.") { size, turn, radius }, (result, output) =>
         {
             var nps = Size(result.GetValue(size)!);
-            var item = "elbow 90 " + result.GetValue(radius) switch { "short" => "SR", "3d" => "3D", _ => "LR" };
-            if (StandardTable.Find("butt-weld", item, "A", nps)?.Mm is not { } bend || Pipes.OutsideDiameter(nps)?.Mm is not { } outside)
-                return Refuse(StandardTable.Missing("butt-weld", item, "A", nps) + ".", "Take a size that the standard has.");
+            var (item, table) = result.GetValue(radius) switch
+            {
+                "short" => ("elbow 90 SR", ButtWeld.Elbow90Short),
+                "3d" => ("elbow 90 3D", ButtWeld.Elbow90ThreeD),
+                _ => ("elbow 90 LR", ButtWeld.Elbow90Long),
+            };
+            if (table.Of(nps)?.Mm is not { } bend || Pipes.OutsideDiameter(nps)?.Mm is not { } outside)
+                return Refuse(table.Missing(nps) + ".", "Take a size that the standard has.");
             var degrees = result.GetValue(turn);
             if (degrees is <= 0 or > 90)
                 return Refuse("An elbow is cut to more than 0 and at most 90 degrees.", "Give the turn wanted.");

@@ -108,6 +108,7 @@ internal static class AllRules
         new ScheduleChanges(),
         new ServiceIncomplete(),
         new ShopWeldNotRollable(),
+        new ShrinkageUnusual(),
         new SizeChangesWithoutReducer(),
         new SkewLengthMisstated(),
         new SlipOnInHighClass(),

@@ -150,7 +150,7 @@ internal static class Changes
 
     /// <summary>What stands at the end of a run: a part that is no gasket, else the pipe.</summary>
     private static SteelPart? PartAt(Steel steel, int run, int leg, Point at) =>
-        steel.Parts.Where(p => p.Component is { } c && (c.Run, c.Leg) == (run, leg) && c.Ware != Ware.Gasket).MinBy(p => p.Component!.Ports.Count == 0 ? 0 : p.Component.Ports.Min(e => e.At.To(at)))
+        steel.Parts.Where(p => p.Component is { } c && (c.Run, c.Leg) == (run, leg) && !c.LiesInJoint).MinBy(p => p.Component!.Ports.Count == 0 ? 0 : p.Component.Ports.Min(e => e.At.To(at)))
         ?? steel.Parts.Find(p => p.Cut is { Pipe: var pipe } && pipe.Run == run && (leg < 0 ? pipe.FirstLeg == 0 : pipe.LastLeg == leg));
 
     private static string Where(Route route, int run, int leg) =>

@@ -10,6 +10,8 @@ internal static class FileWords
     public static readonly string[] FittingEnds = ["butt", "socket", "threaded"];
     public static readonly string[] ValveEnds = ["flanged", "butt", "socket", "threaded"];
     public static readonly string[] OpenEnds = ["bevel", "plain", "threaded"];
+    public static readonly string[] InLineEnds = ["flanged", "wafer", "butt", "socket", "threaded"];
+
     public static readonly string[] ValveKinds = ["gate", "globe", "check", "ball", "butterfly"];
     public static readonly string[] Radii = ["long", "short", "3d", "5d"];
     public static readonly string[] ReducerKinds = ["concentric", "eccentric"];

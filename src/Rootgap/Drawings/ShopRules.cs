@@ -17,7 +17,7 @@ public sealed record ShopRules
     /// <summary>Root gap between an outlet and its header, mm. Default 0: makers' heights are read from the header's outside.</summary>
     public double OutletGap { get; init; }
 
-    /// <summary>Added to a piece for each butt weld on it, mm; null where the shop has not measured its own, and then 0 in the sums.</summary>
+    /// <summary>The shop's mean shortening of one butt weld, mm: added to the pipe whole at a fitting, half at another pipe; null where the shop has not measured its own, and then 0 in the sums.</summary>
     public double? Shrinkage { get; init; }
 
     /// <summary>Fitting-to-fitting distances leave the root gap out.</summary>

@@ -15,6 +15,7 @@ public enum Ware
     Gasket,
     StudBolt,
     Valve,
+    InLineItem,
     Cap,
     Pad,
     Other,
@@ -50,6 +51,7 @@ public sealed record WareWords(
             : Has("OUTLET", "OUTLETS") ? Ware.Outlet
             : Has("CAP", "CAPS") ? Ware.Cap
             : Has("PAD", "PADS") ? Ware.Pad
+            : Has("STRAINER", "METER", "FLOWMETER", "ORIFICE", "SPACER", "SPECTACLE", "EXPANSION", "BELLOWS", "INSTRUMENT") ? Ware.InLineItem
             : Has("PIPE", "PIPES", "TUBE") ? Ware.Pipe
             : Ware.Other;
         return new(

@@ -90,8 +90,8 @@ public sealed record Cut
     {
         get
         {
-            var welds = (Pipe.AtStart.IsButt ? 1 : 0) + (Pipe.AtEnd.IsButt ? 1 : 0);
-            return welds == 0 ? (0, 0) : (Pipe.AtStart.IsButt ? Allowance / welds : 0, Pipe.AtEnd.IsButt ? Allowance / welds : 0);
+            var (start, end) = (Pipe.AtStart.ShrinkageShare, Pipe.AtEnd.ShrinkageShare);
+            return start + end > 0 ? (Allowance * start / (start + end), Allowance * end / (start + end)) : (0, 0);
         }
     }
 
@@ -120,10 +120,17 @@ public sealed record Cut
                 sum.Add(new(end.Kind == EndKind.ButtHalfGap ? $"half the root gap at the {where}" : $"root gap at the {where}", -gap, Origin.ShopRule));
         }
 
-        var welds = (pipe.AtStart.IsButt ? 1 : 0) + (pipe.AtEnd.IsButt ? 1 : 0);
-        var allowance = welds * (shop.Shrinkage ?? 0);
-        if (allowance > 0)
-            sum.Add(new(welds == 1 ? "weld shrinkage at one butt weld" : "weld shrinkage at two butt welds", allowance, Origin.ShopRule));
+        // A fitting cannot be made longer: its pipe takes the whole of what the weld draws in; two pipes share it.
+        var allowance = 0.0;
+        foreach (var (end, where) in new[] { (pipe.AtStart, "start"), (pipe.AtEnd, "end") })
+        {
+            if (end.ShrinkageShare * (shop.Shrinkage ?? 0) is > 0 and var draws)
+            {
+                sum.Add(new(end.ShrinkageShare < 1 ? $"half the weld's shrinkage at the {where}" : $"weld shrinkage at the {where}", draws, Origin.ShopRule));
+                allowance += draws;
+            }
+        }
+
         var extras = (pipe.ExtraAtStart ? 1 : 0) + (pipe.ExtraAtEnd ? 1 : 0);
         var extra = extras * shop.FinalFitExtra;
         if (extras > 0)

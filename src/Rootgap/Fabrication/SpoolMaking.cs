@@ -129,16 +129,18 @@ internal static class SpoolMaking
         foreach (var (run, leg) in legs)
         {
             var welds = shop.Count(j => j is { Kind: JointKind.Butt } && j.Run == run && j.Leg == leg);
+            // What two pipes share at a weld row between two legs, each leg has half of.
+            var drawn = shop.Where(j => j is { Kind: JointKind.Butt } && j.Run == run).Sum(j => !IsBetweenPipes(j) ? j.Leg == leg ? 1 : 0 : j.Leg == leg || j.Leg == leg - 1 ? 0.5 : 0);
             var added = cuts.Where(c => c.Pipe.Run == run && c.Pipe.LastLeg == leg).Sum(c => c.Allowance);
             var fitted = route.Runs[run].Distances[leg] + added;
-            var (low, high) = rule is { } half ? (fitted - (2 * half * welds), fitted - (2 * half * welds)) : (fitted - (ShrinkageOf(welds).High), fitted - ShrinkageOf(welds).Low);
-            lengths.Add(new(run, leg, fitted, welds, low, high));
+            var (least, most) = rule is { } mean ? (mean, mean) : (Spooling.ShrinkageLow, Spooling.ShrinkageHigh);
+            lengths.Add(new(run, leg, fitted, welds, fitted - (drawn * most), fitted - (drawn * least)));
         }
 
         return lengths;
-    }
 
-    private static (double Low, double High) ShrinkageOf(int welds) => (welds * Spooling.ShrinkageLow, welds * Spooling.ShrinkageHigh);
+        bool IsBetweenPipes(Joint joint) => joint.Between.All(id => route.PipeOf(id) is not null);
+    }
 
     /// <summary>A box along the three axes that grows.</summary>
     private sealed class Box

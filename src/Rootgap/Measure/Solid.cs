@@ -139,8 +139,11 @@ public abstract record Solid
             var fromMiddle = Math.IEEERemainder(Math.Atan2(y, x) - (Turn / 2), 2 * Math.PI);
             if (Math.Abs(fromMiddle) <= Turn / 2)
             {
-                var ring = Math.Sqrt((x * x) + (y * y)) - BendRadius;
-                return Math.Sqrt((ring * ring) + (z * z)) - Radius;
+                var reach = Math.Sqrt((x * x) + (y * y));
+                var ring = reach - BendRadius;
+                // The nearer end's face is a surface too; it lies at most a quarter turn away where it can be the nearest.
+                var toFace = reach * Math.Sin(Math.Min((Turn / 2) - Math.Abs(fromMiddle), Math.PI / 2));
+                return Math.Max(Math.Sqrt((ring * ring) + (z * z)) - Radius, -toFace);
             }
 
             // Beyond an end face: distance to that face's disc.

@@ -84,6 +84,9 @@ public sealed record PipeEnd(EndKind Kind, IReadOnlyList<Term> TakeOff)
     /// <summary>The take-off as a positive distance, mm.</summary>
     public double Distance { get; } = -TakeOff.Sum(t => t.Mm);
 
+    /// <summary>The part of a butt weld's shrinkage that the pipe takes: all of it at a fitting, half at another pipe.</summary>
+    public double ShrinkageShare => Kind switch { EndKind.Butt => 1, EndKind.ButtHalfGap => 0.5, _ => 0 };
+
     public bool IsButt => Kind is EndKind.Butt or EndKind.ButtHalfGap;
 
     /// <summary>Root gap between the take-off and the pipe, mm.</summary>

@@ -28,6 +28,7 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
         FlangePoint p => FlangeEnd.EndStation(this, s, p),
         FlangedJointPoint p => FlangeEnd.JointStation(this, s, p),
         ValvePoint p => Valve.Station(this, s, p),
+        InLineItemPoint p => InLineItem.Station(this, s, p),
         CapPoint => Cap.Station(this, s),
         WeldPoint => Station.Plain(s, EndKind.ButtHalfGap),
         OpenPoint or TieInPoint => Station.Plain(s, EndKind.Free),
@@ -54,15 +55,17 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
     /// <summary>The list's row that a part seems to be; null where none fits.</summary>
     public MaterialItem? Found(Component part) => ItemSearch.Find(drawing.Materials, part);
 
-    /// <summary>Outside diameter and wall of the line's pipe of a size, mm; 0 where the standard has none, which is told at the pipe.</summary>
-    public (double Outside, double Wall) Tube(Situation s, NominalSize size) =>
-        (book.Try(PipeTable.Outside, size) ?? 0, s.Line.Schedule.Wall ?? book.Try(PipeTable.Wall, size, schedule: s.Line.Schedule.Name) ?? 0);
+    /// <summary>Outside diameter and wall of the line's pipe of a size, mm; 0 where the standard has none, which is told here.</summary>
+    /// <param name="isBySchedule">The part is made to that wall; one by a class (forged, a flange) does without, and its pipe tells.</param>
+    public (double Outside, double Wall) Tube(Situation s, NominalSize size, bool isBySchedule) => (book.Outside(s.Source, size), isBySchedule
+        ? book.Wall(s.Source, size, s.Line.Schedule)
+        : s.Line.Schedule.Wall ?? book.Try(PipeTable.Wall, size, schedule: s.Line.Schedule.Name) ?? 0);
 
     /// <summary>A part with the tube of its own size.</summary>
     public T Sized<T>(Situation s, T part)
         where T : Component
     {
-        var (outside, wall) = Tube(s, part.Size);
+        var (outside, wall) = Tube(s, part.Size, part.IsBySchedule && s.Line.Ends == FittingEnds.Butt);
         return (T)((Component)part with { Outside = outside, Wall = wall });
     }
 

@@ -77,7 +77,7 @@ internal sealed class SiteLineMaking(Fabrication fabrication)
     private void TieLooseParts()
     {
         var bolted = route.Joints.Where(j => j.Kind == JointKind.Bolted).ToList();
-        foreach (var loose in route.Components.Where(c => c.IsLoose && c.Ware != Ware.Gasket))
+        foreach (var loose in route.Components.Where(c => c.IsLoose && !c.LiesInJoint))
             Tie(loose.Id, []);
 
         string Tie(string id, HashSet<string> asked)
@@ -156,7 +156,7 @@ internal sealed class SiteLineMaking(Fabrication fabrication)
     }
 
     private double OutsideOf(Joint joint) =>
-        joint.Kind == JointKind.Bolted && Table(joint, "outside diameter") is { } flange ? flange : Pipes.OutsideDiameter(joint.Size)?.In(units) ?? 0;
+        joint.Kind == JointKind.Bolted && Table(joint, FlangeTable.Outside) is { } flange ? flange : Pipes.OutsideDiameter(joint.Size)?.In(units) ?? 0;
 
     private double InsideOf(string part, Joint joint)
     {
@@ -170,14 +170,14 @@ internal sealed class SiteLineMaking(Fabrication fabrication)
 
     private Bolting? BoltingOf(Joint joint)
     {
-        if (joint.Kind != JointKind.Bolted || Table(joint, "bolt circle") is not { } circle)
+        if (joint.Kind != JointKind.Bolted || Table(joint, FlangeTable.BoltCircle) is not { } circle)
             return null;
-        var count = (int)(StandardTable.Find("flanges", "flange", "holes", joint.Size, @class: joint.Class)?.Figure ?? 0);
-        var play = (Table(joint, "hole diameter") ?? 0) - (Table(joint, "bolt diameter") ?? 0);
+        var count = (int)(FlangeTable.Holes.Of(joint.Size, @class: joint.Class)?.Figure ?? 0);
+        var play = (Table(joint, FlangeTable.HoleDiameter) ?? 0) - (Table(joint, FlangeTable.BoltDiameter) ?? 0);
         return count < 4 ? null : new(count, circle, Math.Clamp(play, 0, MostPlay));
     }
 
-    private double? Table(Joint joint, string attribute) => StandardTable.Find("flanges", "flange", attribute, joint.Size, @class: joint.Class)?.In(units);
+    private double? Table(Joint joint, Dimension dimension) => dimension.Of(joint.Size, @class: joint.Class)?.In(units);
 
     private FitHoles? HolesOf(Joint joint, string part, string mate) =>
         joint.Kind != JointKind.Bolted ? null : (part.Length > 0 ? fitting.HolesOf(part) : null) ?? (mate.Length > 0 ? fitting.HolesOf(mate) : null);
@@ -188,7 +188,7 @@ internal sealed class SiteLineMaking(Fabrication fabrication)
             return joint.Kind == JointKind.Bolted ? null : new(0, ExistingReach, OutsideOf(joint));
         if (pipes.TryGetValue(part, out var own))
             return IsHeader(joint, part) ? null : new(0, own.Start.To(own.End), own.Outside);
-        if (!components.TryGetValue(part, out var flange) || flange.Ware != Ware.Flange || joint.Kind != JointKind.Bolted)
+        if (!components.TryGetValue(part, out var flange) || joint.Kind != JointKind.Bolted)
             return null;
         foreach (var weld in route.Joints)
         {

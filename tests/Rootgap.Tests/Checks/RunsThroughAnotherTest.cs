@@ -38,6 +38,23 @@ public class RunsThroughAnotherTest
               - {go: north, by: 8000, to: open}
         """, "200 apart");
 
+    // Side by side they share 1000 of 4000 and of 8000 mm: neither's middle lies beside the other.
+    [Fact]
+    public void Pipes_that_share_a_short_stretch_side_by_side_are_found() => Desk.Finds(Rule, "runs[1].legs[0]", """
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        runs:
+          - run: one
+            start: {to: flange}
+            legs:
+              - {go: north, by: 4000, to: open}
+          - run: two
+            start: {to: open, at: {east: 50, north: 3000}}
+            legs:
+              - {go: north, by: 8000, to: open}
+        """, "50 apart");
+
     [Fact]
     public void A_pipe_that_just_passes_over_another_is_silent() => Desk.IsSilent(Rule, """
         drawing: TEST-1

@@ -143,6 +143,30 @@ public class CutSumsTest
         Cuts(Line, "root gap: 3, final fit extra: 75", "open", $"{{go: east, by: 1000, to: weld{end}}}", $"{{go: east, by: 1000, to: open{begin}}}"));
 
     [Fact]
+    public void Shrinkage_is_added_whole_at_a_fitting_and_half_at_another_pipe() => Same(
+        [1000 - 89 - 1.5 - 3 + 1.6 + 0.8, 1000 - 229 - 1.5 - 3 + 0.8 + 1.6, 1000 - 229 - 3 + 1.6],
+        Cuts(Line, "root gap: 3, shrinkage: 1.6", "flange", "{go: north, by: 1000, to: weld}", "{go: north, by: 1000, to: elbow}", "{go: east, by: 1000, to: open}"));
+
+    // Each weld draws in what its pipes were given: the welded spool is the drawing's, leg by leg.
+    [Fact]
+    public void A_spool_with_pipe_at_each_weld_lands_on_the_drawing()
+    {
+        var packet = Given.Run("mm", Line, "root gap: 3, shrinkage: 1.6", "flange", "{go: north, by: 1120, to: weld}", "{go: north, by: 1000, to: elbow}", "{go: east, by: 1350, to: open}");
+        var spool = Assert.Single(packet.Fabrication.Spools);
+        Assert.Equal([1120 + 1.6 + 0.8, 1000 + 0.8 + 1.6, 1350 + 1.6], spool.Lengths.Select(l => l.AsFitted), new Near());
+        Assert.Equal([1120, 1000, 1350], spool.Lengths.Select(l => l.Low), new Near());
+        Assert.Equal([1120, 1000, 1350], spool.Lengths.Select(l => l.High), new Near());
+    }
+
+    // Nothing can be added to fittings that stand on each other: the forecast says how much comes short.
+    [Fact]
+    public void Fitting_on_fitting_comes_short_by_its_weld()
+    {
+        var packet = Given.Run("mm", Line, "root gap: 3, shrinkage: 1.6", "open", "{go: north, by: 1000, to: elbow}", "{go: east, by: makeup, to: elbow}", "{go: north, by: 1000, to: open}");
+        Assert.Equal([1000, 229 + 229 + 3 - 1.6, 1000], Assert.Single(packet.Fabrication.Spools).Lengths.Select(l => l.Low), new Near());
+    }
+
+    [Fact]
     public void Shrinkage_is_added_for_each_butt_weld_and_only_where_the_shop_gives_it() => Same(
         [1000 - 89 - 229 - 6 + 3.2, 1000 - 229 - 3 + 1.6],
         Cuts(Line, "root gap: 3, shrinkage: 1.6", "flange", "{go: north, by: 1000, to: elbow}", "{go: east, by: 1000, to: open}"));

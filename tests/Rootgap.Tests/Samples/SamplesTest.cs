@@ -56,7 +56,7 @@ public class SamplesTest
     [InlineData("chilled-supply", "1-A", 700 - 89 - (356 / 2.0) - 3.2 - 89 - (2 * 3.2))]
     [InlineData("pump-suction", "3-A", ((68 - 12 - 6) * 25.4) - (2 * 3.2) + 100)]
     [InlineData("pump-suction", "1-A", ((42 - 4 - 4 - 0.125 - (11.5 / 2)) * 25.4) - (2 * 3.2))]
-    [InlineData("oxygen", "OXY-A-B", 2100 - (2 * 75.5) - (2 * 1.6) + (2 * 0.6))]
+    [InlineData("oxygen", "OXY-A-B", 2100 - (2 * 75.5) - (2 * 1.6) + (2 * 1.6))]
     public void A_cut_length_is_the_sum_done_with_a_pencil(string name, string piece, double length)
     {
         var cut = Sample(name).Packet().Fabrication.Cuts.Single(c => c.Piece == piece);

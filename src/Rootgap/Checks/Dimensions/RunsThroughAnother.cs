@@ -19,38 +19,53 @@ internal sealed class RunsThroughAnother : Rule
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var route = fabrication.Route;
+        // Where a leg goes back along the one before, it lies in it: that is said already.
+        var turnsBack = route.Findings.Any(f => f.Rule == "turns-back-on-itself");
+        HashSet<(RowPath, RowPath)>? told = null;
+        foreach (var (a, b, apart) in Overlaps(route))
+        {
+            if (turnsBack && a.Run == b.Run && Math.Abs(a.Leg - b.Leg) <= 2)
+                continue;
+            var (first, second) = (a.Run, a.Leg).CompareTo((b.Run, b.Leg)) <= 0 ? (a, b) : (b, a);
+            if (!(told ??= []).Add((first.Row.Path, second.Row.Path)))
+                continue;
+            yield return Found(second.Row, second.Leg < 0 ? "to" : "go",
+                FormattableString.Invariant($"The {second.Of.Word} here runs through the {first.Of.Word} of run {route.Runs[first.Run].Run.Name}, {(first.Leg < 0 ? "at its start" : $"leg {first.Leg + 1}")}: their middles are {apart:0} apart and need {first.Radius + second.Radius:0}."),
+                "Mend the direction or the dimension that brings them together, or step one of the two aside.", "It is found when the second spool is lifted in.");
+        }
+    }
+
+    /// <summary>The pairs of parts that lie in each other and are not joined.</summary>
+    internal static IEnumerable<(Part First, Part Second)> Pairs(Route route) =>
+        Overlaps(route).Select(o => string.CompareOrdinal(o.A.Of.Id, o.B.Of.Id) < 0 ? (o.A.Of, o.B.Of) : (o.B.Of, o.A.Of)).Distinct();
+
+    private static IEnumerable<(Body A, Body B, double Apart)> Overlaps(Route route)
+    {
         var bodies = Bodies(route);
         if (bodies.Count < 3)
             yield break;
         bodies.Sort(static (a, b) => a.Low.X.CompareTo(b.Low.X));
-        // Where a leg goes back along the one before, it lies in it: that is said already.
-        var turnsBack = route.Findings.Any(f => f.Rule == "turns-back-on-itself");
         Neighbours? joined = null;
-        HashSet<(RowPath, RowPath)>? told = null;
         for (var i = 0; i < bodies.Count; i++)
         {
             var a = bodies[i];
             for (var j = i + 1; j < bodies.Count && bodies[j].Low.X <= a.High.X; j++)
             {
                 var b = bodies[j];
-                if (a.Low.Y > b.High.Y || b.Low.Y > a.High.Y || a.Low.Z > b.High.Z || b.Low.Z > a.High.Z || a.Id == b.Id || !Overlap(a, b, out var apart))
+                if (a.Low.Y > b.High.Y || b.Low.Y > a.High.Y || a.Low.Z > b.High.Z || b.Low.Z > a.High.Z || ReferenceEquals(a.Of, b.Of) || !Overlap(a, b, out var apart))
                     continue;
                 joined ??= new(route);
-                if (joined.AreClose(a.Id, b.Id) || (turnsBack && a.Run == b.Run && Math.Abs(a.Leg - b.Leg) <= 2))
-                    continue;
-                var (first, second) = (a.Run, a.Leg).CompareTo((b.Run, b.Leg)) <= 0 ? (a, b) : (b, a);
-                if (!(told ??= []).Add((first.Row.Path, second.Row.Path)))
-                    continue;
-                yield return Found(second.Row, second.Leg < 0 ? "to" : "go",
-                    FormattableString.Invariant($"The {second.Says} here runs through the {first.Says} of run {route.Runs[first.Run].Run.Name}, {(first.Leg < 0 ? "at its start" : $"leg {first.Leg + 1}")}: their middles are {apart:0} apart and need {first.Radius + second.Radius:0}."),
-                    "Mend the direction or the dimension that brings them together, or step one of the two aside.", "It is found when the second spool is lifted in.");
+                if (!joined.AreClose(a.Of.Id, b.Of.Id))
+                    yield return (a, b, apart);
             }
         }
     }
 
     /// <summary>A straight cylinder with flat ends.</summary>
-    private sealed record Body(string Id, int Run, int Leg, Point From, Point To, double Radius, string Says, SourceRow Row)
+    private sealed record Body(Part Of, int Leg, Point From, Point To, double Radius, SourceRow Row)
     {
+        public int Run => Of.Run;
+
         public Point Low { get; } = new(Math.Min(From.X, To.X) - Radius, Math.Min(From.Y, To.Y) - Radius, Math.Min(From.Z, To.Z) - Radius);
 
         public Point High { get; } = new(Math.Max(From.X, To.X) + Radius, Math.Max(From.Y, To.Y) + Radius, Math.Max(From.Z, To.Z) + Radius);
@@ -63,7 +78,7 @@ internal sealed class RunsThroughAnother : Rule
             Add(p, p.LastLeg, route.Runs[p.Run].Run.Legs[p.LastLeg].Source);
         foreach (var c in route.Components)
         {
-            if (c is not Gasket)
+            if (!c.LiesInJoint)
                 Add(c, c.Leg, c.Source);
         }
 
@@ -74,7 +89,7 @@ internal sealed class RunsThroughAnother : Rule
             foreach (var (from, to, r) in part.Bodies.SelectMany(b => b.Stretches))
             {
                 if (from.To(to) > 1 && r > 0)
-                    bodies.Add(new(part.Id, part.Run, leg, from, to, r, part.Word, row));
+                    bodies.Add(new(part, leg, from, to, r, row));
             }
         }
     }
@@ -88,8 +103,16 @@ internal sealed class RunsThroughAnother : Rule
         var between = a.From - b.From;
         var (cos, d, e) = (ua.Dot(ub), ua.Dot(between), ub.Dot(between));
         var square = 1 - (cos * cos);
-        // Along parallel axes any point does to begin with: the middle of a.
-        var s = Math.Clamp(square < 1e-9 ? lengthA / 2 : ((cos * e) - d) / square, 0, lengthA);
+        if (square < 1e-9)
+        {
+            // Side by side: they overlap where both have a stretch.
+            var (p, q) = (-d, (cos * lengthB) - d);
+            var (low, high) = (Math.Max(0, Math.Min(p, q)), Math.Min(lengthA, Math.Max(p, q)));
+            apart = (between - (ua * d)).Length;
+            return high - low > Margin && apart <= a.Radius + b.Radius - Margin;
+        }
+
+        var s = Math.Clamp(((cos * e) - d) / square, 0, lengthA);
         var t = Math.Clamp((cos * s) + e, 0, lengthB);
         s = Math.Clamp((cos * t) - d, 0, lengthA);
         t = Math.Clamp((cos * s) + e, 0, lengthB);

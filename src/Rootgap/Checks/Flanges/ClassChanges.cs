@@ -17,7 +17,7 @@ internal sealed class ClassChanges : Rule
         {
             foreach (var leg in run.Legs)
             {
-                if (leg.To is not (FlangePoint or FlangedJointPoint or ValvePoint { Ends: FittingEnds.Flanged }))
+                if (leg.To is not (FlangePoint or FlangedJointPoint or ValvePoint { Ends: FittingEnds.Flanged } or InLineItemPoint { Ends: FittingEnds.Flanged }))
                     continue;
                 if (leg.Line.Class != run.Line.Class)
                     yield return Found(leg.Source, "class", $"Class {leg.Line.Class} here, {run.Line.Class} in the rest of run {run.Name}.", "See that the class is meant, and that what it mates with has it too.");

@@ -15,7 +15,7 @@ internal sealed class ItemFacing : ItemRule
     protected override string Otherwise => "The joint cannot be made tight.";
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route) =>
-        use.Part is Flange or Valve { Ends: FittingEnds.Flanged } && item.Words.Facing is { } facing && facing != use.Line.Facing
+        use.Part is { HasFacing: true } and not Gasket && item.Words.Facing is { } facing && facing != use.Line.Facing
             ? $"facing {Words.Of(facing)} listed, {Words.Of(use.Line.Facing)} drawn"
             : null;
 }

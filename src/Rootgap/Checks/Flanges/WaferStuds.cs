@@ -9,8 +9,8 @@ internal sealed class WaferStuds : Rule
 {
     public override string Name => "wafer-studs";
     public override Severity Severity => Severity.Note;
-    public override string Says => "A wafer valve: its studs run through from flange to flange.";
-    public override string Why => "The studs span the valve and two gaskets, and the valve is centred on them (common practice).";
+    public override string Says => "A wafer valve or a plate between two flanges: its studs run through from flange to flange.";
+    public override string Why => "The studs span the body and two gaskets, and it is centred on them (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -19,6 +19,8 @@ internal sealed class WaferStuds : Rule
             for (var i = 0; i < run.Directions.Count; i++)
             {
                 var leg = run.Run.Legs[i];
+                if (leg.To is InLineItemPoint { IsWafer: true } item)
+                    yield return Found(leg.Source, "what", $"This {item.What} is held by long studs from flange to flange.", "Take the studs' length from the bolting list; a second gasket is listed with it.");
                 if (leg.To is ValvePoint { Kind: ValveKind.Butterfly, Ends: FittingEnds.Flanged })
                     yield return Found(leg.Source, "kind", "This wafer valve is held by long studs from flange to flange.", "Take the studs' length from the bolting list; see that the disc clears the pipe's bore when it opens.");
             }

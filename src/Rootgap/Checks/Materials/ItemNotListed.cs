@@ -43,7 +43,7 @@ internal sealed class ItemNotListed : Rule
     {
         var route = fabrication.Route;
         if (route.ComponentOf(id) is { } c)
-            return (c.Source, "to", c.Source.Has("item") && c is not Gasket);
+            return (c.Source, "to", c.Source.Has("item") && !c.LiesInJoint);
         if (route.PipeOf(id) is { } pipe)
             return (route.RowOf(pipe.Run, pipe.FirstLeg), "go", route.RowOf(pipe.Run, pipe.FirstLeg).Has("pipe item"));
         foreach (var set in fabrication.Bolting)

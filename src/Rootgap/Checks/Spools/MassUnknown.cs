@@ -17,7 +17,7 @@ internal sealed class MassUnknown : Rule
     {
         foreach (var c in fabrication.Route.Components)
         {
-            if (c is Gasket || fabrication.Masses.ContainsKey(c.Id))
+            if (c.LiesInJoint || fabrication.Masses.ContainsKey(c.Id))
                 continue;
             yield return Found(c.Source, "to", $"Nobody knows the mass of this {c.Name} NPS {c.Size}: it is left out of all masses.", "Add `mass:` from the maker's sheet.");
         }

@@ -35,6 +35,8 @@ public abstract record Bent : Component
 
     public override IEnumerable<(Point From, Point To)> MiddleLines => Ports.Select(p => (p.At, WorkPoint));
 
+    public sealed override MadeTo MadeTo => MadeTo.CentreToEnd;
+
     public sealed override IsometricSign Sign => IsometricSign.Elbow;
 
     /// <summary>Distance from the work point to where the arc begins, mm: R tan(turn/2).</summary>

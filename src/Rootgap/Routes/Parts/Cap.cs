@@ -24,6 +24,8 @@ public sealed record Cap : Component
 
     public override bool ShowsClock => false;
 
+    public override MadeTo MadeTo => MadeTo.Nothing;
+
     public override IsometricSign Sign => IsometricSign.Cap;
 
     public override IReadOnlyList<Solid> Bodies => Outside > 0 && Path > Tolerance.Noise ? [Solid.Cylinder(Rim.At, WorkPoint, Outside / 2)] : [];

@@ -14,6 +14,28 @@ public enum IsometricSign
     Gasket,
     Valve,
     Cap,
+
+    /// <summary>A box between its ends, beside which its words stand.</summary>
+    Box,
+}
+
+/// <summary>The length of a component for which its standard gives an allowance.</summary>
+public enum MadeTo
+{
+    /// <summary>Nothing that the line's length hangs on.</summary>
+    Nothing,
+
+    /// <summary>From the middle to each end: elbows and tees (ASME B16.9).</summary>
+    CentreToEnd,
+
+    /// <summary>From end to end: reducers (ASME B16.9).</summary>
+    EndToEnd,
+
+    /// <summary>From face to face: valves (ASME B16.10).</summary>
+    FaceToFace,
+
+    /// <summary>From the face to the end of the hub: flanges (ASME B16.5).</summary>
+    ThroughHub,
 }
 
 /// <summary>Something that stands at a work point: a fitting, flange, valve or gasket.</summary>
@@ -39,6 +61,12 @@ public abstract record Component : Part
 
     /// <summary>Flanged valves and gaskets belong to no spool.</summary>
     public virtual bool IsLoose => false;
+
+    /// <summary>It lies in the gap of a bolted joint and goes with that: a gasket.</summary>
+    public virtual bool LiesInJoint => false;
+
+    /// <summary>Which of its lengths the standard gives an allowance for.</summary>
+    public abstract MadeTo MadeTo { get; }
 
     /// <summary>Spool that the drawing names for it; null where it names none.</summary>
     public string? SpoolName { get; init; }

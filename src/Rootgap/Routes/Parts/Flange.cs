@@ -47,6 +47,10 @@ public sealed record Flange : Component
 
     public override IEnumerable<Point> Measured => [Contact.At];
 
+    public override bool HasFacing => true;
+
+    public override MadeTo MadeTo => MadeTo.ThroughHub;
+
     public override IsometricSign Sign => IsometricSign.Flange;
 
     public override double ExtraGrip => Stub?.Lap ?? 0;

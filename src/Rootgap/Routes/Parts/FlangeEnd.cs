@@ -58,7 +58,7 @@ internal sealed record FlangeEnd(PipeEnd Pipe, double Length, Flange Flange, Mat
             case FlangeKind.LapJoint:
                 var length = make.Measured(item, book.Term(s.Source, "stub end length", ButtWeld.StubEndLength, s.Size));
                 book.Find(s.Source, through, s.Size, @class: @class);
-                return (new(EndKind.Butt, [length]), -length.Mm, new(book.Try(ButtWeld.StubEndLap, s.Size), make.Tube(s, s.Size).Wall, -length.Mm));
+                return (new(EndKind.Butt, [length]), -length.Mm, new(book.Try(ButtWeld.StubEndLap, s.Size), make.Tube(s, s.Size, isBySchedule: true).Wall, -length.Mm));
             case FlangeKind.WeldNeck:
                 var neck = Hub();
                 return (new(EndKind.Butt, neck), -neck.Sum(t => t.Mm), null);

@@ -20,7 +20,13 @@ public sealed record Gasket : Component
 
     public override bool IsLoose => true;
 
+    public override bool LiesInJoint => true;
+
     public override bool ShowsClock => false;
+
+    public override bool HasFacing => true;
+
+    public override MadeTo MadeTo => MadeTo.Nothing;
 
     public override IsometricSign Sign => IsometricSign.Gasket;
 
@@ -35,7 +41,7 @@ public sealed record Gasket : Component
     /// <summary>The gasket of a joint between two places along the line.</summary>
     internal static Gasket Between(StationMaking make, Situation s, PartEnd a, PartEnd b)
     {
-        var (outside, wall) = make.Tube(s, s.Size);
+        var (outside, wall) = make.Tube(s, s.Size, isBySchedule: false);
         var wide = make.Book.Try(Gaskets.SpiralRing, s.Size, @class: s.Line.Class) ?? outside * Likely;
         return new Gasket
         {

@@ -32,6 +32,8 @@ public sealed record Outlet : Component
 
     public override bool LiesAlongLine => false;
 
+    public override MadeTo MadeTo => MadeTo.Nothing;
+
     public override IsometricSign Sign => IsometricSign.Outlet;
 
     private double Height => Foot.At.To(Branch.At);
@@ -54,7 +56,7 @@ public sealed record Outlet : Component
     internal static Station Station(StationMaking make, Situation s, OutletPoint p)
     {
         StubIn.CheckSize(make, s, p.Size);
-        var (outside, wall) = make.Tube(s, p.Size);
+        var (outside, wall) = make.Tube(s, p.Size, p.Ends == FittingEnds.Butt);
         var outlet = new Outlet { Size = p.Size, Size2 = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Ends = p.Ends, Outside = outside, Wall = wall };
         var item = make.Item(s, outlet, out var stated);
         var half = make.HalfHeader(s);

@@ -98,6 +98,9 @@ public abstract record Part
     /// <summary>Whether it may be ordered with another wall at each end.</summary>
     public virtual bool IsTwoWalled => false;
 
+    /// <summary>Whether it has faces against which something is bolted, so that a list names their facing.</summary>
+    public virtual bool HasFacing => false;
+
     /// <summary>Whether the words of a list row name another kind than this one: short radius for long, slip-on for weld neck.</summary>
     public virtual bool IsOtherKind(WareWords words) => false;
 

@@ -37,6 +37,8 @@ public sealed record Reducer : Component
 
     public override IEnumerable<Point> Measured => [In.At, Out.At];
 
+    public override MadeTo MadeTo => MadeTo.EndToEnd;
+
     public override IsometricSign Sign => IsometricSign.Reducer;
 
     public override IReadOnlyList<Solid> Bodies => Outside > 0 && (Out.At - In.At).Dot(Out.Face) > Tolerance.Noise
@@ -90,7 +92,7 @@ public sealed record Reducer : Component
         var flat = p.IsEccentric ? FlatSide(make, s, p) : Vector.Zero;
         PartEnd Of(PortName name, Way way, double along, NominalSize size)
         {
-            var (outside, wall) = make.Tube(s, size);
+            var (outside, wall) = make.Tube(s, size, isBySchedule: true);
             return new(name, way, along, outside, Math.Max(0, outside - (2 * wall)));
         }
 

@@ -42,6 +42,8 @@ public sealed record Tee : Component
 
     public override IEnumerable<(Point From, Point To)> MiddleLines => Ports.Select(p => (p.At, WorkPoint));
 
+    public override MadeTo MadeTo => MadeTo.CentreToEnd;
+
     public override IsometricSign Sign => IsometricSign.Tee;
 
     public override IReadOnlyList<Solid> Bodies => Outside <= 0
@@ -89,7 +91,7 @@ public sealed record Tee : Component
         var small = reducing ? branchSize : default;
         var isButt = s.Line.Ends == FittingEnds.Butt;
         var table = s.Line.Ends == FittingEnds.Socket ? Standards.Forged.SocketTee : Standards.Forged.ThreadedTee;
-        var (branchOutside, branchWall) = make.Tube(s, branchSize);
+        var (branchOutside, branchWall) = make.Tube(s, branchSize, s.Line.Ends == FittingEnds.Butt);
         var tee = make.Sized(s, new Tee
         {
             Size = runSize, Size2 = small, Line = s.Line, Drawn = p, Source = s.Source, BranchOutside = branchOutside, BranchWall = branchWall, Forged = isButt ? null : ForgedBody.Of(make, table, s with { Size = runSize }),

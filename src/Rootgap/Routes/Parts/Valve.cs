@@ -6,25 +6,14 @@ using Rootgap.Standards;
 namespace Rootgap.Routes;
 
 /// <summary>A valve; its work point is its centre.</summary>
-public sealed record Valve : Component
+public sealed record Valve : InLine
 {
     public required ValveKind Kind { get; init; }
-
-    /// <summary>How it takes the line: between flanges, or welded or screwed in.</summary>
-    public required FittingEnds Ends { get; init; }
 
     /// <summary>Direction of the stem as drawn; null where the drawing does not say.</summary>
     public Vector? StemDrawn { get; init; }
 
-    /// <summary>Its mass as drawn or by the published list, with where it comes from; null where nobody knows it.</summary>
-    public Mass? Stated { get; init; }
-
-    public Port In => Of(PortName.RunIn);
-
-    public Port Out => Of(PortName.RunOut);
-
-    /// <summary>Whether it is held between two flanges by the studs of both: a wafer body.</summary>
-    public bool IsWafer => Kind == ValveKind.Butterfly && Ends == FittingEnds.Flanged;
+    public override bool IsWafer => Kind == ValveKind.Butterfly && Ends == FittingEnds.Flanged;
 
     public override string Word => "valve";
 
@@ -32,18 +21,7 @@ public sealed record Valve : Component
 
     public override Ware Ware => Ware.Valve;
 
-    public override string RatingClass => Ends == FittingEnds.Flanged ? Line.Class : "";
-
-    public override bool IsLoose => Ends == FittingEnds.Flanged;
-
-    public override bool ShowsClock => true;
-
     public override IsometricSign Sign => IsometricSign.Valve;
-
-    public override double ExtraGrip => IsWafer ? Path : 0;
-
-    /// <summary>Its ends' tube; of a flanged valve the space of its flanges, since no standard gives the body's shape.</summary>
-    public override IReadOnlyList<Solid> Bodies => Path > Tolerance.Noise && In.Outside > 0 ? [Solid.Cylinder(In.At, Out.At, In.Outside / 2)] : [];
 
     /// <summary>Two bells that meet in the middle, and a stem with its wheel: it says that it is a valve, not which.</summary>
     public override IReadOnlyList<Solid> Picture
@@ -60,10 +38,6 @@ public sealed record Valve : Component
 
     /// <summary>Unit direction of the stem, square to the line: as drawn, or up.</summary>
     public Vector Stem => (StemDrawn ?? Vector.Up).SquareTo(In.Face) is var stem && stem.Length > 0.1 ? stem.Unit : In.Face.AnySquare();
-
-    public override Mass? Mass => Stated;
-
-    public override Point Centre => In.At.Toward(Out.At, 0.5);
 
     public override bool IsOtherKind(WareWords words) => (words.Valve is { } kind && kind != Kind) || (words.Ends is { } ends && ends != Ends);
 
@@ -87,66 +61,13 @@ public sealed record Valve : Component
             Size = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Kind = p.Kind, Ends = p.Ends, StemDrawn = p.Stem, Stated = MassOf(s, p),
         });
         var item = make.Item(s, valve, out var stated);
-        var half = Half(make, s, p, item);
-        return p.Ends == FittingEnds.Flanged ? Bolted(make, s, p, valve, half, item, stated) : Joined(make, s, p, valve, half, item, stated);
+        return valve.Made(make, s, p.Holes, Half(make, s, p, item), item, stated);
     }
 
     private static Mass? MassOf(Situation s, ValvePoint p) =>
         p.Mass is { } kg ? new(kg, Origin.Drawing)
         : TableOf(p.Kind).Mass?.Of(s.Size, @class: s.Line.Class) is { } row ? new(row.Figure, new Origin.Table(row))
         : null;
-
-    private static Station Joined(StationMaking make, Situation s, ValvePoint p, Valve valve, Term half, MaterialItem? item, bool stated)
-    {
-        var end = p.Ends switch
-        {
-            FittingEnds.Socket => make.Book.Socket(half, make.IntoSocket(s, s.Size)),
-            FittingEnds.Threaded => make.Book.Threaded(s.Source, s.Size, half),
-            _ => new(EndKind.Butt, [half]),
-        };
-        return Routes.Station.Plain(s, end.Kind) with
-        {
-            In = end,
-            InPart = 0,
-            Out = end,
-            OutPart = 0,
-            Parts = [valve with { Ways = [new(PortName.RunIn, Way.In, -half.Mm, valve.Outside, valve.Inside), new(PortName.RunOut, Way.Out, -half.Mm, valve.Outside, valve.Inside)] }],
-            Items = [item],
-            IsItemStated = stated,
-        };
-    }
-
-    private static Station Bolted(StationMaking make, Situation s, ValvePoint p, Valve valve, Term half, MaterialItem? item, bool stated)
-    {
-        var mate = FlangeEnd.Of(make, s, p.Holes, isWhatTheLegNames: false);
-        var (gasket, origin) = Gasket.Thickness(make, s);
-        var (inside, bore) = (-half.Mm, valve.Inside);
-        var whole = new PipeEnd(mate.Pipe.Kind, [.. mate.Pipe.TakeOff, new("gasket", -gasket, origin), half]);
-        var face = inside + gasket;
-        var wide = mate.Flange.Shape?.Plate ?? valve.Outside;
-        var before = Gasket.Between(make, s, new(PortName.RunIn, Way.In, face, 0, bore), new(PortName.RunOut, Way.In, inside, 0, bore, -1));
-        var after = Gasket.Between(make, s, new(PortName.RunIn, Way.Out, inside, 0, bore, -1), new(PortName.RunOut, Way.Out, face, 0, bore));
-        var body = valve with { Ways = [new(PortName.RunIn, Way.In, inside, wide, bore), new(PortName.RunOut, Way.Out, inside, wide, bore)] };
-        var seal = make.Found(before);
-        var laps = mate.Flange.ExtraGrip;
-        return Routes.Station.Plain(s, mate.Pipe.Kind) with
-        {
-            In = whole,
-            InPart = 0,
-            Out = whole,
-            OutPart = 4,
-            Parts = [mate.At(Way.In, face, isFaceFirst: false), before, body, after, mate.At(Way.Out, face, isFaceFirst: true)],
-            Items = [mate.Item, seal, item, seal, mate.Item],
-            IsItemStated = stated,
-            Named = 2,
-            // The studs of a wafer valve go from flange to flange, past the valve and its second gasket; those of any other take hold of its own flanges.
-            Boltings =
-            [
-                new(0, 2, Way.In, inside + (gasket / 2), gasket, valve.IsWafer ? (2 * inside) + gasket + (2 * laps) : laps, SharesStuds: false, ByOthers: false),
-                new(2, 4, Way.Out, inside + (gasket / 2), gasket, valve.IsWafer ? 0 : laps, SharesStuds: valve.IsWafer, ByOthers: false),
-            ],
-        };
-    }
 
     private static Term Half(StationMaking make, Situation s, ValvePoint p, MaterialItem? item)
     {

@@ -99,7 +99,7 @@ internal sealed class IsometricDrawing
             var across = Across(arm.On);
             switch (arm.Part.Component?.Sign)
             {
-                case IsometricSign.Valve or IsometricSign.Reducer or IsometricSign.Cap:
+                case IsometricSign.Valve or IsometricSign.Box or IsometricSign.Reducer or IsometricSign.Cap:
                     placement.Block(Slab.Along(a, b, 2.4 * K), of: arm.Part.Id);
                     break;
                 case IsometricSign.Flange or IsometricSign.Gasket:
@@ -283,6 +283,10 @@ internal sealed class IsometricDrawing
                 break;
             case IsometricSign.Valve:
                 Valve(g, c, arms);
+                break;
+            case IsometricSign.Box:
+                foreach (var arm in arms)
+                    Symbols.HalfBox(g, arm.Far, arm.Near, Across(arm.On), K);
                 break;
             case IsometricSign.Cap:
                 Symbols.Cap(g, first.Far, first.Near, K);

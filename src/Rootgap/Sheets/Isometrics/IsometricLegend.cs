@@ -44,6 +44,7 @@ internal static class IsometricLegend
         ("check", (c, at) => Valve(c, at, ValveKind.Check)),
         ("ball", (c, at) => Valve(c, at, ValveKind.Ball)),
         ("butterfly", (c, at) => Valve(c, at, ValveKind.Butterfly)),
+        ("in-line item", (c, at) => { Symbols.HalfBox(c, at.Moved(-4, 0), at, new(0, -1), 0.9); Symbols.HalfBox(c, at.Moved(4, 0), at, new(0, -1), 0.9); }),
         ("reducer", (c, at) => Symbols.Reducer(c, at.Moved(-3.5, 0), at.Moved(3.5, 0), new(0, -1), 0.9, largeFirst: true, 0)),
         ("reducer, flat side", (c, at) => Symbols.Reducer(c, at.Moved(-3.5, 0), at.Moved(3.5, 0), new(0, -1), 0.9, largeFirst: true, -1)),
         ("branch outlet", (c, at) => { c.Line(at.Moved(-5, 2), at.Moved(5, 2), Symbols.Pipe); Symbols.Outlet(c, at.Moved(0, 1.6), at.Moved(0, -2.4), new(1, 0), 0.9); }),

@@ -81,11 +81,11 @@ internal static class SheetSplit
             Component? before = null;
             foreach (var c in f.Route.Components)
             {
-                if (c is Gasket)
+                if (c.LiesInJoint)
                 {
-                    var other = before is not null && before.Run == c.Run && before.Leg == c.Leg && before is Flange or Valve
+                    var other = before is { LiesInJoint: false } && (before.Run, before.Leg) == (c.Run, c.Leg)
                         ? before
-                        : f.Route.Components.FirstOrDefault(o => o.Run == c.Run && o.Leg == c.Leg && o is Flange);
+                        : f.Route.Components.FirstOrDefault(o => (o.Run, o.Leg) == (c.Run, c.Leg) && !o.LiesInJoint);
                     if (other is not null)
                         edges.Add((number[c.Id], number[other.Id], 10));
                 }

@@ -55,6 +55,13 @@ internal static class Symbols
         canvas.Fill(shape, isFilled ? Ink.Black : Ink.White).Stroke(shape, Outline);
     }
 
+    /// <summary>Half of an in-line item: a box from its end to its middle, open there.</summary>
+    public static void HalfBox(Canvas canvas, Spot end, Spot middle, Spot across, double k)
+    {
+        var (a, b, c, d) = (Off(middle, across, HalfHigh * k), Off(end, across, HalfHigh * k), Off(end, across, -HalfHigh * k), Off(middle, across, -HalfHigh * k));
+        canvas.Fill(Shape.Polygon(a, b, c, d), Ink.White).Line(a, b, Outline).Line(b, c, Outline).Line(c, d, Outline);
+    }
+
     /// <summary>What tells valves apart, in the middle of the body.</summary>
     public static void ValveKind(Canvas canvas, ValveKind kind, Spot first, Spot middle, Spot second, Spot across, double k)
     {

@@ -43,7 +43,7 @@ public sealed class ErectedBody
         Body = body;
         var f = line.Fabrication;
         var spool = body.Spool!;
-        var loose = body.Parts.Select(f.Route.ComponentOf).OfType<Component>().Where(c => c.IsLoose && c is not Gasket).ToList();
+        var loose = body.Parts.Select(f.Route.ComponentOf).OfType<Component>().Where(c => c.IsLoose && !c.LiesInJoint).ToList();
         Valves = loose;
         Unweighed = [.. spool.Unweighed, .. loose.Where(c => !f.Masses.ContainsKey(c.Id)).Select(c => c.Id)];
         (Mass, Centre) = Statics.Together([(spool.Mass, spool.CentreOfMass), .. loose.Where(c => f.Masses.ContainsKey(c.Id)).Select(c => (f.Masses[c.Id].Kg, c.Centre))]);

@@ -160,11 +160,11 @@ internal sealed class ErrorModel
     /// <summary>Hole less bolt, bolt circle and flange's outside, mm; where the standard has no such flange, what one of the pipe's outside and common play would have.</summary>
     private (double Play, double Circle, double Outside) Flange(Joint joint)
     {
-        double? Value(string attribute) => StandardTable.Find("flanges", "flange", attribute, joint.Size, @class: joint.Class)?.In(Units);
-        var outside = Value("outside diameter") ?? (1.6 * OutsideOf(joint.Size));
-        var bolt = StandardTable.Find("flanges", "flange", "bolt diameter", joint.Size, @class: joint.Class)?.Inches * LengthText.Inch;
-        var play = Value("hole diameter") - bolt ?? LengthText.Inch / 8;
-        return (Math.Max(0, play), Value("bolt circle") ?? (0.85 * outside), outside);
+        double? Value(Dimension dimension) => dimension.Of(joint.Size, @class: joint.Class)?.In(Units);
+        var outside = Value(FlangeTable.Outside) ?? (1.6 * OutsideOf(joint.Size));
+        var bolt = FlangeTable.BoltDiameter.Of(joint.Size, @class: joint.Class)?.Inches * LengthText.Inch;
+        var play = Value(FlangeTable.HoleDiameter) - bolt ?? LengthText.Inch / 8;
+        return (Math.Max(0, play), Value(FlangeTable.BoltCircle) ?? (0.85 * outside), outside);
     }
 
     private double OutsideOf(NominalSize size) => Pipes.OutsideDiameter(size)?.In(Units) ?? size.Inches * LengthText.Inch;
@@ -183,7 +183,7 @@ internal sealed class ErrorModel
     private bool IsRollSet(Joint joint)
     {
         var pipes = joint.Between.Select(route.PipeOf).OfType<PipePiece>().ToList();
-        if (joint.Between.Any(id => route.ComponentOf(id)?.Ware == Ware.Flange))
+        if (joint.Between.Any(id => route.ComponentOf(id) is Flange))
             return false;
         return pipes.Count == 0 || pipes.Exists(p => p.End.To(joint.At) <= (joint.Gap / 2) + 0.01);
     }
@@ -228,12 +228,9 @@ internal sealed class ErrorModel
         if (route.ComponentOf(part) is not { } c)
             yield break;
         var nps = c.Size.Inches;
-        switch (c.Ware)
+        switch (c.MadeTo)
         {
-            case Ware.Valve:
-                yield return Once(part, () => Along(part, "fitting", rules.Valve ?? new Spread(nps <= 10 ? 1.6 : 3.2), c.WorkPoint, Length(c)))!;
-                break;
-            case Ware.Elbow or Ware.Tee:
+            case MadeTo.CentreToEnd:
                 var spread = rules.Fitting ?? new Spread(nps <= 24 ? 2 : nps <= 30 ? 3 : 5);
                 foreach (var joint in (Joint[])[enter, leave])
                 {
@@ -242,13 +239,22 @@ internal sealed class ErrorModel
                 }
 
                 break;
-            case Ware.Reducer:
-                yield return Once(part, () => Along(part, "fitting", rules.Reducer ?? new Spread(nps <= 24 ? 2 : 5), c.WorkPoint, Length(c)))!;
+            case MadeTo.EndToEnd:
+                yield return Whole(rules.Reducer ?? new Spread(nps <= 24 ? 2 : 5));
                 break;
-            case Ware.Flange:
-                yield return Once(part, () => Along(part, "fitting", rules.Flange ?? new Spread(nps <= 10 ? 1.6 : 3.2), c.WorkPoint, Length(c)))!;
+            case MadeTo.FaceToFace:
+                yield return Whole(rules.Valve ?? new Spread(nps <= 10 ? 1.6 : 3.2));
                 break;
+            case MadeTo.ThroughHub:
+                yield return Whole(rules.Flange ?? new Spread(nps <= 10 ? 1.6 : 3.2));
+                break;
+            case MadeTo.Nothing:
+                break;
+            default:
+                throw new InvalidOperationException("The family of what parts are made to is closed.");
         }
+
+        ErrorStage Whole(Spread spread) => Once(part, () => Along(part, "fitting", spread, c.WorkPoint, Length(c)))!;
     }
 
     private static Vector Length(Component c) => c.Ports.Count > 1 && c.Ports[0].At.To(c.Ports[1].At) > Tolerance.Noise ? (c.Ports[1].At - c.Ports[0].At).Unit : c.Ports[0].Face;

@@ -149,7 +149,7 @@ internal sealed class SplitModel
             AddPipe(pipe);
         foreach (var c in route.Components)
         {
-            if (c.Ware != Ware.Gasket)
+            if (!c.LiesInJoint)
                 AddComponent(c);
         }
 

@@ -1,0 +1,47 @@
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Standards;
+
+namespace Rootgap.Routes;
+
+/// <summary>Something of its own length in the line: a strainer, a meter, a plate between two flanges. All that is known of it the drawing says.</summary>
+public sealed record InLineItem : InLine
+{
+    /// <summary>A body between its ends is thicker than the pipe: for pictures only.</summary>
+    private const double Likely = 1.3;
+
+    /// <summary>What it is, in the drawing's own words.</summary>
+    public required string What { get; init; }
+
+    /// <summary>It has no flanges of its own.</summary>
+    public required bool IsPlate { get; init; }
+
+    public override bool IsWafer => IsPlate;
+
+    public override string Word => "in-line item";
+
+    public override string Name => What;
+
+    public override Ware Ware => Ware.InLineItem;
+
+    public override IsometricSign Sign => IsometricSign.Box;
+
+    /// <summary>A thick stretch between its ends: it says that something is there, not what.</summary>
+    public override IReadOnlyList<Solid> Picture =>
+        IsWafer || Path <= Tolerance.Noise || Outside <= 0 ? Bodies : [.. Solid.Turned(In.At, -In.Face, (0, Outside / 2), (Path * 0.15, Outside / 2 * Likely), (Path * 0.85, Outside / 2 * Likely), (Path, Outside / 2))];
+
+    internal override int? Fits(MaterialItem row) =>
+        What.Split(' ', StringSplitOptions.RemoveEmptyEntries).All(word => row.What.Contains(word, StringComparison.OrdinalIgnoreCase)) ? ItemSearch.FlangeClass(row, Line) : null;
+
+    internal static Station Station(StationMaking make, Situation s, InLineItemPoint p)
+    {
+        var body = make.Sized(s, new InLineItem
+        {
+            Size = s.Size, Line = s.Line, Drawn = p, Source = s.Source, What = p.What, Ends = p.Ends, IsPlate = p.IsWafer,
+            Stated = p.Mass is { } kg ? new(kg, Origin.Drawing) : null,
+        });
+        var item = make.Item(s, body, out var stated);
+        return body.Made(make, s, p.Holes, make.Measured(item, new($"half of the {p.What}", -p.FaceToFace / 2, Origin.Drawing)), item, stated);
+    }
+}
