@@ -19,7 +19,7 @@ public static class FinalAsBuilt
             var axes = joint.Axes.At(end.End.Centre);
             var prior = JointLimits.EndOfSpool(joint);
             Vector[] own = [end.End.Three, end.End.Twelve, end.End.Normal], sites = [axes.Three, axes.Twelve, axes.Along];
-            Span<double> sd = stackalloc double[6];
+            var sd = new double[6];
             for (var i = 0; i < 6; i++)
             {
                 // The same axes but for their order and sign, mostly; what is read of one and another is taken as apart.
