@@ -82,7 +82,8 @@ public static class LengthText
         var minus = sixteenths < 0 ? "-" : "";
         sixteenths = Math.Abs(sixteenths);
         var (feet, rest) = Math.DivRem(sixteenths, 12 * 16);
-        var inches = InchesText(rest);
+        // With feet the inches always stand: 4'-1/8" is read as four feet one.
+        var inches = feet > 0 && rest is > 0 and < 16 ? "0 " + InchesText(rest) : InchesText(rest);
         return feet == 0 ? $"{minus}{inches}\"" : string.Create(CultureInfo.InvariantCulture, $"{minus}{feet}'-{inches}\"");
     }
 
@@ -95,6 +96,34 @@ public static class LengthText
 
     /// <summary>The length in the drawing's own units, as a person reads it there.</summary>
     public static string In(Units units, double mm) => units == Units.Inches ? FeetInches(mm) : Millimetres(mm, 1);
+
+    /// <summary>
+    /// A text with its lengths, mm inside, as a person reads them in the drawing's units: <c>{x:len}</c> to a tenth of a millimetre or a sixteenth, <c>{x:len0}</c> to
+    /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch. Other figures as they are formatted.
+    /// </summary>
+    public static string Say(Units units, FormattableString text) => text.ToString(units == Units.Inches ? InInches : InMillimetres);
+
+    private static readonly Written InMillimetres = new(Units.Millimetres);
+    private static readonly Written InInches = new(Units.Inches);
+
+    private sealed class Written(Units units) : IFormatProvider, ICustomFormatter
+    {
+        public object? GetFormat(Type? formatType) => formatType == typeof(ICustomFormatter) ? this : CultureInfo.InvariantCulture.GetFormat(formatType);
+
+        public string Format(string? format, object? arg, IFormatProvider? formatProvider) => (format, arg) switch
+        {
+            ("len", double mm) => Length(mm, 1),
+            ("len0", double mm) => Length(mm, 0),
+            ("small", double mm) => units == Units.Inches ? Plain(mm / Inch, 3) + "\"" : Plain(mm, 2),
+            (_, IFormattable other) => other.ToString(format, CultureInfo.InvariantCulture),
+            _ => arg?.ToString() ?? "",
+        };
+
+        private string Length(double mm, int decimals) => units == Units.Inches ? FeetInches(mm) : Plain(mm, decimals);
+
+        // Nought has no sign.
+        private static string Plain(double value, int decimals) => (Rounded(value, decimals) + 0.0).ToString("0.###", CultureInfo.InvariantCulture);
+    }
 
     /// <summary>The nearest number of sixteenths of an inch, halves away from zero.</summary>
     public static long Sixteenths(double mm) => (long)Rounded(mm / Sixteenth, 0);

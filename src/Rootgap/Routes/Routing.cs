@@ -184,7 +184,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         if (Math.Abs(left) > MadeUp)
             return (distance, false);
         findings.Add(new("makeup-gap-left-out", Severity.Note, leg.Source.Path, leg.Source["by"],
-            string.Create(CultureInfo.InvariantCulture, $"{distance:0.#} is the sum of the two take-offs with no room for the root gap of {gap:0.#}."),
+            LengthText.Say(drawing.Units, $"{distance:len} is the sum of the two take-offs with no room for the root gap of {gap:small}."),
             "Ask which is meant: with the gap write `by: makeup`; without it set the shop's `makeup gap: ignored`."));
         return (distance, true);
     }
@@ -300,7 +300,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         foreach (var (mm, plus, minus) in new[] { (error.X, "east", "west"), (error.Y, "north", "south"), (error.Z, "up", "down") })
         {
             if (Math.Abs(mm) > 0.05)
-                parts.Add(string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(mm):0.#} {(mm > 0 ? plus : minus)}"));
+                parts.Add(LengthText.Say(drawing.Units, $"{Math.Abs(mm):len} {(mm > 0 ? plus : minus)}"));
         }
 
         var onlyUp = Math.Abs(error.X) <= Tolerance.Closing && Math.Abs(error.Y) <= Tolerance.Closing;
