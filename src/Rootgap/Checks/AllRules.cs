@@ -98,6 +98,7 @@ internal static class AllRules
         new QuantityMissing(),
         new QuantityOver(),
         new QuantityShort(),
+        new QuantityWithoutUnit(),
         new RatingNotChecked(),
         new ReducerWithoutChange(),
         new RevisionMissing(),

@@ -13,6 +13,7 @@ public enum Units
 public static class LengthText
 {
     public const double Inch = 25.4;
+    private const double Foot = 12 * Inch;
 
     /// <summary>Longest length that a drawing can mean, mm: 100 km. Beyond it a figure is a slip of the pen.</summary>
     public const double Longest = 1e8;
@@ -99,7 +100,7 @@ public static class LengthText
 
     /// <summary>
     /// A text with its lengths, mm inside, as a person reads them in the drawing's units: <c>{x:len}</c> to a tenth of a millimetre or a sixteenth, <c>{x:len0}</c> to
-    /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch. Other figures as they are formatted.
+    /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch, <c>{x:pipe}</c> metres of pipe. Other figures as they are formatted.
     /// </summary>
     public static string Say(Units units, FormattableString text) => text.ToString(units == Units.Inches ? InInches : InMillimetres);
 
@@ -114,6 +115,7 @@ public static class LengthText
         {
             ("len", double mm) => Length(mm, 1),
             ("len0", double mm) => Length(mm, 0),
+            ("pipe", double metres) => Pipe(units, metres),
             ("small", double mm) => units == Units.Inches ? Plain(mm / Inch, 3) + "\"" : Plain(mm, 2),
             (_, IFormattable other) => other.ToString(format, CultureInfo.InvariantCulture),
             _ => arg?.ToString() ?? "",
@@ -123,6 +125,21 @@ public static class LengthText
 
         // Nought has no sign.
         private static string Plain(double value, int decimals) => (Rounded(value, decimals) + 0.0).ToString("0.###", CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>The unit in which pipe is bought, mm: a metre, or a foot. A bare number of pipe is of these.</summary>
+    public static double PipeUnit(Units units) => units == Units.Inches ? Foot : 1000;
+
+    /// <summary>So many metres of pipe as it is bought: in metres, or in feet.</summary>
+    public static string Pipe(Units units, double metres) => units == Units.Inches
+        ? (metres * 1000 / Foot).ToString("0.0", CultureInfo.InvariantCulture) + " ft"
+        : metres.ToString("0.00", CultureInfo.InvariantCulture) + " m";
+
+    /// <summary>So much pipe at least, to a tenth of the unit in which it is bought.</summary>
+    public static string PipeAtLeast(Units units, double metres)
+    {
+        var (unit, word) = units == Units.Inches ? (Foot / 1000, "ft") : (1.0, "m");
+        return (Math.Ceiling(Math.Round(metres / unit * 10, 6)) / 10).ToString("0.0", CultureInfo.InvariantCulture) + " " + word;
     }
 
     /// <summary>The nearest number of sixteenths of an inch, halves away from zero.</summary>

@@ -62,7 +62,7 @@ public abstract class FigureOffBy : Rule
             if (best is { } found && told.Add(found.Leg))
             {
                 yield return Found(found.Leg.Source, "by",
-                    Say(fabrication.Units, $"{found.Drawn:len} here needs {row.Needed:0.00} m of pipe in all and {metres:0.00} m are listed; {found.Drawn / Times:len} would fit the list: {Slip} too long?"),
+                    Say(fabrication.Units, $"{found.Drawn:len} here needs {row.Needed:pipe} of pipe in all and {metres:pipe} are listed; {found.Drawn / Times:len} would fit the list: {Slip} too long?"),
                     "See the figure on the drawing.", "A piece is cut far too long, and pipe is missing at the end.");
             }
         }
