@@ -55,7 +55,7 @@ internal static class JobCommand
     {
         if (File.Exists(into))
             return ServeCommand.Refuse(ServeCommand.Usage, $"{into} is there already, and a backup is never written over.", "Give the file another name.");
-        await using var place = await Place.OpenAsync(folder, store, name);
+        await using var place = await JobPlace.OpenAsync(folder, store, name);
         var target = Path.GetFullPath(into);
         var beside = $"{target}.{Guid.NewGuid():N}.part";
         try
@@ -80,7 +80,7 @@ internal static class JobCommand
             return ServeCommand.Refuse(ServeCommand.Unreadable, $"{backup}: there is no such file.", "Name a file that `rootgap job backup` wrote.");
         if (!Directory.Exists(folder))
             return ServeCommand.Refuse(ServeCommand.Unreadable, $"{folder}: there is no such folder.", "Make the job's folder first: mkdir " + folder);
-        var own = Directory.CreateDirectory(ServedJob.OwnOf(Path.GetFullPath(folder))).FullName;
+        var own = Directory.CreateDirectory(JobPlace.OwnOf(Path.GetFullPath(folder))).FullName;
         using var held = store is null ? FolderLock.Take(own) : null;
         // Read from a copy: opening a store brings it forward, and a backup stays as it is.
         var copied = Path.Combine(own, $".rootgap-{Guid.NewGuid():N}.tmp");
@@ -92,11 +92,11 @@ internal static class JobCommand
             var jobs = await from.JobsAsync();
             if (jobs.Count != 1)
                 return ServeCommand.Refuse(ServeCommand.Unreadable, $"{backup} holds {jobs.Count} jobs, and a backup holds one.", "Name a file that `rootgap job backup` wrote.");
-            if (ServedJob.NotedIn(own) is { } noted && noted != jobs[0].Id)
+            if (JobPlace.NotedIn(own) is { } noted && noted != jobs[0].Id)
                 return ServeCommand.Refuse(ServeCommand.Unreadable, $"{backup} is of another job than {folder}.", "Name the folder of the backup's job, or an empty folder.");
             if (isAnew && store is null)
-                PutAside(ServedJob.RecordsOf(Path.GetFullPath(folder)));
-            await using var to = store is null ? await Archive.OpenFileAsync(ServedJob.RecordsOf(Path.GetFullPath(folder))) : await Archive.OpenServerAsync(store);
+                PutAside(JobPlace.RecordsOf(Path.GetFullPath(folder)));
+            await using var to = store is null ? await Archive.OpenFileAsync(JobPlace.RecordsOf(Path.GetFullPath(folder))) : await Archive.OpenServerAsync(store);
             if (store is null && await to.JobsAsync() is [var there] && there.Id != jobs[0].Id)
                 return ServeCommand.Refuse(ServeCommand.Unreadable, $"The records in {folder} are of another job than {backup}.", "Say --anew to put them aside, or name another folder.");
             var added = await to.TakeInAsync(from, jobs[0].Id);
@@ -114,17 +114,17 @@ internal static class JobCommand
     private static async Task<int> RescueAsync(string folder)
     {
         var full = Path.GetFullPath(folder);
-        var records = ServedJob.RecordsOf(full);
+        var records = JobPlace.RecordsOf(full);
         if (!File.Exists(records))
             return ServeCommand.Refuse(ServeCommand.Unreadable, $"{records}: there is no such file.", "Name the job's folder.");
-        using var held = FolderLock.Take(ServedJob.OwnOf(full));
-        var beside = Path.Combine(ServedJob.OwnOf(full), $".rootgap-{Guid.NewGuid():N}.tmp");
+        using var held = FolderLock.Take(JobPlace.OwnOf(full));
+        var beside = Path.Combine(JobPlace.OwnOf(full), $".rootgap-{Guid.NewGuid():N}.tmp");
         try
         {
-            var rescued = await Rescue.SaveAsync(records, beside, ServedJob.NotedIn(ServedJob.OwnOf(full)));
+            var rescued = await Rescue.SaveAsync(records, beside, JobPlace.NotedIn(JobPlace.OwnOf(full)));
             var aside = PutAside(records);
             File.Move(beside, records);
-            ServedJob.Note(ServedJob.OwnOf(full), rescued.Job);
+            ServedJob.Note(JobPlace.OwnOf(full), rescued.Job);
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{rescued.Saved} facts were saved, {rescued.Lost.Count} are lost{(rescued.Lost.Count > 0 ? $" (numbers {string.Join(", ", rescued.Lost.Take(20))}{(rescued.Lost.Count > 20 ? ", ..." : "")})" : "")}."));
             Console.WriteLine($"The damaged file is {aside}. Add what a backup has: `rootgap job restore BACKUP {folder}`. Tablets send what they hold.");
             return ServeCommand.Done;
@@ -138,7 +138,7 @@ internal static class JobCommand
 
     private static async Task<int> ListAsync(string folder, string? store)
     {
-        await using var archive = store is null ? await Archive.OpenFileAsync(Place.RecordsIn(folder)) : await Archive.OpenServerAsync(store);
+        await using var archive = store is null ? await Archive.OpenFileAsync(JobPlace.RecordsIn(folder)) : await Archive.OpenServerAsync(store);
         foreach (var job in await archive.JobsAsync())
         {
             var head = await (await archive.OpenJobAsync(job.Id)).HeadAsync();
@@ -150,7 +150,7 @@ internal static class JobCommand
 
     private static async Task<int> TokenAsync(string folder, string? store, string? name, bool isRenewed)
     {
-        await using var place = await Place.OpenAsync(folder, store, name);
+        await using var place = await JobPlace.OpenAsync(folder, store, name);
         var token = store is not null && name is not null ? new JobToken(await place.Archive.OpenJobAsync(place.Job)) : new JobToken(Path.GetFullPath(folder));
         Console.WriteLine(isRenewed ? await token.RenewAsync() : await token.NowAsync());
         return ServeCommand.Done;
@@ -158,7 +158,7 @@ internal static class JobCommand
 
     private static async Task<int> PersonAsync(string folder, string? store, string? name, string called, string? stamp, string role, string may, string? code)
     {
-        await using var place = await Place.OpenAsync(folder, store, name);
+        await using var place = await JobPlace.OpenAsync(folder, store, name);
         var facts = await place.Archive.OpenJobAsync(place.Job);
         using var people = new JobPeople(facts, TimeProvider.System);
         await people.LearnAsync();
@@ -183,7 +183,7 @@ internal static class JobCommand
 
     private static async Task<int> EnrolAsync(string folder, string? store, string? name)
     {
-        await using var place = await Place.OpenAsync(folder, store, name);
+        await using var place = await JobPlace.OpenAsync(folder, store, name);
         using var people = new JobPeople(await place.Archive.OpenJobAsync(place.Job), TimeProvider.System);
         Console.WriteLine($"Open the app on the device, go to Settings, Let this device in, and write: {await people.NewDeviceCodeAsync("the server")}");
         Console.WriteLine("It is good for one device and for ten minutes.");
@@ -192,7 +192,7 @@ internal static class JobCommand
 
     private static async Task<int> VerifyAsync(string folder, string? store, string? name)
     {
-        await using var place = await Place.OpenAsync(folder, store, name);
+        await using var place = await JobPlace.OpenAsync(folder, store, name);
         var facts = await place.Archive.OpenJobAsync(place.Job);
         using var people = new JobPeople(facts, TimeProvider.System);
         await people.LearnAsync();
@@ -241,40 +241,6 @@ internal static class JobCommand
         }
 
         return At("");
-    }
-
-    /// <summary>Where a job's records lie.</summary>
-    private sealed class Place : IAsyncDisposable
-    {
-        public required Archive Archive { get; init; }
-
-        public required string Job { get; init; }
-
-        public static async Task<Place> OpenAsync(string folder, string? store, string? name)
-        {
-            var archive = store is null ? await Archive.OpenFileAsync(RecordsIn(folder)) : await Archive.OpenServerAsync(store);
-            try
-            {
-                var noted = name is null ? ServedJob.NotedIn(ServedJob.OwnOf(Path.GetFullPath(folder))) : null;
-                var jobs = await archive.JobsAsync();
-                var job = jobs.FirstOrDefault(j => name is not null ? j.Name == name : noted is not null ? j.Id == noted : jobs.Count == 1)
-                    ?? throw new StoreException(StoreTrouble.Missing, name is not null ? $"The database holds no job \"{name}\"." : "Which job is meant is not known.", jobs.Count > 0 ? $"Say --job with one of: {string.Join(", ", jobs.Select(j => j.Name))}." : "Serve it once: rootgap serve FOLDER.");
-                return new() { Archive = archive, Job = job.Id };
-            }
-            catch
-            {
-                await archive.DisposeAsync();
-                throw;
-            }
-        }
-
-        public static string RecordsIn(string folder)
-        {
-            var records = ServedJob.RecordsOf(Path.GetFullPath(folder));
-            return File.Exists(records) ? records : throw new FileNotFoundException($"{records}: there are no records.");
-        }
-
-        public ValueTask DisposeAsync() => Archive.DisposeAsync();
     }
 
     private static async Task<int> Safely(Func<Task<int>> work)

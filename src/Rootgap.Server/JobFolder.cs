@@ -32,7 +32,7 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
     private Dictionary<string, string> lying = new(StringComparer.Ordinal);
     private string? lastTrouble;
 
-    private string Own => ServedJob.OwnOf(folder);
+    private string Own => JobPlace.OwnOf(folder);
 
     private string Noted => Path.Combine(Own, "folder.json");
 

@@ -16,7 +16,7 @@ internal sealed class JobToken
     private readonly FactStore? store;
     private (string Token, long At)? known;
 
-    public JobToken(string folder) => file = Path.Combine(ServedJob.OwnOf(folder), "token");
+    public JobToken(string folder) => file = Path.Combine(JobPlace.OwnOf(folder), "token");
 
     public JobToken(FactStore store) => this.store = store;
 

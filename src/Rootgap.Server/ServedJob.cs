@@ -43,21 +43,21 @@ internal sealed class ServedJob : IAsyncDisposable
     /// <param name="shared">The database; null for a file in the folder.</param>
     public static async Task<ServedJob> InFolderAsync(string folder, string name, Archive? shared, bool isAnew, ILogger log)
     {
-        var own = Directory.CreateDirectory(OwnOf(folder)).FullName;
+        var own = Directory.CreateDirectory(JobPlace.OwnOf(folder)).FullName;
         var mine = FolderLock.Take(own);
         var records = shared;
         try
         {
-            var noted = NotedIn(own);
+            var noted = JobPlace.NotedIn(own);
             var isKnown = noted is not null || File.Exists(Path.Combine(own, "folder.json"));
-            records ??= await Archive.OpenFileAsync(RecordsOf(folder));
+            records ??= await Archive.OpenFileAsync(JobPlace.RecordsOf(folder));
             var jobs = await records.JobsAsync();
             var there = jobs.FirstOrDefault(j => j.Id == noted) ?? (shared is null ? jobs.Count > 0 ? jobs[0] : null : noted is null ? jobs.FirstOrDefault(j => j.Name == name) : null);
             if (there is null && isKnown && !isAnew)
             {
                 throw new StoreException(
                     StoreTrouble.Missing,
-                    shared is null ? $"The records of this job are not there: {RecordsOf(folder)} is missing or empty, and the folder was served before." : $"The database holds no records of this folder's job, and the folder was served before: {folder}",
+                    shared is null ? $"The records of this job are not there: {JobPlace.RecordsOf(folder)} is missing or empty, and the folder was served before." : $"The database holds no records of this folder's job, and the folder was served before: {folder}",
                     "Put them back: `rootgap job restore BACKUP FOLDER`"
                     + (shared is null ? "" : " --store ... (a backup of the folder's own records is made with `rootgap job backup FOLDER`)")
                     + ". Without a backup say `rootgap serve FOLDER --anew`: the job goes on under its id, and tablets send again all that they hold.");
@@ -76,25 +76,6 @@ internal sealed class ServedJob : IAsyncDisposable
             if (shared is null && records is not null)
                 await records.DisposeAsync();
             throw;
-        }
-    }
-
-    /// <summary>Where the program keeps what is its own in a job's folder.</summary>
-    public static string OwnOf(string folder) => Path.Combine(folder, ".rootgap");
-
-    /// <summary>The records of a folder's job, where they lie in the folder.</summary>
-    public static string RecordsOf(string folder) => Path.Combine(OwnOf(folder), "records.db");
-
-    /// <summary>The id of the job that a folder is noted to be; null where none is noted.</summary>
-    public static string? NotedIn(string own)
-    {
-        try
-        {
-            return JsonSerializer.Deserialize<Dictionary<string, string>>(File.ReadAllBytes(Path.Combine(own, "job.json")))?.GetValueOrDefault("job");
-        }
-        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException or JsonException)
-        {
-            return null;
         }
     }
 

@@ -1,4 +1,6 @@
 using System.Text.Json;
+using Rootgap.Records;
+using Rootgap.Store;
 
 namespace Rootgap.Cli.Tests;
 
@@ -82,6 +84,62 @@ public class CutCommandTest
         Assert.Equal(marks.Except([marks[0], next]).Order(StringComparer.Ordinal), Pieces(shop, "p3").Order(StringComparer.Ordinal));
         Assert.Equal(3, shop.Run([.. job, "--after", "p2/cut.json", "--out-of-use", "R9", "--json"]).Exit);
         Assert.Equal(64, shop.Run([.. job, "--after", "p2/cut.json", "--heat", "R1", "--json"]).Exit);
+    }
+
+    [Fact]
+    public async Task What_was_entered_in_the_app_is_known_without_being_told()
+    {
+        using var shop = new Shop();
+        shop.Write("job/a.yaml", Shop.Drawing("A-1"));
+        shop.Write("job/rack.yaml", Rack);
+        string[] job = ["cut", "job", "--stock", "job/rack.yaml"];
+        Assert.Equal(0, shop.Run([.. job, "--out", "p1"]).Exit);
+        var marks = Pieces(shop, "p1");
+        Assert.Equal(2, marks.Count);
+        await Keep(shop, new PieceCut(Id(1), "Jo", DateTimeOffset.UnixEpoch, new("A-1", ""), marks[0].Split(':')[1]) { From = new("rack.yaml", "R1#1", 1400) });
+
+        var next = shop.Run([.. job, "--out", "p2"]);
+        Assert.Contains("From the job's records: 1 of 1 cuts count.", next.Out, StringComparison.Ordinal);
+        Assert.Equal(marks.Skip(1), Pieces(shop, "p2"));
+        Assert.Contains("R1#1 rest", File.ReadAllText(shop.At("p2", "cut.json")), StringComparison.Ordinal);
+        Assert.Equal(marks, Pieces(shop, Out(shop.Run([.. job, "--out", "p3", "--without-records"]), "p3")));
+
+        // Both ways together: the plan of the first day is gone on from, and the tick counts with what is told here. Told twice is told once.
+        Assert.Empty(Pieces(shop, Out(shop.Run([.. job, "--after", "p1/cut.json", "--cut", .. marks, "--out", "p4"]), "p4")));
+        Assert.Equal(marks.Skip(1), Pieces(shop, Out(shop.Run([.. job, "--after", "p1/cut.json", "--cut", marks[0], "--out", "p5"]), "p5")));
+
+        // A copy of the stock file elsewhere is known by its name only where the job has it; here its bars are whole, the piece is cut all the same.
+        shop.Write("rack.yaml", Rack);
+        var other = shop.Run("cut", "job", "--stock", "rack.yaml", "--out", "p6");
+        Assert.Equal(marks.Skip(1), Pieces(shop, Out(other, "p6")));
+
+        await Keep(shop, new BarNoted(Id(2), "Jo", DateTimeOffset.UnixEpoch, "rack.yaml", "R1#1") { IsOut = true }, new PieceCut(Id(3), "Jo", DateTimeOffset.UnixEpoch.AddHours(1), new("A-1", ""), marks[0].Split(':')[1]) { From = new("rack.yaml", "R1#1", 1400), IsSpoiled = true });
+        Assert.Equal(marks.Order(StringComparer.Ordinal), Pieces(shop, Out(shop.Run([.. job, "--out", "p7"]), "p7")).Order(StringComparer.Ordinal));
+        Assert.DoesNotContain("\"R1#1", File.ReadAllText(shop.At("p7", "cut.json")).Split("cut_before")[0], StringComparison.Ordinal);
+
+        Assert.Equal(64, shop.Run([.. job, "--out", "p8", "--records", "job", "--without-records"]).Exit);
+        Assert.Equal(3, shop.Run([.. job, "--out", "p8", "--records", "p1"]).Exit);
+        File.Delete(shop.At("job", ".rootgap", "records.db"));
+        File.WriteAllText(shop.At("job", ".rootgap", "job.json"), """{"job": "x"}""");
+        var unknown = shop.Run([.. job, "--out", "p9"]);
+        Assert.Equal(1, unknown.Exit);
+        Assert.Contains("what was entered in the app is not known", unknown.Error, StringComparison.Ordinal);
+    }
+
+    private static string Out(Call call, string folder)
+    {
+        Assert.True(call.Exit is 0 or 1, call.Error);
+        return folder;
+    }
+
+    private static string Id(int n) => FormattableString.Invariant($"{n:x32}");
+
+    private static async Task Keep(Shop shop, params Fact[] facts)
+    {
+        Directory.CreateDirectory(shop.At("job", ".rootgap"));
+        await using var archive = await Archive.OpenFileAsync(JobPlace.RecordsOf(shop.At("job")), TestContext.Current.CancellationToken);
+        var job = await archive.JobsAsync(TestContext.Current.CancellationToken) is [var there] ? await archive.OpenJobAsync(there.Id, TestContext.Current.CancellationToken) : await archive.BeginJobAsync("job", cancel: TestContext.Current.CancellationToken);
+        await job.KeepAsync(facts, DateTimeOffset.UtcNow, TestContext.Current.CancellationToken);
     }
 
     private static List<string> Pieces(Shop shop, string plan)

@@ -1,3 +1,4 @@
+using Rootgap.Store;
 using System.Net;
 using Rootgap.Records;
 
@@ -38,7 +39,7 @@ public class ManyJobsTest(Postgres postgres) : IClassFixture<Postgres>
         var token = await new JobToken(shop.At("boiler")).NowAsync();
         Assert.Equal(["boiler"], Names((await server.Send(HttpMethod.Get, "/api/jobs", token: token)).Body));
         Assert.Empty(Names((await server.Send(HttpMethod.Get, "/api/jobs")).Body));
-        var hatchery = ServedJob.NotedIn(shop.At("hatchery/.rootgap"));
+        var hatchery = JobPlace.NotedIn(shop.At("hatchery/.rootgap"));
         Assert.Equal(HttpStatusCode.OK, (await server.Send(HttpMethod.Get, $"/api/jobs/{await Id(server, "boiler", token)}/facts", token: token)).Status);
         Assert.Equal(HttpStatusCode.Unauthorized, (await server.Send(HttpMethod.Get, $"/api/jobs/{hatchery}/facts", token: token)).Status);
         Assert.Equal(HttpStatusCode.Unauthorized, (await server.Send(HttpMethod.Post, $"/api/jobs/{hatchery}/facts", $"{{\"facts\":[{FactJson.Text(Facts.Cut())}]}}", token)).Status);

@@ -35,7 +35,7 @@ public class RecordsLostTest
     {
         using var job = new JobOnDisk();
         await Filled(job);
-        var id = ServedJob.NotedIn(job.At(".rootgap"));
+        var id = JobPlace.NotedIn(job.At(".rootgap"));
         Forget(job);
         if (isEmpty)
             await File.WriteAllBytesAsync(job.At(".rootgap/records.db"), [], Cancel);

@@ -7,7 +7,8 @@ public static class FactWords
 {
     public static string Of(Fact fact) => fact switch
     {
-        PieceCut f => $"{f.Piece} cut{(f.Heat is { } heat ? $", heat {heat}" : "")}",
+        PieceCut f => $"{f.Piece} {(f.IsSpoiled ? "spoiled" : "cut")}{(f.From is { } from ? $" from bar {from.Bar}" : "")}{(f.Heat is { } heat ? $", heat {heat}" : "")}",
+        BarNoted f => $"bar {f.Bar}{(f.IsOut ? " is of no use" : "")}{(f.Heat is { } heat ? $", heat {heat}" : "")}{(f.Note is { Length: > 0 } note ? $": {note}" : "")}",
         HeatNoted f => $"heat {f.Heat} on {f.Component}",
         ReadingsTaken f => $"{f.Joint}: {string.Join(", ", f.Readings.Select(r => r.Reading.Name))} read",
         JointStep f => $"{f.Joint} {f.Step.ToString().ToLowerInvariant()}",

@@ -9,6 +9,7 @@ using Rootgap.App.Jobs;
 using Rootgap.Cutting;
 using Rootgap.Drawings;
 using Rootgap.Findings;
+using Rootgap.Measure;
 using Rootgap.Packets;
 using Rootgap.Sheets;
 
@@ -119,15 +120,12 @@ internal static partial class LongWork
     /// <param name="rackPath">The rack's file; empty: lengths to buy as the drawings' shop rules have them.</param>
     /// <param name="seconds">Time for the search.</param>
     /// <param name="paper">Name of the paper.</param>
-    /// <param name="before">The plan that was cut by, cut.json; empty: none.</param>
-    /// <param name="cut">Of it, the pieces that are cut: drawing, blank, mark.</param>
-    /// <param name="spoiled">Pieces that were cut before it and are wanted again.</param>
-    /// <param name="heats">Heat numbers found on its bars: bar, =, heat.</param>
-    /// <param name="leftOut">Pieces that are cut already and not by this plan or those before it.</param>
+    /// <param name="before">What was cut up to now, as a plan writes it.</param>
     [JSExport]
-    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string before, string[] cut, string[] spoiled, string[] heats, string[] leftOut)
+    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string before)
     {
         var all = new List<(IReadOnlyList<Piece> Pieces, ShopRules Shop)>();
+        var isInches = true;
         var findings = new List<Finding>();
         foreach (var path in drawings)
         {
@@ -136,24 +134,18 @@ internal static partial class LongWork
             if (Packet.TryOf(drawing, out var fault) is not { } packet)
                 findings.Add(fault!);
             else if (packet.IsBuildable)
+            {
                 all.Add(([.. Pieces.Of(packet.Fabrication, drawing.Number)], drawing.Shop));
+                isInches &= drawing.Units == Units.Inches;
+            }
             else
                 findings.Add(Pieces.CannotBuild(drawing.Number, packet.Fabrication.Cuts.Count, isPlanned: false));
         }
 
         var pieces = all.SelectMany(d => d.Pieces).ToList();
-        var rack = rackPath.Length == 0 ? Rack.ToBuy(all) : RackOf(rackPath);
-        if (before.Length > 0)
-        {
-            var report = new SawReport { Cut = cut, Spoiled = spoiled, Heats = [.. heats.Select(h => (h[..h.IndexOf('=')], h[(h.IndexOf('=') + 1)..]))] };
-            var (log, said) = report.On(CuttingPlanJson.Read(before), rack);
-            if (log is null)
-                throw new InvalidOperationException(string.Join(" ", said.Where(f => f.Severity == Severity.Stop).Select(f => $"{f.Message} {f.Remedy}")));
-            findings.AddRange(said);
-            (pieces, rack) = (log.Wanted(pieces, findings), log.Left(rack));
-        }
-
-        pieces.RemoveAll(p => leftOut.Contains(p.FullName, StringComparer.Ordinal));
+        var rack = rackPath.Length == 0 ? Rack.ToBuy(all, isInches ? Units.Inches : Units.Millimetres) : RackOf(rackPath);
+        var log = CuttingPlanJson.ReadLog(before);
+        (pieces, rack) = (log.Wanted(pieces, findings), log.Left(rack));
         var wanted = rack.Rule(pieces);
         CuttingPlan? best = null;
         // A short search first, then longer ones: each begins anew, so that there is a plan to keep whenever the person stops.

@@ -175,7 +175,7 @@ internal static class CompareCommand
 
     private static string Deed(DrawingFact fact) => fact switch
     {
-        PieceCut c => $"{c.Piece} cut{(c.Heat is { } heat ? $", heat {heat}" : "")}",
+        PieceCut c => $"{c.Piece} {(c.IsSpoiled ? "spoiled" : "cut")}{(c.Heat is { } heat ? $", heat {heat}" : "")}",
         HeatNoted h => $"{h.Component} heat {h.Heat}",
         JointStep s => $"{s.Joint} {s.Step.ToString().ToLowerInvariant()}",
         ReadingsTaken r => $"{r.Joint} read",

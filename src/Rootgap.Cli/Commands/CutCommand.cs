@@ -3,9 +3,11 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using Rootgap.Cutting;
+using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Packets;
 using Rootgap.Sheets;
+using Rootgap.Store;
 using Spectre.Console;
 
 namespace Rootgap.Cli.Commands;
@@ -15,7 +17,11 @@ internal static class CutCommand
 {
     private const long Largest = 256 << 20;
 
-    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, SawReport Report, bool DespiteStop, Paper Paper, bool Json);
+    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, SawReport Report, string? Records, string? Store, bool WithoutRecords, bool DespiteStop, Paper Paper, bool Json);
+
+    /// <summary>A drawing whose pieces are cut, or a packet.</summary>
+    /// <param name="Fabrication">Null for a packet: what was entered in the app cannot be followed to it.</param>
+    private sealed record Planned(string File, Fabrication? Fabrication, List<Piece> Pieces);
 
     public static Command Create()
     {
@@ -44,12 +50,15 @@ internal static class CutCommand
             });
         }
 
+        var records = new Option<string?>("--records") { Description = "The job's folder, for what was entered in the app: pieces cut and spoiled, bars bent, heats. Default: the one that the drawings lie in, where it was served.", HelpName = "DIR" };
+        var store = new Option<string?>("--store") { Description = "The job's records lie in PostgreSQL: \"Host=server;Database=shop;Username=shop\". Default: in the folder." };
+        var without = new Option<bool>("--without-records") { Description = "Plan as if nothing had been entered in the app." };
         var despite = new Option<bool>("--despite-stop") { Description = "Plan also the drawings that can't be built as drawn; everything is marked NOT FOR FABRICATION." };
         var paper = PaperOption.Create();
         var json = JsonOption.Create();
         var command = new Command("cut", "Plan which bar gives which piece: what the shop has before what it must buy, then least cost, with a proof or a bound.\n\nExample: rootgap cut samples/hatchery --stock rack.yaml --out plan")
         {
-            drawings, stock, folder, instance, seconds, after, cut, spoiled, unfit, instead, heats, despite, paper, json,
+            drawings, stock, folder, instance, seconds, after, cut, spoiled, unfit, instead, heats, records, store, without, despite, paper, json,
         };
         command.Validators.Add(r =>
         {
@@ -62,6 +71,8 @@ internal static class CutCommand
                 r.AddError("Give the stock file with --stock.");
             else if (!hasInstance && r.GetResult(folder) is null && r.GetResult(json) is null)
                 r.AddError("Give the folder for the plan with --out, or ask for --json.");
+            if (r.GetResult(without) is not null && (r.GetResult(records) ?? r.GetResult(store)) is not null)
+                r.AddError("Give either --records or --without-records, not both.");
             if (r.GetResult(after) is null && ((Option<string[]>[])[cut, spoiled, unfit, instead, heats]).FirstOrDefault(o => r.GetResult(o) is { Tokens.Count: > 0 }) is { } told)
                 r.AddError($"{told.Name} needs the plan that was cut by: give it with --after.");
         });
@@ -76,7 +87,7 @@ internal static class CutCommand
                 Instead = Pairs(result.GetValue(instead)),
                 Heats = Pairs(result.GetValue(heats)),
             },
-            result.GetValue(despite), PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop), CancellationToken.None));
+            result.GetValue(records), result.GetValue(store), result.GetValue(without), result.GetValue(despite), PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop), CancellationToken.None));
         return command;
     }
 
@@ -89,6 +100,12 @@ internal static class CutCommand
         try
         {
             return wanted.Instance is { } file ? Instance(file, wanted, stop) : Job(wanted, stop);
+        }
+        catch (StoreException e)
+        {
+            Console.Error.WriteLine(e.Message);
+            Console.Error.WriteLine($"  do: {e.Remedy} Or plan without what was entered in the app: --without-records.");
+            return ExitCode.Unreadable;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -129,8 +146,9 @@ internal static class CutCommand
         var log = wanted.Json ? Console.Error : Console.Out;
         var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
         var faults = new List<Finding>();
-        if (PiecesOf(wanted.Drawings, printer, faults) is not { } pieces)
+        if (PlannedOf(wanted.Drawings, printer, faults) is not { } planned)
             return ExitCode.Unreadable;
+        var pieces = planned.SelectMany(p => p.Pieces).ToList();
         var stopped = pieces.Where(p => p.NotForFabrication).GroupBy(p => p.Drawing, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal).ToList();
         List<Finding> findings = [.. faults, .. stopped.Select(d => Pieces.CannotBuild(d.Key, d.Count(), wanted.DespiteStop))];
         if (!wanted.DespiteStop)
@@ -144,11 +162,13 @@ internal static class CutCommand
             return ExitCode.Unreadable;
         }
 
-        if (wanted.After is { } earlier)
+        var facts = Entered(wanted, planned, rack, findings);
+        try
         {
-            try
+            var before = SawLog.Empty;
+            if (wanted.After is { } earlier)
             {
-                var (told, said) = wanted.Report.On(CuttingPlanJson.Read(Encoding.UTF8.GetString(Bytes(earlier))), rack);
+                var (told, said) = wanted.Report.On(CuttingPlanJson.Read(Encoding.UTF8.GetString(Bytes(earlier))), rack, facts);
                 findings.AddRange(said);
                 if (told is null)
                 {
@@ -156,14 +176,23 @@ internal static class CutCommand
                     return ExitCode.Unreadable;
                 }
 
-                (pieces, rack) = (told.Wanted(pieces, findings), told.Left(rack));
+                before = told;
             }
-            catch (FormatException e)
+            else if (facts is not null)
             {
-                Console.Error.WriteLine($"{earlier}: {e.Message}");
-                return ExitCode.Unreadable;
+                before = before.With(facts);
             }
+
+            (pieces, rack) = (before.Wanted(pieces, findings), before.Left(rack));
         }
+        catch (FormatException e)
+        {
+            Console.Error.WriteLine($"{wanted.After ?? wanted.Stock}: {e.Message}");
+            return ExitCode.Unreadable;
+        }
+
+        if (facts is not null && facts.Sum(b => b.Sawn.Count) is > 0 and var sawn)
+            log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"From the job's records: {facts.Sum(b => b.Sawn.Count(p => p.IsGood))} of {sawn} cuts count."));
 
         var plan = CuttingPlanner.Plan(rack.Rule(pieces), rack, TimeSpan.FromSeconds(wanted.Seconds), TimeProvider.System, Progress(), stop);
         plan = plan with { Findings = [.. findings, .. plan.Findings] };
@@ -183,8 +212,33 @@ internal static class CutCommand
             : ExitCode.Done;
     }
 
+    // What was entered in the app; null where it is not looked at.
+    private static List<SawnBar>? Entered(Wanted wanted, List<Planned> planned, Rack rack, List<Finding> findings)
+    {
+        if (wanted.WithoutRecords)
+            return null;
+        var jobs = planned.Select(p => (Planned: p, Folder: wanted.Records ?? JobRecords.FolderOf(p.File))).Where(p => p.Folder is not null).ToLookup(p => p.Folder!, p => p.Planned, StringComparer.Ordinal);
+        List<SawnBar>? told = null;
+        foreach (var job in jobs)
+        {
+            if (wanted.Records is null && wanted.Store is null && !File.Exists(JobPlace.RecordsOf(job.Key)))
+            {
+                findings.Add(new("records-not-looked-at", Severity.Warn, job.Key, default, $"The records of {job.Key} are not in the folder: what was entered in the app is not known, and may be planned again.", "Say where they are with --store, or --without-records if that is meant."));
+                continue;
+            }
+
+            var packets = job.Where(p => p.Fabrication is null).Select(p => p.File).ToList();
+            if (packets.Count > 0)
+                findings.Add(new("records-not-looked-at", Severity.Warn, packets[0], default, $"{string.Join(", ", packets)}: what was entered in the app is followed on drawings, not on packets: what is cut of these is planned again.", "Give the drawing files in place of the packet."));
+            (told ??= []).AddRange(JobRecords.Of(job.Key, wanted.Store).AtTheSaw(
+                wanted.Stock!, jobs.Count == 1, rack, job.Where(p => p.Fabrication is not null).Select(p => (p.File, p.Fabrication!, (IReadOnlyList<Piece>)p.Pieces)), findings));
+        }
+
+        return told;
+    }
+
     /// <param name="faults">Takes in what is told of drawings over which the program failed: they alone are left out.</param>
-    private static List<Piece>? PiecesOf(string[] names, FindingPrinter printer, List<Finding> faults)
+    private static List<Planned>? PlannedOf(string[] names, FindingPrinter printer, List<Finding> faults)
     {
         var packets = names.Where(n => n.EndsWith(".json", StringComparison.OrdinalIgnoreCase) && File.Exists(n)).ToList();
         var files = DrawingFiles.Find(names.Except(packets, StringComparer.Ordinal), out var missing);
@@ -194,13 +248,13 @@ internal static class CutCommand
             return null;
         }
 
-        var pieces = new List<Piece>();
+        var planned = new List<Planned>();
         var good = true;
         foreach (var packet in packets)
         {
             try
             {
-                pieces.AddRange(Pieces.OfPacket(Encoding.UTF8.GetString(Bytes(packet)), packet));
+                planned.Add(new(packet, null, Pieces.OfPacket(Encoding.UTF8.GetString(Bytes(packet)), packet)));
             }
             catch (FormatException e)
             {
@@ -215,7 +269,7 @@ internal static class CutCommand
             if (reading.Drawing is { } drawing)
             {
                 if (Packet.TryOf(drawing, out var fault) is { } built)
-                    pieces.AddRange(Pieces.Of(built.Fabrication, drawing.Number, built.IsBuildable));
+                    planned.Add(new(file, built.Fabrication, [.. Pieces.Of(built.Fabrication, drawing.Number, built.IsBuildable)]));
                 else
                     faults.Add(fault! with { Where = fault.Where with { File = file } });
                 continue;
@@ -226,7 +280,18 @@ internal static class CutCommand
             good = false;
         }
 
-        return good ? pieces : null;
+        return good ? ByJob(planned, files.Select(f => (File: f.Name, f.Job)).Concat(packets.Select(p => (File: p, Job: Path.GetDirectoryName(Path.GetFullPath(p))!))).DistinctBy(f => f.File).ToDictionary(f => f.File, f => f.Job, StringComparer.Ordinal)) : null;
+    }
+
+    // Where drawings of several folders are planned together, each folder is a job: what is bought is shared among them.
+    private static List<Planned> ByJob(List<Planned> planned, IReadOnlyDictionary<string, string> jobs)
+    {
+        if (jobs.Values.Distinct(StringComparer.Ordinal).Skip(1).Any())
+            return planned.ConvertAll(p => p with { Pieces = p.Pieces.ConvertAll(x => x with { Job = NameOf(jobs[p.File]) }) });
+        return planned;
+
+        // The folder's name; with the folder above it where two are called the same.
+        string NameOf(string folder) => jobs.Values.Distinct(StringComparer.Ordinal).Count(f => Path.GetFileName(f) == Path.GetFileName(folder)) > 1 ? $"{Path.GetFileName(Path.GetDirectoryName(folder))}/{Path.GetFileName(folder)}" : Path.GetFileName(folder);
     }
 
     private static void Save(string folder, CuttingPlan plan, Rack rack, Paper paper)
@@ -292,6 +357,8 @@ internal static class CutCommand
 
         if (plan.Purchases.Any() && plan.PurchaseCost is { } together)
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"to buy, all together: {together:0.00}"));
+        foreach (var share in plan.SharedByJob)
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"of it for {share.Job}: {share.Percent:0.0} %{(share.Cost is { } part ? $", {part:0.00}" : "")}"));
         foreach (var (piece, why) in plan.Unplaced)
             Console.WriteLine($"not placed: {piece.FullName} ({piece.Pipe}): {why}");
     }

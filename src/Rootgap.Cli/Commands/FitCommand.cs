@@ -15,7 +15,7 @@ namespace Rootgap.Cli.Commands;
 internal static class FitCommand
 {
     private sealed record Request(
-        string Drawing, string[] Joints, string[] Readings, string? SetUp, string? After, string? Order, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, bool Json);
+        string Drawing, string[] Joints, string[] Readings, string? SetUp, string? After, string? Order, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, string? Final, bool Json);
 
     public static Command Create()
     {
@@ -30,14 +30,15 @@ internal static class FitCommand
         var ask = new Option<bool>("--ask") { Description = "Type the readings at a prompt, one after the other." };
         var noRecord = new Option<bool>("--no-record") { Description = "Do not add the readings to the joint's record beside the drawing." };
         var card = OutOption.Named(new Option<string?>("--card") { Description = "Write the joint's card to this file, as .svg, .pdf or .png." });
+        var final = new Option<string?>("--final") { Description = "In place of a joint: the final check of this spool, from end to end. Its readings file begins with `spool: 2`; readings of its joints may be given beside it." };
         var json = JsonOption.Create();
         var command = new Command("fit", "What each reading at a joint should be; with readings, where the part is and what to do. Ends with 0 where it is within (or nothing was asked), 1 where it is not or not enough is read.\n\nExample: rootgap fit line.yaml --joint W3 --readings w3.yaml")
         {
-            drawing, joint, readings, setUp, after, order, mark, flip, ask, noRecord, card, json,
+            drawing, joint, readings, setUp, after, order, mark, flip, ask, noRecord, card, final, json,
         };
         command.SetAction(r => Run(new(
             r.GetValue(drawing)!, r.GetValue(joint) ?? [], r.GetValue(readings) ?? [], r.GetValue(setUp), r.GetValue(after), r.GetValue(order), r.GetValue(mark), r.GetValue(flip), r.GetValue(ask),
-            !r.GetValue(noRecord), r.GetValue(card), r.GetValue(json))));
+            !r.GetValue(noRecord), r.GetValue(card), r.GetValue(final), r.GetValue(json))));
         return command;
     }
 
@@ -62,6 +63,12 @@ internal static class FitCommand
         }
 
         var fitting = new FitJoints(packet.Fabrication);
+        if (request.Final is { } spoolName)
+        {
+            return request.Joints.Length > 0 ? Refuse(ExitCode.Usage, "--joint and --final are two questions: ask one of them.")
+                : FitFinal.Run(request.Drawing, spoolName, request.Readings, packet, fitting, printer, request.Json, request.Keep);
+        }
+
         var words = new FitWords(drawing.Units, id => Wording.NameOf(packet.Fabrication, id));
         List<(string Name, IReadOnlyList<FitReadings> Sets)> files = [];
         foreach (var name in request.Readings)
@@ -212,7 +219,7 @@ internal static class FitCommand
     private static string Other(Joint weld, FitStep step) => weld.Between[0] == step.Joint.Held.Id ? weld.Between[1] : weld.Between[0];
 
     private static JointAsMade? Made(IReadOnlyList<FitReadings> sets, string joint) =>
-        sets.LastOrDefault(s => Is(s.Joint, joint)) is { } set ? new(set.Error is null ? [.. set.Entries.Select(e => e.Taken)] : null, set.Error, set.Mark) : null;
+        sets.LastOrDefault(s => Is(s.Joint, joint))?.AsMade;
 
     private static IReadOnlyList<FitStep>? Steps(Request request, FitSpool spool, Joint weld, out string wrong)
     {

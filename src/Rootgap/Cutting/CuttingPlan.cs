@@ -14,6 +14,10 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
     /// <summary>What was cut before this plan was made.</summary>
     public SawLog Log { get; init; } = SawLog.Empty;
 
+    /// <summary>Which bar of the stock file a planned bar is cut from, and where on it the plan's places begin, mm: not at its end where it is the rest of a bar begun before.</summary>
+    public (string Bar, double Begun) SteelOf(CutBar bar) =>
+        Log.Bars.FirstOrDefault(b => b.Gone > 0 && b.Rest.Equals(bar.Name, StringComparison.OrdinalIgnoreCase)) is { } begun ? (begun.Name, begun.Gone + Rules.Kerf) : (bar.Name, 0);
+
     /// <summary>Numbers of the drawings in it that can't be built as drawn.</summary>
     public IReadOnlyList<string> NotForFabrication => [.. Groups.SelectMany(g => g.Bars).SelectMany(b => b.Pieces).Where(p => p.Piece.NotForFabrication).Select(p => p.Piece.Drawing).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
 
@@ -26,7 +30,19 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
             Supplier = b.Key.Supplier,
             Certificate = b.Key.Certificate,
             Bars = [.. b.Select(x => x.Name)],
-        }));
+        }.Shared([.. b])));
+
+    /// <summary>What each job bears of all purchases together, where the plan is for several; empty where it is for one. Percent of the cost; where a price is missing, of the length.</summary>
+    public IReadOnlyList<JobShare> SharedByJob
+    {
+        get
+        {
+            var all = Purchases.SelectMany(p => p.Jobs.Select(j => (j.Job, Metres: j.Percent * (decimal)(p.Length * p.Count) / 100_000, j.Cost))).ToList();
+            var metres = all.Sum(j => j.Metres);
+            return [.. all.GroupBy(j => j.Job, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
+                .Select(g => PurchaseCost is > 0 and var cost ? new JobShare(g.Key, 100 * g.Sum(j => j.Cost ?? 0) / cost, g.Sum(j => j.Cost)) : new JobShare(g.Key, 100 * g.Sum(j => j.Metres) / metres, null))];
+        }
+    }
 
     /// <summary>What all purchases cost together; null where one has no price.</summary>
     public decimal? PurchaseCost => Purchases.Any(p => p.CostEach is null) ? null : Purchases.Sum(p => p.Cost ?? 0);
@@ -64,7 +80,37 @@ public sealed record Purchase(PipeKind Pipe, double Length, int Count)
 
     /// <summary>Marks of the bars in the plan.</summary>
     public IReadOnlyList<string> Bars { get; init; } = [];
+
+    /// <summary>What each job bears of it, where the plan is for several: as much of each bar as its pieces are of all that is cut from the bar. The costs add up to the whole, to the cent.</summary>
+    public IReadOnlyList<JobShare> Jobs { get; init; } = [];
+
+    internal Purchase Shared(IReadOnlyList<CutBar> bars)
+    {
+        var jobs = bars.SelectMany(b => b.Pieces).Select(p => p.Piece.Job).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
+        if (jobs is [""])
+            return this;
+        decimal Share(string job) => bars.Average(b => (decimal)b.Pieces.Where(p => p.Piece.Job == job).Sum(p => p.SawLength) / (decimal)b.Pieces.Sum(p => p.SawLength));
+        var shares = new List<JobShare>();
+        var (share, paid) = (0m, 0m);
+        foreach (var job in jobs)
+        {
+            var mine = Share(job);
+            share += mine;
+            // What is rounded here is not rounded again there: each gets what is due up to it less what was given out.
+            var due = Cost is { } cost ? decimal.Round(job == jobs[^1] ? cost : cost * share, 2, MidpointRounding.AwayFromZero) : 0;
+            shares.Add(new(job, 100 * mine, Cost is null ? null : due - paid));
+            paid = due;
+        }
+
+        return this with { Jobs = shares };
+    }
 }
+
+/// <summary>What one of several jobs bears of what is bought.</summary>
+/// <param name="Job">The job's name.</param>
+/// <param name="Percent">Of what is bought, percent.</param>
+/// <param name="Cost">Its part of the cost; null where no price is given.</param>
+public sealed record JobShare(string Job, decimal Percent, decimal? Cost);
 
 /// <summary>What it would come to if only this length were bought; found quickly, it may be a little less.</summary>
 public sealed record OtherLength(double Length, int Bars, decimal Cost);
@@ -111,6 +157,9 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
     /// <summary>Different plans: bars of one length that are cut into the same lengths count as one.</summary>
     public int Plans => Bars.Select(b => b.PlanKey).Distinct(StringComparer.Ordinal).Count();
 
+    // Few different plans were asked for before something that counts by bars.
+    private bool SetUpsSteer(CutGoal goal) => goal.Aim == CuttingAim.SetUps && Goals.SkipWhile(g => g != goal).Any(g => !g.IsImproved && !g.IsBest);
+
     /// <summary>As a foreman says it.</summary>
     public string Verdict
     {
@@ -118,10 +167,12 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
         {
             if (IsProven)
                 return "proven best";
-            var open = Goals.FirstOrDefault(g => !g.IsBest && !g.IsImproved);
+            var open = Goals.FirstOrDefault(g => !g.IsBest && (!g.IsImproved || SetUpsSteer(g)));
             return open switch
             {
                 null => "not proven best",
+                { Aim: CuttingAim.SetUps } => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"few set-ups first: {open.Value:0} different plans, no plan has fewer than {open.Bound:0}"),
+                _ when Goals.TakeWhile(g => g != open).Any(SetUpsSteer) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"fewest set-ups; for them {open.Says} may be {open.Gap:0.00} % above the least possible"),
                 { Aim: CuttingAim.Bars } => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"within {open.Value - open.Bound:0} {(open.Value - open.Bound == 1 ? "bar" : "bars")} of the fewest possible"),
                 _ => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{open.Says}: at most {open.Gap:0.00} % above the least possible"),
             };
@@ -138,7 +189,7 @@ public sealed record CutGoal(CuttingAim Aim, string Says, decimal Value, decimal
 {
     public bool IsBest => Value <= Bound;
 
-    /// <summary>Improved as far as it goes, not searched to the end; it does not narrow what the goals after it are compared with.</summary>
+    /// <summary>Improved as far as it goes, not searched to the end (few set-ups may take other bars where they stand before these, scrap takes the bars as they are); it does not narrow what the goals after it are compared with.</summary>
     public bool IsImproved => Aim is CuttingAim.Remnants or CuttingAim.SetUps;
 
     /// <summary>How far it may be from the best, percent of the best.</summary>

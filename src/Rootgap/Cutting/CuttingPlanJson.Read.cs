@@ -18,11 +18,11 @@ public static partial class CuttingPlanJson
                 [.. root.GetProperty("groups").EnumerateArray().Select(ReadGroup)],
                 [.. root.GetProperty("unplaced").EnumerateArray().Select(u => new UnplacedPiece(
                     new Piece(Text(u, "piece"), Text(u, "drawing"), PipeOf(u), u.TryGetProperty("length", out var length) ? length.GetDouble() : double.NaN) { NotForFabrication = Is(u, "not_for_fabrication") }, Text(u, "why")))],
-                new CuttingRules { Kerf = Number(rules, "kerf"), EndTrim = Number(rules, "end_trim"), FacingLoss = Number(rules, "facing_loss"), ShortestRemnant = Number(rules, "shortest_remnant") })
+                new CuttingRules { Kerf = Number(rules, "kerf"), EndTrim = Number(rules, "end_trim"), FacingLoss = Number(rules, "facing_loss"), ShortestRemnant = Number(rules, "shortest_remnant"), Units = Text(rules, "units") == "in" ? Measure.Units.Inches : Measure.Units.Millimetres })
             {
                 Findings = [.. root.GetProperty("findings").EnumerateArray().Select(f => new Finding(
                     Text(f, "rule"), Enum.Parse<Severity>(Text(f, "severity"), ignoreCase: true), Text(f, "at"), default, Text(f, "message"), Text(f, "remedy")))],
-                Log = root.TryGetProperty("cut_before", out var log) ? new([.. log.EnumerateArray().Select(ReadSawn)]) : SawLog.Empty,
+                Log = ReadLog(root),
             };
         }
         catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or ArgumentException)
@@ -30,6 +30,15 @@ public static partial class CuttingPlanJson
             throw new FormatException($"this is no cutting plan (cut.json): {e.Message}", e);
         }
     }
+
+    /// <summary>The log that <see cref="Text(SawLog)"/> wrote.</summary>
+    public static SawLog ReadLog(string text)
+    {
+        using var document = JsonDocument.Parse(text);
+        return ReadLog(document.RootElement);
+    }
+
+    private static SawLog ReadLog(JsonElement root) => root.TryGetProperty("cut_before", out var log) ? new([.. log.EnumerateArray().Select(ReadSawn)]) : SawLog.Empty;
 
     private static CutGroup ReadGroup(JsonElement group)
     {
@@ -65,7 +74,7 @@ public static partial class CuttingPlanJson
                 FarEndIsMill = Is(bar, "far_end_is_mill"),
             },
             [.. bar.GetProperty("pieces").EnumerateArray().Select(p => new CutPosition(
-                new Piece(Text(p, "piece"), Text(p, "drawing"), pipe, Number(p, "length")) { Spool = Text(p, "spool"), AtStart = End(p, 0), AtEnd = End(p, 1), FacedEnds = p.TryGetProperty("faced_ends", out var faced) ? faced.GetInt32() : 0, NotForFabrication = Is(p, "not_for_fabrication") }, Number(p, "from"), Number(p, "to")))],
+                new Piece(Text(p, "piece"), Text(p, "drawing"), pipe, Number(p, "length")) { Job = Text(p, "job"), Spool = Text(p, "spool"), Heat = Text(p, "heat"), AtStart = End(p, 0), AtEnd = End(p, 1), FacedEnds = p.TryGetProperty("faced_ends", out var faced) ? faced.GetInt32() : 0, NotForFabrication = Is(p, "not_for_fabrication") }, Number(p, "from"), Number(p, "to")))],
             Number(bar, "kerf"), remnant, bar.GetProperty("keep").GetBoolean() ? remnant : 0)
         {
             RemnantName = Text(bar, "remnant_name"),
@@ -74,8 +83,9 @@ public static partial class CuttingPlanJson
 
     private static SawnBar ReadSawn(JsonElement bar) => new(
         Text(bar, "bar"), Text(bar, "stock"), Number(bar, "gone"),
-        [.. bar.GetProperty("pieces").EnumerateArray().Select(p => new SawnPiece(Text(p, "drawing"), Text(p, "piece"), Number(p, "length"), Is(p, "good")))])
+        [.. bar.GetProperty("pieces").EnumerateArray().Select((p, n) => new SawnPiece(Text(p, "drawing"), Text(p, "piece"), Number(p, "length"), Is(p, "good"), p.TryGetProperty("to", out var to) ? to.GetDouble() : n))])
     {
+        IsByFacts = Is(bar, "by_facts"),
         Heat = Text(bar, "heat"),
         IsOut = Is(bar, "out"),
     };

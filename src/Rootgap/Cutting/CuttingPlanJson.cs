@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -16,6 +17,8 @@ public static partial class CuttingPlanJson
         json.WriteNumber("end_trim", Mm(plan.Rules.EndTrim));
         json.WriteNumber("facing_loss", Mm(plan.Rules.FacingLoss));
         json.WriteNumber("shortest_remnant", Mm(plan.Rules.ShortestRemnant));
+        if (plan.Rules.Units == Units.Inches)
+            json.WriteString("units", "in");
         json.WriteEndObject();
         json.WriteStartArray("groups");
         foreach (var group in plan.Groups)
@@ -63,6 +66,22 @@ public static partial class CuttingPlanJson
             foreach (var bar in purchase.Bars)
                 json.WriteStringValue(bar);
             json.WriteEndArray();
+            if (purchase.Jobs.Count > 0)
+            {
+                json.WriteStartArray("jobs");
+                foreach (var share in purchase.Jobs)
+                {
+                    json.WriteStartObject();
+                    json.WriteString("job", share.Job);
+                    json.WriteNumber("percent", share.Percent);
+                    if (share.Cost is { } part)
+                        json.WriteNumber("cost", part);
+                    json.WriteEndObject();
+                }
+
+                json.WriteEndArray();
+            }
+
             json.WriteEndObject();
         }
 
@@ -88,11 +107,25 @@ public static partial class CuttingPlanJson
         json.WriteEndObject();
     }
 
+    /// <summary>The log alone, to be handed on.</summary>
+    public static string Text(SawLog log)
+    {
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream))
+        {
+            json.WriteStartObject();
+            Write(json, log);
+            json.WriteEndObject();
+        }
+
+        return Encoding.UTF8.GetString(stream.ToArray());
+    }
+
     // What was cut before: a plan made after this one needs no other file than this and the first stock file.
     private static void Write(Utf8JsonWriter json, SawLog log)
     {
         json.WriteStartArray("cut_before");
-        foreach (var bar in log.Bars)
+        foreach (var bar in log.Told)
         {
             json.WriteStartObject();
             json.WriteString("bar", bar.Name);
@@ -102,6 +135,8 @@ public static partial class CuttingPlanJson
                 json.WriteString("heat", bar.Heat);
             if (bar.IsOut)
                 json.WriteBoolean("out", true);
+            if (bar.IsByFacts)
+                json.WriteBoolean("by_facts", true);
             json.WriteStartArray("pieces");
             foreach (var piece in bar.Sawn)
             {
@@ -109,6 +144,7 @@ public static partial class CuttingPlanJson
                 json.WriteString("piece", piece.Id);
                 json.WriteString("drawing", piece.Drawing);
                 json.WriteNumber("length", Mm(piece.Length));
+                json.WriteNumber("to", Mm(piece.To));
                 json.WriteBoolean("good", piece.IsGood);
                 json.WriteEndObject();
             }
@@ -153,6 +189,8 @@ public static partial class CuttingPlanJson
                 json.WriteNumber("length", Mm(piece.Length));
                 json.WriteNumber("from", Mm(from));
                 json.WriteNumber("to", Mm(to));
+                if (piece.Job.Length > 0)
+                    json.WriteString("job", piece.Job);
                 if (piece.Spool.Length > 0)
                     json.WriteString("spool", piece.Spool);
                 if (piece.AtStart.Length + piece.AtEnd.Length > 0)
@@ -163,6 +201,8 @@ public static partial class CuttingPlanJson
                     json.WriteEndArray();
                 }
 
+                if (piece.Heat.Length > 0)
+                    json.WriteString("heat", piece.Heat);
                 if (piece.FacedEnds > 0)
                     json.WriteNumber("faced_ends", piece.FacedEnds);
                 if (piece.NotForFabrication)

@@ -41,8 +41,9 @@ public static class CuttingPlanTables
         ["size"] = b.Pipe.Size,
         ["schedule"] = b.Pipe.Schedule,
         ["material"] = b.Pipe.Material,
-        ["length"] = LengthText.Rounded(b.Length, 2),
+        ["length"] = LengthText.Rounded(b.Length, 6),
         ["quantity"] = b.Quantity,
+        ["gone"] = b.GoneText,
         ["heat"] = b.Heat,
         ["cost"] = b.Cost,
         ["supplier"] = b.Supplier,
@@ -64,10 +65,11 @@ public static class CuttingPlanTables
         ["supplier"] = b.Supplier,
         ["certificate"] = b.Certificate,
         ["bars"] = string.Join(' ', b.Bars),
+        ["for jobs"] = string.Join("; ", b.Jobs.Select(j => string.Create(CultureInfo.InvariantCulture, $"{j.Job} {j.Percent:0.0} %{(j.Cost is { } cost ? $" {cost:0.00}" : "")}"))),
     });
 
     /// <summary>Headings of the list of what to buy.</summary>
-    public static IReadOnlyList<string> ToBuy { get; } = ["size", "schedule", "material", "length mm", "count", "metres", "cost each", "cost", "supplier", "certificate", "bars"];
+    public static IReadOnlyList<string> ToBuy { get; } = ["size", "schedule", "material", "length mm", "count", "metres", "cost each", "cost", "supplier", "certificate", "bars", "for jobs"];
 
     /// <param name="to">Where to.</param>
     /// <param name="rows">The rows; the first has the headings.</param>
@@ -107,7 +109,11 @@ public static class CuttingPlanTables
     public static void Yaml(TextWriter to, Rack rack, CuttingPlan plan)
     {
         to.Write("# The stock after the cuts of the plan beside this file.\n");
-        to.Write(string.Create(CultureInfo.InvariantCulture, $"rules: {{kerf: {plan.Rules.Kerf}, end trim: {plan.Rules.EndTrim}, facing loss: {plan.Rules.FacingLoss}, shortest remnant: {plan.Rules.ShortestRemnant}, remnant value: {plan.Rules.RemnantValue}, one heat: {(plan.Rules.SpoolFromOneHeat ? "spool" : "none")}"));
+        // In a file in inches lengths stand with their unit: nothing is rounded.
+        var mm = plan.Rules.Units == Units.Inches ? " mm" : "";
+        if (mm.Length > 0)
+            to.Write("units: in\n");
+        to.Write(string.Create(CultureInfo.InvariantCulture, $"rules: {{kerf: {LengthText.Rounded(plan.Rules.Kerf, 6)}{mm}, end trim: {LengthText.Rounded(plan.Rules.EndTrim, 6)}{mm}, facing loss: {LengthText.Rounded(plan.Rules.FacingLoss, 6)}{mm}, shortest remnant: {LengthText.Rounded(plan.Rules.ShortestRemnant, 6)}{mm}, remnant value: {plan.Rules.RemnantValue}, one heat: {(plan.Rules.SpoolFromOneHeat ? "spool" : "none")}"));
         if (plan.Rules.ShortPiecesFirst)
             to.Write(", short pieces first: yes");
         if (plan.Rules.MostPlans is { } most)
@@ -119,9 +125,11 @@ public static class CuttingPlanTables
             foreach (var bar in plan.RackAfter.Where(b => b.Source == source))
             {
                 to.Write(string.Create(CultureInfo.InvariantCulture,
-                    $"  - {{id: {Quoted(bar.Id)}, size: {Quoted(bar.Pipe.Size)}, schedule: {Quoted(bar.Pipe.Schedule)}, material: {Quoted(bar.Pipe.Material)}, length: {LengthText.Rounded(bar.Length, 2)}"));
+                    $"  - {{id: {Quoted(bar.Id)}, size: {Quoted(bar.Pipe.Size)}, schedule: {Quoted(bar.Pipe.Schedule)}, material: {Quoted(bar.Pipe.Material)}, length: {LengthText.Rounded(bar.Length, 6)}{mm}"));
                 if (bar.Quantity is { } quantity && quantity != 1)
                     to.Write(string.Create(CultureInfo.InvariantCulture, $", quantity: {quantity}"));
+                if (bar.Gone.Count > 0)
+                    to.Write($", gone: {Quoted(bar.GoneText)}");
                 if (bar.Heat.Length > 0)
                     to.Write($", heat: {Quoted(bar.Heat)}");
                 if (bar.Cost is { } cost)

@@ -43,6 +43,12 @@ public static class CuttingPlanner
                 findings.Add(Say("stock-length", Severity.Warn, bar.Id, $"The bar {bar.Id} is given as {Mm(bar.Length)} mm long: it is left out.", "Give its length in millimetres, above 0."));
         }
 
+        if (rack.Rules.Order is [CuttingAim.Remnants, ..])
+        {
+            findings.Add(Say("remnants-first", Severity.Note, "rules.order", "The order begins with remnants: scrap is made least with the bars that what stands after it chooses, and chooses none itself.",
+                "To have little left over, begin with net cost; the rule remnant value says what a remnant is worth."));
+        }
+
         var good = new List<Piece>();
         var names = new HashSet<string>(StringComparer.Ordinal);
         foreach (var piece in pieces)
@@ -74,7 +80,6 @@ public static class CuttingPlanner
         // Pieces without a material may have joined those that name it.
         var merged = groups.GroupBy(g => g.Pipe).Select(g => (Pipe: g.Key, Pieces: g.SelectMany(x => x.Pieces).ToList(), g.First().Bars)).OrderBy(g => g.Pipe).ToList();
         var planned = new Dictionary<PipeKind, CutGroup>();
-        var used = new Dictionary<StockBar, int>(ReferenceEqualityComparer.Instance);
         var done = 0;
         foreach (var (pipe, wanted, bars) in merged.OrderBy(g => g.Pieces.Count).ThenBy(g => g.Pipe))
         {
@@ -87,8 +92,6 @@ public static class CuttingPlanner
                 planned[pipe] = group with { Otherwise = Otherwise(group, wanted, bars, rack.Rules) };
             if (ShortOfOneLess(group, wanted, bars, rack.Rules, effort) is { } nearly)
                 findings.Add(nearly);
-            foreach (var bar in group.Bars)
-                used[bar.Stock] = used.GetValueOrDefault(bar.Stock) + 1;
             progress?.Invoke(new(number, merged.Count, pipe, group.NewBars, group.IsProven ? 0 : group.Goals.FirstOrDefault(g => !g.IsBest && !g.IsImproved)?.Gap ?? 0));
         }
 
@@ -97,7 +100,7 @@ public static class CuttingPlanner
         return new CuttingPlan(result, [.. unplaced.OrderBy(u => u.Piece.Pipe).ThenBy(u => u.Piece.FullName, StringComparer.Ordinal)], rack.Rules)
         {
             Findings = findings,
-            RackAfter = After(rack, result, used),
+            RackAfter = After(rack, result),
             Log = rack.Log,
         };
     }
@@ -135,24 +138,26 @@ public static class CuttingPlanner
         return twin is null ? "" : $" (of the same wall: write {pipe.Schedule} in the stock file if it may be used)";
     }
 
-    private static List<StockBar> After(Rack before, CutGroup[] groups, Dictionary<StockBar, int> used)
+    private static List<StockBar> After(Rack before, CutGroup[] groups)
     {
+        var used = groups.SelectMany(g => g.Bars).ToLookup(b => b.Stock, b => b.Name, (IEqualityComparer<StockBar>)ReferenceEqualityComparer.Instance);
         var after = new List<StockBar>();
         foreach (var bar in before.Bars)
         {
-            if (bar.Left is not { } had)
-                after.Add(bar with { Gone = [] });
-            else if (had - used.GetValueOrDefault(bar) is not (> 0 and var left))
+            // Bars keep their numbers: what the records say of R1#2 must never be taken for another bar.
+            if (bar.Quantity != 1 && bar.Source != StockSource.Begun)
+                after.Add(bar with { Gone = [.. bar.Gone, .. used[bar]] });
+            else if (bar.Left == 0 || used[bar].Any())
                 continue;
             else if (bar.Source != StockSource.Begun)
-                after.Add(bar with { Quantity = left, Gone = [] });
+                after.Add(bar);
             else if (bar.Length - (bar.MillEnds * before.Rules.EndTrim) is var rest && before.Rules.ShortestRemnant <= rest)
                 after.Add(Remnant(bar, bar.Id, rest)); // a rest that the plan leaves is a remnant like any other
         }
 
         foreach (var bar in groups.SelectMany(g => g.Bars).Where(b => b.KeptRemnant > 0))
             after.Add(Remnant(bar.Stock, bar.RemnantName, bar.KeptRemnant));
-        return after;
+        return [.. after.Where(b => b.Left != 0)];
     }
 
     // If every bar were a little longer, would one bar less do? Then it is worth a look at the tape, or at the kerf.

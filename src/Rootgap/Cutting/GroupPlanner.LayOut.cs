@@ -10,7 +10,7 @@ internal sealed partial class GroupPlanner
     private CutGroup LayOut(PipeKind pipe, List<Part> parts, SearchResult result, List<Finding> findings)
     {
         var problem = Problem(parts, out var kinds, out var byKind);
-        var shaped = Shaped(problem, result.Best!);
+        var shaped = Chosen(problem, Shaped(problem, result.Best!));
 
         // Bars with the same cuts beside each other; those with urgent pieces first.
         var waiting = byKind.ToDictionary(k => k.Key, k => new Queue<Part>(k.Value.OrderBy(p => p.Pieces.Min(x => x.Priority)).ThenBy(p => p.Pieces[0].FullName, StringComparer.Ordinal)));
@@ -43,6 +43,24 @@ internal sealed partial class GroupPlanner
         return Judged(group, problem, shaped, result);
     }
 
+    // Where few set-ups count more than something that counts by bars, or there are more of them than may be: the best by the order of the rules among what
+    // was found and packings made for few set-ups, whatever bars they take.
+    private Packing Chosen(PackingProblem problem, Packing shaped)
+    {
+        var isLimited = rules.MostPlans < Different(problem, shaped);
+        if (MostToShape < problem.Pieces || !(isLimited || goals.Searched.Exists(g => Before(CuttingAim.SetUps, g.Aim))))
+            return shaped;
+        var all = FewPatterns.Of(problem, effort).Prepend(shaped).ToList();
+        var few = all.Where(p => rules.MostPlans is null || Different(problem, p) <= rules.MostPlans).ToList();
+        return (few.Count > 0 ? few : isLimited ? [shaped] : all).Select(p => (Packing: p, Value: InOrder(p))).Aggregate((a, b) => b.Value.AsSpan().SequenceCompareTo(a.Value) < 0 ? b : a).Packing;
+
+        decimal[] InOrder(Packing packing)
+        {
+            var used = packing.CountByType(problem.Types);
+            return [.. rules.Order.SelectMany(aim => aim == CuttingAim.SetUps ? [Different(problem, packing)] : goals.All.Where(g => g.Aim == aim).Select(g => g.ValueOf(used)))];
+        }
+    }
+
     // The same bars, or bars that count the same, with what is left and the set-ups as the rules want them.
     private Packing Shaped(PackingProblem problem, Packing plain)
     {
@@ -64,9 +82,9 @@ internal sealed partial class GroupPlanner
         }
 
         var remnantsFirst = rules.Order.Index().First(a => a.Item is CuttingAim.Remnants or CuttingAim.NetCost or CuttingAim.SetUps).Item != CuttingAim.SetUps;
-        var best = candidates.Select(p => (Packing: p, Scrap: Scrap(problem, p, shortest), SetUps: Different(p))).Where(p => rules.MostPlans is null || p.SetUps <= rules.MostPlans).ToList();
+        var best = candidates.Select(p => (Packing: p, Scrap: Scrap(problem, p, shortest), SetUps: Different(problem, p))).Where(p => rules.MostPlans is null || p.SetUps <= rules.MostPlans).ToList();
         if (best.Count == 0)
-            return candidates.MinBy(Different)!;
+            return candidates.MinBy(p => Different(problem, p))!;
         return (remnantsFirst ? best.OrderBy(p => p.Scrap).ThenBy(p => p.SetUps) : best.OrderBy(p => p.SetUps).ThenBy(p => p.Scrap)).First().Packing;
     }
 
@@ -85,6 +103,9 @@ internal sealed partial class GroupPlanner
         foreach (var certificate in result.Certificates)
             counts.Add(certificate);
         var used = packing.CountByType(problem.Types);
+        // Few set-ups may have been bought with bars: then what was found counts for nothing but the first bound.
+        var isBest = problem.ValueOf(used).AsSpan().SequenceEqual(problem.ValueOf(result.Best!.CountByType(problem.Types)));
+        var isProven = result.Proven && isBest;
         var caps = new List<(long[], long)>();
         var judged = new List<CutGoal>();
         decimal leastCost = 0;
@@ -92,8 +113,8 @@ internal sealed partial class GroupPlanner
         {
             var value = goal.ValueOf(used);
             var whole = used.Select((n, k) => n * goal.Whole[k]).Sum();
-            var bound = result.Proven && !goal.IsRounded ? value
-                : goals.Searched.IndexOf(goal) is var at && 0 <= at && at < result.Bound.Length && caps.Count == at && !goal.IsRounded ? Math.Min(value, result.Bound[at] * goal.Unit)
+            var bound = isProven && !goal.IsRounded ? value
+                : goals.Searched.IndexOf(goal) is var at && 0 <= at && at < result.Bound.Length && caps.Count == at && (isBest || at == 0) && !goal.IsRounded ? Math.Min(value, result.Bound[at] * goal.Unit)
                 : Math.Min(value, counts.Least(goal.Whole, caps) * goal.Unit);
             if (goals.Searched.Contains(goal))
                 caps.Add((goal.Whole, whole));
@@ -114,7 +135,7 @@ internal sealed partial class GroupPlanner
             LeastCost = leastCost,
             LeastBars = (int)judged.First(g => g.Aim == CuttingAim.Bars).Bound,
             LeastSteel = Math.Min(group.Used, leastSteel),
-            IsProven = result.Proven && !goals.Searched.Exists(g => g.IsRounded),
+            IsProven = isProven && !goals.Searched.Exists(g => g.IsRounded),
         };
     }
 
@@ -129,8 +150,10 @@ internal sealed partial class GroupPlanner
         return most == 0 ? 0 : (lengths.Count + most - 1) / most;
     }
 
-    private static int Different(Packing packing) => packing.Bars
-        .Select(b => string.Create(CultureInfo.InvariantCulture, $"{b.Pattern.Type}:{string.Join(',', b.Pattern.Kinds)}:{string.Join(',', b.Pattern.Counts)}")).Distinct(StringComparer.Ordinal).Count();
+    // As CutGroup.Plans counts: by the length of the bar and the lengths that are cut from it.
+    private int Different(PackingProblem problem, Packing packing) => packing.Bars
+        .Select(b => string.Create(CultureInfo.InvariantCulture, $"{types[b.Pattern.Type].Length:R}:{string.Join(',', b.Pattern.Kinds.Zip(b.Pattern.Counts).GroupBy(k => problem.Length[k.First]).OrderBy(k => k.Key).Select(k => $"{k.Key}x{k.Sum(n => n.Second)}"))}"))
+        .Distinct(StringComparer.Ordinal).Count();
 
     private CutBar Bar(string name, StockBar row, List<Part> inside)
     {

@@ -14,6 +14,9 @@ namespace Rootgap.Cutting;
 /// <param name="Length">Finished length, mm.</param>
 public sealed record Piece(string Id, string Drawing, PipeKind Pipe, double Length)
 {
+    /// <summary>The job that it is cut for, where one plan is made for several; empty where it is one job.</summary>
+    public string Job { get; init; } = "";
+
     /// <summary>The spool it belongs to; empty where it has none.</summary>
     public string Spool { get; init; } = "";
 

@@ -45,6 +45,25 @@ public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quan
     /// <summary>Of a bar begun: its far end is as the mill left it.</summary>
     public bool FarEndIsMill { get; init; }
 
+    /// <summary>The same as a stock file writes it: numbers of bars, <c>1-3, 7</c>.</summary>
+    internal string GoneText
+    {
+        get
+        {
+            var numbers = Gone.Select(g => int.Parse(g.AsSpan(g.LastIndexOf('#') + 1), System.Globalization.CultureInfo.InvariantCulture)).Order().ToList();
+            var parts = new List<string>();
+            for (var i = 0; i < numbers.Count;)
+            {
+                var first = i++;
+                while (i < numbers.Count && numbers[i] == numbers[i - 1] + 1)
+                    i++;
+                parts.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{numbers[first]}{(first + 1 < i ? $"-{numbers[i - 1]}" : "")}"));
+            }
+
+            return string.Join(", ", parts);
+        }
+    }
+
     /// <summary>Bars of the row that are there; null: as many as wanted.</summary>
     public int? Left => Quantity is { } n ? Math.Max(0, n - Gone.Count) : null;
 
@@ -52,7 +71,7 @@ public sealed record StockBar(string Id, PipeKind Pipe, double Length, int? Quan
     public int MillEnds => Source is StockSource.OnHand or StockSource.Buy ? 2 : Source == StockSource.Begun && FarEndIsMill ? 1 : 0;
 
     /// <summary>Marks of the bars that are there: the row's own where it stands for one, else with a number. Lengths to buy have no end.</summary>
-    internal IEnumerable<string> Names()
+    public IEnumerable<string> Names()
     {
         if (Quantity == 1)
             return Gone.Count == 0 ? [Id] : [];
@@ -77,7 +96,7 @@ public enum CuttingAim
     /// <summary>Fewest bars newly begun.</summary>
     Bars,
 
-    /// <summary>Fewest different plans. No proof is claimed.</summary>
+    /// <summary>Fewest different plans. No proof is claimed, a bound is told; where it stands before something that counts by bars, more bars are taken for fewer plans.</summary>
     SetUps,
 
     /// <summary>Least cost of all steel used, whatever is left of it.</summary>
@@ -110,6 +129,9 @@ public sealed record CuttingRules
 
     /// <summary>On each bar the short pieces are cut first: a crooked mill end shows less in them. Default no: a long piece that is spoiled can still become short ones.</summary>
     public bool ShortPiecesFirst { get; init; }
+
+    /// <summary>What lengths are printed in for the people at the saw.</summary>
+    public Measure.Units Units { get; init; }
 
     /// <summary>What is best, the first first.</summary>
     public IReadOnlyList<CuttingAim> Order { get; init; } = Enum.GetValues<CuttingAim>();
@@ -150,26 +172,27 @@ public sealed record Rack(IReadOnlyList<StockBar> Bars, CuttingRules Rules)
     /// <summary>The row with this mark.</summary>
     public StockBar? Row(string id) => Bars.FirstOrDefault(b => b.Id.Equals(id, StringComparison.OrdinalIgnoreCase));
 
-    /// <summary>The row that a bar belongs to: by its mark, or by the row's mark and a number that the row has.</summary>
+    /// <summary>The row that a bar belongs to: by its mark, or by the row's mark and a number that the row has; null where there is none, or the bar is there no longer.</summary>
     public StockBar? RowOfBar(string name)
     {
-        if (Row(name) is { Quantity: 1 } one)
-            return one;
         var hash = name.LastIndexOf('#');
-        return 0 < hash && int.TryParse(name.AsSpan(hash + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n)
-            && Row(name[..hash]) is { Quantity: not 1 } row && 1 <= n && n <= (row.Quantity ?? int.MaxValue) ? row : null;
+        var row = Row(name) is { Quantity: 1 } one ? one
+            : 0 < hash && int.TryParse(name.AsSpan(hash + 1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n)
+            && Row(name[..hash]) is { Quantity: not 1 } several && 1 <= n && n <= (several.Quantity ?? int.MaxValue) ? several : null;
+        return row?.Gone.Contains(name, StringComparer.OrdinalIgnoreCase) == true ? null : row;
     }
 
     /// <summary>
     /// The rack of a shop that wrote none: every pipe of the drawings to be bought in the lengths of their shop's rules, as many as wanted.
     /// Where the drawings' shops have different saws, the widest cut counts.
     /// </summary>
-    public static Rack ToBuy(IReadOnlyList<(IReadOnlyList<Piece> Pieces, Drawings.ShopRules Shop)> drawings)
+    /// <param name="units">What lengths are printed in.</param>
+    public static Rack ToBuy(IReadOnlyList<(IReadOnlyList<Piece> Pieces, Drawings.ShopRules Shop)> drawings, Measure.Units units = Measure.Units.Millimetres)
     {
         var bars = drawings.SelectMany(d => d.Pieces.SelectMany(p => d.Shop.Stock.Select(length => (p.Pipe, Length: length)))).Distinct().OrderBy(b => b.Pipe).ThenBy(b => b.Length);
         return new Rack(
             [.. bars.Select((b, i) => new StockBar(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"N{i + 1}"), b.Pipe, b.Length, null, StockSource.Buy))],
-            new CuttingRules { Kerf = drawings.Select(d => d.Shop.Kerf).DefaultIfEmpty(new CuttingRules().Kerf).Max() });
+            new CuttingRules { Kerf = drawings.Select(d => d.Shop.Kerf).DefaultIfEmpty(new CuttingRules().Kerf).Max(), Units = units });
     }
 
     /// <summary>The pieces with the rack's rules upon them; those cut already left out.</summary>

@@ -33,6 +33,7 @@ public static class RackReader
         new("material", Drawings.Kind.Text, "Grade."),
         new("length", Drawings.Kind.Length, "Length of a bar.", IsRequired: true),
         new("quantity", Drawings.Kind.Whole, "How many."),
+        new("gone", Drawings.Kind.Text, "Numbers of its bars that are there no longer."),
         new("heat", Drawings.Kind.Text, "Heat number."),
         new("cost", Drawings.Kind.Number, "Cost a metre."),
         new("supplier", Drawings.Kind.Text, "Who sells it."),
@@ -128,7 +129,7 @@ public static class RackReader
 
     private static CuttingRules ReadRules(Fields top, Units units, ReadingErrors errors)
     {
-        var rules = new CuttingRules();
+        var rules = new CuttingRules { Units = units };
         if (top.Node("rules") is not { } node || Fields.Open(node, Rules, errors, units, "rules", top.Where) is not { } f)
             return rules;
         rules = rules with
@@ -197,6 +198,10 @@ public static class RackReader
                     quantity = n;
             }
 
+            var gone = new List<int>();
+            if (f.Text("gone") is { } numbers && !Numbers(numbers, quantity ?? MostRows, gone))
+                f.Error("wrong-type", "gone", $"\"{numbers}\" names no bars of this row.", string.Create(CultureInfo.InvariantCulture, $"Write their numbers, such as \"1-3, 7\"{(quantity is { } of ? $", up to {of}" : "")}."));
+
             var id = f.Text("id") ?? string.Create(CultureInfo.InvariantCulture, $"{path}-{i + 1}");
             if (!names.TryAdd(id, f.Where))
             {
@@ -210,6 +215,7 @@ public static class RackReader
                 continue;
             bars.Add(new StockBar(id, PipeKind.Of(size, schedule, f.Text("material") ?? ""), length.Value, quantity, kind)
             {
+                Gone = [.. gone.Select(n => quantity == 1 ? id : string.Create(CultureInfo.InvariantCulture, $"{id}#{n}"))],
                 Heat = f.Text("heat") ?? "",
                 Cost = cost,
                 Supplier = f.Text("supplier") ?? "",
@@ -217,6 +223,23 @@ public static class RackReader
                 Preference = preference <= 0 ? 1 : preference,
             });
         }
+    }
+
+    // "1-3, 7" to the numbers, each once.
+    private static bool Numbers(string text, int most, List<int> numbers)
+    {
+        foreach (var part in text.Split([',', ' '], StringSplitOptions.RemoveEmptyEntries))
+        {
+            var ends = part.Split('-');
+            if (2 < ends.Length || !int.TryParse(ends[0], NumberStyles.None, CultureInfo.InvariantCulture, out var first) || !int.TryParse(ends[^1], NumberStyles.None, CultureInfo.InvariantCulture, out var last) || first < 1 || last < first || most < last)
+                return false;
+            numbers.AddRange(Enumerable.Range(first, last - first + 1));
+        }
+
+        var once = numbers.Distinct().ToList();
+        numbers.Clear();
+        numbers.AddRange(once);
+        return true;
     }
 
     private static void ReadPieces(List<YamlNode> rows, ReadingErrors errors, Place parent, List<PieceRule> pieces)

@@ -26,10 +26,12 @@ public sealed record SawReport
     /// <summary>The log after this report on a plan, or what is wrong with the report.</summary>
     /// <param name="plan">The plan that was cut by; it carries the log before it.</param>
     /// <param name="rack">The stock file that the first plan was made from.</param>
-    public (SawLog? Log, IReadOnlyList<Finding> Findings) On(CuttingPlan plan, Rack rack)
+    /// <param name="facts">What the job's facts say now, in the place of what they said when the plan was made; null where they are not looked at.</param>
+    public (SawLog? Log, IReadOnlyList<Finding> Findings) On(CuttingPlan plan, Rack rack, IReadOnlyList<SawnBar>? facts = null)
     {
         var findings = new List<Finding>();
         var bars = plan.Log.Bars.ToDictionary(b => b.Name, StringComparer.OrdinalIgnoreCase);
+        var told = new Dictionary<string, SawnBar>(StringComparer.OrdinalIgnoreCase); // what this report says, bar by bar
         var planned = plan.Groups.SelectMany(g => g.Bars).ToList();
         var steel = planned.ToDictionary(b => b, b => Steel(b.Name, bars, rack), (IEqualityComparer<CutBar>)ReferenceEqualityComparer.Instance); // which bar of the stock file each planned bar is cut from
         foreach (var (from, taken) in Instead)
@@ -54,7 +56,7 @@ public sealed record SawReport
                 steel[bar] = ("", "");
         }
 
-        var sawn = Sawn(plan, planned, bars, findings);
+        var sawn = Sawn(plan, planned, told, findings);
         foreach (var bar in planned)
         {
             var pieces = bar.Pieces.Where(p => sawn.ContainsKey(p)).ToList();
@@ -69,38 +71,37 @@ public sealed record SawReport
 
             // All up to the last cut is gone, whatever stands before it in the plan and was not cut.
             var last = pieces[^1];
-            var missed = bar.Pieces.TakeWhile(p => p != last).Where(p => !sawn.ContainsKey(p)).Select(p => p.Piece.FullName).ToList();
+            var missed = bar.Pieces.TakeWhile(p => p != last).Where(p => !sawn.ContainsKey(p)).Select(p => p.Piece.FullName)
+                .Where(p => facts?.Any(f => f.Name.Equals(name, StringComparison.OrdinalIgnoreCase) && f.Sawn.Any(s => s.FullName == p)) != true).ToList();
             if (missed.Count > 0)
             {
                 findings.Add(CuttingPlanner.Say("cut-out-of-order", Severity.Note, bar.Name, $"Bar {bar.Name}: {last.Piece.FullName} is cut, and {string.Join(", ", missed)} before it not: the bar is counted as gone up to {CuttingPlanner.Mm(last.To)} mm.",
                     "If a length is left there, write it into the stock file as a remnant."));
             }
 
-            var known = bars.GetValueOrDefault(name) ?? new SawnBar(name, row, 0, []);
-            bars[name] = known with
-            {
-                Gone = (known.Gone > 0 ? known.Gone + plan.Rules.Kerf : 0) + last.To,
-                Sawn = [.. known.Sawn, .. pieces.Select(p => new SawnPiece(p.Piece.Drawing, p.Piece.Id, p.Piece.Length, sawn[p]))],
-            };
+            var begun = bars.GetValueOrDefault(name) is { Gone: > 0 } known ? known.Gone + plan.Rules.Kerf : 0;
+            Tell(new(name, row, begun + last.To, [.. pieces.Select(p => new SawnPiece(p.Piece.Drawing, p.Piece.Id, p.Piece.Length, sawn[p], begun + p.To))]));
         }
 
         foreach (var (name, heat) in Heats)
         {
             if (State(name, planned, steel, bars, rack, findings) is { } bar)
-                bars[bar.Name] = bar with { Heat = heat.Trim() };
+                Tell(bar with { Heat = heat.Trim() });
         }
 
         foreach (var name in Out)
         {
             if (State(name, planned, steel, bars, rack, findings) is { } bar)
-                bars[bar.Name] = bar with { IsOut = true };
+                Tell(bar with { IsOut = true });
         }
 
-        return (findings.Exists(f => f.Severity == Severity.Stop) ? null : new SawLog([.. bars.Values.OrderBy(b => b.Name, StringComparer.Ordinal)]), findings);
+        return (findings.Exists(f => f.Severity == Severity.Stop) ? null : plan.Log.And(told.Values) is var log && facts is null ? log : log.With(facts!), findings);
+
+        void Tell(SawnBar bar) => told[bar.Name] = told.TryGetValue(bar.Name, out var before) ? before.And(bar) : bar;
     }
 
     // Which positions of the plan are sawn, and whether the piece is good. Pieces of earlier plans that were spoiled since are marked in their bars.
-    private Dictionary<CutPosition, bool> Sawn(CuttingPlan plan, List<CutBar> planned, Dictionary<string, SawnBar> bars, List<Finding> findings)
+    private Dictionary<CutPosition, bool> Sawn(CuttingPlan plan, List<CutBar> planned, Dictionary<string, SawnBar> told, List<Finding> findings)
     {
         var positions = planned.SelectMany(b => b.Pieces).ToList();
         var sawn = new Dictionary<CutPosition, bool>(ReferenceEqualityComparer.Instance);
@@ -108,7 +109,7 @@ public sealed record SawReport
         {
             // The same piece told as cut and as spoiled is spoiled.
             var here = positions.FindAll(p => Names(mark, p.Piece.Drawing, p.Piece.Id));
-            var earlier = bars.Values.SelectMany(b => b.Sawn).Where(p => p.IsGood && Names(mark, p.Drawing, p.Id)).Select(p => p.FullName);
+            var earlier = plan.Log.Good.Where(p => Names(mark, p.Drawing, p.Id)).Select(p => p.FullName);
             var names = here.Select(p => p.Piece.FullName).Concat(earlier).Distinct(StringComparer.Ordinal).ToList();
             if (names.Count > 1)
             {
@@ -116,7 +117,7 @@ public sealed record SawReport
             }
             else if (names.Count == 0)
             {
-                var known = plan.Log.Bars.Any(b => b.Sawn.Any(p => Names(mark, p.Drawing, p.Id)));
+                var known = plan.Log.Sawn.Any(p => Names(mark, p.Drawing, p.Id));
                 Wrong(findings, "unknown-piece", mark, known ? $"The piece {mark} was told as spoiled before, and this plan does not cut it." : $"The plan has no piece {mark}.", "Look at the plan: which piece is it?");
             }
             else if (here.Find(p => !sawn.ContainsKey(p)) is { } next && (good || !here.Exists(p => sawn.GetValueOrDefault(p))))
@@ -129,18 +130,24 @@ public sealed record SawReport
             }
             else if (!good && here.Count == 0)
             {
-                Spoil(bars, names[0]);
+                Spoil(plan.Log, told, names[0]);
             }
         }
 
         return sawn;
     }
 
-    private static void Spoil(Dictionary<string, SawnBar> bars, string name)
+    // The last cut of a piece that was good up to now.
+    private static void Spoil(SawLog log, Dictionary<string, SawnBar> told, string name)
     {
-        var bar = bars.Values.Last(b => b.Sawn.Any(p => p.IsGood && p.FullName == name));
-        var at = bar.Sawn.ToList().FindLastIndex(p => p.IsGood && p.FullName == name);
-        bars[bar.Name] = bar with { Sawn = [.. bar.Sawn.Select((p, i) => i == at ? p with { IsGood = false } : p)] };
+        foreach (var bar in log.All.Reverse())
+        {
+            if (bar.Sawn.LastOrDefault(p => p.IsGood && p.FullName == name && told.GetValueOrDefault(bar.Name)?.Sawn.Any(p.IsSameCut) != true) is not { } at)
+                continue;
+            var spoiled = new SawnBar(bar.Name, bar.Row, 0, [at with { IsGood = false }]);
+            told[bar.Name] = told.TryGetValue(bar.Name, out var before) ? before.And(spoiled) : spoiled;
+            return;
+        }
     }
 
     private static bool Names(string mark, string drawing, string id) =>
@@ -164,9 +171,9 @@ public sealed record SawReport
     {
         var at = planned.Find(b => b.Name.Equals(name, StringComparison.OrdinalIgnoreCase));
         if (at is not null && steel[at] is { Name.Length: > 0 } real)
-            return bars.GetValueOrDefault(real.Name) ?? new(real.Name, real.Row, 0, []);
+            return new(real.Name, real.Row, 0, []);
         if (bars.Values.FirstOrDefault(b => b.Rest.Equals(name, StringComparison.OrdinalIgnoreCase) || b.Name.Equals(name, StringComparison.OrdinalIgnoreCase)) is { } known)
-            return known;
+            return new(known.Name, known.Row, 0, []);
         if (rack.RowOfBar(name) is { } row)
             return new(name, row.Id, 0, []);
         Wrong(findings, "unknown-bar", name, $"Neither the plan nor the stock file has a bar {name}.", $"The plan's bars are: {Some(planned.Select(b => b.Name))}.");

@@ -35,6 +35,9 @@ public sealed class FitJoints
     /// <summary>The shop's rules for standing things.</summary>
     public FitRules Rules => FitRules.Of(fabrication.Route.Drawing.Shop);
 
+    /// <summary>The shop's rules as the drawing has them.</summary>
+    internal ShopRules Shop => fabrication.Route.Drawing.Shop;
+
     internal JointNet Net => net;
 
     public FitPart Part(string id) => parts[id];

@@ -51,17 +51,7 @@ public static class FitJson
             json.WriteString("part", off.Part);
             Place(json, "shift", off.Shift);
             Number(json, "turn", Angles.ToDegrees(off.Turn));
-            json.WriteStartArray("taken back by");
-            foreach (var by in off.By)
-            {
-                json.WriteStartObject();
-                json.WriteString("joint", by.Joint);
-                Error(json, "error", by.By);
-                json.WriteBoolean("within", by.IsWithin);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
+            TakenBack(json, off.By);
             json.WriteEndObject();
         }
 
@@ -70,7 +60,22 @@ public static class FitJson
         json.WriteEndObject();
     }
 
-    private static void Error(Utf8JsonWriter json, string name, PoseError error)
+    internal static void TakenBack(Utf8JsonWriter json, IReadOnlyList<TakeBack> all)
+    {
+        json.WriteStartArray("taken back by");
+        foreach (var by in all)
+        {
+            json.WriteStartObject();
+            json.WriteString("joint", by.Joint);
+            Error(json, "error", by.By);
+            json.WriteBoolean("within", by.IsWithin);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    internal static void Error(Utf8JsonWriter json, string name, PoseError error)
     {
         json.WriteStartObject(name);
         for (var i = 0; i < 6; i++)
@@ -186,7 +191,7 @@ public static class FitJson
         json.WriteEndObject();
     }
 
-    private static void Write(Utf8JsonWriter json, string name, FitTolerance tolerance)
+    internal static void Write(Utf8JsonWriter json, string name, FitTolerance tolerance)
     {
         json.WriteStartObject(name);
         Limit("tilt", Angles.ToDegrees(tolerance.Tilt.Value), tolerance.Tilt.Source);

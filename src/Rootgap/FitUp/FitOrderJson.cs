@@ -48,6 +48,8 @@ public static class FitOrderJson
         foreach (var target in card.Targets)
             json.WriteStringValue(target.Reading.Short);
         json.WriteEndArray();
+        if (setUp.Cautions.Count > 0)
+            FitJson.Strings(json, "cautions", setUp.Cautions);
         if (s.InTheWay.Count > 0)
             FitJson.Strings(json, "in the way", s.InTheWay);
         json.WriteEndObject();

@@ -20,6 +20,9 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
     /// <summary>The joint's error as it is given in place of readings, mm and radians; null where there are readings.</summary>
     public PoseError? Error { get; init; }
 
+    /// <summary>The joint as it was made, by this set.</summary>
+    public JointAsMade AsMade => new(Error is null ? [.. Entries.Select(e => e.Taken)] : null, Error, Mark);
+
     /// <summary>Where in the file the set stands.</summary>
     public Place Where { get; init; }
 

@@ -30,11 +30,7 @@ public sealed record FitTolerance(FitLimit Tilt, FitLimit Roll, FitLimit Shift, 
     public static FitTolerance Of(FitJoint joint, double nps, FitShopLimits? shop = null)
     {
         var face = joint.Far?.Outside ?? joint.Outside;
-        var (least, slope) = (Find("face angle at least", nps), Find("face angle", nps));
-        var fabrication = slope.Value / 1000 < least.Value / face
-            ? new FitLimit(least.Value / face, least.Source)
-            : new FitLimit(slope.Value / 1000, slope.Source);
-        List<FitLimit> angles = [fabrication];
+        List<FitLimit> angles = [FaceAngle(face, nps)];
         if (joint.Holes is not null)
         {
             var faces = Find("flange faces", nps);
@@ -50,6 +46,33 @@ public sealed record FitTolerance(FitLimit Tilt, FitLimit Roll, FitLimit Shift, 
         return new FitTolerance(tilt, roll, Own(shop?.HiLo, "hi-lo", nps), Own(shop?.Gap, "gap", nps));
     }
 
+    /// <summary>How far an end of a finished spool may be off, seen from another end: the linear limit along and across, the face's angle, and the holes.</summary>
+    /// <param name="end">The end.</param>
+    /// <param name="nps">The spool's largest size, inches.</param>
+    /// <param name="linear">The shop's own linear limit, mm; null for the published one.</param>
+    /// <param name="angle">The shop's own angle of a face, degrees.</param>
+    public static FitTolerance OfEnd(OpenEnd end, double nps, double? linear, double? angle)
+    {
+        var length = linear is { } own ? new FitLimit(own, ShopRule) : Length(nps);
+        List<FitLimit> angles = [FaceAngle(end.Outside, nps)];
+        if (end.Holes is not null)
+        {
+            var faces = Find("flange faces", nps);
+            angles.Add(new(faces.Value / 1000, faces.Source));
+        }
+
+        return new FitTolerance(
+            angle is { } shop ? new FitLimit(Angles.ToRadians(shop), ShopRule) : angles.MinBy(a => a.Value)!,
+            end.Holes is { } holes ? HoleRoll(holes, nps, null) : new FitLimit(double.PositiveInfinity, "turning it changes nothing"), length, length);
+    }
+
+    // The greater of so much across the face and so much per metre.
+    private static FitLimit FaceAngle(double face, double nps)
+    {
+        var (least, slope) = (Find("face angle at least", nps), Find("face angle", nps));
+        return slope.Value / 1000 < least.Value / face ? new(least.Value / face, least.Source) : new(slope.Value / 1000, slope.Source);
+    }
+
     /// <summary>Linear limit on a finished spool, mm, by size: 3 to NPS 10, 5 to 24, 6 to 36, 2 more for each 12 in. above.</summary>
     public static FitLimit Length(double nps)
     {
@@ -60,6 +83,9 @@ public sealed record FitTolerance(FitLimit Tilt, FitLimit Roll, FitLimit Shift, 
     /// <summary>Whether an error is inside all limits; components that do not matter are not asked.</summary>
     public bool Holds(in PoseError e) =>
         e.Shift <= Shift.Value && Math.Abs(e.Z) <= Gap.Value && e.Tilt <= Tilt.Value && Math.Abs(e.Rz) <= Roll.Value;
+
+    /// <summary>How much of each component is allowed, in the order of <see cref="PoseError.Names"/>.</summary>
+    internal double[] Each => [Shift.Value, Shift.Value, Gap.Value, Tilt.Value, Tilt.Value, Roll.Value];
 
     private const string ShopRule = "the shop's own rule";
 

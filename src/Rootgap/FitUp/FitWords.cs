@@ -151,7 +151,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     }
 
     // A wanted error, as one would set it.
-    private string Set(PoseError e)
+    internal string Set(PoseError e)
     {
         List<string> words = [];
         void Add(bool counts, string text)

@@ -125,21 +125,21 @@ public static class FitWork
         var shift = off.ShiftAt(far.End.Drawn);
         if (shift.Length < Felt && off.Turn.Length < limits.Tilt.Value / 2)
             return null;
-        var back = off.Inverse;
-        List<TakeBack> by = [];
-        foreach (var open in steps.SkipWhile(s => s != step))
-        {
-            if (!Parts(spool, open, near.Part.Id, far.Part.Id))
-                continue;
-            var there = open == step ? new StandingJoint(step.Joint, step.SetUp) : new StandingJoint(open.Joint, open.SetUp);
-            // Turned the other way where the far end is on the side that is held.
-            var isBrought = OnSide(spool, open, far.Part.Id);
-            var error = there.ErrorOf(isBrought ? back : off);
-            by.Add(new(open.Weld.Id, error, spool.Fitting.Limits(open.Weld, open.Joint).Holds(error)));
-        }
-
-        return new(far.Part.Id, shift, off.Turn.Length, [.. by.OrderBy(b => b.IsWithin ? 0 : 1).ThenBy(b => b.By.Shift + Math.Abs(b.By.Z) + (b.By.Tilt * 300))]);
+        var by = steps.SkipWhile(s => s != step).Select(open => TakeBack(spool, open, near.Part.Id, far.Part.Id, off)).OfType<TakeBack>();
+        return new(far.Part.Id, shift, off.Turn.Length, [.. BestFirst(by)]);
     }
+
+    /// <summary>How an open joint would take back what a part is off, seen from another; null where it does not lie between them.</summary>
+    internal static TakeBack? TakeBack(FitSpool spool, FitStep open, string near, string far, in Motion off)
+    {
+        if (open.Joint.IsRing || !Parts(spool, open, near, far))
+            return null;
+        // Turned the other way where the far end is on the side that is held.
+        var error = new StandingJoint(open.Joint, open.SetUp).ErrorOf(OnSide(spool, open, far) ? off.Inverse : off);
+        return new(open.Weld.Id, error, spool.Fitting.Limits(open.Weld, open.Joint).Holds(error));
+    }
+
+    internal static IEnumerable<TakeBack> BestFirst(IEnumerable<TakeBack> by) => by.OrderBy(b => b.IsWithin ? 0 : 1).ThenBy(b => b.By.Shift + Math.Abs(b.By.Z) + (b.By.Tilt * 300));
 
     private static (FitPart Part, FitEnd End) Farthest(FitSpool spool, Assembly assembly, Point from)
     {

@@ -21,6 +21,17 @@ internal enum Footing
     Last,
 }
 
+/// <summary>When a third support off the line of the other two keeps it from rolling.</summary>
+internal enum Across
+{
+    Never,
+
+    /// <summary>Only with the new part on.</summary>
+    After,
+
+    Always,
+}
+
 /// <summary>A way to stand, not yet named for its joint.</summary>
 /// <param name="About">Unit, along the pipe that lies level; up on end.</param>
 internal sealed record Stance(Attitude Attitude, Footing Footing, Vector Up, Vector About, Point Floor, IReadOnlyList<FitStand> Stands, double Height, Rolling? Rolling);
@@ -42,10 +53,16 @@ internal sealed partial class Stances
         (held, both) = (joint.HeldSide, joint.Both);
         isHeldWeighed = held.Unknown.Count == 0;
         isWeighed = isHeldWeighed && joint.Brought.Unknown.Count == 0;
-        Lines = StandLine.Of(held, net, both.Parts.Select(p => p.Id).ToHashSet(StringComparer.Ordinal), rules);
+        var there = both.Parts.Select(p => p.Id).ToHashSet(StringComparer.Ordinal);
+        Lines = StandLine.Of(held, net, there, rules);
+        allLines = joint.IsRing ? Lines : StandLine.Of(both, net, there, rules);
     }
 
+    /// <summary>Where two stands may be: under what is held.</summary>
     public IReadOnlyList<StandLine> Lines { get; }
+
+    // Where a third one may be besides: under what is brought too.
+    private readonly IReadOnlyList<StandLine> allLines;
 
     /// <summary>The ways to stand with one of these directions up, of the best footing that there is.</summary>
     public IReadOnlyList<Stance> Best(IReadOnlyList<Vector> ups)
@@ -112,7 +129,7 @@ internal sealed partial class Stances
             return WithTieDown(line, up, before, after);
         var ((p1, x1), (p2, x2)) = two!.Value;
         var ((b1, b2), (a1, a2)) = (Statics.OnTwo(x1, x2, before), Statics.OnTwo(x1, x2, after));
-        return Finish(line, up, Footing.Free, [Stand(line, p1, x1, b1, a1), Stand(line, p2, x2, b2, a2)], before, after, isThirdOff: false);
+        return Finish(line, up, Footing.Free, [Stand(line, p1, x1, b1, a1), Stand(line, p2, x2, b2, a2)], before, after, Across.Never);
     }
 
     /// <summary>On stands under a line in one direction with a given side up, whatever footing that takes; null where none does.</summary>
@@ -145,7 +162,7 @@ internal sealed partial class Stances
     }
 
     // The floor under it, and whether it keeps still; null where it hangs lower than stands can be screwed up.
-    private Stance? Finish(StandLine line, Vector up, Footing footing, IReadOnlyList<FitStand> stands, List<Load> before, List<Load> after, bool isThirdOff)
+    private Stance? Finish(StandLine line, Vector up, Footing footing, IReadOnlyList<FitStand> stands, List<Load> before, List<Load> after, Across across)
     {
         // What is set level, and from whose underside the height counts, is the first in the list: the held part where it is among them.
         var pipes = stands.Where(s => s.Kind == SupportKind.Stand).OrderBy(s => s.Part == joint.Held.Id ? 0 : 1).ToList();
@@ -160,11 +177,12 @@ internal sealed partial class Stances
         var steadyBeside = rules.SteadyBeside * first.Outside;
         bool Steady((double Along, double Beside, double Over) c) => Math.Abs(c.Beside) <= steadyBeside && c.Over <= rules.SteadyOver * first.Outside;
         Rolling? rolling = null;
-        if (!isThirdOff)
+        if (across != Across.Always)
         {
-            var (mb, ma) = (Moment(before, b.Beside), Moment(after, a.Beside));
+            // With a third off the line from then on, only what is before can roll.
+            var (mb, ma) = (Moment(before, b.Beside), across == Across.After ? 0 : Moment(after, a.Beside));
             var toward = ma >= mb ? a.Beside : b.Beside;
-            var isSteady = Steady(b) && Steady(a);
+            var isSteady = Steady(b) && (across == Across.After || Steady(a));
             rolling = new(Math.Abs(b.Beside), Math.Abs(a.Beside), isSteady, Math.Max(mb, ma),
                 Math.Abs(toward) < 1e-6 ? Vector.Zero : line.Along.Cross(up) * Math.Sign(toward), isSteady ? "" : "chain clamp");
         }
@@ -227,169 +245,6 @@ internal sealed partial class Stances
     private bool HoldsByMass(double x1, double x2, List<Load> loads) =>
         Statics.Least(loads, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= 0 && Statics.Least(loads, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= 0;
 
-    /// <summary>Places for a third support: under level pipe of either assembly, and under fittings in the upright plane of the line.</summary>
-    private IEnumerable<(FitPart Part, Point At, double Along, double Beside, bool IsHeld)> Thirds(StandLine line, Vector up)
-    {
-        var side = line.Along.Cross(up);
-        foreach (var part in both.Parts)
-        {
-            var isHeld = held.Contains(part.Id);
-            if (part.IsPipe)
-            {
-                if (Math.Abs(part.Direction.Dot(up)) > Level || part.Straight < 2 * rules.Clear)
-                    continue;
-                var (from, to) = (part.Ends[0].At, part.Ends[1].At);
-                for (var k = 0; k <= 6; k++)
-                {
-                    var at = from.Toward(to, (rules.Clear / part.Straight) + ((1 - (2 * rules.Clear / part.Straight)) * k / 6));
-                    yield return (part, at, line.At(at), (at - line.Origin).Dot(side), isHeld);
-                }
-            }
-            else
-            {
-                foreach (var at in part.Ends.Count > 1 ? new[] { part.Centre, part.Ends[0].At.Toward(part.Ends[1].At, 0.5) } : [part.Centre])
-                {
-                    if (Math.Abs((at - line.Origin).Dot(side)) < 1)
-                        yield return (part, at, line.At(at), 0, isHeld);
-                }
-            }
-        }
-    }
-
-    // Three supports: their forces with a third that carries so much, and the least share of the weight among them; nothing where the masses' spread could lift one off.
-    private (double First, double Second, double Least)? Three((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> loads)
-    {
-        var (weight, middle) = (loads.Sum(l => l.Kg), Statics.Centre(loads).Along);
-        var second = ((weight * (middle - x1)) - (force * (third.Along - x1))) / (x2 - x1);
-        var first = weight - force - second;
-        var least = Math.Min(Math.Min(first, second), force) / weight;
-        return least >= rules.ShareOfThree + 1e-6 && HoldsThree(third, x1, x2, force, loads) ? (first, second, least) : null;
-    }
-
-    // What a third may be screwed up to in the line; off the line its force follows from the moments.
-    private static IEnumerable<double> Forces(double beside, List<Load> loads) => Math.Abs(beside) < 1
-        ? Enumerable.Range(2, 13).Select(share => Math.Round(loads.Sum(l => l.Kg) * share / 20, 1))
-        : [Statics.OffTheLine(beside, loads)];
-
-    private Stance? WithThird(StandLine line, Vector up, List<Load> before, List<Load> after)
-    {
-        var places = line.Places(FewPlaces);
-        var outside = line.Pipes[0].Outside;
-        var thirds = Thirds(line, up).Where(t => Math.Abs(t.Beside) < 1 || Math.Abs(t.Beside) > outside).ToList();
-        if (thirds.Count == 0 || after.Count == 0 || before.Count == 0)
-            return null;
-        var isSteadyBefore = Statics.Centre(before) is var c && Math.Abs(c.Beside) <= rules.SteadyBeside * outside && c.Over <= rules.SteadyOver * outside;
-        Stance? best = null;
-        var most = 0.0;
-        for (var i = 0; i < places.Count; i++)
-        {
-            for (var k = i + 1; k < places.Count; k++)
-            {
-                if (!AreApart(places[i], places[k]))
-                    continue;
-                var (x1, x2) = (places[i].At, places[k].At);
-                var two = Statics.OnTwo(x1, x2, before);
-                var standsOnTwo = Math.Min(two.First, two.Second) >= (rules.ShareOfTwo * (two.First + two.Second)) + 1e-6 && HoldsByMass(x1, x2, before);
-                foreach (var third in thirds)
-                {
-                    var isOff = Math.Abs(third.Beside) >= 1;
-                    if (!isOff && Math.Min(Math.Abs(third.Along - x1), Math.Abs(third.Along - x2)) < rules.Clear)
-                        continue;
-                    // Under the held assembly it may stand there from the beginning; under what is brought only after.
-                    var isFromTheStart = !standsOnTwo || (isOff && !isSteadyBefore);
-                    if (isFromTheStart && !third.IsHeld)
-                        continue;
-                    if (Best(third, x1, x2, after) is not { } then || then.Least <= most)
-                        continue;
-                    var now = isFromTheStart ? Best(third, x1, x2, before) : null;
-                    if (isFromTheStart && now is null)
-                        continue;
-                    var (along, end) = StandLine.Found(third.Part, third.At);
-                    if (Finish(line, up, Footing.Third,
-                        [
-                            Stand(line, places[i].Pipe, x1, now?.First ?? two.First, then.First), Stand(line, places[k].Pipe, x2, now?.Second ?? two.Second, then.Second),
-                            new(SupportKind.Third, third.Part.Id, third.At, isHeldWeighed ? now?.Force : null, isWeighed ? then.Force : null, along, end),
-                        ], before, after, isOff) is { } stance)
-                        (best, most) = (stance, Math.Min(then.Least, now?.Least ?? 1));
-                }
-            }
-        }
-
-        return best;
-    }
-
-    private (double First, double Second, double Force, double Least)? Best((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, List<Load> loads)
-    {
-        (double, double, double, double Least)? best = null;
-        foreach (var force in Forces(third.Beside, loads))
-        {
-            if (Three(third, x1, x2, force, loads) is var (first, second, least) && (best is null || best.Value.Least < least))
-                best = (first, second, force, least);
-        }
-
-        return best;
-    }
-
-    private bool HoldsThree((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> after)
-    {
-        if (Math.Abs(third.Beside) < 1)
-        {
-            // Screwed up to its force, it keeps it; what the masses differ goes to the other two.
-            return Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= force * (x2 - third.Along) / (x2 - x1)
-                && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= force * (third.Along - x1) / (x2 - x1);
-        }
-
-        double Third(Load l) => l.Beside / third.Beside;
-        return Statics.Least(after, Third, rules.MassSpread) >= 0
-            && Statics.Least(after, l => ((x2 - l.Along) - (Third(l) * (x2 - third.Along))) / (x2 - x1), rules.MassSpread) >= 0
-            && Statics.Least(after, l => ((l.Along - x1) - (Third(l) * (third.Along - x1))) / (x2 - x1), rules.MassSpread) >= 0;
-    }
-
-    // A pull at the end that would lift: just as much as leaves a fifth of the weight on the lighter stand.
-    private Stance? WithTieDown(StandLine line, Vector up, List<Load> before, List<Load> after)
-    {
-        var places = line.Places(FewPlaces);
-        var weight = after.Sum(l => l.Kg);
-        if (weight <= 0)
-            return null;
-        Stance? best = null;
-        var least = double.PositiveInfinity;
-        for (var i = 0; i < places.Count; i++)
-        {
-            for (var k = i + 1; k < places.Count; k++)
-            {
-                if (!AreApart(places[i], places[k]))
-                    continue;
-                var (x1, x2) = (places[i].At, places[k].At);
-                var (b1, b2) = Statics.OnTwo(x1, x2, before);
-                if (Math.Min(b1, b2) < (rules.ShareOfTwo * (b1 + b2)) + 1e-6 || !HoldsByMass(x1, x2, before))
-                    continue;
-                var (a1, a2) = Statics.OnTwo(x1, x2, after);
-                var liftsFirst = a1 < a2;
-                foreach (var tie in places)
-                {
-                    var arm = (liftsFirst ? x2 - tie.At : tie.At - x1) / (x2 - x1);
-                    if (arm < 0.5 || Math.Min(Math.Abs(tie.At - x1), Math.Abs(tie.At - x2)) < rules.Clear)
-                        continue;
-                    var pull = Math.Ceiling((((rules.ShareOfTwo + 0.005) * weight) - Math.Min(a1, a2)) / arm);
-                    IReadOnlyList<Load> pulled = [.. after, new(pull, tie.At)];
-                    var (t1, t2) = Statics.OnTwo(x1, x2, pulled);
-                    if (pull <= 0 || pull >= least || Math.Min(t1, t2) < rules.ShareOfTwo * weight || !HoldsTied(x1, x2, after, pull, tie.At))
-                        continue;
-                    if (Finish(line, up, Footing.Tied, [Stand(line, places[i].Pipe, x1, b1, t1), Stand(line, places[k].Pipe, x2, b2, t2),
-                        Stand(line, tie.Pipe, tie.At, null, pull, SupportKind.TieDown) with { Before = null }], before, after, isThirdOff: false) is { } stance)
-                        (best, least) = (stance, pull);
-                }
-            }
-        }
-
-        return best;
-    }
-
-    private bool HoldsTied(double x1, double x2, List<Load> after, double pull, double at) =>
-        Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) + (pull * (x2 - at) / (x2 - x1)) >= 0
-        && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) + (pull * (at - x1) / (x2 - x1)) >= 0;
-
     public Stance Clamped(Vector up, Footing footing = Footing.Held)
     {
         var part = joint.Held.IsPipe ? joint.Held : held.Parts.MaxBy(p => p.Mass ?? 0)!;
@@ -401,6 +256,9 @@ internal sealed partial class Stances
         return new(Attitude.Clamped, footing, up, joint.Axis, part.Centre, [clamp], 0, null);
     }
 
+    private string NothingHolds =>
+        $"no two places under {held.Key} carry it at {joint.Name}, with a third stand or a tie-down neither, and it is over what a bench holds: keep both sides on the hook until the weld bears, or make another joint first";
+
     /// <summary>The new part leads off to a side, so that level and rolled differ.</summary>
     public bool LeadsAside => !joint.Turn.IsStraight || joint.Weld == FitWeld.Branch;
 
@@ -409,7 +267,7 @@ internal sealed partial class Stances
     {
         var about = stance.About.Dot(joint.Axis) < 0 ? -stance.About : stance.About;
         var roll = stance.Attitude == Attitude.Level ? SetUp.RollOf(SetUp.LevelUp(joint, about), stance.Up, about) : 0;
-        return new(stance.Attitude == Attitude.Level && roll > 0 ? Attitude.Rolled : stance.Attitude, roll, stance.Up, stance.Floor, stance.Stands, [])
+        return new(stance.Attitude == Attitude.Level && roll > 0 ? Attitude.Rolled : stance.Attitude, roll, stance.Up, stance.Floor, stance.Stands, stance.Footing == Footing.Last ? [NothingHolds] : [])
         {
             StandHeight = stance.Height,
             Rolling = stance.Rolling,

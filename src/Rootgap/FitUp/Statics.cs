@@ -92,8 +92,16 @@ internal sealed class StandLine
                 List<(double From, double To)> free = [(Math.Min(a, b) + clear, Math.Max(a, b) - clear)];
                 foreach (var (joint, at, other) in net.Of(pipe.Id))
                 {
-                    if (at is not null || !there.Contains(other))
+                    if (!there.Contains(other))
                         continue;
+                    if (at is not null)
+                    {
+                        // Pushed into a socket or a slip-on, the pipe goes on beyond its weld.
+                        var weld = (joint.At - origin).Dot(direction);
+                        free = [.. free.Select(f => weld < (a + b) / 2 ? (Math.Max(f.From, weld + clear), f.To) : (f.From, Math.Min(f.To, weld - clear)))];
+                        continue;
+                    }
+
                     var branch = net.Part(other);
                     var end = net.EndAt(joint, branch)!;
                     var lean = Math.Max(0.25, end.Face.Cross(direction).Length);

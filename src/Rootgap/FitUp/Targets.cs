@@ -65,7 +65,7 @@ public static class Targets
     }
 
     // The largest change of a reading, to first order, over offsets in a circle, gap changes, tilts in a circle and turns.
-    private static double Allowance(ReadOnlySpan<double> slope, FitTolerance tolerance)
+    internal static double Allowance(ReadOnlySpan<double> slope, FitTolerance tolerance)
     {
         // A turn that changes nothing for the part is still kept to the tilt's limit, so that its readings stay bounded.
         var roll = double.IsInfinity(tolerance.Roll.Value) ? tolerance.Tilt.Value : tolerance.Roll.Value;

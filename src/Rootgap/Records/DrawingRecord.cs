@@ -90,8 +90,8 @@ public sealed record DrawingRecord
     /// <summary>Steps of erection by what they put up or closed.</summary>
     public ILookup<string, Entry<ErectionDone>> Erected { get; }
 
-    /// <summary>The cut of a piece that counts: the last one; null where it is not cut.</summary>
-    public PieceCut? CutOf(string piece) => Counting(Pieces[piece]).LastOrDefault();
+    /// <summary>The cut of a piece that counts: the last one; null where it is not cut, or was spoiled.</summary>
+    public PieceCut? CutOf(string piece) => Counting(Pieces[piece]).LastOrDefault() is { IsSpoiled: false } cut ? cut : null;
 
     /// <summary>The heat of a component that counts: the last one; null where none is noted.</summary>
     public HeatNoted? HeatOf(string component) => Counting(Heats[component]).LastOrDefault();

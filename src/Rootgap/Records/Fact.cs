@@ -106,6 +106,35 @@ public sealed record PieceCut(string Id, string Who, DateTimeOffset When, Drawin
     : DrawingFact(Id, Who, When, Drawing)
 {
     public override string Kind => "piece-cut";
+
+    /// <summary>It came off the saw and is of no use: its steel is gone, and the piece is wanted again.</summary>
+    public bool IsSpoiled { get; init; }
+
+    /// <summary>The bar that it came from; null where nobody noted it.</summary>
+    public CutFrom? From { get; init; }
+}
+
+/// <summary>Where a piece was cut from: what of the bar is gone is known by it.</summary>
+/// <param name="Stock">Path of the stock file in the job; empty for lengths that are bought as the drawings' shop rules have them.</param>
+/// <param name="Bar">The bar's mark, with its number where the row of the stock file stands for several: <c>R1#2</c>.</param>
+/// <param name="To">Where the saw cut the piece off, mm from the end of the whole bar that all its cuts are measured from.</param>
+public sealed record CutFrom(string Stock, string Bar, double To);
+
+/// <summary>What was found of a bar of the stock. The last word that counts is the word; what a fact does not say stays as it was.</summary>
+/// <param name="Stock">As <see cref="CutFrom.Stock"/>.</param>
+/// <param name="Bar">As <see cref="CutFrom.Bar"/>.</param>
+public sealed record BarNoted(string Id, string Who, DateTimeOffset When, string Stock, string Bar) : Fact(Id, Who, When)
+{
+    public override string Kind => "bar";
+
+    /// <summary>Bent, lost, sold: nothing more is cut from it.</summary>
+    public bool IsOut { get; init; }
+
+    /// <summary>The heat number found on it; null where it is not about that.</summary>
+    public string? Heat { get; init; }
+
+    /// <summary>A word to whoever comes after; null where there is none.</summary>
+    public string? Note { get; init; }
 }
 
 /// <summary>The heat number of a fitting, flange or valve.</summary>

@@ -69,6 +69,25 @@ public static class FactJson
                 Maybe(json, "heat", cut.Heat);
                 if (cut.Length is { } length)
                     json.WriteNumber("length", length);
+                if (cut.IsSpoiled)
+                    json.WriteBoolean("spoiled", true);
+                if (cut.From is { } from)
+                {
+                    json.WriteStartObject("from");
+                    json.WriteString("stock", from.Stock);
+                    json.WriteString("bar", from.Bar);
+                    json.WriteNumber("to", from.To);
+                    json.WriteEndObject();
+                }
+
+                break;
+            case BarNoted bar:
+                json.WriteString("stock", bar.Stock);
+                json.WriteString("bar", bar.Bar);
+                if (bar.IsOut)
+                    json.WriteBoolean("out", true);
+                Maybe(json, "heat", bar.Heat);
+                Maybe(json, "note", bar.Note);
                 break;
             case HeatNoted heat:
                 json.WriteString("component", heat.Component);

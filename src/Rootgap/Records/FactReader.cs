@@ -68,7 +68,9 @@ internal sealed class FactReader(JsonElement element)
             case "file":
                 return File(id, who, when);
             case "piece-cut":
-                return new PieceCut(id, who, when, Drawing(), Word("piece"), MaybeWord("heat"), Length()) { Versions = Ids("version"), Note = Note() };
+                return new PieceCut(id, who, when, Drawing(), Word("piece"), MaybeWord("heat"), Length()) { IsSpoiled = MaybeYes("spoiled"), From = From(), Versions = Ids("version"), Note = Note() };
+            case "bar":
+                return new BarNoted(id, who, when, Path("stock"), Word("bar")) { IsOut = MaybeYes("out"), Heat = MaybeWord("heat"), Note = Note() };
             case "heat":
                 return new HeatNoted(id, who, when, Drawing(), Word("component"), Word("heat")) { Versions = Ids("version"), Note = Note() };
             case "readings":
@@ -232,6 +234,38 @@ internal sealed class FactReader(JsonElement element)
         }
 
         return PoseError.From(six);
+    }
+
+    private bool MaybeYes(string key) => Get(key) is { ValueKind: not JsonValueKind.Null } && YesNo(key);
+
+    // Of a stock file; empty where there is none.
+    private string Path(string key)
+    {
+        var path = Text(key, LongestWord, needed: true) ?? "";
+        if (Wrong is null && path.Length > 0 && JobPath.WhyNot(path) is { } why)
+            Fail(key, $"\"{path}\": {why}");
+        return path;
+    }
+
+    private CutFrom? From()
+    {
+        switch (Get("from"))
+        {
+            case null or { ValueKind: JsonValueKind.Null }:
+                return null;
+            case { ValueKind: JsonValueKind.Object } given:
+                // Read as a fact is, key by key; what a later version writes into it is not known here, and a bar that is half known is none.
+                var inner = new FactReader(given);
+                var from = new CutFrom(inner.Path("stock"), inner.Word("bar"), inner.Number("to") ?? -1);
+                if (inner.Wrong is null && from.To is not (>= 0 and <= 1e6))
+                    inner.Fail("to", "is no place on a bar, in mm.");
+                if (inner.Wrong is not null)
+                    Fail("from", inner.Wrong);
+                return from;
+            default:
+                Fail("from", "does not say which bar: write {\"stock\": \"rack.yaml\", \"bar\": \"R1#2\", \"to\": 1146.4}.");
+                return null;
+        }
     }
 
     private bool YesNo(string key)

@@ -148,7 +148,7 @@ public sealed class Following
     /// <summary>What becomes of the pieces that were cut on one version, by their facts' ids. A piece that is tacked or welded in is not moved, nor trimmed there.</summary>
     private Dictionary<string, CutAlready> Fates(JobRecord record, Comparison map, Ground ground, List<Standing> standing)
     {
-        var cuts = standing.Where(f => f is { Entry.Counts: true, IsSetAside: false, Fact: PieceCut } && f.Ground.Key == ground.Key).Select(f => (PieceCut)f.Fact).ToList();
+        var cuts = standing.Where(f => f is { Entry.Counts: true, IsSetAside: false, Fact: PieceCut { IsSpoiled: false } } && f.Ground.Key == ground.Key).Select(f => (PieceCut)f.Fact).ToList();
         if (cuts.All(c => map.OfPiece(c.Piece) is null or { IsSame: true }))
             return [];
         var made = standing.Where(f => f is { Entry.Counts: true, IsSetAside: false, Fact: JointStep { Step: >= Step.Tacked } }).ToLookup(f => f.Ground, f => ((JointStep)f.Fact).Joint);

@@ -16,7 +16,7 @@ public static class CuttingLabels
     public static IReadOnlyList<Page> Of(CuttingPlan plan, Paper paper)
     {
         var block = new TitleBlock("Cutting plan", "", "Labels for pieces and remnants") { Notice = plan.NotForFabrication.Count > 0 ? "NOT FOR FABRICATION" : "" };
-        var labels = plan.Groups.SelectMany(g => g.Bars.SelectMany(b => Of(b))).ToList();
+        var labels = plan.Groups.SelectMany(g => g.Bars.SelectMany(b => Of(b, plan.Rules.Units))).ToList();
         var room = block.Content(paper);
         var columns = Math.Max(1, (int)((room.Width + Gap) / 82));
         var rows = Math.Max(1, (int)((room.Height + Gap) / (Height + Gap)));
@@ -47,17 +47,17 @@ public static class CuttingLabels
         }
     }
 
-    private static IEnumerable<Label> Of(CutBar bar)
+    private static IEnumerable<Label> Of(CutBar bar, Units units)
     {
         var pipe = bar.Stock.Pipe.ToString();
         foreach (var (piece, _, _) in bar.Pieces)
         {
-            yield return new(piece.FullName, Mm(piece.Length), pipe, bar.Stock.Heat, $"from bar {bar.Name}",
+            yield return new(piece.FullName, In(units, piece.Length), pipe, bar.Stock.Heat, $"from bar {bar.Name}",
                 piece.AtStart.Length + piece.AtEnd.Length > 0 ? $"ends: {piece.AtStart} / {piece.AtEnd}" : "", piece.NotForFabrication ? "NOT FOR FABRICATION" : "");
         }
 
         if (bar.KeptRemnant > 0)
-            yield return new($"Remnant {bar.RemnantName}", Mm(Math.Floor((bar.KeptRemnant * 10) + 1e-6) / 10), pipe, bar.Stock.Heat, $"from bar {bar.Name}", "", "");
+            yield return new($"Remnant {bar.RemnantName}", In(units, units == Units.Inches ? Math.Floor((bar.KeptRemnant / LengthText.Inch * 16) + 1e-6) / 16 * LengthText.Inch : Math.Floor((bar.KeptRemnant * 10) + 1e-6) / 10), pipe, bar.Stock.Heat, $"from bar {bar.Name}", "", "");
     }
 
     private static void Draw(Canvas canvas, Box box, Label label)
@@ -83,5 +83,5 @@ public static class CuttingLabels
         }
     }
 
-    private static string Mm(double mm) => LengthText.Rounded(mm, 1).ToString("0.0 mm", CultureInfo.InvariantCulture);
+    private static string In(Units units, double mm) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Rounded(mm, 1).ToString("0.0 mm", CultureInfo.InvariantCulture);
 }

@@ -28,7 +28,7 @@ public static class CuttingPages
                     if (n == 0)
                     {
                         f.Paragraph(string.Create(CultureInfo.InvariantCulture,
-                            $"{group.NewBars} {(group.NewBars == 1 ? "bar" : "bars")}, {group.Verdict}. Steel used {group.Used / 1000:0.0} m, waste {group.WastePercent:0.0} %, {group.Plans} different {(group.Plans == 1 ? "plan" : "plans")}."));
+                            $"{group.NewBars} {(group.NewBars == 1 ? "bar" : "bars")}, {group.Verdict}. Steel used {Run(plan.Rules.Units, group.Used)} {(plan.Rules.Units == Units.Inches ? "ft" : "m")}, waste {group.WastePercent:0.0} %, {group.Plans} different {(group.Plans == 1 ? "plan" : "plans")}."));
                     }
 
                     Bar(f, bar, longest, plan.Rules);
@@ -42,15 +42,17 @@ public static class CuttingPages
     private static void Summary(Flow flow, CuttingPlan plan)
     {
         var rules = plan.Rules;
+        var units = rules.Units;
+        var unit = units == Units.Inches ? "" : "mm";
         flow.Fields(4,
-            new Field("Kerf, counted at every cut", Mm(rules.Kerf), "mm"),
-            new Field("Trim at each mill end", Mm(rules.EndTrim), "mm"),
-            new Field("Loss at a bevelled end", Mm(rules.FacingLoss), "mm"),
-            new Field("Remnants kept from", Mm(rules.ShortestRemnant), "mm"));
+            new Field("Kerf, counted at every cut", In(units, rules.Kerf), unit),
+            new Field("Trim at each mill end", In(units, rules.EndTrim), unit),
+            new Field("Loss at a bevelled end", In(units, rules.FacingLoss), unit),
+            new Field("Remnants kept from", In(units, rules.ShortestRemnant), unit));
         flow.Table(new Table(
-            [new("Pipe", ColumnWidth.Share(2)), new("Bars", Anchor.End), new("Cost", Anchor.End), new("Used, m", Anchor.End), new("Waste, %", Anchor.End), new("Verdict", ColumnWidth.Of(34))],
+            [new("Pipe", ColumnWidth.Share(2)), new("Bars", Anchor.End), new("Cost", Anchor.End), new(units == Units.Inches ? "Used, ft" : "Used, m", Anchor.End), new("Waste, %", Anchor.End), new("Verdict", ColumnWidth.Of(34))],
             plan.Groups.Select(g => new Row(
-                new Cell(g.Pipe.ToString()) { Bold = true }, Whole(g.NewBars), Money(g.IsMoney ? g.Cost : null), (g.Used / 1000).ToString("0.0", CultureInfo.InvariantCulture),
+                new Cell(g.Pipe.ToString()) { Bold = true }, Whole(g.NewBars), Money(g.IsMoney ? g.Cost : null), Run(units, g.Used),
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), g.Verdict)))
         { WhenEmpty = "nothing to cut" });
         if (plan.Purchases.Any())
@@ -60,15 +62,15 @@ public static class CuttingPages
         {
             flow.Heading("Not placed", 2);
             flow.Table(new Table(
-                [new("Piece", ColumnWidth.Of(34)), new("Pipe", ColumnWidth.Of(46)), new("Length, mm", Anchor.End), new("Why", ColumnWidth.Share())],
-                plan.Unplaced.Select(u => new Row(new Cell(u.Piece.FullName) { Bold = true }, u.Piece.Pipe.ToString(), Mm(u.Piece.Length), u.Why))));
+                [new("Piece", ColumnWidth.Of(34)), new("Pipe", ColumnWidth.Of(46)), new(Length(units), Anchor.End), new("Why", ColumnWidth.Share())],
+                plan.Unplaced.Select(u => new Row(new Cell(u.Piece.FullName) { Bold = true }, u.Piece.Pipe.ToString(), In(units, u.Piece.Length), u.Why))));
         }
 
         foreach (var finding in plan.Findings)
             flow.Paragraph($"{finding.Message} {finding.Remedy}");
         flow.Heading("At the saw", 2);
         flow.Bullets(
-            "All lengths are in mm. Measure every cut from the same end of the bar: the places printed count the kerf and what facing takes off. One tape for the whole job.",
+            (units == Units.Inches ? "Lengths are in feet and inches, to a sixteenth" : "All lengths are in mm") + ". Measure every cut from the same end of the bar: the places printed count the kerf and what facing takes off. One tape for the whole job.",
             "Stop: what the saw's length stop is set to for this piece. It is longer than the piece where its ends are faced after the cut.",
             "Write the heat number on the piece and on what is left of the bar before cutting.",
             "A piece spoiled: tick what is good, and have the rest planned again; what was cut stays.");
@@ -77,20 +79,31 @@ public static class CuttingPages
 
     private static void ToBuy(Flow flow, CuttingPlan plan)
     {
+        var units = plan.Rules.Units;
         flow.Heading("To buy", 2);
         flow.Table(new Table(
-            [new("Pipe", ColumnWidth.Share()), new("Length, mm", Anchor.End), new("How many", Anchor.End), new("Each", Anchor.End), new("Together", Anchor.End), new("Supplier", ColumnWidth.Of(22)), new("Certificate", ColumnWidth.Of(26))],
+            [new("Pipe", ColumnWidth.Share()), new(Length(units), Anchor.End), new("How many", Anchor.End), new("Each", Anchor.End), new("Together", Anchor.End), new("Supplier", ColumnWidth.Of(22)), new("Certificate", ColumnWidth.Of(26))],
             plan.Purchases.Select(b => new Row(
-                b.Pipe.ToString(), Mm(b.Length), Whole(b.Count), Money(b.CostEach), Money(b.Cost), b.Supplier, b.Certificate))
+                b.Pipe.ToString(), In(units, b.Length), Whole(b.Count), Money(b.CostEach), Money(b.Cost), b.Supplier, b.Certificate))
             .Append(new Row("all", "", Whole(plan.Purchases.Sum(p => p.Count)), "", new Cell(Money(plan.PurchaseCost)) { Bold = true }, "", "") { Strong = true }))
         { Style = TextStyle.Body with { Height = 3.1 } });
+        if (plan.SharedByJob is { Count: > 0 } jobs)
+        {
+            flow.Paragraph("Shared among the jobs, each bar by the length of the pieces that are cut from it:");
+            flow.Table(new Table(
+                [new("Pipe", ColumnWidth.Share()), new(Length(units), Anchor.End), new("How many", Anchor.End), new("Job", ColumnWidth.Of(46)), new("Share, %", Anchor.End), new("Cost", Anchor.End)],
+                plan.Purchases.SelectMany(b => b.Jobs.Select((j, n) => new Row(n == 0 ? b.Pipe.ToString() : "", n == 0 ? In(units, b.Length) : "", n == 0 ? Whole(b.Count) : "", j.Job, j.Percent.ToString("0.0", CultureInfo.InvariantCulture), Money(j.Cost))))
+                .Concat(jobs.Select((j, n) => new Row(n == 0 ? "all" : "", "", "", j.Job, j.Percent.ToString("0.0", CultureInfo.InvariantCulture), new Cell(Money(j.Cost)) { Bold = true }) { Strong = true })))
+            { Style = TextStyle.Body with { Height = 3.1 } });
+        }
+
         var others = plan.Groups.Where(g => g.IsMoney && g.Otherwise.Count > 1).ToList();
         if (others.Count > 0)
         {
             flow.Paragraph("All steel of a size, if one length alone were bought (found quickly; the best may be a little less):");
             flow.Table(new Table(
                 [new("Pipe", ColumnWidth.Share()), new("As planned", Anchor.End), new("Only", Anchor.End), new("Bars to buy", Anchor.End), new("All steel", Anchor.End)],
-                others.SelectMany(g => g.Otherwise.Select((o, n) => new Row(n == 0 ? g.Pipe.ToString() : "", n == 0 ? Money(g.Cost) : "", Mm(o.Length), Whole(o.Bars), Money(o.Cost))))));
+                others.SelectMany(g => g.Otherwise.Select((o, n) => new Row(n == 0 ? g.Pipe.ToString() : "", n == 0 ? Money(g.Cost) : "", In(units, o.Length), Whole(o.Bars), Money(o.Cost))))));
         }
     }
 
@@ -98,13 +111,14 @@ public static class CuttingPages
 
     private static void Bar(Flow flow, CutBar bar, double longest, CuttingRules rules)
     {
-        flow.Heading(string.Create(CultureInfo.InvariantCulture, $"Bar {bar.Name}: {LengthText.Rounded(bar.Stock.Length, 1):0.#} mm{Where(bar.Stock)}"), 3);
+        var units = rules.Units;
+        flow.Heading(string.Create(CultureInfo.InvariantCulture, $"Bar {bar.Name}: {(units == Units.Inches ? LengthText.FeetInches(bar.Stock.Length) : $"{LengthText.Rounded(bar.Stock.Length, 1):0.#} mm")}{Where(bar.Stock)}"), 3);
         flow.Figure(Drawn(bar, longest, flow.Width, rules));
         var rows = bar.Pieces.Index().Select(p => new Row(
-            Whole(p.Index + 1), new Cell(p.Item.Piece.Id) { Bold = true }, p.Item.Piece.Drawing, new Cell(Mm(p.Item.Piece.Length)) { Bold = true }, Mm(p.Item.SawLength), Mm(p.Item.From), new Cell(Mm(p.Item.To)) { Bold = true }, Cell.Box())).ToList();
+            Whole(p.Index + 1), new Cell(p.Item.Piece.Id) { Bold = true }, p.Item.Piece.Drawing, new Cell(In(units, p.Item.Piece.Length)) { Bold = true }, In(units, p.Item.SawLength), In(units, p.Item.From), new Cell(In(units, p.Item.To)) { Bold = true }, Cell.Box())).ToList();
         if (bar.Pieces[0].From > 0)
-            rows.Insert(0, new Row("", "trim the mill end", "", "", "", "0.0", new Cell(Mm(bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
-        rows.Add(new Row("", bar.KeptRemnant > 0 ? $"keep: {bar.RemnantName}" : bar.Remnant > 0 ? "scrap" : "nothing left", "", Mm(bar.Remnant), "", "", "", Cell.Box()));
+            rows.Insert(0, new Row("", "trim the mill end", "", "", "", In(units, 0), new Cell(In(units, bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
+        rows.Add(new Row("", bar.KeptRemnant > 0 ? $"keep: {bar.RemnantName}" : bar.Remnant > 0 ? "scrap" : "nothing left", "", In(units, bar.Remnant), "", "", "", Cell.Box()));
         flow.Table(new Table(
             [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(38)), new("Drawing", ColumnWidth.Share()), new("Length", Anchor.End), new("Stop", Anchor.End), new("From", Anchor.End), new("Cut at", Anchor.End), "Done"], rows)
         { Style = TextStyle.Body with { Height = 3.1 } });
@@ -123,7 +137,7 @@ public static class CuttingPages
     // The bar from its measuring end, pieces to scale with their marks; what is lost to the saw is black, what is left is crossed.
     private static Figure Drawn(CutBar bar, double longest, double width, CuttingRules rules)
     {
-        const double top = 1, height = 10, below = 5;
+        const double top = 1, height = 10, below = 5.6;
         var scale = (width - 2) / longest;
         var canvas = new Canvas();
         double X(double mm) => 1 + (mm * scale);
@@ -148,13 +162,13 @@ public static class CuttingPages
         var text = TextStyle.Small;
         foreach (var (_, _, to) in bar.Pieces)
         {
-            var words = Mm(to);
+            var words = In(rules.Units, to);
             var half = text.Width(words) / 2;
             var at = Math.Min(X(to), width - half);
-            canvas.Line(X(to), top + height, X(to), top + height + 1.2, LineStyle.Thin);
+            canvas.Line(X(to), top + height, X(to), top + height + 1, LineStyle.Thin);
             if (at - half < free)
                 continue;
-            canvas.Text(words, at, top + height + 1.6 + text.Height, text, Anchor.Middle);
+            canvas.Text(words, at, top + height + 2.2 + text.Height, text, Anchor.Middle);
             free = at + half + 1.5;
         }
 
@@ -185,7 +199,12 @@ public static class CuttingPages
             canvas.Text(piece.Drawing, new Spot(x + small.Height + 0.6, box.Bottom - 0.5), small, Anchor.Start, -Math.PI / 2);
     }
 
-    private static string Mm(double mm) => LengthText.Rounded(mm, 1).ToString("0.0", CultureInfo.InvariantCulture);
+    // A fraction is never torn from its inches at the end of a line.
+    private static string In(Units units, double mm) => units == Units.Inches ? LengthText.FeetInches(mm).Replace(' ', '\u00a0') : LengthText.Rounded(mm, 1).ToString("0.0", CultureInfo.InvariantCulture);
+
+    private static string Run(Units units, double mm) => (units == Units.Inches ? mm / (12 * LengthText.Inch) : mm / 1000).ToString("0.0", CultureInfo.InvariantCulture);
+
+    private static string Length(Units units) => units == Units.Inches ? "Length" : "Length, mm";
 
     private static string Whole(int n) => n.ToString(CultureInfo.InvariantCulture);
 }

@@ -214,12 +214,34 @@ public class CuttingPlannerTest
     }
 
     [Fact]
+    public void Few_set_ups_first_take_another_bar_and_its_price_is_told()
+    {
+        // 3 of 3100, 3 of 2800 and 5 of 1450, 3 mm kerf, bars of 6000. By bars: 3 x (3100 + 2800 + 3 = 5903), 4 x 1450 + 9 = 5809 and the last 1450: five bars, three
+        // set-ups. Few set-ups first: the 1450 one by one, two set-ups in eight bars. One bar cannot hold all three lengths: fewer than two there are not.
+        Assert.Equal((3, 5), Of(CuttingAim.Bars, (3100, 3), (2800, 3), (1450, 5)));
+        var few = Plan([.. Many((3100, 3), (2800, 3), (1450, 5))], [Buy(6000)], First(CuttingAim.SetUps)).Groups[0];
+        Assert.Equal((2, 8), (few.Plans, few.NewBars));
+        Assert.False(few.IsProven);
+        Assert.Equal("fewest set-ups; for them length of what is bought may be 60.00 % above the least possible", few.Verdict);
+
+        (int, int) Of(CuttingAim first, params (double, int)[] wanted)
+        {
+            var group = Plan([.. Many(wanted)], [Buy(6000)], First(first)).Groups[0];
+            return (group.Plans, group.NewBars);
+        }
+
+        static CuttingRules First(CuttingAim first) => new() { Order = [first, .. Enum.GetValues<CuttingAim>().Where(a => a != first)] };
+
+        static IEnumerable<Piece> Many(params (double Length, int Count)[] wanted) => wanted.SelectMany(w => Enumerable.Range(0, w.Count).Select(n => Cut($"{w.Length}-{n}", w.Length)));
+    }
+
+    [Fact]
     public void The_rack_after_the_cuts_has_the_remnants_and_not_the_bars()
     {
         // 6000 - 4000 - 3 = 1997 is kept; the second bar on the rack stays.
         var plan = Plan([Cut("A", 4000)], [OnHand("R", 6000, 2, "H9")]);
         Assert.Collection(plan.RackAfter,
-            b => Assert.Equal(("R", 6000.0, 1), (b.Id, b.Length, b.Quantity)),
+            b => Assert.Equal(("R", 6000.0, 1, "R#1"), (b.Id, b.Length, b.Left, Assert.Single(b.Gone))),
             b => Assert.Equal((1997.0, "H9", StockSource.Remnant), (b.Length, b.Heat, b.Source)));
     }
 

@@ -1,6 +1,7 @@
 using System.Text;
 using Rootgap.Cutting;
 using Rootgap.Findings;
+using Rootgap.Measure;
 using Rootgap.Sheets;
 using Rootgap.Tests.Sheets;
 
@@ -37,6 +38,41 @@ public class CuttingSheetsTest
         CuttingPlanTables.Csv(none, CuttingPlanTables.Rows(Array.Empty<Purchase>()), CuttingPlanTables.ToBuy);
         Assert.StartsWith(none.ToString().TrimEnd(), csv.ToString(), StringComparison.Ordinal);
         Assert.Contains("720.00", Words(CuttingPages.Of(plan, Paper.A4)));
+    }
+
+    [Fact]
+    public void What_is_bought_for_several_jobs_is_shared_by_the_steel_of_each_to_the_cent()
+    {
+        // A bar of 6 m at 240.00 gives 3000 for the north and 2000 for the south: 3/5 and 2/5.
+        var shared = Assert.Single(Plan([new("A", "D", Six, 3000) { Job = "north" }, new("B", "E", Six, 2000) { Job = "south" }], Sold).Purchases);
+        Assert.Equal([("north", 60m, 144m), ("south", 40m, 96m)], shared.Jobs.Select(j => (j.Job, j.Percent, j.Cost!.Value)));
+
+        // Three alike at 100.00: a third of it has no cents, and yet they add up.
+        var plan = Plan([.. Enumerable.Range(0, 3).Select(i => new Piece($"P{i}", "D", Six, 1000) { Job = $"j{i}" })], [new("N", Six, 4000, null, StockSource.Buy) { Cost = 25 }]);
+        Assert.Equal(100m, plan.SharedByJob.Sum(j => j.Cost));
+        Assert.All(plan.SharedByJob, j => Assert.InRange(j.Cost!.Value, 33.33m, 33.34m));
+        Assert.Equal(100.0, (double)plan.SharedByJob.Sum(j => j.Percent), 1e-9);
+        Assert.Contains("Shared among the jobs, each bar by the length of the pieces that are cut from it:", Words(CuttingPages.Of(plan, Paper.A4)));
+        Assert.Empty(Plan([new("A", "D", Six, 3000)], Sold).SharedByJob);
+    }
+
+    [Fact]
+    public void Where_the_stock_file_is_in_inches_the_saw_reads_feet_and_sixteenths()
+    {
+        var rack = RackReader.Read(Encoding.UTF8.GetBytes("units: in\nrules: {kerf: 1/8}\nstock:\n  - {id: R, size: 6, schedule: 40, material: A106-B, length: 20'}\n"), "rack.yaml").Rack!;
+        // 19'-2 3/8" is 230.375 in.; with the kerf of 1/8 the rest is 240 - 230.5 = 9 1/2 in., and scrap.
+        var plan = CuttingPlanner.Plan([new("A", "D", Six, 230.375 * 25.4)], rack, TimeSpan.FromMinutes(1), stop: TestContext.Current.CancellationToken);
+        var words = Words(CuttingPages.Of(plan, Paper.Letter)).ConvertAll(w => w.Replace('\u00a0', ' '));
+        Assert.Contains("19'-2 3/8\"", words);
+        Assert.Contains("9 1/2\"", words);
+        Assert.Contains("Used, ft", words);
+        Assert.Contains("19'-2 3/8\"", Words(CuttingLabels.Of(plan, Paper.Letter)));
+
+        // The stock after it is in inches, too, and nothing is rounded.
+        using var after = new StringWriter();
+        CuttingPlanTables.Yaml(after, rack, plan with { RackAfter = [new("O", Six, 230.375 * 25.4, 1, StockSource.Remnant)] });
+        var again = RackReader.Read(Encoding.UTF8.GetBytes(after.ToString()), "rack.yaml").Rack!;
+        Assert.Equal((230.375 * 25.4, 25.4 / 8, Units.Inches), (again.Bars[0].Length, again.Rules.Kerf, again.Rules.Units));
     }
 
     [Fact]

@@ -9,7 +9,7 @@ namespace Rootgap.Tests.FitUp;
 
 /// <summary>
 /// A small program of its own (plain arrays, matrices, its own statics) that takes random spools through the JSON of their order of work and holds every step
-/// against the drawing's parts: who is held, what hangs together, forces and moments of the stands, ends that are closed, and targets with errors kept before.
+/// against the drawing's parts: who is held, what hangs together, ends that are closed, and targets with errors kept before.
 /// </summary>
 [Trait("pace", "slow")]
 public class SpoolsJudgedTest
@@ -121,66 +121,6 @@ public class SpoolsJudgedTest
     }
 
     [Fact]
-    public void Stands_hold_the_weight_and_its_moments_before_and_after() => Drawings.Holds(packet =>
-    {
-        foreach (var (fit, _, order) in Orders(packet))
-        {
-            foreach (var step in order.GetProperty("steps").EnumerateArray())
-            {
-                var stands = step.GetProperty("stands").EnumerateArray().ToList();
-                string Kind(JsonElement s) => s.TryGetProperty("kind", out var k) ? k.GetString()! : "";
-                var (held, brought) = (step.GetProperty("held assembly"), step.GetProperty("brought assembly"));
-                if (Kind(stands[0]).Length > 0 || held.TryGetProperty("unknown", out _) || brought.TryGetProperty("unknown", out _))
-                    continue;
-                var up = V(step.GetProperty("up"));
-                var name = step.GetProperty("joint").GetString();
-                var (hm, hc) = (held.GetProperty("mass").GetDouble(), V(held.GetProperty("centre")));
-                var bm = brought.GetProperty("mass").GetDouble();
-                var bc = bm > 0 ? V(brought.GetProperty("centre")) : hc;
-                double[] both = [.. hc.Select((x, i) => ((hm * x) + (bm * bc[i])) / (hm + bm))];
-                foreach (var (when, mass, centre) in new[] { ("before", hm, hc), ("after", hm + bm, both) })
-                {
-                    double force = 0, least = double.MaxValue, most = 0;
-                    double[] moment = [0, 0, 0];
-                    var threes = 0;
-                    foreach (var s in stands.Where(s => s.TryGetProperty(when, out _)))
-                    {
-                        var f = s.GetProperty(when).GetDouble() * (Kind(s) == "tie-down" ? -1 : 1);
-                        force += f;
-                        threes += Kind(s) == "third" ? 1 : 0;
-                        if (f > 0)
-                            (least, most) = (Math.Min(least, f), Math.Max(most, f));
-                        var arm = FitBench.Less(V(s.GetProperty("at")), centre);
-                        moment = FitBench.Plus(moment, FitBench.Times(FitBench.Cross(arm, up), f));
-                    }
-
-                    Assert.Equal(mass, force, 0.002 * mass);
-                    Assert.True(least >= (threes > 0 ? 0.1 : 0.2) * mass * 0.9999, $"{name} {when}: {least} of {mass}");
-                    // About the level line across the stands; about their own line only where they do not stand in one.
-                    var along = FitBench.Less(V(stands[1].GetProperty("at")), V(stands[0].GetProperty("at")));
-                    var length = FitBench.Norm(along);
-                    Assert.True(length >= 300 - 1e-6 && Math.Abs(FitBench.Dot(along, up)) < 1, name);
-                    Assert.Equal(0, FitBench.Dot(moment, FitBench.Cross(FitBench.Times(along, 1 / length), up)), 0.5 * mass);
-                    if (!step.TryGetProperty("roll", out var roll))
-                        Assert.True(when == "before" || Math.Abs(FitBench.Dot(moment, along)) / length < 0.5 * mass, name);
-                    else if (stands.Count == 2)
-                        Assert.Equal(Math.Abs(FitBench.Dot(moment, along)) / length / mass, roll.GetProperty(when).GetDouble(), 0.5);
-                }
-
-                // Clear of ends, and of what is welded to the pipe's side.
-                foreach (var s in stands.Where(s => Kind(s).Length == 0))
-                {
-                    var cut = fit.Spool.Cuts.Single(c => c.Pipe.Id == s.GetProperty("part").GetString());
-                    var at = V(s.GetProperty("at"));
-                    var (start, end) = (FitBench.A(cut.Reach.Start), FitBench.A(cut.Reach.End));
-                    var clear = cut.Pipe.Start.To(cut.Pipe.End) < 400 ? Math.Min(100, cut.Reach.Start.To(cut.Reach.End) / 4) : 100;
-                    Assert.True(FitBench.Norm(FitBench.Less(at, start)) > clear - 1 && FitBench.Norm(FitBench.Less(at, end)) > clear - 1, name);
-                }
-            }
-        }
-    }, iter: 60);
-
-    [Fact]
     public void Nothing_is_read_at_the_far_side_where_every_end_is_closed() => Drawings.Holds(packet =>
     {
         foreach (var (fit, _, order) in Orders(packet))
@@ -201,47 +141,6 @@ public class SpoolsJudgedTest
         }
     }, iter: 60);
 
-    /// <summary>A rigid motion as a matrix and a shift: x becomes R x + t.</summary>
-    private sealed record M(double[][] R, double[] T)
-    {
-        public static readonly M One = new([[1, 0, 0], [0, 1, 0], [0, 0, 1]], [0, 0, 0]);
-
-        public double[] Turn(double[] v) => [FitBench.Dot(R[0], v), FitBench.Dot(R[1], v), FitBench.Dot(R[2], v)];
-
-        public double[] Of(double[] p) => FitBench.Plus(Turn(p), T);
-
-        public M After(M first)
-        {
-            double[][] columns = [.. Enumerable.Range(0, 3).Select(k => Turn([first.R[0][k], first.R[1][k], first.R[2][k]]))];
-            return new([.. Enumerable.Range(0, 3).Select(i => new[] { columns[0][i], columns[1][i], columns[2][i] })], Of(first.T));
-        }
-
-        public M Back()
-        {
-            double[][] r = [.. Enumerable.Range(0, 3).Select(i => new[] { R[0][i], R[1][i], R[2][i] })];
-            var turned = new M(r, [0, 0, 0]).Turn(T);
-            return new(r, FitBench.Times(turned, -1));
-        }
-
-        /// <summary>About a place by a rotation vector (Rodrigues in matrix form), then shifted.</summary>
-        public static M About(double[] c, double[] w, double[] shift)
-        {
-            var angle = FitBench.Norm(w);
-            if (angle < 1e-15)
-                return One with { T = shift };
-            var k = FitBench.Times(w, 1 / angle);
-            var (s, v) = (Math.Sin(angle), 1 - Math.Cos(angle));
-            double[][] r =
-            [
-                [1 - (v * ((k[1] * k[1]) + (k[2] * k[2]))), (v * k[0] * k[1]) - (s * k[2]), (v * k[0] * k[2]) + (s * k[1])],
-                [(v * k[0] * k[1]) + (s * k[2]), 1 - (v * ((k[0] * k[0]) + (k[2] * k[2]))), (v * k[1] * k[2]) - (s * k[0])],
-                [(v * k[0] * k[2]) - (s * k[1]), (v * k[1] * k[2]) + (s * k[0]), 1 - (v * ((k[0] * k[0]) + (k[1] * k[1])))],
-            ];
-            var m = new M(r, [0, 0, 0]);
-            return m with { T = FitBench.Plus(FitBench.Less(c, m.Turn(c)), shift) };
-        }
-    }
-
     [Fact]
     public void Targets_stand_where_the_errors_kept_before_have_moved_things() => Gen.Select(Drawings, Gen.Double[-1, 1].Array[48]).Holds((packet, random) =>
     {
@@ -249,7 +148,7 @@ public class SpoolsJudgedTest
         {
             var errors = steps.Select((s, k) => (s.Weld.Id, E: Enumerable.Range(0, 6).Select(i => random[((k * 6) + i) % 48] * (i < 3 ? 3 : Angles.ToRadians(1.5))).ToArray())).ToDictionary(t => t.Id, t => t.E, StringComparer.Ordinal);
             var cards = FitWork.Cards(fit, steps, id => new(null, PoseError.From(errors[id]), null));
-            var motion = fit.Parts.ToDictionary(p => p.Id, _ => M.One, StringComparer.Ordinal);
+            var motion = fit.Parts.ToDictionary(p => p.Id, _ => PlainMotion.One, StringComparer.Ordinal);
             for (var n = 0; n < steps.Count; n++)
             {
                 var (step, answer) = (steps[n], Json(j => FitJson.Write(j, cards[n], null, [])));
@@ -293,7 +192,7 @@ public class SpoolsJudgedTest
                         {
                             var axis = FitBench.Cross(goesIn, goesOut);
                             if (FitBench.Norm(axis) > 1e-9)
-                                t = M.About([0, 0, 0], FitBench.Times(Unit(axis), Math.Atan2(FitBench.Norm(axis), FitBench.Dot(goesIn, goesOut))), [0, 0, 0]).Turn(t);
+                                t = PlainMotion.About([0, 0, 0], FitBench.Times(Unit(axis), Math.Atan2(FitBench.Norm(axis), FitBench.Dot(goesIn, goesOut))), [0, 0, 0]).Turn(t);
                         }
 
                         return FitBench.Plus(f, FitBench.Times(Unit(Flat(into.Turn(t), normal)), port.Outside / 2));
@@ -324,7 +223,7 @@ public class SpoolsJudgedTest
                 var e = errors[step.Weld.Id];
                 var world = motion[step.SetUp.Base];
                 double[] Sum(int i) => world.Turn(FitBench.Plus(FitBench.Plus(FitBench.Times(three, e[i]), FitBench.Times(twelve, e[i + 1])), FitBench.Times(a, e[i + 2])));
-                var moved = M.About(world.Of(c), Sum(3), Sum(0));
+                var moved = PlainMotion.About(world.Of(c), Sum(3), Sum(0));
                 foreach (var (id, m) in placed)
                     motion[id] = moved.After(m);
             }

@@ -43,7 +43,7 @@ internal static class FactGens
         let drawing = new DrawingRef("D-1", revision)
         select kind switch
         {
-            0 => new PieceCut(id, "Jo", when, drawing, word, word, length) { Versions = [Id(other)] },
+            0 => new PieceCut(id, "Jo", when, drawing, word, word, length) { Versions = [Id(other)], IsSpoiled = length > 500, From = length > 300 ? new("rack.yaml", word, length) : null },
             1 => new HeatNoted(id, "Jo", when, drawing, word, "A1"),
             2 => new ReadingsTaken(id, "Ann", when, drawing, word, "rolled 270", "P1", length, taken),
             3 => new JointStep(id, "Jo", when, drawing, word, step) { Welder = "S1", Note = word },
@@ -52,6 +52,7 @@ internal static class FactGens
             7 => new LookedAt(id, "Ann", when, drawing, Id(other), length > 6000, word) { Versions = [.. new[] { Id(other), Id(second) }.Distinct()], Note = word },
             8 => new RevisionTaken(id, "Jo", when, drawing) { Versions = [Id(second)] },
             9 => new ErectionDone(id, "Jo", when, drawing, word) { Versions = [Id(second)], Note = word },
+            10 => new BarNoted(id, "Jo", when, "rack.yaml", word) { IsOut = length > 500, Heat = word, Note = word },
             6 => new FileSaved(id, "Jo", when, "b.xlsx", bytes, other == number ? [] : [Id(other)]),
             _ => (Fact)FileSaved.OfText(id, "Jo", when, "a.yaml", word, [.. new[] { other, second }.Where(o => o != number).Distinct().Select(Id)]),
         };

@@ -1,0 +1,164 @@
+using Rootgap.Measure;
+
+namespace Rootgap.FitUp;
+
+/// <content>What stands with a third support, or with a tie-down, where two stands do not do.</content>
+internal sealed partial class Stances
+{
+    /// <summary>Places for a third support: under level pipe of either assembly, and under fittings in the upright plane of the line.</summary>
+    private IEnumerable<(FitPart Part, Point At, double Along, double Beside, bool IsHeld)> Thirds(StandLine line, Vector up)
+    {
+        var side = line.Along.Cross(up);
+        foreach (var under in allLines.Where(l => Math.Abs(l.Along.Dot(up)) <= Level))
+        {
+            foreach (var stretch in under.Stretches)
+            {
+                for (var k = 0; k <= 6; k++)
+                {
+                    var at = under.On(stretch.From + ((stretch.To - stretch.From) * k / 6));
+                    yield return (stretch.Pipe, at, line.At(at), (at - line.Origin).Dot(side), held.Contains(stretch.Pipe.Id));
+                }
+            }
+        }
+
+        foreach (var part in both.Parts.Where(p => !p.IsPipe))
+        {
+            foreach (var at in part.Ends.Count > 1 ? new[] { part.Centre, part.Ends[0].At.Toward(part.Ends[1].At, 0.5) } : [part.Centre])
+            {
+                if (Math.Abs((at - line.Origin).Dot(side)) < 1)
+                    yield return (part, at, line.At(at), 0, held.Contains(part.Id));
+            }
+        }
+    }
+
+    // Three supports: their forces with a third that carries so much, and the least share of the weight among them; nothing where the masses' spread could lift one off.
+    private (double First, double Second, double Least)? Three((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> loads)
+    {
+        var (weight, middle) = (loads.Sum(l => l.Kg), Statics.Centre(loads).Along);
+        var second = ((weight * (middle - x1)) - (force * (third.Along - x1))) / (x2 - x1);
+        var first = weight - force - second;
+        var least = Math.Min(Math.Min(first, second), force) / weight;
+        return least >= rules.ShareOfThree + 1e-6 && HoldsThree(third, x1, x2, force, loads) ? (first, second, least) : null;
+    }
+
+    // What a third may be screwed up to in the line; off the line its force follows from the moments.
+    private static IEnumerable<double> Forces(double beside, List<Load> loads) => Math.Abs(beside) < 1
+        ? Enumerable.Range(2, 13).Select(share => Math.Round(loads.Sum(l => l.Kg) * share / 20, 1))
+        : [Statics.OffTheLine(beside, loads)];
+
+    private Stance? WithThird(StandLine line, Vector up, List<Load> before, List<Load> after)
+    {
+        var places = line.Places(FewPlaces);
+        var outside = line.Pipes[0].Outside;
+        var thirds = Thirds(line, up).Where(t => Math.Abs(t.Beside) < 1 || Math.Abs(t.Beside) > outside).ToList();
+        if (thirds.Count == 0 || after.Count == 0 || before.Count == 0)
+            return null;
+        var isSteadyBefore = Statics.Centre(before) is var c && Math.Abs(c.Beside) <= rules.SteadyBeside * outside && c.Over <= rules.SteadyOver * outside;
+        Stance? best = null;
+        var most = 0.0;
+        for (var i = 0; i < places.Count; i++)
+        {
+            for (var k = i + 1; k < places.Count; k++)
+            {
+                if (!AreApart(places[i], places[k]))
+                    continue;
+                var (x1, x2) = (places[i].At, places[k].At);
+                var two = Statics.OnTwo(x1, x2, before);
+                var standsOnTwo = Math.Min(two.First, two.Second) >= (rules.ShareOfTwo * (two.First + two.Second)) + 1e-6 && HoldsByMass(x1, x2, before);
+                foreach (var third in thirds)
+                {
+                    var isOff = Math.Abs(third.Beside) >= 1;
+                    if (!isOff && Math.Min(Math.Abs(third.Along - x1), Math.Abs(third.Along - x2)) < rules.Clear)
+                        continue;
+                    if (Best(third, x1, x2, after) is not { } then || then.Least <= most)
+                        continue;
+                    // Under the held assembly it may stand there from the beginning; under what is brought only after: until then a clamp keeps it from rolling.
+                    var now = third.IsHeld && (!standsOnTwo || (isOff && !isSteadyBefore)) ? Best(third, x1, x2, before) : null;
+                    if (now is null && !standsOnTwo)
+                        continue;
+                    var (along, end) = StandLine.Found(third.Part, third.At);
+                    if (Finish(line, up, Footing.Third,
+                        [
+                            Stand(line, places[i].Pipe, x1, now?.First ?? two.First, then.First), Stand(line, places[k].Pipe, x2, now?.Second ?? two.Second, then.Second),
+                            new(SupportKind.Third, third.Part.Id, third.At, isHeldWeighed ? now?.Force : null, isWeighed ? then.Force : null, along, end),
+                        ], before, after, isOff ? now is null && !isSteadyBefore ? Across.After : Across.Always : Across.Never) is { } stance)
+                        (best, most) = (stance, Math.Min(then.Least, now?.Least ?? 1));
+                }
+            }
+        }
+
+        return best;
+    }
+
+    private (double First, double Second, double Force, double Least)? Best((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, List<Load> loads)
+    {
+        (double, double, double, double Least)? best = null;
+        foreach (var force in Forces(third.Beside, loads))
+        {
+            if (Three(third, x1, x2, force, loads) is var (first, second, least) && (best is null || best.Value.Least < least))
+                best = (first, second, force, least);
+        }
+
+        return best;
+    }
+
+    private bool HoldsThree((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> after)
+    {
+        if (Math.Abs(third.Beside) < 1)
+        {
+            // Screwed up to its force, it keeps it; what the masses differ goes to the other two.
+            return Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= force * (x2 - third.Along) / (x2 - x1)
+                && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= force * (third.Along - x1) / (x2 - x1);
+        }
+
+        double Third(Load l) => l.Beside / third.Beside;
+        return Statics.Least(after, Third, rules.MassSpread) >= 0
+            && Statics.Least(after, l => ((x2 - l.Along) - (Third(l) * (x2 - third.Along))) / (x2 - x1), rules.MassSpread) >= 0
+            && Statics.Least(after, l => ((l.Along - x1) - (Third(l) * (third.Along - x1))) / (x2 - x1), rules.MassSpread) >= 0;
+    }
+
+    // A pull at the end that would lift: just as much as leaves a fifth of the weight on the lighter stand.
+    private Stance? WithTieDown(StandLine line, Vector up, List<Load> before, List<Load> after)
+    {
+        var places = line.Places(FewPlaces);
+        var weight = after.Sum(l => l.Kg);
+        if (weight <= 0)
+            return null;
+        Stance? best = null;
+        var least = double.PositiveInfinity;
+        for (var i = 0; i < places.Count; i++)
+        {
+            for (var k = i + 1; k < places.Count; k++)
+            {
+                if (!AreApart(places[i], places[k]))
+                    continue;
+                var (x1, x2) = (places[i].At, places[k].At);
+                var (b1, b2) = Statics.OnTwo(x1, x2, before);
+                if (Math.Min(b1, b2) < (rules.ShareOfTwo * (b1 + b2)) + 1e-6 || !HoldsByMass(x1, x2, before))
+                    continue;
+                var (a1, a2) = Statics.OnTwo(x1, x2, after);
+                var liftsFirst = a1 < a2;
+                foreach (var tie in places)
+                {
+                    var arm = (liftsFirst ? x2 - tie.At : tie.At - x1) / (x2 - x1);
+                    if (arm < 0.5 || Math.Min(Math.Abs(tie.At - x1), Math.Abs(tie.At - x2)) < rules.Clear)
+                        continue;
+                    var pull = Math.Ceiling((((rules.ShareOfTwo + 0.005) * weight) - Math.Min(a1, a2)) / arm);
+                    IReadOnlyList<Load> pulled = [.. after, new(pull, tie.At)];
+                    var (t1, t2) = Statics.OnTwo(x1, x2, pulled);
+                    if (pull <= 0 || pull >= least || Math.Min(t1, t2) < rules.ShareOfTwo * weight || !HoldsTied(x1, x2, after, pull, tie.At))
+                        continue;
+                    if (Finish(line, up, Footing.Tied, [Stand(line, places[i].Pipe, x1, b1, t1), Stand(line, places[k].Pipe, x2, b2, t2),
+                        Stand(line, tie.Pipe, tie.At, null, pull, SupportKind.TieDown) with { Before = null }], before, after, Across.Never) is { } stance)
+                        (best, least) = (stance, pull);
+                }
+            }
+        }
+
+        return best;
+    }
+
+    private bool HoldsTied(double x1, double x2, List<Load> after, double pull, double at) =>
+        Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) + (pull * (x2 - at) / (x2 - x1)) >= 0
+        && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) + (pull * (at - x1) / (x2 - x1)) >= 0;
+}
