@@ -222,7 +222,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         }
 
         Stop("turn-without-elbow", leg.Source, "to",
-            string.Create(CultureInfo.InvariantCulture, $"The next leg turns by {Angles.ToDegrees(direction.AngleTo(n)):0.##} degrees, and a {leg.To.Word} goes straight on."),
+            string.Create(CultureInfo.InvariantCulture, $"The next leg turns by {Angles.ToDegrees(direction.AngleTo(n)):0.##} degrees, and {Words.A(leg.To.Word)} goes straight on."),
             "Put an elbow here, or mend the direction of one of the two legs.");
     }
 
@@ -242,12 +242,12 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
 
         if (off >= (Math.PI / 2) - Tolerance.Turn)
         {
-            Stop("branch-along-header", leg.Source, "branch", $"This branch points along its own header: a {leg.To.Word} stands square to it.", "Give the side on which the branch leaves.");
+            Stop("branch-along-header", leg.Source, "branch", $"This branch points along its own header: {Words.A(leg.To.Word)} stands square to it.", "Give the side on which the branch leaves.");
             return;
         }
 
         Stop("branch-not-square", leg.Source, "branch",
-            string.Create(CultureInfo.InvariantCulture, $"This branch makes {Angles.ToDegrees(direction.AngleTo(branch)):0.##} degrees with its run; a {leg.To.Word} makes 90."),
+            string.Create(CultureInfo.InvariantCulture, $"This branch makes {Angles.ToDegrees(direction.AngleTo(branch)):0.##} degrees with its run; {Words.A(leg.To.Word)} makes 90."),
             "Give a branch direction square to the run.");
     }
 

@@ -68,11 +68,11 @@ public static class ShopPages
             flow.Warning("This drawing can't be built as drawn. Do not cut until every STOP below is settled.", "NOT FOR FABRICATION");
         flow.Table(new Table(
             ["", "Where", new("What is wrong", ColumnWidth.Share(3)), new("What to do", ColumnWidth.Share(2)), "Settled"],
-            job.Findings.Select(x => new Row(
-                new Cell(x.AcceptedBecause is null ? Wording.Of(x.Severity) : "accepted") { Bold = x.Severity != Severity.Note, Alert = x.Severity == Severity.Stop && x.AcceptedBecause is null },
-                Wording.Place(x, drawing),
-                x.Otherwise.Length > 0 ? $"{x.Message} {x.Otherwise}" : x.Message,
-                x.AcceptedBecause is { } why ? $"Accepted: {why}" : x.Remedy,
+            Told.Of(job.Findings).Select(t => (x: t.First, t.More)).Select(t => new Row(
+                new Cell(t.x.AcceptedBecause is null ? Wording.Of(t.x.Severity) : "accepted") { Bold = t.x.Severity != Severity.Note, Alert = t.x.Severity == Severity.Stop && t.x.AcceptedBecause is null },
+                t.More.Count == 0 ? Wording.Place(t.x, drawing) : string.Create(CultureInfo.InvariantCulture, $"{Wording.Place(t.x, drawing)} and {t.More.Count} more: {string.Join("; ", t.More.Select(m => drawing.PlaceOf(m.At)).Distinct(StringComparer.Ordinal))}"),
+                t.x.Otherwise.Length > 0 ? $"{t.x.Message} {t.x.Otherwise}" : t.x.Message,
+                t.x.AcceptedBecause is { } why ? $"Accepted: {why}" : t.x.Remedy,
                 Cell.Box())))
         { WhenEmpty = "nothing", Style = TextStyle.Small with { Height = 3 } });
         flow.Together(f2 => f2.Heading("Before you start", 2).Bullets(Cautions));
