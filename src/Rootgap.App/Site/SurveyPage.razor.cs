@@ -45,7 +45,7 @@ public sealed partial class SurveyPage
 
     private Closure? Closure => closing?.Closures.FirstOrDefault(c => c.Joint.Id == weld);
 
-    private string Piece => Closure is { } c ? OpeningPicture.NameOf(line!, c.Joint.Long!) : "";
+    private string Piece => Closure is { } c ? line!.NameOf(c.Joint.Long!) : "";
 
     private string Title => Closure is not { } c ? "Survey and closing" : c.Closes ? $"{c.Joint.Id} closes"
         : c.Length == Verdict.DoesNotClose || c.Angle == Verdict.DoesNotClose || c.Offset == Verdict.DoesNotClose ? $"{c.Joint.Id} does not close" : $"{c.Joint.Id} is not known yet";
@@ -159,12 +159,22 @@ public sealed partial class SurveyPage
 
     private static string Off(Adjusted reading) => reading.Taken.Reading.IsAngle ? Degrees(reading.Residual) : Mm(reading.Residual);
 
-    private async Task SaveSheets()
+    private Task SaveSheets() => Save("closing", ClosingSheets.Of(Packet.ToJob(Paper.A4), closing!, ClosingWords.Say(closing!)));
+
+    private async Task SaveAsBuilt()
     {
-        var pages = ClosingSheets.Of(Packet.ToJob(Paper.A4), closing!, ClosingWords.Say(closing!));
+        var pages = AsBuiltSheets.Of(Packet.ToJob(Paper.A4), closing!.Adjustment);
+        if (pages.Count > 0)
+            await Save("as built", pages);
+        else
+            told = "Nothing of the line is known better than drawn yet: an isometric as built needs readings that place a face, or a spool that was measured.";
+    }
+
+    private async Task Save(string what, IReadOnlyList<Page> pages)
+    {
         using var pdf = new MemoryStream();
-        new Booklet($"{Drawing.Number} closing", pages).WritePdf(pdf);
-        await Page.Save($"closing {Drawing.Number}.pdf".Replace(' ', '-'), "application/pdf", pdf.ToArray());
+        new Booklet($"{Drawing.Number} {what}", pages).WritePdf(pdf);
+        await Page.Save($"{what} {Drawing.Number}.pdf".Replace(' ', '-'), "application/pdf", pdf.ToArray());
     }
 
     /// <summary>Each end that the readings say something of is kept as it was built: the next survey and the next closing reckon with it.</summary>

@@ -17,7 +17,7 @@ internal static class CloseCommand
     {
         var drawing = new Argument<string>("DRAWING") { Description = "The drawing file (YAML)." };
         var survey = new Option<string?>("--survey") { Description = "What was measured: a survey file (YAML), or readings alone (CSV, XLSX)." };
-        var folder = new Option<string?>("--out") { Description = "Folder for the sheets: closing sheets with the wrap-around in true size, or with --blank the survey sheets to fill in." };
+        var folder = new Option<string?>("--out") { Description = "Folder for the sheets: closing sheets with the wrap-around in true size and the isometric as built, or with --blank the survey sheets to fill in." };
         var blank = new Option<bool>("--blank") { Description = "Survey sheets to fill in: which readings to take, in the order in which they tell most. Give --out." };
         var begin = new Option<string?>("--begin") { Description = "Write a survey file to begin with: places that the drawing says were surveyed (at:), and the readings that tell most, to fill in." };
         var paper = PaperOption.Create();
@@ -71,6 +71,8 @@ internal static class CloseCommand
         var name = Write(request.Out!, "closing", packet, ClosingSheets.Of(packet.ToJob(request.Paper), closing, say));
         if (!request.Json)
             Console.Out.WriteLine($"Closing sheets: {name}");
+        if (AsBuiltSheets.Of(packet.ToJob(request.Paper), closing.Adjustment) is { Count: > 0 } built && Write(request.Out!, "as built", packet, built) is var sheets && !request.Json)
+            Console.Out.WriteLine($"Isometric as built: {sheets}");
     }
 
     private static int Blank(Request request, Packet packet, SiteLine line, Survey survey)
@@ -113,6 +115,16 @@ internal static class CloseCommand
         File.WriteAllText(file, SurveyText.Begin(line, survey));
         Console.Out.WriteLine($"Survey to fill in: {file}");
         return ExitCode.Done;
+    }
+
+    /// <summary>The measured ends of a survey file, for what is reckoned before anything is surveyed; null after the errors were told.</summary>
+    internal static IReadOnlyDictionary<string, (FitUp.PoseError Off, FitUp.PoseError Sd)>? ReadAsBuilt(Packet packet, string file)
+    {
+        if (ReadSurvey(SiteLine.Of(packet.Fabrication), file, FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected)) is not { } read)
+            return null;
+        if (read.AsBuilt.Count == 0)
+            Console.Error.WriteLine($"{file}: has no `as built`: every spool is taken as drawn.");
+        return read.AsBuilt;
     }
 
     /// <summary>The survey, or one without readings where none is given; null after the errors were told.</summary>

@@ -37,11 +37,9 @@ internal static class ForecastCommand
             return ExitCode.Unreadable;
         if (survey is not null)
         {
-            if (CloseCommand.ReadSurvey(SiteLine.Of(packet.Fabrication), survey, FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected)) is not { } read)
+            if (CloseCommand.ReadAsBuilt(packet, survey) is not { } built)
                 return ExitCode.Unreadable;
-            if (read.AsBuilt.Count == 0)
-                Console.Error.WriteLine($"{survey}: has no `as built`: every spool is forecast as drawn.");
-            asked = asked with { AsBuilt = read.AsBuilt };
+            asked = asked with { AsBuilt = built };
         }
 
         var forecast = Forecast.Of(packet.Fabrication, asked);

@@ -18,16 +18,17 @@ internal static class SplitCommand
         directions.AcceptOnlyFromAmong("one", "all");
         var pin = new Option<string[]>("--pin") { Description = "A place that must be marked: W7=final-fit, or main/4@1500=field. More than one may be given.", AllowMultipleArgumentsPerToken = true };
         var forbid = new Option<string[]>("--forbid") { Description = "A place that may not be marked: W9. More than one may be given.", AllowMultipleArgumentsPerToken = true };
+        var survey = new Option<string?>("--survey") { Description = "A survey file whose `as built` has spools that were measured after welding: they are built, so they are not parted, their marks stay, and their boxes are told as measured and as drawn." };
         var json = JsonOption.Create();
         var command = new Command("split", "Where the line is best split: the cheapest field and final-fit welds for which every spool can be carried and every loop can close; the best three, with reasons. What is marked already stays.\n\nExample: rootgap split samples/hatchery/chilled-supply.yaml --free --directions all")
         {
-            drawing, write, number, free, directions, pin, forbid, json,
+            drawing, write, number, free, directions, pin, forbid, survey, json,
         };
-        command.SetAction(r => Run(r.GetValue(drawing)!, r.GetValue(write), r.GetValue(number), r.GetValue(free), r.GetValue(directions), r.GetValue(pin) ?? [], r.GetValue(forbid) ?? [], r.GetValue(json)));
+        command.SetAction(r => Run(r.GetValue(drawing)!, r.GetValue(write), r.GetValue(number), r.GetValue(free), r.GetValue(directions), r.GetValue(pin) ?? [], r.GetValue(forbid) ?? [], r.GetValue(survey), r.GetValue(json)));
         return command;
     }
 
-    private static int Run(string file, bool write, int number, bool free, string? directions, string[] pin, string[] forbid, bool asJson)
+    private static int Run(string file, bool write, int number, bool free, string? directions, string[] pin, string[] forbid, string? survey, bool asJson)
     {
         var pinned = new Dictionary<string, WeldPlace>(StringComparer.Ordinal);
         foreach (var one in pin)
@@ -39,8 +40,16 @@ internal static class SplitCommand
 
         if (SiteDrawing.Read(file) is not { } packet)
             return ExitCode.Unreadable;
+        var asked = new SplitAsked(free, pinned, forbid.ToHashSet(StringComparer.Ordinal));
+        if (survey is not null)
+        {
+            if (CloseCommand.ReadAsBuilt(packet, survey) is not { } built)
+                return ExitCode.Unreadable;
+            asked = asked with { AsBuilt = built };
+        }
+
         var rules = directions is null ? null : packet.Drawing.Shop.Split with { AllDirections = directions == "all" };
-        var split = Split.Of(packet.Fabrication, new(free, pinned, forbid.ToHashSet(StringComparer.Ordinal)) { Rules = rules });
+        var split = Split.Of(packet.Fabrication, asked with { Rules = rules });
         if (asJson)
         {
             using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);

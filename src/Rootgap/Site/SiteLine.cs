@@ -38,6 +38,9 @@ public sealed class SiteLine
 
     /// <summary>The end with a name such as <c>W11 of 3</c>; null where there is none.</summary>
     public SiteEnd? EndOf(string name) => Ends.FirstOrDefault(e => e.Name.Equals(name, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>What stands at an end, as people call it: a piece of pipe by its mark, another part by its id.</summary>
+    public string NameOf(SiteEnd end) => end.Part.Length == 0 ? "outside" : Fabrication.Cuts.FirstOrDefault(c => c.Pipe.Id == end.Part)?.Piece ?? end.Part;
 }
 
 /// <summary>What moves as one: a spool with the loose valves that go with it, or a thing outside the drawing that an end mates with.</summary>

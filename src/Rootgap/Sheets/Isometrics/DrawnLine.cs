@@ -67,6 +67,11 @@ internal sealed class DrawnLine
     /// <summary>Ids of the components and pipes that are on the sketch.</summary>
     public required IReadOnlySet<string> Ids { get; init; }
 
+    /// <summary>What is written at a joint besides its name, a row each, by the joint's id.</summary>
+    public required IReadOnlyDictionary<string, IReadOnlyList<string>> Notes { get; init; }
+
+    private static readonly Dictionary<string, IReadOnlyList<string>> NoNotes = new(StringComparer.Ordinal);
+
     public Route Route => Fabrication.Route;
 
     /// <summary>Path of the row that a leg is written in; null for a branch on which nothing stands.</summary>
@@ -76,7 +81,8 @@ internal sealed class DrawnLine
     public static HashSet<string> Everything(Fabrication f) =>
         [.. f.Route.Components.Select(c => c.Id), .. f.Route.Pipes.Select(p => p.Id)];
 
-    public static DrawnLine Of(Fabrication f, IReadOnlySet<string> ids)
+    /// <param name="notes">Rows to write at joints, by their ids; null for none.</param>
+    public static DrawnLine Of(Fabrication f, IReadOnlySet<string> ids, IReadOnlyDictionary<string, IReadOnlyList<string>>? notes = null)
     {
         var route = f.Route;
         var at = new Dictionary<(int Run, int Leg), DrawnLeg>();
@@ -106,11 +112,11 @@ internal sealed class DrawnLine
             }
         }
 
-        return Cut(f, ids, all, branches);
+        return Cut(f, ids, all, branches, notes ?? NoNotes);
     }
 
     /// <summary>Keeps what is on the sketch, and ties the legs together at the work points that are.</summary>
-    private static DrawnLine Cut(Fabrication f, IReadOnlySet<string> ids, List<DrawnLeg> all, Branches branches)
+    private static DrawnLine Cut(Fabrication f, IReadOnlySet<string> ids, List<DrawnLeg> all, Branches branches, IReadOnlyDictionary<string, IReadOnlyList<string>> notes)
     {
         var legs = new List<DrawnLeg>();
         foreach (var leg in all)
@@ -144,7 +150,7 @@ internal sealed class DrawnLine
             leg.EndNode = leg.HasEnd && leg.Leg >= 0 ? Node(leg.Run, station + 1) : count++;
         }
 
-        return new DrawnLine { Fabrication = f, Legs = legs, Joints = Place(f.Route, ids, legs), Nodes = count, Ids = ids };
+        return new DrawnLine { Fabrication = f, Legs = legs, Joints = Place(f.Route, ids, legs), Nodes = count, Ids = ids, Notes = notes };
     }
 
     private static List<DrawnJoint> Place(Route route, IReadOnlySet<string> ids, List<DrawnLeg> legs)

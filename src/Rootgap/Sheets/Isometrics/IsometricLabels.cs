@@ -185,9 +185,11 @@ internal sealed class IsometricLabels
             List<IReadOnlyList<Tag>> rows = [tags];
             if (marks.TryGetValue(j.Id, out var mark))
                 rows.Add([new Tag(mark, Frame.None, Bold: true)]);
+            if (line.Notes.TryGetValue(j.Id, out var notes))
+                rows.AddRange(notes.Select(n => (IReadOnlyList<Tag>)[new Tag(n, Frame.None)]));
             if (j.MeetsExistingPipe)
                 rows.AddRange([[new Tag("existing: isolated, drained,", Frame.None)], [new Tag("gas-free, held; it springs", Frame.None)]]);
-            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, 72, j.Source.Path.ToString());
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString());
         }
     }
 

@@ -14,7 +14,21 @@ public static class IsometricPages
     private const double ListWidth = 118, Gap = 4;
 
     /// <param name="withLists">Whether the lists follow on a sheet of their own where there is no room beside the picture.</param>
-    public static IReadOnlyList<Page> Of(ShopJob job, bool withLists) => MissingSheet.Instead(job, "Isometric", () => Drawn(job, withLists));
+    public static IReadOnlyList<Page> Of(ShopJob job, bool withLists) => MissingSheet.Instead(job, Title, () => Drawn(job, withLists));
+
+    /// <summary>The picture alone, with rows written at joints.</summary>
+    /// <param name="notes">By the joints' ids.</param>
+    public static IReadOnlyList<Page> WithNotes(ShopJob job, string title, IReadOnlyDictionary<string, IReadOnlyList<string>> notes) => MissingSheet.Instead(job, title, () =>
+    {
+        var f = job.Fabrication;
+        var all = DrawnLine.Everything(f);
+        if (all.Count == 0)
+            return [];
+        var line = DrawnLine.Of(f, all, notes);
+        return Single(job, job.Paper.Larger.Landscape, title, line, null) is { } alone ? [alone] : Several(job, job.Paper.Larger.Landscape, title, notes);
+    });
+
+    private const string Title = "Isometric";
 
     private static IReadOnlyList<Page> Drawn(ShopJob job, bool withLists)
     {
@@ -25,18 +39,18 @@ public static class IsometricPages
         var line = DrawnLine.Of(f, all);
         var (small, large) = (job.Paper.Landscape, job.Paper.Larger.Landscape);
         var count = Count(f);
-        if (count <= OnSmall && small != large && Single(job, small, line, null) is { } onSmall)
+        if (count <= OnSmall && small != large && Single(job, small, Title, line, null) is { } onSmall)
             return [onSmall, .. withLists ? Lists(job) : []];
         if (count <= BesideLists)
         {
             var lists = ListColumn(job, ListWidth);
-            if (lists.Height <= Zone(job, large, "Isometric", out _).Height && Single(job, large, line, lists) is { } beside)
+            if (lists.Height <= Zone(job, large, Title, out _).Height && Single(job, large, Title, line, lists) is { } beside)
                 return [beside];
         }
 
-        if (count <= OnLarge && Single(job, large, line, null) is { } alone)
+        if (count <= OnLarge && Single(job, large, Title, line, null) is { } alone)
             return [alone, .. withLists ? Lists(job) : []];
-        return [.. Several(job, large), .. withLists ? Lists(job) : []];
+        return [.. Several(job, large, Title, null), .. withLists ? Lists(job) : []];
     }
 
     /// <summary>One spool alone on a sheet.</summary>
@@ -54,25 +68,25 @@ public static class IsometricPages
     private static int Count(Fabrication f) =>
         f.Route.Components.Count + f.Route.Joints.Count + (2 * f.Cuts.Count) + f.Spools.Count + f.Route.Runs.Count;
 
-    private static Page? Single(ShopJob job, Paper paper, DrawnLine line, Figure? lists)
+    private static Page? Single(ShopJob job, Paper paper, string title, DrawnLine line, Figure? lists)
     {
-        var zone = Zone(job, paper, "Isometric", out var legend);
+        var zone = Zone(job, paper, title, out var legend);
         if (lists is not null)
             zone = zone with { Width = zone.Width - ListWidth - Gap };
         var picture = Isometric.Of(line, zone.Width, zone.Height, Isometric.EmptyMarks);
-        return picture.IsTooFull ? null : Draw(job, paper, "Isometric", picture.Figure, zone, legend, lists);
+        return picture.IsTooFull ? null : Draw(job, paper, title, picture.Figure, zone, legend, lists);
     }
 
-    private static List<Page> Several(ShopJob job, Paper paper)
+    private static List<Page> Several(ShopJob job, Paper paper, string title, IReadOnlyDictionary<string, IReadOnlyList<string>>? notes)
     {
         var f = job.Fabrication;
-        var zone = Zone(job, paper, "Isometric 1 of 2", out var legend);
-        var groups = SheetSplit.Of(f, OnLarge, ids => Isometric.Of(DrawnLine.Of(f, ids), zone.Width, zone.Height, Isometric.EmptyMarks).IsTooFull);
+        var zone = Zone(job, paper, title + " 1 of 2", out var legend);
+        var groups = SheetSplit.Of(f, OnLarge, ids => Isometric.Of(DrawnLine.Of(f, ids, notes), zone.Width, zone.Height, Isometric.EmptyMarks).IsTooFull);
         return
         [
             .. groups.Select((ids, i) => Draw(
-                job, paper, groups.Count == 1 ? "Isometric" : string.Create(CultureInfo.InvariantCulture, $"Isometric {i + 1} of {groups.Count}"),
-                Isometric.Of(DrawnLine.Of(f, ids), zone.Width, zone.Height, Marks(f, groups, i)).Figure, zone, legend, null)),
+                job, paper, groups.Count == 1 ? title : string.Create(CultureInfo.InvariantCulture, $"{title} {i + 1} of {groups.Count}"),
+                Isometric.Of(DrawnLine.Of(f, ids, notes), zone.Width, zone.Height, Marks(f, groups, i)).Figure, zone, legend, null)),
         ];
     }
 

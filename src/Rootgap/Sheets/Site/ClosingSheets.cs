@@ -26,7 +26,7 @@ public static class ClosingSheets
 
     /// <summary>The wrap-around of a cut; null where there is nothing to be cut off all round.</summary>
     public static Template? Template(LineClosing closing, Closure closure) => closure.Opening.Round.Min() <= 0 ? null
-        : Fabricating.Template.Closing($"{closure.Joint.Id}, closing cut of {OpeningPicture.NameOf(closing.Adjustment.Line, closure.Joint.Long!)}", closure.Joint.Outside,
+        : Fabricating.Template.Closing($"{closure.Joint.Id}, closing cut of {closing.Adjustment.Line.NameOf(closure.Joint.Long!)}", closure.Joint.Outside,
             clock => Opening.CutBack(closure.Joint, closing.Adjustment.Standing, clock), closure.Joint.Long!.IsFirst);
 
     private static void Draw(Canvas canvas, Box box, LineClosing closing, Closure c)
@@ -41,7 +41,7 @@ public static class ClosingSheets
         var columns = top.Columns(4, 62, 38);
         OpeningPicture.Draw(canvas, columns[0], closing.Adjustment.Line, c.Joint, c);
         Verdicts(canvas, columns[1], closing, c);
-        var piece = OpeningPicture.NameOf(closing.Adjustment.Line, c.Joint.Long!);
+        var piece = closing.Adjustment.Line.NameOf(c.Joint.Long!);
         (var heading, rest) = rest.CutTop(9);
         canvas.Text(c.Length == Verdict.Closes ? $"Set back from the present end of {piece}, on the outside, mm" : $"NOT TO BE CUT YET: the length {(c.Length == Verdict.DoesNotClose ? "is short" : "is not known")}. By what is read:", heading.Left, heading.Top + 6, TextStyle.Heading.Fitting($"Set back from the present end of {piece}, on the outside, mm, by what", heading.Width));
         (var figures, rest) = rest.CutTop(43);

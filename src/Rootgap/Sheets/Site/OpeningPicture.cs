@@ -40,7 +40,7 @@ public static class OpeningPicture
         var body = new Box(Math.Min(tip.X, far.X), y - half, Math.Abs(tip.X - far.X), 2 * half);
         canvas.Polyline([far.Moved(0, -half), tip.Moved(0, -half), tip.Moved(0, half), far.Moved(0, half)], LineStyle.Thick);
         canvas.Line(far.Moved(-way * 2, 0), tip.Moved(way * 26, 0), LineStyle.Thin with { Dash = Dash.Chain });
-        canvas.Text(NameOf(line, end), body.Centre.X, y - half - 1.5, TextStyle.Strong, Anchor.Middle);
+        canvas.Text(line.NameOf(end), body.Centre.X, y - half - 1.5, TextStyle.Strong, Anchor.Middle);
         var (off, tilt) = closure is null ? (0, 0) : isFromAbove
             ? (closure.Opening.OffsetSide, closure.Opening.TiltY)
             : (-closure.Opening.OffsetUp, closure.Opening.TiltX);
@@ -52,7 +52,7 @@ public static class OpeningPicture
         Spot At(double s, double h) => new(face.X + (s * along.X) + (h * up.X), face.Y + (s * along.Y) + (h * up.Y));
         const double Piece = 17;
         canvas.Polyline([At(Piece, -half), At(0, -half), At(0, half), At(Piece, half)], LineStyle.Thick);
-        Label(canvas, NameOf(line, other), At(Piece * 0.55, 0));
+        Label(canvas, line.NameOf(other), At(Piece * 0.55, 0));
         if (closure is null)
             return;
         if (closure.Opening.Mean < 0)
@@ -74,10 +74,6 @@ public static class OpeningPicture
             : Text($"offset {Math.Abs(closure.Opening.OffsetUp):0.0} to {(closure.Opening.OffsetUp < 0 ? 6 : 12)}, angle {Math.Abs(Angles.ToDegrees(closure.Opening.TiltX)):0.00}°");
         canvas.Text(words, picture.Left, picture.Bottom - 1, TextStyle.Small.Fitting(words, picture.Width));
     }
-
-    /// <summary>What stands at an end, as the other sheets call it.</summary>
-    public static string NameOf(SiteLine line, SiteEnd end) =>
-        end.Part.Length == 0 ? "outside" : line.Fabrication.Cuts.FirstOrDefault(c => c.Pipe.Id == end.Part)?.Piece ?? end.Part;
 
     private static void Label(Canvas canvas, string text, Spot centre)
     {

@@ -10,7 +10,7 @@ public static class ClosingWords
     /// <summary>What is to be said of one closing alone: for a page that shows it.</summary>
     public static IReadOnlyList<string> Say(LineClosing closing, Closure closure) =>
     [
-        .. Of(closure),
+        .. Of(closing.Adjustment.Line, closure),
         .. Readings(closing),
         .. closure.Closes && closing.Closures.All(c => c.Length != Verdict.NotKnownYet) ? Moves(closing) : [],
         .. closing.Adjustment.Survey.Existing.SelectMany(Existing),
@@ -21,7 +21,7 @@ public static class ClosingWords
     {
         var say = new List<string>();
         foreach (var closure in closing.Closures)
-            say.AddRange(Of(closure));
+            say.AddRange(Of(closing.Adjustment.Line, closure));
         if (closing.Closures.Count == 0)
             say.Add("There is no final-fit weld left to close.");
         foreach (var joint in closing.Joints.Where(j => !j.IsWithin && closing.Closures.All(c => c.Joint != j.Joint)))
@@ -40,9 +40,9 @@ public static class ClosingWords
         return say;
     }
 
-    private static IEnumerable<string> Of(Closure c)
+    private static IEnumerable<string> Of(SiteLine line, Closure c)
     {
-        var part = c.Joint.Long!.Part;
+        var part = line.NameOf(c.Joint.Long!);
         var o = c.Opening;
         yield return c.Length switch
         {

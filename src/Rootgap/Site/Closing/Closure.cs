@@ -36,14 +36,15 @@ public sealed record Opening(IReadOnlyList<double> Round, double OffsetUp, doubl
         var off = (ends.Fixed - ends.End).SquareTo(ends.Along);
         var tilt = ends.Along.Cross(-ends.Facing);
         return new(
-            [.. Enumerable.Range(0, Places).Select(i => CutBack(joint, standing, i * 2 * Math.PI / Places))],
+            [.. Enumerable.Range(0, Places).Select(i => CutBack(joint, ends, i * 2 * Math.PI / Places))],
             off.Dot(up), off.Dot(side), tilt.Dot(joint.Axes.Three), tilt.Dot(joint.Axes.Twelve), ends.Along.AngleTo(-ends.Facing));
     }
 
     /// <summary>Distance of the cut's line back from the present end of the long side, on its outside, at any clock position (radians), mm.</summary>
-    public static double CutBack(SiteJoint joint, Standing standing, double clock)
+    public static double CutBack(SiteJoint joint, Standing standing, double clock) => CutBack(joint, Ends(joint, standing), clock);
+
+    private static double CutBack(SiteJoint joint, (Point End, Vector Along, Point Fixed, Vector Facing) ends, double clock)
     {
-        var ends = Ends(joint, standing);
         var outside = ends.End + (Touch.Laid(joint.Axes.Q(clock), ends.Along) * (joint.Outside / 2));
         return ((outside - ends.Fixed).Dot(ends.Facing) - joint.Gap) / ends.Along.Dot(ends.Facing);
     }

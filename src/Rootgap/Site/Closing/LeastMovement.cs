@@ -39,6 +39,7 @@ public sealed record LeastMovement(IReadOnlyList<Moved> Moves, Standing After, I
         private readonly List<JointState> joints;
         private readonly List<(JointState State, double[] Before, double[] Units)> loose;
         private readonly List<Cone> limits = [];
+        private readonly Standing scratch;
 
         public Search(Adjustment adjustment, IReadOnlyList<Closure> closures)
         {
@@ -46,6 +47,7 @@ public sealed record LeastMovement(IReadOnlyList<Moved> Moves, Standing After, I
             var (line, survey) = (adjustment.Line, adjustment.Survey);
             var shop = line.Fabrication.Route.Drawing.Shop;
             groupOf = Groups();
+            scratch = adjustment.Standing with { Motions = (Motion[])adjustment.Standing.Motions.Clone() };
             joints = [.. line.Joints.Where(j => !survey.Made.Contains(j.Id))
                 .Select(j => JointState.Of(j, closures.FirstOrDefault(c => c.Joint == j), shop.HiLo, shop.GapVariation))];
             loose = [.. joints.Where(j => survey.Loose.Contains(j.Joint.Id)).Select(j => (j, Six(j.Joint, adjustment.Standing), JointState.Units(j.Joint)))];
@@ -175,17 +177,16 @@ public sealed record LeastMovement(IReadOnlyList<Moved> Moves, Standing After, I
                 yield return new(all, ConeTerm.UsedOf(cone, x), Differences(x, all, y => ConeTerm.UsedOf(cone, y)));
         }
 
-        // Only the two ends of one joint moved: the rest does not matter there.
+        // Only the two ends of one joint moved: the rest does not matter there. The same standing is written over each time.
         private Standing StandingOf(SiteJoint joint, double[] x)
         {
-            var motions = (Motion[])adjustment.Standing.Motions.Clone();
             foreach (var end in joint.Sides)
             {
                 if (groupOf[end.Body.Index] is >= 0 and var g)
-                    motions[end.Index] = MovedBy(g, x).Motion.After(motions[end.Index]);
+                    scratch.Motions[end.Index] = MovedBy(g, x).Motion.After(adjustment.Standing.Motions[end.Index]);
             }
 
-            return adjustment.Standing with { Motions = motions };
+            return scratch;
         }
 
         // The sum that is to be least: value, slope and curvature (Gauss-Newton).

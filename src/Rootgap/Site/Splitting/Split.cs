@@ -17,7 +17,8 @@ public sealed record SplitMark(SplitPlace Place, WeldPlace Kind, bool IsThere)
 /// <param name="Box">Sides of the box it is carried in, mm, longest first; extra on.</param>
 /// <param name="Mass">Extra on, kg.</param>
 /// <param name="Inches">Its largest nominal size, where its pipes have three directions; 0 otherwise.</param>
-public sealed record SplitSpool(string Name, IReadOnlyList<double> Box, double Mass, double Inches);
+/// <param name="DrawnBox">The same box by the drawing, where ends of the spool were measured and <paramref name="Box"/> is that of the measured ends; null otherwise.</param>
+public sealed record SplitSpool(string Name, IReadOnlyList<double> Box, double Mass, double Inches, IReadOnlyList<double>? DrawnBox = null);
 
 /// <summary>A way to split a line.</summary>
 /// <param name="Cost">Nominal inches, as the rules count them.</param>
@@ -44,8 +45,11 @@ public sealed record Split
         var say = Unknown(model, asked);
         if (say.Count > 0)
             return new() { Plans = [], Places = PlacesOf(model), Say = say };
-        var (found, isProven) = Cheapest(model, Spreads(fabrication, model));
-        var plans = found.ConvertAll(p => PlanOf(model, p, isProven));
+        var (found, isProven) = Cheapest(model, Spreads(fabrication, model, asked));
+        var drawn = model.Built.Count > 0 ? new SplitModel(fabrication, asked, isAsDrawn: true) : null;
+        var plans = found.ConvertAll(p => PlanOf(model, drawn, p, isProven));
+        if (model.Built.Count > 0)
+            say.Add($"Built and measured, so neither parted nor joined otherwise: {string.Join(", ", model.Built.Select(b => "spool " + b))}. Their boxes are those of the measured ends.");
         if (plans.Count == 0)
             say.Add(WhyNot(model));
         else if (!isProven)
@@ -101,11 +105,11 @@ public sealed record Split
     }
 
     /// <summary>Forecast variance along each direction, summed over the loops as they would be without any final-fit weld.</summary>
-    private static double[] Spreads(Fabrication fabrication, SplitModel model)
+    private static double[] Spreads(Fabrication fabrication, SplitModel model, SplitAsked asked)
     {
         var route = fabrication.Route;
         var bare = route with { Joints = [.. route.Joints.Select(j => j.Place == WeldPlace.FinalFit ? j with { Place = WeldPlace.Field } : j)] };
-        var loops = Forecast.Of(fabrication with { Route = bare }, new(Draws: 0) { Chances = false }).Rigid;
+        var loops = Forecast.Of(fabrication with { Route = bare }, new(Draws: 0) { Chances = false, AsBuilt = asked.AsBuilt }).Rigid;
         return [.. model.Directions.Select(d => loops.Sum(l => Along(l, d)))];
 
         static double Along(ForecastOpening loop, Vector d)
@@ -164,7 +168,7 @@ public sealed record Split
         }
     }
 
-    private static SplitPlan PlanOf(SplitModel model, SplitSearch.Partial partial, bool isProven)
+    private static SplitPlan PlanOf(SplitModel model, SplitModel? drawn, SplitSearch.Partial partial, bool isProven)
     {
         var cuts = new Dictionary<SplitEdge, Cut>();
         for (var mark = partial.Marks; mark is not null; mark = mark.Next)
@@ -172,34 +176,44 @@ public sealed record Split
         var marks = cuts.Where(c => c.Key.Place is not null)
             .Select(c => new SplitMark(c.Key.Place!, c.Value == Cut.FinalFit ? WeldPlace.FinalFit : WeldPlace.Field, c.Key.Place!.Stays is not null))
             .OrderBy(m => m.Place.Run).ThenBy(m => m.Place.Leg).ThenBy(m => m.Place.Along ?? (m.Place.AtBegin ? -1 : 1e9)).ToList();
-        return new(partial.Cost, isProven, marks, Spools(model, cuts));
+        return new(partial.Cost, isProven, marks, Spools(model, drawn, cuts));
     }
 
-    private static List<SplitSpool> Spools(SplitModel model, Dictionary<SplitEdge, Cut> cuts)
+    private static List<SplitSpool> Spools(SplitModel model, SplitModel? drawn, Dictionary<SplitEdge, Cut> cuts)
     {
-        var frames = new BoxFrames(model.Directions);
-        double[] limits = [model.Shop.EnvelopeLength, model.Shop.EnvelopeWidth, model.Shop.EnvelopeHeight];
-        Array.Sort(limits);
+        var marked = cuts.Select(c => (Edge: model.Edges.IndexOf(c.Key), c.Value)).ToList();
         var spools = new List<SplitSpool>();
         foreach (var group in Groups(model, e => e.Allowed.Contains(Cut.None) && !cuts.ContainsKey(e)))
         {
             if (group.TrueForAll(n => n.IsLoose))
                 continue;
-            var size = SpoolSize.Of(frames, group, cuts.ContainsKey);
-            foreach (var (edge, cut) in cuts)
-            {
-                if (cut == Cut.FinalFit && edge.ExtraOn is { } carrier && group.Contains(carrier))
-                    size = size.WithExtra(edge, model.Shop.FinalFitExtra);
-            }
-
+            var nodes = group.ConvertAll(n => n.Index);
+            var (box, mass) = Boxed(model, nodes, marked);
             var span = new Span3();
             foreach (var node in group.Where(n => n.PipeDirection >= 0))
                 span.Add(model.Directions[node.PipeDirection]);
             var name = (spools.Count + 1).ToString(System.Globalization.CultureInfo.InvariantCulture);
-            spools.Add(new(name, [.. size.Best(limits, model.Shop.EnvelopeMass).Box.Reverse()], size.Mass, span.Count == 3 ? group.Max(n => n.Inches) : 0));
+            var byDrawing = drawn is null ? null : Boxed(drawn, nodes, marked).Box;
+            spools.Add(new(name, box, mass, span.Count == 3 ? group.Max(n => n.Inches) : 0, byDrawing is not null && byDrawing.Zip(box).Any(b => Math.Abs(b.First - b.Second) > 0.005) ? byDrawing : null));
         }
 
         return spools;
+    }
+
+    /// <summary>Box, longest first, and mass of a spool; its nodes and the marked edges by their numbers, which are the same as drawn and as measured.</summary>
+    private static (List<double> Box, double Mass) Boxed(SplitModel model, List<int> nodes, List<(int Edge, Cut Cut)> marked)
+    {
+        var group = nodes.ConvertAll(n => model.Nodes[n]);
+        double[] limits = [model.Shop.EnvelopeLength, model.Shop.EnvelopeWidth, model.Shop.EnvelopeHeight];
+        Array.Sort(limits);
+        var size = SpoolSize.Of(new BoxFrames(model.Directions), group, e => marked.Exists(m => model.Edges[m.Edge] == e));
+        foreach (var (index, cut) in marked)
+        {
+            if (cut == Cut.FinalFit && model.Edges[index] is { ExtraOn: { } carrier } edge && group.Contains(carrier))
+                size = size.WithExtra(edge, model.Shop.FinalFitExtra);
+        }
+
+        return ([.. size.Best(limits, model.Shop.EnvelopeMass).Box.Reverse()], size.Mass);
     }
 
     /// <summary>The smallest spool that cannot be made smaller and does not fit; else what is missing for the loops.</summary>

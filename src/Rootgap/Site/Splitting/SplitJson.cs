@@ -36,10 +36,9 @@ public static class SplitJson
             {
                 json.WriteStartObject();
                 json.WriteString("spool", spool.Name);
-                json.WriteStartArray("box");
-                foreach (var side in spool.Box)
-                    json.WriteNumberValue(Math.Round(side, 3));
-                json.WriteEndArray();
+                Box(json, "box", spool.Box);
+                if (spool.DrawnBox is { } drawn)
+                    Box(json, "drawn box", drawn);
                 json.WriteNumber("mass", Math.Round(spool.Mass, 4));
                 json.WriteEndObject();
             }
@@ -68,5 +67,12 @@ public static class SplitJson
             json.WriteStringValue(line);
         json.WriteEndArray();
         json.WriteEndObject();
+    }
+    private static void Box(Utf8JsonWriter json, string name, IReadOnlyList<double> sides)
+    {
+        json.WriteStartArray(name);
+        foreach (var side in sides)
+            json.WriteNumberValue(Math.Round(side, 3));
+        json.WriteEndArray();
     }
 }

@@ -1,5 +1,6 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
+using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Routes;
 using Rootgap.Standards;
@@ -47,6 +48,10 @@ public sealed record SplitAsked(bool Free = false, IReadOnlyDictionary<string, W
 {
     /// <summary>Other costs and wishes than the drawing's; null for those.</summary>
     public SplitRules? Rules { get; init; }
+
+    /// <summary>Ends of spools that were measured after welding, by name (<c>W11 of 3</c>), as <see cref="Forecasting.ForecastAsked.AsBuilt"/>. Such a spool is built: it is not
+    /// parted, its marks stay even where others may move, and its box is that of its measured ends.</summary>
+    public IReadOnlyDictionary<string, (PoseError Off, PoseError Sd)> AsBuilt { get; init; } = new Dictionary<string, (PoseError Off, PoseError Sd)>(StringComparer.Ordinal);
 }
 
 /// <summary>A part, or a stretch of pipe between two places where it may be parted.</summary>
@@ -130,10 +135,15 @@ internal sealed class SplitModel
     private readonly SplitAsked asked;
     private readonly Dictionary<string, List<SplitNode>> nodesOf = new(StringComparer.Ordinal);
 
-    public SplitModel(Fabrication fabrication, SplitAsked asked)
+    private readonly bool isAsDrawn;
+    private readonly HashSet<string> built;
+
+    /// <param name="isAsDrawn">Ends stand where the drawing has them, measured or not.</param>
+    public SplitModel(Fabrication fabrication, SplitAsked asked, bool isAsDrawn = false)
     {
-        (this.fabrication, this.asked) = (fabrication, asked);
+        (this.fabrication, this.asked, this.isAsDrawn) = (fabrication, asked, isAsDrawn);
         route = fabrication.Route;
+        built = [.. fabrication.Spools.Select(s => s.Name).Where(s => route.Joints.Any(j => asked.AsBuilt.ContainsKey(EndOf(j, s))))];
         Rules = asked.Rules ?? route.Drawing.Shop.Split;
         foreach (var pipe in route.Pipes)
             AddPipe(pipe);
@@ -164,6 +174,29 @@ internal sealed class SplitModel
 
     public ShopRules Shop => route.Drawing.Shop;
 
+    /// <summary>Names of the spools that are built already.</summary>
+    public IReadOnlyCollection<string> Built => built;
+
+    private static string EndOf(Joint joint, string spool) => $"{joint.Id} of {spool}";
+
+    private string? SpoolOf(string part) => fabrication.SpoolOf.GetValueOrDefault(part);
+
+    private bool IsBuilt(string part) => SpoolOf(part) is { } spool && built.Contains(spool);
+
+    /// <summary>Where a part's end stands: as it was measured, else as drawn. What it leans is less than shows in a box.</summary>
+    private Point Standing(string part, Point end)
+    {
+        if (isAsDrawn || SpoolOf(part) is not { } spool || !built.Contains(spool))
+            return end;
+        foreach (var joint in route.Joints)
+        {
+            if (joint.Between.Contains(part) && asked.AsBuilt.TryGetValue(EndOf(joint, spool), out var found) && joint.At.To(end) <= joint.Gap + 1)
+                return JointAxes.Of(joint.At, joint.Axis).MotionOf(found.Off).Of(end);
+        }
+
+        return end;
+    }
+
     public string Say(SplitNode node) => fabrication.Cuts.FirstOrDefault(c => c.Pipe.Id == node.Part) is { } cut ? $"piece {cut.Piece}" : $"{route.ComponentOf(node.Part)?.Name ?? "part"} {node.Part}";
 
     private int NumberOf(Vector direction)
@@ -190,7 +223,7 @@ internal sealed class SplitModel
     }
 
     private void AddComponent(Component c) =>
-        Add(c.Id, fabrication.Masses.TryGetValue(c.Id, out var known) ? known.Kg : 0, [.. c.Ports.Select(p => (p.At, p.Face, p.Outside / 2))],
+        Add(c.Id, fabrication.Masses.TryGetValue(c.Id, out var known) ? known.Kg : 0, [.. c.Ports.Select(p => (Standing(c.Id, p.At), p.Face, p.Outside / 2))],
             [.. c.Ports.Select(p => NumberOf(p.Face)).Distinct()], Math.Max(c.Size.Inches, c.Size2.IsNone || c.Ware == Ware.Outlet ? 0 : c.Size2.Inches), isLoose: c.IsLoose);
 
     /// <summary>A pipe falls into stretches at the places where a new weld may stand.</summary>
@@ -199,7 +232,7 @@ internal sealed class SplitModel
         var cut = fabrication.Cuts.First(c => c.Pipe.Id == pipe.Id);
         var perLength = Pipes.MassPerLength(pipe.Outside, pipe.Wall, Metals.Density(pipe.Line.Material));
         var length = pipe.Start.To(pipe.End);
-        var places = NewPlaces(pipe, length).ToList();
+        List<double> places = IsBuilt(pipe.Id) ? [] : [.. NewPlaces(pipe, length)];
         var mass = Math.Max(0, cut.SawLength - cut.Extra) * perLength;
         var direction = NumberOf(pipe.Direction);
         var half = Shop.RootGap / 2;
@@ -210,7 +243,7 @@ internal sealed class SplitModel
             // Where it is parted, half the root gap is missing on each side; the shop's shrinkage allowance is more pipe.
             var (a, b) = (pipe.Start + (pipe.Direction * (i == 0 ? 0 : from + half)), pipe.Start + (pipe.Direction * (i == places.Count ? length : to - half)));
             var less = perLength * (half - (Shop.Shrinkage ?? 0)) * ((i == 0 ? 0 : 1) + (i == places.Count ? 0 : 1));
-            var node = Add(pipe.Id, (length > 0 ? mass * (to - from) / length : mass) - less, [(a, pipe.Direction, pipe.Outside / 2), (b, pipe.Direction, pipe.Outside / 2)], [direction], pipe.Size.Inches, direction);
+            var node = Add(pipe.Id, (length > 0 ? mass * (to - from) / length : mass) - less, [(Standing(pipe.Id, a), pipe.Direction, pipe.Outside / 2), (Standing(pipe.Id, b), pipe.Direction, pipe.Outside / 2)], [direction], pipe.Size.Inches, direction);
             if (last is not null)
                 JoinNew(pipe, last, node, from, perLength);
             last = node;
@@ -303,9 +336,10 @@ internal sealed class SplitModel
             return;
         }
 
-        var isMarked = joint.Place != WeldPlace.Shop && !(asked.Free && joint.Kind == JointKind.Butt);
+        var isBuilt = IsBuilt(first) || IsBuilt(second);
+        var isMarked = joint.Place != WeldPlace.Shop && !(asked.Free && joint.Kind == JointKind.Butt && !isBuilt);
         Cut? stays = isMarked ? joint.Place == WeldPlace.FinalFit ? Cut.FinalFit : Cut.Field : null;
-        if (joint.Kind != JointKind.Butt && !isMarked)
+        if ((joint.Kind != JointKind.Butt || isBuilt) && !isMarked)
         {
             AddEdge(a, b, null, Cut.None, canStayWhole: true, null);
             return;
@@ -320,10 +354,10 @@ internal sealed class SplitModel
         AddEdge(a, b, place, stays, canStayWhole: true, carrier is null ? null : CarrierOf(carrier, carrier.Id == first ? a : b, joint));
     }
 
-    private static Carrier CarrierOf(PipePiece pipe, SplitNode node, Joint joint)
+    private Carrier CarrierOf(PipePiece pipe, SplitNode node, Joint joint)
     {
         var atEnd = pipe.End.To(joint.At) <= pipe.Start.To(joint.At);
-        return new(node, atEnd ? pipe.End : pipe.Start, atEnd ? pipe.Direction : -pipe.Direction, Pipes.MassPerLength(pipe.Outside, pipe.Wall, Metals.Density(pipe.Line.Material)), pipe.Outside / 2);
+        return new(node, Standing(pipe.Id, atEnd ? pipe.End : pipe.Start), atEnd ? pipe.Direction : -pipe.Direction, Pipes.MassPerLength(pipe.Outside, pipe.Wall, Metals.Density(pipe.Line.Material)), pipe.Outside / 2);
     }
 
     private bool IsNearFitting(Joint joint)

@@ -15,7 +15,7 @@ public static class SplitWords
             foreach (var mark in plan.Marks)
                 yield return "  " + Of(mark, drawing);
             foreach (var spool in plan.Spools)
-                yield return Say($"  spool {spool.Name}: {Box(spool, drawing.Units)}, {spool.Mass:0.#} kg{(spool.Inches > 0 ? ", three directions" : "")}");
+                yield return Say($"  spool {spool.Name}: {Box(spool.Box, drawing.Units)}, {spool.Mass:0.#} kg{(spool.Inches > 0 ? ", three directions" : "")}{(spool.DrawnBox is { } drawn ? $"; as measured, by the drawing {Box(drawn, drawing.Units)}" : "")}");
         }
 
         foreach (var line in split.Say)
@@ -34,7 +34,8 @@ public static class SplitWords
 
     public static string Of(WeldPlace kind) => kind == WeldPlace.FinalFit ? "final-fit" : kind == WeldPlace.Field ? "field" : "shop";
 
-    private static string Box(SplitSpool spool, Units units) => string.Join(" x ", spool.Box.Select(b => units == Units.Inches ? LengthText.FeetInches(b) : LengthText.Millimetres(b, 0)));
+    /// <summary>A box as people say it, its sides as they stand in the list.</summary>
+    public static string Box(IReadOnlyList<double> sides, Units units) => string.Join(" x ", sides.Select(b => units == Units.Inches ? LengthText.FeetInches(b) : LengthText.Millimetres(b, 0)));
 
     private static string Say(FormattableString text) => FormattableString.Invariant(text);
 }

@@ -214,7 +214,8 @@ internal static class Candidates
                         yield return new SiteReading.Tape(from, to);
                     if (!isLips)
                         continue;
-                    yield return new SiteReading.Plumb(from, to);
+                    if (IsInReach(from, to))
+                        yield return new SiteReading.Plumb(from, to);
                     yield return new SiteReading.Height(from, to);
                 }
             }
@@ -225,10 +226,26 @@ internal static class Candidates
         {
             foreach (var laid in backs[end].GroupBy(t => t.Clock).Where(g => g.Count() > 1))
             {
-                foreach (var touch in line.Ends.Where(o => o.Body != end.Body).SelectMany(o => rims[o]).Where(t => t.Kind == TouchKind.Lip))
-                    yield return new SiteReading.StringLine(laid.MaxBy(t => t.Back)!, laid.MinBy(t => t.Back)!, touch);
+                var (far, near) = (laid.MaxBy(t => t.Back)!, laid.MinBy(t => t.Back)!);
+                foreach (var touch in line.Ends.Where(o => o.Body != end.Body).SelectMany(o => rims[o]).Where(t => t.Kind == TouchKind.Lip && IsInReach(far, near, t)))
+                    yield return new SiteReading.StringLine(far, near, touch);
             }
         }
+    }
+
+    /// <summary>As drawn: a string is stretched on so far beyond the pipe that it lies along, and a rule reaches so far square to it, mm (common practice).</summary>
+    private const double Stretched = 5000, Rule = 2000;
+
+    /// <summary>So far a tape is held level from a plumb line, mm (common practice).</summary>
+    private const double Level = 3000;
+
+    private static bool IsInReach(Touch from, Touch to) => (to.At(Motion.None, 0) - from.At(Motion.None, 0)).SquareTo(Vector.Up).Length <= Level;
+
+    private static bool IsInReach(Touch far, Touch near, Touch to)
+    {
+        var (a, b, c) = (far.At(Motion.None, 0), near.At(Motion.None, 0), to.At(Motion.None, 0));
+        var along = (b - a).Unit;
+        return Math.Abs((c - b).Dot(along)) <= Stretched && (c - b).SquareTo(along).Length <= Rule;
     }
 
     /// <summary>The lips at the quarters, and the bolt holes nearest to them.</summary>

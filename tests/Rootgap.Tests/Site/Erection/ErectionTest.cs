@@ -43,6 +43,11 @@ public class ErectionTest
         // Moments about the supports: W b / L and W a / L; beyond a support the far one is pulled up.
         Assert.Equal((75.0, 25.0), Statics.OnTwo(100, new(1000, 0, 0), new(0, 0, 0), new(4000, 0, 0)));
         Assert.Equal((-25.0, 125.0), Statics.OnTwo(100, new(5000, 0, 0), new(0, 0, 0), new(4000, 0, 0)));
+        // Statics course, section 5.2, "Beam with distributed load" (ecoursesbook.com): 800 N at 2 m, 300 at 3.33 and 150 at 5.8 on supports 6 m apart bear 671.8 and 578.2.
+        var (load, centre) = Statics.Together([(800, new(2000, 0, 0)), (300, new(3330, 0, 0)), (150, new(5800, 0, 0))]);
+        var (a, b) = Statics.OnTwo(load, centre, new(0, 0, 0), new(6000, 0, 0));
+        Assert.Equal(671.8, a, 0.05);
+        Assert.Equal(578.2, b, 0.05);
     }
 
     [Fact]

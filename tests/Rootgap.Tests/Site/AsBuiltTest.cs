@@ -1,0 +1,110 @@
+using System.Globalization;
+using System.Text;
+using Rootgap.Drawings;
+using Rootgap.FitUp;
+using Rootgap.Measure;
+using Rootgap.Sheets;
+using Rootgap.Site;
+using Rootgap.Site.Closing;
+using Rootgap.Site.Splitting;
+using Rootgap.Site.Surveys;
+
+namespace Rootgap.Tests.Site;
+
+/// <summary>What was measured stands in place of what is drawn, and both are told.</summary>
+public class AsBuiltTest
+{
+    private static (SiteLine Line, LineClosing Closing) Close(SiteWorld world, string survey)
+    {
+        var line = SiteLine.Of(world.Packet.Fabrication);
+        var read = SurveyReading.Read(line, "survey.yaml", Encoding.UTF8.GetBytes(survey));
+        Assert.Empty(read.Errors);
+        return (line, LineClosing.Of(line, read.Survey).Closing!);
+    }
+
+    [Fact]
+    public void Measured_faces_and_lengths_are_where_the_geometry_written_apart_has_them()
+    {
+        for (var seed = 40; seed < 44; seed++)
+        {
+            var r = new Random(seed);
+            var world = new SiteWorld(SiteLines.Random(r));
+            SiteLines.Misplace(world, r, 8, 0.4, own: 0.5);
+            var (line, closing) = Close(world, SiteLines.Survey("other: near", SiteLines.Readings(world, r, 0, 0.001)));
+            var measured = MeasuredLine.Of(closing.Adjustment);
+            Assert.Equal(line.Ends.Count, measured.Ends.Count);
+            foreach (var end in measured.Ends)
+            {
+                var face = world.Faces.Single(f => f.Name == end.End.Name);
+                // Where the pipe carries extra the world stands at its end as it is; the drawing's cut lies that much back along the pipe.
+                var truth = SiteWorld.Minus(world.Centre(face), SiteWorld.Times(world.Normal(face), face.Extra));
+                double[] found = [end.Found.X, end.Found.Y, end.Found.Z];
+                Assert.True(SiteWorld.Length(SiteWorld.Minus(truth, found)) < 0.05, $"seed {seed} {end.End.Name}");
+                Assert.Equal(face.At[0], end.Drawn.X, 1e-6);
+            }
+
+            foreach (var length in measured.Lengths)
+            {
+                double[] At(SiteEnd e)
+                {
+                    var face = world.Faces.Single(f => f.Name == e.Name);
+                    return SiteWorld.Minus(world.Centre(face), SiteWorld.Times(world.Normal(face), face.Extra));
+                }
+
+                Assert.Equal(SiteWorld.Length(SiteWorld.Minus(At(length.From), At(length.To))), length.Found, 0.05);
+            }
+
+            Assert.NotEmpty(measured.Lengths);
+        }
+    }
+
+    [Fact]
+    public void What_the_readings_do_not_see_is_not_told_as_built()
+    {
+        var site = SiteLine.Of(Given.Packet(ClosingTest.Line).Fabrication);
+        var read = SurveyReading.Read(site, "survey.yaml", Encoding.UTF8.GetBytes("survey: x\nreadings:\n  - {tape: [lip 12, lip 12], at: [B1 of 1, B1 of other], mm: 3}\n"));
+        var adjustment = Adjustment.Of(site, read.Survey).Adjustment!;
+        Assert.Empty(MeasuredLine.Of(adjustment).Ends);
+        Assert.Empty(AsBuiltSheets.Of(Given.Packet(ClosingTest.Line).ToJob(Paper.A4), adjustment));
+    }
+
+    [Fact]
+    public void The_isometric_as_built_prints_the_place_found_beside_the_drawn_one_at_each_joint()
+    {
+        var r = new Random(7);
+        var world = new SiteWorld(SiteLines.Random(r));
+        SiteLines.Misplace(world, r, 6, 0.2, own: 0.3);
+        var (_, closing) = Close(world, SiteLines.Survey("other: near", SiteLines.Readings(world, r, 0, 0.01)));
+        var measured = MeasuredLine.Of(closing.Adjustment);
+        var pages = AsBuiltSheets.Of(world.Packet.ToJob(Paper.A4), closing.Adjustment);
+        var picture = SvgWriter.Write(pages[0].Numbered(1, pages.Count));
+        foreach (var end in measured.Ends)
+        {
+            Assert.Contains(string.Create(CultureInfo.InvariantCulture, $"{end.End.Name} built {(end.Found.X < 0 ? "W" : "E")} {Math.Abs(Math.Round(end.Found.X, 1, MidpointRounding.AwayFromZero)):0.0} "), picture, StringComparison.Ordinal);
+            Assert.Contains(string.Create(CultureInfo.InvariantCulture, $"drawn {(end.Drawn.X < 0 ? "W" : "E")} {Math.Abs(end.Drawn.X):0.0} "), picture, StringComparison.Ordinal);
+        }
+    }
+
+    // A pipe that came out 12 mm long: its box is 12 mm longer, it is neither parted nor are its marks moved, and the drawn box stands beside.
+    [Fact]
+    public void A_built_spool_is_split_as_it_was_measured()
+    {
+        var packet = Given.Packet(ClosingTest.Line.Replace("line:", "shop: {envelope: {length: 6000, width: 3000, height: 3000, mass: 900}}\nline:", StringComparison.Ordinal));
+        var site = SiteLine.Of(packet.Fabrication);
+        var far = site.FinalFits.Single().Long!;
+        var near = site.Ends.First(e => e.Body == far.Body && e != far);
+        Assert.Equal("2", far.Body.Spool!.Name);
+        var built = new Dictionary<string, (PoseError Off, PoseError Sd)>(StringComparer.Ordinal) { [far.Name] = (new(0, 0, 12, 0, 0, 0), new(1, 1, 1, 0, 0, 0)) };
+        var split = Split.Of(packet.Fabrication, new(Free: true) { AsBuilt = built });
+        var plan = split.Plans[0];
+        Assert.Contains(plan.Marks, m => m.Place.Name == far.Joint && m.Kind == WeldPlace.FinalFit && m.IsThere);
+        Assert.Contains(plan.Marks, m => m.Place.Name == near.Joint && m.IsThere);
+        var spool = Assert.Single(plan.Spools, s => s.DrawnBox is not null);
+        Assert.Equal(12, spool.Box[0] - spool.DrawnBox![0], 1e-6);
+        Assert.Contains(split.Say, s => s.Contains("spool 2", StringComparison.Ordinal));
+        Assert.Contains(SplitWords.Of(split, packet.Drawing), s => s.Contains("by the drawing", StringComparison.Ordinal));
+        // Without the measurement all may move.
+        Assert.DoesNotContain(Split.Of(packet.Fabrication, new(Free: true)).Plans[0].Marks, m => m.IsThere);
+        Assert.DoesNotContain(split.Places, p => p.Along is not null && p.Leg == 1);
+    }
+}
