@@ -1,3 +1,4 @@
+using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
@@ -27,10 +28,10 @@ internal sealed class BoltsTooWeak : Rule
         {
             if (row.Item is not { Words.Ware: Ware.StudBolt, Material.Length: > 0 } item || !IsLow(item.Material))
                 continue;
-            var worst = fabrication.Bolting.Where(b => b.Size == item.Size).Select(b => b.Joint).MaxBy(j => int.TryParse(j.Class, out var c) ? c : 0);
+            var worst = fabrication.Bolting.Where(b => b.Size == item.Size).Select(b => b.Joint).MaxBy(j => int.TryParse(j.Class, CultureInfo.InvariantCulture, out var c) ? c : 0);
             if (worst is null)
                 continue;
-            var isHigh = int.TryParse(worst.Class, out var @class) && @class > 300;
+            var isHigh = int.TryParse(worst.Class, CultureInfo.InvariantCulture, out var @class) && @class > 300;
             var isRing = worst.Between.Any(id => fabrication.Route.PartOf(id)?.Line.Facing == Facing.RingJoint);
             if (isHigh || isRing || isWound)
                 yield return Found(item.Source, "material", $"{item.Material} bolts at {(isHigh ? $"class {worst.Class}" : isRing ? "a ring joint" : "a spiral wound gasket")} ({worst.Id}).", "Ask the engineer; A193-B7 studs with A194-2H nuts are usual.", "The gasket is never pressed tight.");
