@@ -205,7 +205,8 @@ internal static class FitCommand
             upTo[^1] = other;
         }
 
-        var cards = FitWork.Cards(spool, upTo, id => id == weld.Id ? null : Made(sets, id), id => id == weld.Id ? mark : null);
+        // Of the joint itself it is asked where it is: only whether it has been welded counts.
+        var cards = FitWork.Cards(spool, upTo, id => id != weld.Id ? Made(sets, id) : own is { IsWelded: true } ? new([], null, null, IsWelded: true) : null, id => id == weld.Id ? mark : null);
         var last = cards[^1] with { Step = upTo[^1], Of = Math.Max(steps.Count, upTo.Count) };
         if (mark is { } m && (m < 0 || (0 < last.Standing.Joint.HeldStraight && last.Standing.Joint.HeldStraight < m)))
         {

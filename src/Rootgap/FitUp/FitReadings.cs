@@ -21,12 +21,15 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
     public PoseError? Error { get; init; }
 
     /// <summary>The joint as it was made, by this set.</summary>
-    public JointAsMade AsMade => new(Error is null ? [.. Entries.Select(e => e.Taken)] : null, Error, Mark);
+    public JointAsMade AsMade => new(Error is null ? [.. Entries.Select(e => e.Taken)] : null, Error, Mark, IsWelded);
+
+    /// <summary>Read after welding.</summary>
+    public bool IsWelded { get; init; }
 
     /// <summary>Where in the file the set stands.</summary>
     public Place Where { get; init; }
 
-    private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow", "joints", "where", "verdict"];
+    private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow", "joints", "where", "verdict", "state"];
     private static readonly string[] EntryKeys = ["read", "at", "mm", "in", "deg", "degrees", "along", "across", "station", "sd"];
     private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal", "square", "straight edge", "turn mark", "hole line"];
 
@@ -101,6 +104,8 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         (Attitude, double)? setUp = null;
         if (Word(map, "set-up") is { } attitude && (setUp = FitUp.SetUp.Parse(attitude)) is null)
             error(map["set-up"]!.Where, $"\"{attitude}\" is not a set-up.", $"It is one of: {FitUp.SetUp.Words}.");
+        if (Word(map, "state") is { } state && state.ToUpperInvariant() is not ("TACKED" or "WELDED"))
+            error(map["state"]!.Where, $"\"{state}\" is no state of a joint.", "It is tacked or welded.");
         List<FitEntry> entries = [];
         PoseError? given = null;
         if (map["readings"] is YamlList list)
@@ -117,7 +122,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
             error(map["readings"]?.Where ?? map.Where, "There is no list of readings.", "Write `readings:` and under it a line such as `- {read: tape, at: 3, mm: 612.5}`; or, from a survey, `error: {x: 0.5, rz: 0.8}`.");
         }
 
-        return new(Word(map, "joint") ?? "", setUp, Number(map, "mark", error), Word(map, "held") ?? "", entries, []) { Error = given, Where = map.Where };
+        return new(Word(map, "joint") ?? "", setUp, Number(map, "mark", error), Word(map, "held") ?? "", entries, []) { Error = given, Where = map.Where, IsWelded = string.Equals(Word(map, "state"), "welded", StringComparison.OrdinalIgnoreCase) };
     }
 
     // mm and degrees; what is left out is none.

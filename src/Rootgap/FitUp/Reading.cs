@@ -90,7 +90,7 @@ public abstract partial record Reading
         return moved.Of(j.Centre + half + q) - (j.Centre - half + q);
     }
 
-    private static string? Shut(StandingJoint joint) =>
+    private static string? Shut(StandingJoint joint) => joint.Joint.IsWelded ? "it is welded: its gap and its step are closed" :
         joint.Joint.Weld is FitWeld.Socket or FitWeld.SlipOn ? "the pipe's end is inside the fitting: its gap is set by a mark, not seen" : null;
 
     /// <summary>Straight distance from the mark to the lip.</summary>

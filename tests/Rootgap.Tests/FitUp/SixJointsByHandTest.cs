@@ -114,4 +114,30 @@ public class SixJointsByHandTest
         Assert.Equal(1.5, Angles.ToDegrees(Math.Abs(found.Error.Rz)), 0.01);
         Assert.Empty(found.Again);
     }
+
+    // With 1 mm of shrinkage at each butt weld of a pipe: tacked, the flange stands 1 mm farther out; welded it stands as drawn.
+    [Fact]
+    public void Read_after_welding_a_joint_has_drawn_in_and_what_it_pulled_moves_the_end()
+    {
+        var f = Given.Run("mm", "size: 4, schedule: 40, class: 150, material: A106-B", "root gap: 3.2, shrinkage: 1", "flange",
+            "{go: east, by: 1500, to: elbow}", "{go: north, by: 1200, to: elbow}", "{go: east, by: 1000, to: flange}").Fabrication;
+        var spool = new FitJoints(f).OfSpool(f.Spools[0]);
+        var (steps, _) = FitOrder.Of(spool, [new(1, Attitude.Rolled, 90), new(0), new(2), new(4), new(3), new(5)]);
+        double Square(JointAsMade? made) => FitWork.Cards(spool, steps, id => id == "W1" ? made : null)[1].Standing is var s ? (s.Joint.Far!.Centre - s.Joint.Centre).Dot(s.Axis) : 0;
+        Assert.Equal(Square(new([], null, null, IsWelded: true)), Square(null), 1e-6);
+        // The weld's middle itself lies 1 mm farther out on the pipe while it is tacked.
+        double Out(JointAsMade? made) => FitWork.Cards(spool, steps, id => id == "W1" ? made : null)[1].Standing.Joint is var j ? (j.Far!.Centre - Point.Origin).Dot(j.Axis) : 0;
+        Assert.Equal(1, Out(null) - Out(new([], null, null, IsWelded: true)), 1e-6);
+        Assert.DoesNotContain(FitWork.Cards(spool, steps, id => id == "W1" ? new([], null, null, IsWelded: true) : null)[1].Targets, t => t.Reading is Reading.Gap or Reading.HiLo);
+
+        // Drawn in as allowed for, the ends are where they should be; pulled half a millimetre more, the last flange comes as much short.
+        var check = FinalCheck.Welded(spool);
+        PoseError Left(double z) => EndLeft.Of(check, steps, id => id == "W3" ? new(null, PoseError.None with { Z = z }, null, IsWelded: true) : null).Single().Error;
+        Assert.True(Left(0) is { X: var x, Y: var y, Z: var w } && Math.Max(Math.Abs(x), Math.Max(Math.Abs(y), Math.Abs(w))) < 1e-6);
+        Assert.Equal(0.5, Left(-0.5).X, 1e-6);
+        // Tacked throughout the spool is longer by the millimetre of each of its welds.
+        var tacked = FinalCheck.Tacked(spool, steps);
+        Assert.Equal(4, (tacked.Ends[1].Centre - check.Ends[1].Centre).X - (tacked.Ends[0].Centre - check.Ends[0].Centre).X, 1e-6);
+        Assert.Equal(2, (tacked.Ends[1].Centre - check.Ends[1].Centre).Y - (tacked.Ends[0].Centre - check.Ends[0].Centre).Y, 1e-6);
+    }
 }
