@@ -5,6 +5,8 @@ using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.FitUp;
 using Rootgap.Packets;
+using Rootgap.Site;
+using Rootgap.Site.Surveys;
 
 namespace Rootgap.Cli.Commands;
 
@@ -73,6 +75,8 @@ internal static class FitFinal
         else
         {
             Print(check, check == welded && tacked != welded ? tacked : null, taken, left, found, say, words);
+            if (found is not null && check.IsWelded)
+                PrintAsBuilt(packet, found);
         }
 
         if (taken is { Count: > 0 } && isKept)
@@ -123,6 +127,18 @@ internal static class FitFinal
         to.WriteLine();
         foreach (var line in say)
             to.WriteLine("  " + line);
+    }
+
+    /// <summary>What the site reckons with in place of the drawing.</summary>
+    private static void PrintAsBuilt(Packet packet, FinalFound found)
+    {
+        var built = FinalAsBuilt.Of(SiteLine.Of(packet.Fabrication), found);
+        if (built.Count == 0)
+            return;
+        Console.Out.WriteLine();
+        Console.Out.WriteLine("  For a survey file, so that split, forecast and close reckon with this spool as it is:");
+        Console.Out.WriteLine();
+        Console.Out.Write(SurveyText.AsBuilt(built));
     }
 
     // Appended, never overwritten.

@@ -85,6 +85,34 @@ public class AsBuiltTest
         }
     }
 
+    // The final check of a spool with a flange and a bevelled pipe: its pipe's end 2 mm too far out, 1.5 up; the survey file that is written has it so in its joint's axes, whichever way the run goes.
+    [Theory]
+    [InlineData("start: {to: flange, at: {up: 0}}", "{go: east, by: 2000, to: elbow, end: field}\n          - {go: north, by: 900, to: flange}", 2, 1.5)]
+    [InlineData("start: {to: flange, at: {up: 0}}", "{go: north, by: 900, to: elbow, end: field}\n          - {go: east, by: 2000, to: flange}", -2, 1.5)]
+    public void What_the_final_check_found_is_written_as_a_survey_has_it(string start, string legs, double along, double up)
+    {
+        var packet = Given.Packet($"drawing: F-1\nline: {{size: 4, schedule: 40, class: 150, gasket: 3.2}}\nruns:\n  - run: main\n    {start}\n    legs:\n          - {legs}\n");
+        var line = SiteLine.Of(packet.Fabrication);
+        // Set by its flange, the spool's other end is at the field weld: of the first case the pipe looks along the run, of the second the elbow looks back.
+        var joint = line.Joints.Single(j => !j.IsBolted);
+        var spool = packet.Fabrication.Spools.Single(s => s.Name == (along > 0 ? joint.First : joint.Second).Body.Spool!.Name);
+        var check = FinalCheck.Welded(new FitJoints(packet.Fabrication).OfSpool(spool));
+        var far = check.Ends.Single(e => e != check.Base);
+        var errors = new Dictionary<string, PoseError>(StringComparer.Ordinal) { [far.Name] = far.ErrorOf(Motion.About(far.Centre, (far.Normal * 2) + (Vector.Up * up), Vector.Zero)) };
+        var taken = check.Targets.Select(t => new EndTaken(t.Reading, check.Measure(t.Reading, errors))).ToList();
+        var built = FinalAsBuilt.Of(line, check.Judge(taken));
+        var (off, sd) = built[(along > 0 ? joint.First : joint.Second).Name];
+        Assert.Equal(along, off.Z, 0.05);
+        Assert.Equal(up, off.Y, 0.05);
+        Assert.Equal(0, off.X, 0.05);
+        Assert.InRange(sd.Z, 0.01, 1.5);
+        // Written and read again it says the same.
+        var read = SurveyReading.Read(line, "survey.yaml", Encoding.UTF8.GetBytes("survey: x\n" + SurveyText.AsBuilt(built)));
+        Assert.Empty(read.Errors);
+        Assert.Equal(off.Z, read.Survey.AsBuilt.Values.Single().Off.Z, 0.001);
+        Assert.Equal(sd.Rx, read.Survey.AsBuilt.Values.Single().Sd.Rx, 1e-5);
+    }
+
     // A pipe that came out 12 mm long: its box is 12 mm longer, it is neither parted nor are its marks moved, and the drawn box stands beside.
     [Fact]
     public void A_built_spool_is_split_as_it_was_measured()

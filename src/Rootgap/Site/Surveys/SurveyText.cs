@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Rootgap.FitUp;
 using Rootgap.Measure;
 
 namespace Rootgap.Site.Surveys;
@@ -73,6 +74,17 @@ public static class SurveyText
             if (string.Join(", ", entries) is { Length: > 0 } all)
                 text.Append(CultureInfo.InvariantCulture, $"{key}: {{{all}}}\n");
         }
+    }
+
+    /// <summary>Ends as built, as a survey file writes them.</summary>
+    public static string AsBuilt(IReadOnlyDictionary<string, (PoseError Off, PoseError Sd)> ends)
+    {
+        var text = new StringBuilder("as built:\n");
+        foreach (var (name, (off, sd)) in ends)
+            text.Append(CultureInfo.InvariantCulture, $"  {name}: {{{Six(off)}, sd: {{{Six(sd)}}}}}\n");
+        return text.ToString();
+
+        static string Six(PoseError e) => string.Join(", ", PoseError.Names.Select((name, i) => FormattableString.Invariant($"{name}: {(i < 3 ? e[i] : Angles.ToDegrees(e[i])) + 0.0:0.###}")));
     }
 
     /// <summary>How far a body is known, as a survey file says it.</summary>
