@@ -123,7 +123,12 @@ internal static class FitCommand
                 if (taken is null && request.Ask)
                     taken = FitPrompt.Ask(card.Standing, card.Targets, words, Console.In, request.Json ? Console.Error : Console.Out);
                 var found = taken is null ? null : Diagnosis.Of(card.Standing, card.Limits, taken, card.Targets);
-                answers.Add(new(card, spool, taken, found, found is null ? [] : Remedy.Say(card.Standing, card.Limits, found, drawing.Units)));
+                List<string> say = found is null ? [] : [.. Remedy.Say(card.Standing, card.Limits, found, drawing.Units)];
+                // Of several sets of one joint the one before the last says what has moved, as by a tack.
+                var earlier = own is null ? null : sets.LastOrDefault(s => s != own && s.Error is null && s.IsWelded == own.IsWelded && Is(s.Joint, weld.Id) && Wrong(s, card.Standing).Count == 0);
+                if (found is not null && earlier is not null)
+                    say.Add(Remedy.Since(Diagnosis.Of(card.Standing, card.Limits, [.. earlier.Entries.Select(e => e.Taken)], card.Targets), found, drawing.Units));
+                answers.Add(new(card, spool, taken, found, say));
             }
         }
 

@@ -37,7 +37,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     public string Mass(double kg) => IsInches ? Text($"{kg / 0.45359237:0.#} lb") : Text($"{kg:0.#} kg");
 
     /// <summary>A moment of a weight, given in N m.</summary>
-    public string Moment(double newtonMetres) => IsInches ? Text($"{newtonMetres / 1.3558179:0} lbf ft") : Text($"{newtonMetres:0} N m");
+    public string Moment(double newtonMetres) => IsInches ? Text($"{newtonMetres / 1.3558179:0.#} lbf ft") : Text($"{newtonMetres:0.#} N m");
 
     /// <summary>The first line: the joint, what is held and what is brought.</summary>
     public string Head(FitCard card)

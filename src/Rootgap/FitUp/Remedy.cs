@@ -39,6 +39,7 @@ public static class Remedy
     public static IReadOnlyList<string> Say(StandingJoint joint, FitTolerance tolerance, Diagnosis found, Units units = Units.Millimetres)
     {
         List<string> say = [];
+        joint = joint.MadeSo(found.OfPart);
         if (found.Verdict == Verdict.NothingRead)
             say.Add("Nothing was read: nothing can be said of this joint.");
         foreach (var pair in found.Again.GroupBy(t => t.Reading).Where(g => g.Count() > 1))
@@ -79,6 +80,24 @@ public static class Remedy
         if (found.Next.Count > 0)
             say.Add(Text($"Take next: {Join(found.Next.Select(r => r.Text))}."));
         return say;
+    }
+
+    /// <summary>What has moved between two goings-over of a joint, as between before and after a tack: of what both saw, what is beyond how well it was read.</summary>
+    public static string Since(Diagnosis before, Diagnosis now, Units units = Units.Millimetres)
+    {
+        List<string> moved = [];
+        for (var i = 0; i < 6; i++)
+        {
+            if (before.Unseen.Contains(i) || now.Unseen.Contains(i))
+                continue;
+            var by = now.Error[i] - before.Error[i];
+            if (Math.Abs(by) <= Math.Sqrt((before.Sd[i] * before.Sd[i]) + (now.Sd[i] * now.Sd[i])))
+                continue;
+            var (plus, minus) = i switch { 0 => ("toward 3 o'clock", "toward 9 o'clock"), 1 => ("toward 12 o'clock", "toward 6 o'clock"), 2 => ("wider", "narrower"), 3 => ("leaning to 12", "leaning to 6"), 4 => ("leaning to 9", "leaning to 3"), _ => ("clockwise", "anticlockwise") };
+            moved.Add(Text($"{(i < 3 ? Mm(Math.Abs(by), units) : Text($"{Angles.ToDegrees(Math.Abs(by)):0.00} degrees"))} {(by > 0 ? plus : minus)}"));
+        }
+
+        return moved.Count > 0 ? Text($"Since it was gone over before it has moved {Join(moved)}.") : "Since it was gone over before nothing has moved that these readings show.";
     }
 
     private static PoseError Seen(Diagnosis found)
