@@ -58,6 +58,14 @@ public sealed class FitPlan(Packet packet)
         return known.Cards;
     }
 
+    /// <summary>The final check of a spool, welded or tacked, and what its joints as read leave at each end.</summary>
+    public (FinalCheck Check, IReadOnlyList<EndLeft> Left) Final(Spool spool, DrawingRecord done, bool isTacked)
+    {
+        var steps = Cards(spool, done).Select(c => c.Step).ToList();
+        var check = isTacked ? FinalCheck.Tacked(Fit(spool), steps) : FinalCheck.Welded(Fit(spool));
+        return (check, EndLeft.Of(check, steps, AsMade(steps, Made(spool, done))));
+    }
+
     private FitSpool Fit(Spool spool)
     {
         if (!spools.TryGetValue(spool.Name, out var fit))

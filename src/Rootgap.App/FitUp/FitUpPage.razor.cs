@@ -131,6 +131,13 @@ public sealed partial class FitUpPage
             picture = SvgWriter.Write(FitUpCard.Picture(stood));
         card = stood;
         judged = [.. overs.Select(o => JudgedOver.Of(o, Stands(o, card) ? card : Plan.Card(joint, Done, o.SetUp, o.Held, o.Mark, out _), Choices.Units))];
+        // Each against the one before that stood the same: what a tack has moved.
+        for (var i = judged.Count - 1; i > 0; i--)
+        {
+            if (judged[i].Found is { } now && judged.Take(i).LastOrDefault(j => j.Found is not null && j.Over.SetUp == judged[i].Over.SetUp && j.Over.Held == judged[i].Over.Held && Same(j.Over.Mark, judged[i].Over.Mark)) is { Found: { } before })
+                judged[i] = judged[i] with { Say = [.. judged[i].Say, Remedy.Since(before, now, Choices.Units)] };
+        }
+
         if (!draft.IsAnew)
             mine = judged.LastOrDefault(j => j.Over.Who == Job.Who && j.Over.Drawing == Drawing && Stands(j.Over, card));
     }

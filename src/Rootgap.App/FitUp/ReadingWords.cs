@@ -71,11 +71,14 @@ public static class ReadingWords
     public static string Unit(Reading reading, Units units) => reading.IsAngle || units == Units.Inches ? "" : "mm";
 
     /// <summary>Reads what was typed: mm or radians; null with what is wrong.</summary>
-    public static double? Read(Reading reading, string typed, Units units, out string wrong)
+    public static double? Read(Reading reading, string typed, Units units, out string wrong) => Read(reading.IsAngle, typed, units, out wrong);
+
+    /// <summary>Reads an angle or a length that was typed: mm or radians; null with what is wrong.</summary>
+    public static double? Read(bool isAngle, string typed, Units units, out string wrong)
     {
         wrong = "";
         var text = typed.Trim();
-        if (reading.IsAngle)
+        if (isAngle)
         {
             if (double.TryParse(text.TrimEnd('°').Replace(',', '.').Replace('−', '-'), NumberStyles.Float, CultureInfo.InvariantCulture, out var degrees) && Math.Abs(degrees) <= 360)
                 return Angles.ToRadians(degrees);

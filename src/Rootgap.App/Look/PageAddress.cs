@@ -17,6 +17,9 @@ public static class PageAddress
 
     public static string Fit(string joint, string path) => $"fit/{Uri.EscapeDataString(joint)}/{Escaped(path)}";
 
+    /// <summary>The final check of a spool.</summary>
+    public static string Final(string spool, string path) => $"final/{Uri.EscapeDataString(spool)}/{Escaped(path)}";
+
     public static string Survey(string path) => "survey/" + Escaped(path);
 
     public static string Split(string path) => "split/" + Escaped(path);

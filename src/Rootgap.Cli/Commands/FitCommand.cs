@@ -123,7 +123,12 @@ internal static class FitCommand
                 if (taken is null && request.Ask)
                     taken = FitPrompt.Ask(card.Standing, card.Targets, words, Console.In, request.Json ? Console.Error : Console.Out);
                 var found = taken is null ? null : Diagnosis.Of(card.Standing, card.Limits, taken, card.Targets);
-                answers.Add(new(card, spool, taken, found, found is null ? [] : Remedy.Say(card.Standing, card.Limits, found, drawing.Units)));
+                List<string> say = found is null ? [] : [.. Remedy.Say(card.Standing, card.Limits, found, drawing.Units)];
+                // Of several sets of one joint the one before the last says what has moved, as by a tack.
+                var earlier = own is null ? null : sets.LastOrDefault(s => s != own && s.Error is null && s.IsWelded == own.IsWelded && Is(s.Joint, weld.Id) && Wrong(s, card.Standing).Count == 0);
+                if (found is not null && earlier is not null)
+                    say.Add(Remedy.Since(Diagnosis.Of(card.Standing, card.Limits, [.. earlier.Entries.Select(e => e.Taken)], card.Targets), found, drawing.Units));
+                answers.Add(new(card, spool, taken, found, say));
             }
         }
 
@@ -205,7 +210,8 @@ internal static class FitCommand
             upTo[^1] = other;
         }
 
-        var cards = FitWork.Cards(spool, upTo, id => id == weld.Id ? null : Made(sets, id), id => id == weld.Id ? mark : null);
+        // Of the joint itself it is asked where it is: only whether it has been welded counts.
+        var cards = FitWork.Cards(spool, upTo, id => id != weld.Id ? Made(sets, id) : own is { IsWelded: true } ? new([], null, null, IsWelded: true) : null, id => id == weld.Id ? mark : null);
         var last = cards[^1] with { Step = upTo[^1], Of = Math.Max(steps.Count, upTo.Count) };
         if (mark is { } m && (m < 0 || (0 < last.Standing.Joint.HeldStraight && last.Standing.Joint.HeldStraight < m)))
         {

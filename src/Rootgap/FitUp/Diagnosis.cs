@@ -26,6 +26,9 @@ public sealed record Diagnosis(
     PoseError Error, IReadOnlyList<double> Sd, IReadOnlyList<int> Unseen, Verdict Verdict, IReadOnlyList<Taken> Outside,
     IReadOnlyList<Taken> Again, IReadOnlyList<Taken> Alike, IReadOnlyList<Reading> Next, bool Doubtful, IReadOnlyList<double> Residuals)
 {
+    /// <summary>What was read of the part itself.</summary>
+    public IReadOnlyList<Taken> OfPart { get; init; } = [];
+
     /// <summary>Each component seen is inside, each reading too, and all was seen.</summary>
     public bool Within => Verdict == Verdict.Within;
 
@@ -39,23 +42,25 @@ public sealed record Diagnosis(
         // The same thing read twice with different figures is a contradiction: neither counts.
         var twice = taken.GroupBy(t => t.Reading).Where(g => g.Max(t => t.Value) - g.Min(t => t.Value) > 1e-9).SelectMany(g => g).ToList();
         var once = taken.Except(twice).GroupBy(t => t.Reading).Select(g => g.First()).ToList();
+        // What the part itself is made like moves what is read on it, and says nothing of where it is.
+        joint = joint.MadeSo(once);
         Dictionary<Sighting, Taken> of = new(ReferenceEqualityComparer.Instance);
-        foreach (var t in once)
+        foreach (var t in once.Where(t => !t.Reading.IsOfPart))
             of[See(t.Reading, t.Value, t.Spread)] = t;
         var fit = PoseFit.Of([.. of.Keys], 1);
         var error = PoseError.From(fit.Errors);
         var residuals = taken.Select(t => t.Value - t.Reading.Measure(joint, error)).ToList();
-        var outside = taken.Where(t => !(targets.FirstOrDefault(g => g.Reading == t.Reading) ?? Targets.Of(t.Reading, joint, tolerance)).Allows(t.Value)).ToList();
-        var verdict = taken.Count == 0 ? Verdict.NothingRead
+        var outside = taken.Where(t => !Targets.Of(t.Reading, joint, tolerance).Allows(t.Value)).ToList();
+        var verdict = taken.All(t => t.Reading.IsOfPart) ? Verdict.NothingRead
             : !tolerance.Holds(Seen(error, fit.Unseen)) || outside.Count > 0 || fit.Again.Count > 0 || twice.Count > 0 || fit.Disagree ? Verdict.NotWithin
             : fit.Unseen.Any(i => i != 5 || !joint.Joint.RollIsFree) ? Verdict.AsFarAsRead : Verdict.Within;
-        var open = targets.Select(t => t.Reading).Where(r => !fit.Kept.Any(k => of[k].Reading == r)).ToList();
+        var open = targets.Select(t => t.Reading).Where(r => !r.IsOfPart && !fit.Kept.Any(k => of[k].Reading == r)).ToList();
         var limits = tolerance.Each;
         if (joint.Joint.RollIsFree)
             limits[5] = double.PositiveInfinity;
         return new Diagnosis(
             error, fit.Sd, fit.Unseen, verdict, outside, [.. twice, .. fit.Again.Select(s => of[s])], [.. fit.Alike.Select(s => of[s])],
-            [.. fit.Next([.. open.Select(r => See(r, 0, r.Sd))], limits, Proposed).Select(i => open[i])], fit.Disagree, residuals);
+            [.. fit.Next([.. open.Select(r => See(r, 0, r.Sd))], limits, Proposed).Select(i => open[i])], fit.Disagree, residuals) { OfPart = [.. once.Where(t => t.Reading.IsOfPart)] };
 
         Sighting See(Reading reading, double value, double spread) => new([0], e => reading.Measure(joint, PoseError.From(e)), value, spread);
     }

@@ -18,11 +18,11 @@ public sealed record EndLeft(OpenEnd End, PoseError Error, bool IsWithin, IReadO
         if (check.Base is not { } from || steps.Count == 0)
             return [];
         var spool = check.Spool;
-        var (found, drawn) = (FitWork.Cards(spool, steps, made)[^1].After.SeenFrom(from.Part.Id), FitWork.Cards(spool, steps)[^1].After.SeenFrom(from.Part.Id));
+        var (found, drawn) = (FitWork.Cards(spool, steps, made)[^1].After.SeenFrom(from.Part.Id), FitWork.Cards(spool, steps, id => made(id) is { IsWelded: true } ? new(null, PoseError.None, null, IsWelded: true) : null)[^1].After.SeenFrom(from.Part.Id));
         List<EndLeft> left = [];
         foreach (var end in check.Ends.Where(e => e != from))
         {
-            // From where it would be without errors, tacked, to where it is with them; carried to its place as drawn.
+            // From where it would be without errors, tacked or drawn in as it is, to where it is with them; carried to its place as drawn.
             var off = found(end.Part.Id).After(drawn(end.Part.Id).Inverse);
             var error = end.ErrorOf(off);
             List<TakeBack> by = [];

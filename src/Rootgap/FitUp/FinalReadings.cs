@@ -218,6 +218,10 @@ public sealed class FinalReadings
         return text.ToString();
     }
 
+    /// <summary>The readings alone, as a file to be given to <c>rootgap fit --final</c>.</summary>
+    public static string File(FinalCheck check, IEnumerable<EndTaken> taken) =>
+        $"spool: {Quoted(check.Spool.Spool.Name)}\nbase: {Quoted(check.Base?.Name ?? "")}\nstate: {(check.IsWelded ? "welded" : "tacked")}\nreadings:\n{string.Concat(taken.Select(t => $"  - {Line(t)}\n"))}";
+
     private static string Line(EndTaken taken)
     {
         var (reading, value) = (taken.Reading, taken.Reading.IsAngle ? Angles.ToDegrees(taken.Value) : taken.Value);

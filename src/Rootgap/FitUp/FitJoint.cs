@@ -35,6 +35,9 @@ public sealed record FitJoint
 
     public FitWeld Weld { get; init; }
 
+    /// <summary>It is read after welding: its gap and its step are closed, and it has drawn in.</summary>
+    public bool IsWelded { get; init; }
+
     /// <summary>Nominal size as written, for words only.</summary>
     public string Size { get; init; } = "";
 

@@ -81,13 +81,14 @@ public sealed class FitJoints
     /// <summary>A weld between two assemblies as they stand.</summary>
     /// <param name="held">The part at the weld that is held.</param>
     /// <param name="place">The motion of each part from its place as drawn, by id; the brought assembly is moved as one to lie true.</param>
-    public FitJoint Of(Joint joint, FitPart held, Assembly heldSide, Assembly brought, Func<string, Motion> place)
+    /// <param name="isWelded">The weld has drawn in: no shrinkage allowance is left at it.</param>
+    public FitJoint Of(Joint joint, FitPart held, Assembly heldSide, Assembly brought, Func<string, Motion> place, bool isWelded = false)
     {
         var other = parts[joint.Between[0] == held.Id ? joint.Between[1] : joint.Between[0]];
         var (from, to) = (net.EndAt(joint, held), net.EndAt(joint, other));
         var drawn = AsDrawn(joint, held, other, from, to);
-        var longer = from is null ? 0 : (from.Nose - from.Drawn).Dot(drawn.Axis);
-        var spread = longer + (to is null ? 0 : (to.Nose - to.Drawn).Dot(-drawn.Axis));
+        var longer = isWelded || from is null ? 0 : (from.Nose - from.Drawn).Dot(drawn.Axis);
+        var spread = longer + (isWelded || to is null ? 0 : (to.Nose - to.Drawn).Dot(-drawn.Axis));
         var stands = place(held.Id);
         var isRing = brought.Parts.Count == 0;
         // So that the new part lies to the held one as drawn, and beyond it by what both are longer than drawn.
@@ -113,6 +114,7 @@ public sealed class FitJoints
             HeldSide = heldSide,
             Brought = brought,
             Weld = drawn.Weld,
+            IsWelded = isWelded,
             Size = joint.Size.ToString(),
             Centre = stands.Of(drawn.Centre + (drawn.Axis * longer)),
             Axis = stands.Of(drawn.Axis),

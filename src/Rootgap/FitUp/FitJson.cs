@@ -123,6 +123,8 @@ public static class FitJson
         Number(json, "drawn", Shown(reading, target.Drawn));
         Number(json, "allow", Shown(reading, target.Allow));
         Number(json, "sd", Shown(reading, reading.Sd));
+        if (reading.Plus.Length > 0)
+            json.WriteString("plus", reading.Plus);
         if (target.InLine is { } inLine)
             Number(json, "in line", Angles.ToDegrees(inLine));
         if (target.AtSpoolEnd > 0)

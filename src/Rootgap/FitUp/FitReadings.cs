@@ -21,14 +21,17 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
     public PoseError? Error { get; init; }
 
     /// <summary>The joint as it was made, by this set.</summary>
-    public JointAsMade AsMade => new(Error is null ? [.. Entries.Select(e => e.Taken)] : null, Error, Mark);
+    public JointAsMade AsMade => new(Error is null ? [.. Entries.Select(e => e.Taken)] : null, Error, Mark, IsWelded);
+
+    /// <summary>Read after welding.</summary>
+    public bool IsWelded { get; init; }
 
     /// <summary>Where in the file the set stands.</summary>
     public Place Where { get; init; }
 
-    private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow", "joints", "where", "verdict"];
+    private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow", "joints", "where", "verdict", "state"];
     private static readonly string[] EntryKeys = ["read", "at", "mm", "in", "deg", "degrees", "along", "across", "station", "sd"];
-    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal", "square", "straight edge", "turn mark", "hole line"];
+    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal", "square", "straight edge", "turn mark", "hole line", "out of square", "out of round"];
 
     /// <summary>Reads a readings file, or a record of a joint: of several measurements in a list the last one counts.</summary>
     public static FitReadings Read(string text, string file)
@@ -101,6 +104,8 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         (Attitude, double)? setUp = null;
         if (Word(map, "set-up") is { } attitude && (setUp = FitUp.SetUp.Parse(attitude)) is null)
             error(map["set-up"]!.Where, $"\"{attitude}\" is not a set-up.", $"It is one of: {FitUp.SetUp.Words}.");
+        if (Word(map, "state") is { } state && state.ToUpperInvariant() is not ("TACKED" or "WELDED"))
+            error(map["state"]!.Where, $"\"{state}\" is no state of a joint.", "It is tacked or welded.");
         List<FitEntry> entries = [];
         PoseError? given = null;
         if (map["readings"] is YamlList list)
@@ -117,7 +122,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
             error(map["readings"]?.Where ?? map.Where, "There is no list of readings.", "Write `readings:` and under it a line such as `- {read: tape, at: 3, mm: 612.5}`; or, from a survey, `error: {x: 0.5, rz: 0.8}`.");
         }
 
-        return new(Word(map, "joint") ?? "", setUp, Number(map, "mark", error), Word(map, "held") ?? "", entries, []) { Error = given, Where = map.Where };
+        return new(Word(map, "joint") ?? "", setUp, Number(map, "mark", error), Word(map, "held") ?? "", entries, []) { Error = given, Where = map.Where, IsWelded = string.Equals(Word(map, "state"), "welded", StringComparison.OrdinalIgnoreCase) };
     }
 
     // mm and degrees; what is left out is none.
@@ -152,7 +157,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
                 ? (Text($"A {reading.Text} of {Angles.ToDegrees(value):0.##} degrees cannot be."), "A slope lies between -90 and 90 degrees to the horizontal.")
                 : null;
         }
-        if (value < 0 && reading is not (Reading.HiLo or Reading.Gap or Reading.Square or Reading.StraightEdge or Reading.TurnMark))
+        if (value < 0 && reading is not (Reading.HiLo or Reading.Gap or Reading.Square or Reading.StraightEdge or Reading.TurnMark or Reading.OutOfSquare))
             return (Text($"A {reading.Text} of {value:0.##} mm cannot be."), "Write the distance without a minus sign.");
         if (reading is Reading.Gap or Reading.HiLo && 100 < Math.Abs(value))
             return (Text($"A {reading.Text} of {value:0.##} mm cannot be read with a gauge."), "Is the decimal point in its place?");
@@ -167,7 +172,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         Reading.Tape t => joint.Joint.Far is null || !joint.MarkExists(t.At),
         Reading.Plumb p => joint.Joint.Far is null || !joint.MarkExists(p.At),
         Reading.Height => reading.WhyNot(joint) is not null,
-        Reading.Scale or Reading.Holes or Reading.FlatLevel or Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Square or Reading.StraightEdge or Reading.HoleLine or Reading.TurnMark =>
+        Reading.Scale or Reading.Holes or Reading.FlatLevel or Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Square or Reading.StraightEdge or Reading.HoleLine or Reading.TurnMark or Reading.OutOfSquare =>
             reading.WhyNot(joint) is not null and not "the parts stand in the scale's way",
         Reading.Diagonal => joint.Joint.Far is null,
         _ => false,
@@ -189,6 +194,8 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         "square" when at is { } q => new Reading.Square(q),
         "straight edge" when at is { } q => new Reading.StraightEdge(q),
         "turn mark" => new Reading.TurnMark(),
+        "out of square" when at is { } q => new Reading.OutOfSquare(q),
+        "out of round" => new Reading.OutOfRound(),
         "hole line" => new Reading.HoleLine(),
         _ => null,
     };

@@ -13,7 +13,7 @@ public static class FitRecord
         var text = new StringBuilder();
         var c = CultureInfo.InvariantCulture;
         text.Append(c, $"- joint: {joint.Joint.Name}\n  drawing: {Quoted(drawing)}\n  revision: {Quoted(revision)}\n  taken: {Quoted(at.ToString("yyyy-MM-ddTHH:mm:sszzz", c))}\n");
-        text.Append(c, $"  set-up: {joint.SetUp.Word}\n  held: {joint.Joint.Held.Id}\n  new: {joint.Joint.New.Id}\n  mark: {joint.Mark:0.###}\n  readings:\n");
+        text.Append(c, $"{(joint.Joint.IsWelded ? "  state: welded\n" : "")}  set-up: {joint.SetUp.Word}\n  held: {joint.Joint.Held.Id}\n  new: {joint.Joint.New.Id}\n  mark: {joint.Mark:0.###}\n  readings:\n");
         foreach (var t in taken)
             text.Append(c, $"    - {Line(t)}\n");
         text.Append("  error: {");

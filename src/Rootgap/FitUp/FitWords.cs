@@ -36,6 +36,9 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
 
     public string Mass(double kg) => IsInches ? Text($"{kg / 0.45359237:0.#} lb") : Text($"{kg:0.#} kg");
 
+    /// <summary>A moment of a weight, given in N m.</summary>
+    public string Moment(double newtonMetres) => IsInches ? Text($"{newtonMetres / 1.3558179:0.#} lbf ft") : Text($"{newtonMetres:0.#} N m");
+
     /// <summary>The first line: the joint, what is held and what is brought.</summary>
     public string Head(FitCard card)
     {
@@ -61,28 +64,57 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     public IReadOnlyList<string> Standing(FitCard card)
     {
         var (j, setUp) = (card.Standing.Joint, card.Standing.SetUp);
-        List<string> lines = [];
-        foreach (var stand in setUp.Stands)
-            lines.Add(Of(j, setUp, stand));
+        List<string> lines = [.. setUp.Stands.Select(stand => Of(j, setUp, stand))];
         if (setUp.StandHeight > 0)
             lines.Add(Text($"underside of {NameOf(setUp.Base)} {Place(setUp.StandHeight)} over the floor"));
-        if (setUp.Rolling is { IsSteady: false } roll)
-        {
-            var way = Clock(card.Standing, roll.Toward);
-            lines.Add(roll.Moment > 0.5
-                ? Text($"it wants to roll{way}: {Small(Math.Max(roll.Before, roll.After))} beside the axis, {roll.Moment:0} N m. Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay")
-                : Text($"it is top-heavy: keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay"));
-        }
-
+        lines.AddRange(Still(card));
         if (!j.IsRing)
             lines.Add("the hook stays on until tacks hold on opposite sides and what carries it after is under it");
         lines.AddRange(setUp.Cautions.Select(c => "mind: " + c));
         return lines;
     }
 
+    /// <summary>The same in few words, for a card: two stands under one pipe in one sentence, and without what is said of the hook.</summary>
+    public IReadOnlyList<string> StandingInShort(FitCard card)
+    {
+        var (j, setUp) = (card.Standing.Joint, card.Standing.SetUp);
+        List<string> lines = [];
+        foreach (var under in setUp.Stands.Where(s => s.Kind == SupportKind.Stand).GroupBy(s => s.Part, StringComparer.Ordinal))
+            lines.Add(Text($"{(under.Count() == 1 ? "stand" : "stands")} under {NameOf(under.Key)}, {Join(under.Select(s => Text($"{Place(s.Along)} from its {Toward(EndOf(j, s)!.Face)} end{Carried(s)}")))}"));
+        lines.AddRange(setUp.Stands.Where(s => s.Kind != SupportKind.Stand).Select(stand => Of(j, setUp, stand)));
+        if (setUp.StandHeight > 0)
+            lines.Add(Text($"underside {Place(setUp.StandHeight)} over the floor"));
+        lines.AddRange(Still(card));
+        lines.AddRange(setUp.Cautions.Select(c => "mind: " + c));
+        return lines;
+    }
+
+    // What a stand carries, in brackets.
+    private string Carried(FitStand stand) => (stand.Before, stand.After) switch
+    {
+        ({ } before, { } after) => Text($" ({Mass(before)}, after {Mass(after)})"),
+        (null, { } after) => Text($" (after {Mass(after)})"),
+        ({ } before, null) => Text($" ({Mass(before)}, after: weigh first)"),
+        _ => " (weigh first)",
+    };
+
+    // What keeps it from rolling on its stands.
+    private IEnumerable<string> Still(FitCard card)
+    {
+        if (card.Standing.SetUp.Rolling is not { IsSteady: false } roll)
+            yield break;
+        var way = Clock(card.Standing, roll.Toward);
+        yield return roll.Moment > 0.5
+            ? Text($"it wants to roll{way}: {Small(Math.Max(roll.Before, roll.After))} beside the axis, {Moment(roll.Moment)}. Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay")
+            : Text($"it is top-heavy: keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay");
+    }
+
+    private static FitEnd? EndOf(FitJoint j, FitStand stand) =>
+        j.Both.Parts.FirstOrDefault(p => p.Id == stand.Part) is { } part ? part.Ends[Math.Min(stand.FromEnd, part.Ends.Count - 1)] : null;
+
     private string Of(FitJoint j, SetUp setUp, FitStand stand)
     {
-        var end = j.Both.Parts.FirstOrDefault(p => p.Id == stand.Part) is { } part ? part.Ends[Math.Min(stand.FromEnd, part.Ends.Count - 1)] : null;
+        var end = EndOf(j, stand);
         var where = end is null || stand.Along < 1 ? "" : Text($", {Place(stand.Along)} from its {Toward(end.Face)} end");
         string Loads(string verb) => (stand.Before, stand.After) switch
         {
@@ -99,7 +131,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
             SupportKind.Base => Text($"stands on {Foot(j, stand)} on {NameOf(stand.Part)}, with a plate or cap under it{Loads("carries")}"),
             SupportKind.TieBack => Text($"tie it back to a post at {NameOf(stand.Part)}, {Place(setUp.HeightOf(stand.At))} over the plate{Loads("hold")}"),
             SupportKind.Clamp => Text($"clamp {NameOf(stand.Part)}: chain it into a V-block on the bench{(stand.After is { } kg && kg <= 25 ? " or hold it in a pipe vice" : j.HeldSide.Parts.Any(p => p.Kind == "flange") ? ", or bolt it by its flange to the fitting table" : "")}")
-                + (stand.MomentAfter is { } m ? Text($"; it bears {Mass(stand.After ?? 0)} and {m:0} N m") : "; what it bears is not known (weigh first)"),
+                + (stand.MomentAfter is { } m ? Text($"; it bears {Mass(stand.After ?? 0)} and {Moment(m)}") : "; what it bears is not known (weigh first)"),
             _ => Text($"stand under {NameOf(stand.Part)}{where}{Loads("carries")}"),
         };
     }

@@ -6,7 +6,8 @@ namespace Rootgap.FitUp;
 /// <param name="Readings">As taken at its own card; null where an error is given.</param>
 /// <param name="Error">mm and radians.</param>
 /// <param name="Mark">Distance of the marks, mm; null for the usual one.</param>
-public sealed record JointAsMade(IReadOnlyList<Taken>? Readings, PoseError? Error, double? Mark);
+/// <param name="IsWelded">Read after welding: it has drawn in, and the weld's pull is in what was read.</param>
+public sealed record JointAsMade(IReadOnlyList<Taken>? Readings, PoseError? Error, double? Mark, bool IsWelded = false);
 
 /// <summary>An error that stays at a joint made before.</summary>
 /// <param name="Joint">The joint.</param>
@@ -58,7 +59,7 @@ public static class FitWork
         foreach (var step in steps)
         {
             var known = made?.Invoke(step.Weld.Id);
-            var card = Card(spool, step, steps, construction, [.. kept], known?.Mark ?? marks?.Invoke(step.Weld.Id));
+            var card = Card(spool, step, steps, construction, made, [.. kept], known?.Mark ?? marks?.Invoke(step.Weld.Id), known is { IsWelded: true });
             var error = PoseError.None;
             if (known is { Error: { } given })
             {
@@ -79,17 +80,19 @@ public static class FitWork
         return cards;
     }
 
-    private static FitCard Card(FitSpool spool, FitStep step, IReadOnlyList<FitStep> steps, Construction before, IReadOnlyList<KeptError> kept, double? mark)
+    private static FitCard Card(FitSpool spool, FitStep step, IReadOnlyList<FitStep> steps, Construction before, Func<string, JointAsMade?>? made, IReadOnlyList<KeptError> kept, double? mark, bool isWelded)
     {
         var drawn = new StandingJoint(step.Joint, step.SetUp, mark);
         var hasErrors = kept.Any(k => k.Error != PoseError.None);
         var seen = before.SeenFrom(step.SetUp.Base.Length > 0 ? step.SetUp.Base : step.Joint.Held.Id);
-        var standing = hasErrors
-            ? new StandingJoint(spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, seen), step.SetUp, drawn.Mark)
-            : Shrunk(before) ? drawn = new StandingJoint(spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, seen), step.SetUp, drawn.Mark) : drawn;
-        if (hasErrors && Shrunk(before))
-            drawn = new StandingJoint(spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, WithoutErrors(spool, steps, step)), step.SetUp, drawn.Mark);
+        StandingJoint Stands(Func<string, Motion> place) => new(spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, place, isWelded), step.SetUp, drawn.Mark);
+        var standing = hasErrors ? Stands(seen) : isWelded || Shrunk(before) ? drawn = Stands(seen) : drawn;
+        if (hasErrors && (isWelded || Shrunk(before)))
+            drawn = Stands(WithoutErrors(spool, steps, step, made));
         var limits = spool.Fitting.Limits(step.Weld, step.Joint);
+        // A gap that is closed has no tolerance of its own: what it leaves is the spool's length.
+        if (isWelded)
+            limits = limits with { Gap = FitTolerance.Length(step.Weld.Size.Inches) };
         return new(step, steps.Count, standing, drawn, limits, Targets.Of(standing, limits, drawn), kept)
         {
             After = before,
@@ -100,12 +103,12 @@ public static class FitWork
         bool Shrunk(Construction c) => c.Made.Count > 0 && spool.Spool.Cuts.Any(cut => cut.Allowance > 0);
     }
 
-    private static Func<string, Motion> WithoutErrors(FitSpool spool, IReadOnlyList<FitStep> steps, FitStep upTo)
+    private static Func<string, Motion> WithoutErrors(FitSpool spool, IReadOnlyList<FitStep> steps, FitStep upTo, Func<string, JointAsMade?>? made)
     {
         var construction = spool.Begin();
         foreach (var step in steps.TakeWhile(s => s != upTo))
         {
-            var fit = spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, construction.SeenFrom(step.SetUp.Base));
+            var fit = spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, construction.SeenFrom(step.SetUp.Base), made?.Invoke(step.Weld.Id) is { IsWelded: true });
             construction = construction.Join(new StandingJoint(fit, step.SetUp), step.SetUp.Base, PoseError.None);
         }
 

@@ -44,7 +44,8 @@ public abstract partial record Reading
         }
 
         public override string? WhyNot(StandingJoint joint) =>
-            joint.Joint is { Weld: FitWeld.Butt, New.IsPipe: true, Held.IsPipe: true } ? null : "a straight edge wants pipe on both sides";
+            joint.Joint is not { Weld: FitWeld.Butt, Held.IsPipe: true } ? "a straight edge wants a pipe to lie along and a butt weld to reach over"
+            : Math.Abs(joint.Joint.New.Ends.Select(e => e.Outside).MinBy(o => Math.Abs(o - joint.Joint.Outside)) - joint.Joint.Outside) > 1 ? "the outsides are not alike" : null;
     }
 
     /// <summary>How far a mark on the new part stands round from the one on the held part, mm round the outside; clockwise looking into the new part is plus.</summary>
@@ -88,5 +89,33 @@ public abstract partial record Reading
         public override string? WhyNot(StandingJoint joint) =>
             joint.Joint.Holes is null || joint.Joint.Far is not { } face ? "no flange's face is free there"
             : Math.Abs(face.Normal.Dot(joint.SetUp.Up)) <= 0.9 ? "the face stands up: a level over two pins shows the holes" : null;
+    }
+
+    /// <summary>It is read on the new part itself and says nothing of where that part is.</summary>
+    public virtual bool IsOfPart => false;
+
+    /// <summary>How far the new part's free face stands out at a clock position against a square on its own weld end, mm across the whole face: the part is made so.</summary>
+    public sealed record OutOfSquare(int At) : Reading
+    {
+        public override string Name => "out of square";
+        public override int? Position => At;
+        public override double Sd => 0.5;
+        public override string SeenWith => "square on the fitting's other end, before it is fitted";
+        public override bool IsOfPart => true;
+
+        private protected override double Measure(StandingJoint joint, in Motion moved) => 0;
+
+        public override string? WhyNot(StandingJoint joint) => NoFace(joint) ?? (joint.Joint.End != joint.Joint.New ? "the free face is not its own" : null);
+    }
+
+    /// <summary>The greatest less the least diameter of the new part's weld end, mm: half of it shows as a step.</summary>
+    public sealed record OutOfRound : Reading
+    {
+        public override string Name => "out of round";
+        public override double Sd => 0.3;
+        public override string SeenWith => "calliper on the fitting's weld end, before it is fitted";
+        public override bool IsOfPart => true;
+
+        private protected override double Measure(StandingJoint joint, in Motion moved) => 0;
     }
 }

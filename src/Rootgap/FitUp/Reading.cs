@@ -24,6 +24,22 @@ public abstract partial record Reading
     /// <summary>What it is read with.</summary>
     public abstract string SeenWith { get; }
 
+    /// <summary>Which way plus is, in words; empty for a plain distance.</summary>
+    public string Plus => this switch
+    {
+        HiLo => "+ where the new part stands out",
+        FaceLevelAlong => "+ where the throat, or 12 o'clock, is the higher",
+        FaceLevelAcross => "+ where the 3 o'clock end is the higher",
+        Holes => "+ where the 3 o'clock pin is the higher",
+        FlatLevel => "+ where its far end is the higher",
+        HoleLine => "+ clockwise looking at the face",
+        Square => "+ where the blade's far end stands farther off",
+        StraightEdge => "+ where the new part stands out",
+        TurnMark => "+ clockwise looking into the new part",
+        OutOfSquare => "+ where the face stands out",
+        _ => "",
+    };
+
     /// <summary>What is read with the new part in error by <paramref name="error"/>.</summary>
     public double Measure(StandingJoint joint, in PoseError error) => Measure(joint, joint.MotionOf(error));
 
@@ -90,7 +106,7 @@ public abstract partial record Reading
         return moved.Of(j.Centre + half + q) - (j.Centre - half + q);
     }
 
-    private static string? Shut(StandingJoint joint) =>
+    private static string? Shut(StandingJoint joint) => joint.Joint.IsWelded ? "it is welded: its gap and its step are closed" :
         joint.Joint.Weld is FitWeld.Socket or FitWeld.SlipOn ? "the pipe's end is inside the fitting: its gap is set by a mark, not seen" : null;
 
     /// <summary>Straight distance from the mark to the lip.</summary>

@@ -39,6 +39,7 @@ public static class Remedy
     public static IReadOnlyList<string> Say(StandingJoint joint, FitTolerance tolerance, Diagnosis found, Units units = Units.Millimetres)
     {
         List<string> say = [];
+        joint = joint.MadeSo(found.OfPart);
         if (found.Verdict == Verdict.NothingRead)
             say.Add("Nothing was read: nothing can be said of this joint.");
         foreach (var pair in found.Again.GroupBy(t => t.Reading).Where(g => g.Count() > 1))
@@ -61,22 +62,42 @@ public static class Remedy
             var target = Targets.Of(t.Reading, joint, tolerance);
             say.Add(Text($"The {t.Reading.Text} is {Show(t.Reading, t.Value, units)}, {Show(t.Reading, target.Value, units)} ± {Show(t.Reading, target.Allow, units)} is asked: outside its allowance by itself."));
         }
-        if (say.Count > before && !tolerance.Holds(e))
+        if (joint.Joint.IsWelded && say.Count > before)
+            say.Add("It is welded: nothing is moved by this. What it makes of the spool is in the cards of the joints still open and in the final check; mending a weld is the procedure's business.");
+        else if (say.Count > before && !tolerance.Holds(e))
             say.Add("Move it only while it is tacked, and support it before a tack is cut; a welded joint is the procedure's business.");
         var open = found.Unseen.Where(i => i != 5 || !joint.Joint.RollIsFree).ToList();
         if (found.Verdict == Verdict.Within)
         {
-            say.Add("Within tolerance: tack it and weld it, as the procedure says.");
+            say.Add(joint.Joint.IsWelded ? "Within tolerance after welding." : "Within tolerance: tack it and weld it, as the procedure says.");
             if (Close(found, tolerance) is { } near)
                 say.Add(Text($"The {near} is inside its limit by less than it can be read."));
         }
         if (found.Verdict == Verdict.AsFarAsRead)
-            say.Add("Within tolerance as far as it is read; that is not enough to weld it.");
+            say.Add(joint.Joint.IsWelded ? "Within tolerance after welding, as far as it is read." : "Within tolerance as far as it is read; that is not enough to weld it.");
         if (open.Count > 0 && found.Verdict != Verdict.NothingRead)
             say.Add(Text($"The readings do not show the {Join(open.Select(i => Words[i]))}."));
         if (found.Next.Count > 0)
             say.Add(Text($"Take next: {Join(found.Next.Select(r => r.Text))}."));
         return say;
+    }
+
+    /// <summary>What has moved between two goings-over of a joint, as between before and after a tack: of what both saw, what is beyond how well it was read.</summary>
+    public static string Since(Diagnosis before, Diagnosis now, Units units = Units.Millimetres)
+    {
+        List<string> moved = [];
+        for (var i = 0; i < 6; i++)
+        {
+            if (before.Unseen.Contains(i) || now.Unseen.Contains(i))
+                continue;
+            var by = now.Error[i] - before.Error[i];
+            if (Math.Abs(by) <= Math.Sqrt((before.Sd[i] * before.Sd[i]) + (now.Sd[i] * now.Sd[i])))
+                continue;
+            var (plus, minus) = i switch { 0 => ("toward 3 o'clock", "toward 9 o'clock"), 1 => ("toward 12 o'clock", "toward 6 o'clock"), 2 => ("wider", "narrower"), 3 => ("leaning to 12", "leaning to 6"), 4 => ("leaning to 9", "leaning to 3"), _ => ("clockwise", "anticlockwise") };
+            moved.Add(Text($"{(i < 3 ? Mm(Math.Abs(by), units) : Text($"{Angles.ToDegrees(Math.Abs(by)):0.00} degrees"))} {(by > 0 ? plus : minus)}"));
+        }
+
+        return moved.Count > 0 ? Text($"Since it was gone over before it has moved {Join(moved)}.") : "Since it was gone over before nothing has moved that these readings show.";
     }
 
     private static PoseError Seen(Diagnosis found)
@@ -90,6 +111,7 @@ public static class Remedy
     // What is beyond its limit, each with what it becomes at the spool's far end. A movement that is smaller than its own uncertainty is not asked for.
     private static void Correct(StandingJoint joint, FitTolerance tolerance, Diagnosis found, in PoseError e, Units units, List<string> say)
     {
+        var isWelded = joint.Joint.IsWelded;
         var (id, reach) = (joint.Joint.New.Id, joint.Joint.SpoolEnd - joint.Joint.Centre);
         double Sd(int i, int k, double size, double a, double b) => size > 0 ? Math.Sqrt((found.Sd[i] * found.Sd[i] * a * a) + (found.Sd[k] * found.Sd[k] * b * b)) / size : 0;
         if (tolerance.Tilt.Value < e.Tilt)
@@ -99,13 +121,13 @@ public static class Remedy
             var moves = StandingJoint.Clock.Where(at => 0.05 <= Math.Abs(change[at]))
                 .Select(at => Text($"{(change[at] > 0 ? "open" : "close")} {Mm(Math.Abs(change[at]), units)} at {at}"));
             say.Add(Text($"{id} is {Angles.ToDegrees(e.Tilt):0.00} degrees out of line ({Angles.ToDegrees(tolerance.Tilt.Value):0.00} allowed); at the spool's end that is {Mm(far, units)}. ")
-                + (sd < e.Tilt ? Text($"Gap: {Join(moves)}.") : Text($"It is read no better than ± {Angles.ToDegrees(sd):0.00}: read the gap all round and the tapes first.")));
+                + (isWelded ? "" : sd < e.Tilt ? Text($"Gap: {Join(moves)}.") : Text($"It is read no better than ± {Angles.ToDegrees(sd):0.00}: read the gap all round and the tapes first.")));
         }
         if (tolerance.Roll.Value < Math.Abs(e.Rz))
         {
             var far = (joint.Axis * e.Rz).Cross(reach).Length;
             say.Add(Text($"{id} is rolled {Angles.ToDegrees(Math.Abs(e.Rz)):0.00} degrees {(e.Rz > 0 ? "clockwise" : "anticlockwise")} ({Angles.ToDegrees(tolerance.Roll.Value):0.00} allowed); at the spool's end that is {Mm(far, units)}. ")
-                + (found.Sd[5] < Math.Abs(e.Rz)
+                + (isWelded ? "" : found.Sd[5] < Math.Abs(e.Rz)
                     ? Text($"Turn it {(e.Rz > 0 ? "anticlockwise" : "clockwise")}, looking from {joint.Joint.Held.Id} into it, {Mm(Math.Abs(RollAround(joint, e)), units)} round the pipe's outside.")
                     : Text($"It is read no better than ± {Angles.ToDegrees(found.Sd[5]):0.00}: read a level that shows the roll, or the holes, first.")));
         }
@@ -118,11 +140,12 @@ public static class Remedy
                 moves.Add(Text($"{Mm(Math.Abs(e.Y), units)} toward {(e.Y > 0 ? 6 : 12)} o'clock"));
             var sd = Sd(0, 1, e.Shift, e.X, e.Y);
             say.Add(Text($"The bores are {Mm(e.Shift, units)} off each other ({Mm(tolerance.Shift.Value, units)} allowed), and so is the spool's end. ")
-                + (sd < e.Shift ? Text($"Shift {id} {Join(moves)}.") : Text($"It is read no better than ± {Mm(sd, units)}: read the hi-lo first.")));
+                + (isWelded ? "" : sd < e.Shift ? Text($"Shift {id} {Join(moves)}.") : Text($"It is read no better than ± {Mm(sd, units)}: read the hi-lo first.")));
         }
         if (tolerance.Gap.Value < Math.Abs(e.Z))
         {
-            say.Add(Text($"The gap is {Mm(Math.Abs(e.Z), units)} too {(e.Z > 0 ? "wide" : "narrow")} at the middle ({Mm(tolerance.Gap.Value, units)} allowed), and the spool by as much too {(e.Z > 0 ? "long" : "short")}. ")
+            say.Add(isWelded ? Text($"It has drawn in {Mm(Math.Abs(e.Z), units)} {(e.Z > 0 ? "less" : "more")} than it should ({Mm(tolerance.Gap.Value, units)} allowed).")
+                : Text($"The gap is {Mm(Math.Abs(e.Z), units)} too {(e.Z > 0 ? "wide" : "narrow")} at the middle ({Mm(tolerance.Gap.Value, units)} allowed), and the spool by as much too {(e.Z > 0 ? "long" : "short")}. ")
                 + (found.Sd[2] < Math.Abs(e.Z) ? Text($"{(e.Z > 0 ? "Close" : "Open")} it by that all round.") : Text($"It is read no better than ± {Mm(found.Sd[2], units)}: read the gap all round first.")));
         }
     }

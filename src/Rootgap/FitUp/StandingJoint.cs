@@ -44,6 +44,22 @@ public sealed class StandingJoint
     /// <summary>Unit, square to the axis and to the bend: toward 3 o'clock; toward 12 where the bend itself lies from 9 to 3.</summary>
     public Vector Across { get; }
 
+    /// <summary>The joint with a new part that is made out of square as somebody read: its free face leans, and all that is read on it with it.</summary>
+    public StandingJoint MadeSo(IEnumerable<Taken> read)
+    {
+        if (Joint.Far is not { } far)
+            return this;
+        var normal = far.Normal;
+        foreach (var t in read)
+        {
+            // Standing out at one clock position the face looks away from it.
+            if (t.Reading is Reading.OutOfSquare { At: var at })
+                normal -= Carried(Q(at)) * Math.Tan(t.Value / far.Outside);
+        }
+
+        return normal == far.Normal ? this : new(Joint with { Far = far with { Normal = normal.Unit } }, SetUp, Mark);
+    }
+
     /// <summary>Whether a straight line runs nowhere deeper than 1 mm inside a body of either assembly.</summary>
     public bool IsFree(Point from, Point to) => Solid.Clear(from, to, Joint.Bodies, 1);
 

@@ -41,9 +41,17 @@ public static class Targets
         Slopes(reading, joint, PoseError.None, slope);
         var value = Tidy(reading.Measure(joint, PoseError.None));
         return new(
-            reading, value, Allowance(slope, tolerance), drawn is null || drawn == joint ? value : Tidy(reading.Measure(drawn, PoseError.None)),
+            reading, value, OfPart(reading, joint, tolerance) ?? Allowance(slope, tolerance), drawn is null || drawn == joint ? value : Tidy(reading.Measure(drawn, PoseError.None)),
             reading.IsLevel ? Tidy(AsDrawn(reading, joint, new StandingJoint(joint.Joint, joint.SetUp with { Up = Vector.Up }, joint.Mark))) : null, AtEnd(reading, joint, slope));
     }
+
+    // A part out of square by the angle that is allowed of a face; out of round by as much as shows as the step that is allowed.
+    private static double? OfPart(Reading reading, StandingJoint joint, FitTolerance tolerance) => reading switch
+    {
+        Reading.OutOfSquare => tolerance.Tilt.Value * (joint.Joint.Far?.Outside ?? joint.Joint.Outside),
+        Reading.OutOfRound => 2 * tolerance.Shift.Value,
+        _ => null,
+    };
 
     /// <summary>How a reading changes with each component of the error, per mm and per radian, at <paramref name="at"/>.</summary>
     internal static void Slopes(Reading reading, StandingJoint joint, in PoseError at, Span<double> slopes)

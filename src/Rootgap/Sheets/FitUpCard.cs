@@ -40,7 +40,7 @@ public static class FitUpCard
     {
         var canvas = new Canvas();
         var paper = new Paper("picture", 110, 84);
-        FitUpPicture.Draw(canvas, paper.Box.Inset(2), job.Standing, job.Targets, part => Short(job, part));
+        FitUpPicture.Draw(canvas, paper.Box.Inset(2), job.Standing, job.Targets, part => Short(job, part), job.Words);
         return canvas.ToScene(paper, $"{job.Step.Joint.Name}, {job.Standing.SetUp.Word}");
     }
 
@@ -55,12 +55,12 @@ public static class FitUpCard
             var (foot, body) = rest.CutBottom(14);
             var columns = body.Columns(0, 44, 56);
             var (words, upper) = columns[0].CutBottom(33);
-            var standing = Standing(job);
-            var lines = standing.Sum(l => Fine.Wrap(l, columns[0].Width - 4).Count);
-            var (stands, picture) = upper.CutBottom(Math.Min(upper.Height * 0.55, (lines * Fine.Pitch) + (standing.Count * 0.5) + 2));
-            Lines(g, stands.Inset(2, 0.5), standing);
-            FitUpPicture.Draw(g, picture, job.Standing, job.Targets, part => Short(job, part));
-            Dial(g, words with { Width = 30 }, job.Standing);
+            var standing = string.Join(" ", job.Words.StandingInShort(job.Card).Concat(job.Words.Kept(job.Card)).Select(Sentence));
+            // What does not fit under the picture is set smaller, never left out.
+            var (stands, picture) = upper.CutBottom(Math.Min(upper.Height * 0.5, (Fine.Wrap(standing, columns[0].Width - 4).Count * Fine.Pitch) + 1.5));
+            g.TextIn(stands.Inset(2, 0.5), standing, Fine);
+            FitUpPicture.Draw(g, picture, job.Standing, job.Targets, part => Short(job, part), job.Words);
+            Dial(g, words with { Width = 30 }, job);
             Tacks(g, new Box(words.X + 30, words.Y + 1, words.Width - 32, words.Height - 2), job);
             g.Line(columns[1].Left, body.Top, columns[1].Left, body.Bottom, LineStyle.Thin);
             Readings(g, columns[1].Inset(1.5, 1.5), job);
@@ -84,8 +84,12 @@ public static class FitUpCard
     private static string Title(FitUpJob job)
     {
         var j = job.Step.Joint;
-        return $"NPS {j.Size}: hold {job.Words.Named(j.Held, j.HeldSide)}, {(j.IsRing ? "close the ring at " + Name(job, j.New) : "bring " + job.Words.Named(j.New, j.Brought))}";
+        return $"NPS {j.Size}: hold {Named(job, j.Held, j.HeldSide)}, {(j.IsRing ? "close the ring at " + Name(job, j.New) : "bring " + Named(job, j.New, j.Brought))}";
     }
+
+    // What hangs on it by its numbers alone.
+    private static string Named(FitUpJob job, FitPart part, Assembly side) =>
+        Name(job, part) + (side.IsSingle ? "" : " with " + string.Join(", ", side.Parts.Where(p => p != part).Select(p => Short(job, p))));
 
     private static string Name(FitUpJob job, FitPart part) => job.Words.NameOf(part.Id);
 
@@ -108,8 +112,9 @@ public static class FitUpCard
         return $"{how}; {brought}{(standing.HasMarks ? $"; marks {job.Words.Place(standing.Mark)} back" : "")}.";
     }
 
-    private static void Dial(Canvas canvas, Box box, StandingJoint joint)
+    private static void Dial(Canvas canvas, Box box, FitUpJob job)
     {
+        var joint = job.Standing;
         var centre = box.Centre.Moved(0, -2);
         const double Radius = 7.5;
         canvas.Circle(centre, Radius, LineStyle.Medium);
@@ -128,7 +133,7 @@ public static class FitUpCard
             var angle = Math.Atan2(-side.Dot(joint.Twelve), side.Dot(joint.Three));
             canvas.Arrow(centre, centre.Polar(Radius - 2.4, angle), LineStyle.Thick, 2.5);
         }
-        canvas.Text("looking into " + joint.Joint.New.Id, centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
+        canvas.Text("looking into " + Short(job, joint.Joint.New), centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
     }
 
     /// <summary>In which order to read and tack, four lines.</summary>
@@ -149,32 +154,21 @@ public static class FitUpCard
             second.Add("scale");
         if (Has<Reading.Plumb>() && second.Count == 0)
             second.Add("plumb");
-        second.Add("gap all round");
+        var weld = job.Step.Joint.Weld;
+        // What is pushed into a socket or a flange shows no gap.
+        var set = weld switch { FitWeld.Socket => "the scribe line all round", FitWeld.SlipOn => "the setback all round", _ => "gap all round" };
+        second.Add(set);
         var more = 350 < job.Step.Joint.Outside ? " Four more between them." : "";
         return
         [
-            Text($"{(0 < job.Step.Joint.Gap ? Text($"Gap rod {job.Words.Small(job.Step.Joint.Gap)}, match the bores") : "Set it to its marks")}, tack 1."),
-            Text($"Read {(first.Count > 0 ? string.Join(", ", first) : "gap all round")}; bring true, tack 2."),
+            Text($"{(weld == FitWeld.Socket ? Text($"Scribe, draw back {job.Words.Small(job.Step.Joint.Gap)}") : 0 < job.Step.Joint.Gap ? Text($"Gap rod {job.Words.Small(job.Step.Joint.Gap)}, match the bores") : "Set it to its marks")}, tack 1."),
+            Text($"Read {(first.Count > 0 ? string.Join(", ", first) : set)}; bring true, tack 2."),
             Text($"Read {string.Join(", ", second)}; tack 3 and 4.{more}"),
             "Read all again, write it in.",
         ];
     }
 
-    /// <summary>How it stands and what stays from joints before, a sentence each.</summary>
-    public static IReadOnlyList<string> Standing(FitUpJob job) => [.. job.Words.Standing(job.Card).Concat(job.Words.Kept(job.Card)).Select(l => char.ToUpperInvariant(l[0]) + l[1..] + ".")];
-
-    private static void Lines(Canvas canvas, Box box, IReadOnlyList<string> lines)
-    {
-        var y = box.Top;
-        foreach (var line in lines)
-        {
-            var count = Fine.Wrap(line, box.Width).Count;
-            if (y + (count * Fine.Pitch) > box.Bottom + 1)
-                break;
-            canvas.TextIn(new Box(box.X, y, box.Width, box.Bottom - y + 1), line, Fine);
-            y += (count * Fine.Pitch) + 0.5;
-        }
-    }
+    private static string Sentence(string words) => char.ToUpperInvariant(words[0]) + words[1..] + ".";
 
     private static void Tacks(Canvas canvas, Box box, FitUpJob job)
     {
@@ -196,6 +190,8 @@ public static class FitUpCard
         var height = Math.Min(14, body.Height / Math.Max(1, rows.Count));
         for (var i = 0; i < 4; i++)
             canvas.Text(StandingJoint.Clock[i].ToString(CultureInfo.InvariantCulture), box.Left + Names + ((i + 0.5) * cell), head.Top + 3, Fine with { Bold = true }, Anchor.Middle);
+        if (rows.Count == 0)
+            canvas.TextIn(body.Inset(1, 2), "Nothing can be read at this joint: no gap is seen and no end is free. Set it by its marks; what it makes of the spool is read at the next joint and at the final check.", Fine);
         for (var r = 0; r < rows.Count; r++)
         {
             var (name, cells) = rows[r];
@@ -203,8 +199,8 @@ public static class FitUpCard
             canvas.Line(box.Left, y, box.Right, y, LineStyle.Thin);
             // Of one kind the reading that shows the error best counts.
             var end = cells.OfType<Target>().Where(t => 0.5 <= t.AtSpoolEnd).MinBy(t => t.AtSpoolEnd);
-            var says = end is null ? "" : Text($" {(end.Reading.IsAngle ? "0.1°" : job.Words.Units == Units.Inches ? "1 mm" : "1")} → {end.AtSpoolEnd:0}");
-            canvas.TextIn(new Box(box.Left, y + 1.2, Names - 1, height - 1.2), name + says, Fine);
+            var says = end is null ? "" : end.Reading.IsAngle ? Text($" 0.1° → {(job.Words.Units == Units.Inches ? job.Words.Small(end.AtSpoolEnd) : Text($"{end.AtSpoolEnd:0}"))}") : Text($" 1 → {end.AtSpoolEnd:0}");
+            canvas.TextIn(new Box(box.Left, y + 1.2, Names - 1, height - 2), name + says, Fine);
             var width = 4 * cell / cells.Length;
             for (var i = 0; i < cells.Length; i++)
             {
@@ -299,7 +295,7 @@ public static class FitUpCard
             words.Add("No room at every tack: " + string.Join(", ", step.InTheWay) + " stands in the way.");
         if (step.Number == job.Of)
             words.Add("Last joint: look inside first; clean, dry, nothing left in it.");
-        words.AddRange(job.Words.Besides(job.Card).Select(l => char.ToUpperInvariant(l[0]) + l[1..] + "."));
+        words.AddRange(job.Words.Besides(job.Card).Select(Sentence));
         if (step.Joint.BranchAt is not null)
             words.Add("Hole no larger than the bore.");
         return words;
@@ -307,7 +303,7 @@ public static class FitUpCard
 
     private static void Foot(Canvas canvas, Box box, FitUpJob job)
     {
-        canvas.TextIn(new Box(box.Left, box.Top, box.Width * 0.66, box.Height), $"{Position(job)}. {string.Join(" ", Mind(job))} 1 → 20 says: 1 mm here is 20 mm at the spool's far end.", Fine);
+        canvas.TextIn(new Box(box.Left, box.Top, box.Width * 0.66, box.Height), $"{Position(job)}. {string.Join(" ", Mind(job))}{(job.Step.Joint.IsRing ? "" : " Hook on until opposite tacks hold and all stands are under it.")} 1 → 20 says: {(job.Words.Units == Units.Inches ? "1/16\" here is 20/16\"" : "1 mm here is 20 mm")} at the spool's far end.", Fine);
         var x = box.Left + (box.Width * 0.68);
         canvas.Text("Procedure", x, box.Top + 2.6, Fine).Line(x + 18, box.Top + 3.4, box.Right, box.Top + 3.4, LineStyle.Thin);
         canvas.Text("Fitter, date", x, box.Top + 9, Fine).Line(x + 18, box.Top + 9.8, box.Right, box.Top + 9.8, LineStyle.Thin);

@@ -14,6 +14,7 @@ internal sealed class FitUpPicture
     private readonly StandingJoint joint;
     private readonly Canvas canvas;
     private readonly Func<FitPart, string> nameOf;
+    private readonly FitWords words;
     private readonly Vector right, up, toward;
     private readonly List<Strip> strips;
     private readonly Point heldEnd;
@@ -30,9 +31,9 @@ internal sealed class FitUpPicture
         public double RadiusAt(int i) => Centres.Count < 2 ? From : From + ((To - From) * i / (Centres.Count - 1));
     }
 
-    private FitUpPicture(Canvas canvas, StandingJoint joint, Func<FitPart, string> nameOf)
+    private FitUpPicture(Canvas canvas, StandingJoint joint, Func<FitPart, string> nameOf, FitWords words)
     {
-        (this.canvas, this.joint, this.nameOf) = (canvas, joint, nameOf);
+        (this.canvas, this.joint, this.nameOf, this.words) = (canvas, joint, nameOf, words);
         var bench = joint.SetUp.Up;
         var along = joint.SetUp.Attitude == Attitude.OnEnd
             ? (joint.Joint.Turn.IsStraight ? joint.Three : joint.Joint.Turn.Side)
@@ -51,16 +52,20 @@ internal sealed class FitUpPicture
             : [.. Held(end), .. j.NewBodies.SelectMany(b => Of(b, isHeld: false))];
     }
 
-    public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets, Func<FitPart, string> nameOf)
+    public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets, Func<FitPart, string> nameOf, FitWords words)
     {
-        var picture = new FitUpPicture(canvas, joint, nameOf);
-        picture.FitInto(box.Inset(Label + 1));
+        var picture = new FitUpPicture(canvas, joint, nameOf, words);
+        // Below stand the stands' feet and the line that says from where it is seen.
+        picture.FitInto(box.Inset(Label + 1).CutBottom(4).Remainder);
         picture.DrawStands();
         picture.DrawBodies();
+        picture.DrawMarks();
+        picture.DrawLines(targets);
+        // Words come last, each where it lies on no other.
+        picture.DrawView(box);
         picture.DrawClock();
-        picture.DrawTapes(targets);
-        picture.DrawScale(targets);
-        picture.DrawNames(box);
+        picture.DrawNames();
+        picture.DrawFigures(targets);
     }
 
     // A longer assembly would shrink the weld until its clock and tapes lie over each other, diameters.
@@ -178,7 +183,22 @@ internal sealed class FitUpPicture
         canvas.Stroke(Shape.From(at.Polar(r, across)).CurveTo(at.Polar(r / 2, across).Polar(r / 2, angle), at.Polar(r / 2, across).Polar(r / 4, angle), at).CurveTo(at.Polar(-r / 2, across).Polar(-r / 4, angle), at.Polar(-r / 2, across).Polar(-r / 2, angle), at.Polar(-r, across)), LineStyle.Thin);
     }
 
-    private void DrawClock()
+    private readonly List<Box> written = [];
+
+    // A word at the first of some places where it lies on no other; left out where there is none and it stands in the table anyhow.
+    private void Write(string text, TextStyle style, IEnumerable<Spot> places, bool mustStand = false)
+    {
+        var all = places.ToList();
+        Box At(Spot p) => new(p.X - (style.Width(text) / 2) - 0.5, p.Y - (style.Height / 2) - 0.5, style.Width(text) + 1, style.Height + 1);
+        var free = all.FindIndex(p => !written.Exists(w => w.Overlaps(At(p))));
+        if (free < 0 && !mustStand)
+            return;
+        var spot = all[Math.Max(0, free)];
+        written.Add(At(spot));
+        canvas.Label(text, spot, style);
+    }
+
+    private void DrawMarks()
     {
         var j = joint.Joint;
         foreach (var at in StandingJoint.Clock)
@@ -186,10 +206,7 @@ internal sealed class FitUpPicture
             var q = joint.Q(at);
             var rim = j.Centre + (q * (j.Outside / 2));
             var hidden = q.Dot(toward) < 0;
-            var (from, to) = (On(rim), On(rim + (q * (j.Outside * 0.16))));
-            var away = from.To(to) > 0.5 ? from.AngleTo(to) : -Math.PI / 2;
-            canvas.Line(from, to, hidden ? LineStyle.Thin with { Dash = Dash.Dotted } : LineStyle.Thin);
-            canvas.Label(at.ToString(CultureInfo.InvariantCulture), to.Polar(3.2, away), TextStyle.Small with { Bold = true, Ink = hidden ? Ink.Grey : default });
+            canvas.Line(On(rim), On(rim + (q * (j.Outside * 0.16))), hidden ? LineStyle.Thin with { Dash = Dash.Dotted } : LineStyle.Thin);
             if (!joint.MarkExists(at))
                 continue;
             var mark = On(joint.MarkAt(at));
@@ -200,41 +217,61 @@ internal sealed class FitUpPicture
         }
     }
 
-    private void DrawTapes(IReadOnlyList<Target> targets)
+    private void DrawClock()
+    {
+        var j = joint.Joint;
+        foreach (var at in StandingJoint.Clock.OrderBy(at => joint.Q(at).Dot(toward) < 0 ? 1 : 0))
+        {
+            var q = joint.Q(at);
+            var (from, to) = (On(j.Centre + (q * (j.Outside / 2))), On(j.Centre + (q * (j.Outside * 0.66))));
+            var away = from.To(to) > 0.5 ? from.AngleTo(to) : -Math.PI / 2;
+            Write(at.ToString(CultureInfo.InvariantCulture), TextStyle.Small with { Bold = true, Ink = q.Dot(toward) < 0 ? Ink.Grey : default },
+                from p in (double[])[3.2, 5, 7] from turn in (double[])[0, 0.5, -0.5, 1, -1] select to.Polar(p, away + turn), mustStand: true);
+        }
+    }
+
+    private void DrawLines(IReadOnlyList<Target> targets)
+    {
+        foreach (var tape in targets.Select(t => t.Reading).OfType<Reading.Tape>())
+        {
+            var (from, to) = (On(joint.MarkAt(tape.At)), On(joint.Lip(tape.At)));
+            canvas.Line(from, to, LineStyle.Accent with { Width = 0.5, Dash = joint.Q(tape.At).Dot(toward) < 0 ? Dash.Dashed : Dash.Solid });
+            canvas.Fill(Shape.Circle(to, 0.8), Ink.Accent);
+        }
+
+        var scales = Scales(targets);
+        foreach (var (_, foot, top) in scales)
+            canvas.Line(foot, top, LineStyle.Thin with { Dash = Dash.Dashed });
+        if (scales.Count == 0)
+            return;
+        var (j, last) = (joint.Joint, scales[^1].Target);
+        var far = OnPipe(((Reading.Scale)last.Reading).Station + (0.15 * j.Outside)) + (joint.Along * (last.Value + (0.15 * j.Outside / Math.Tan(Math.Max(0.2, j.Turn.Turn)))));
+        canvas.Line(On(far), On(joint.LipToward(-joint.Along)), LineStyle.Medium with { Dash = Dash.Chain });
+    }
+
+    private Point OnPipe(double station) => joint.Joint.Centre - (joint.Axis * station) + (joint.Along * (joint.Joint.Outside / 2));
+
+    private List<(Target Target, Spot Foot, Spot Top)> Scales(IReadOnlyList<Target> targets) => joint.Joint.Turn.IsStraight ? [] :
+    [
+        .. targets.Where(t => t.Reading is Reading.Scale { Station: > 0 })
+            .Select(t => (t, OnPipe(((Reading.Scale)t.Reading).Station)))
+            .Select(t => (t.t, On(t.Item2), On(t.Item2 + (joint.Along * t.t.Value)))),
+    ];
+
+    private static readonly double[] Shares = [0.46, 0.6, 0.32, 0.74, 0.2, 0.86];
+
+    private void DrawFigures(IReadOnlyList<Target> targets)
     {
         foreach (var target in targets)
         {
             if (target.Reading is not Reading.Tape tape)
                 continue;
             var (from, to) = (On(joint.MarkAt(tape.At)), On(joint.Lip(tape.At)));
-            var hidden = joint.Q(tape.At).Dot(toward) < 0;
-            canvas.Line(from, to, LineStyle.Accent with { Width = 0.5, Dash = hidden ? Dash.Dashed : Dash.Solid });
-            canvas.Fill(Shape.Circle(to, 0.8), Ink.Accent);
-            // Texts of crossing tapes stand at different shares of their length.
-            canvas.Label(string.Create(CultureInfo.InvariantCulture, $"{target.Value:0.0}"), from.Toward(to, tape.At switch { 3 => 0.28, 9 => 0.76, 6 => 0.64, _ => 0.46 }), TextStyle.Small with { Bold = true, Ink = Ink.Accent });
+            Write(words.Show(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(to, s)));
         }
-    }
 
-    private void DrawScale(IReadOnlyList<Target> targets)
-    {
-        if (joint.Joint.Turn.IsStraight)
-            return;
-        var scales = targets.Where(t => t.Reading is Reading.Scale { Station: > 0 }).ToList();
-        if (scales.Count == 0)
-            return;
-        var j = joint.Joint;
-        Point OnPipe(double s) => j.Centre - (j.Axis * s) + (joint.Along * (j.Outside / 2));
-        foreach (var target in scales)
-        {
-            var s = ((Reading.Scale)target.Reading).Station;
-            var (foot, top) = (On(OnPipe(s)), On(OnPipe(s) + (joint.Along * target.Value)));
-            canvas.Line(foot, top, LineStyle.Thin with { Dash = Dash.Dashed });
-            if (target == scales[^1])
-                canvas.Label(string.Create(CultureInfo.InvariantCulture, $"{target.Value:0.0}"), foot.Toward(top, 0.6), TextStyle.Small);
-        }
-        var last = scales[^1];
-        var far = OnPipe(((Reading.Scale)last.Reading).Station + (0.15 * j.Outside)) + (joint.Along * (last.Value + (0.15 * j.Outside / Math.Tan(Math.Max(0.2, j.Turn.Turn)))));
-        canvas.Line(On(far), On(joint.LipToward(-joint.Along)), LineStyle.Medium with { Dash = Dash.Chain });
+        foreach (var (target, foot, top) in Scales(targets).TakeLast(1))
+            Write(words.Show(target.Reading, target.Value), TextStyle.Small, Shares.Select(s => foot.Toward(top, s)));
     }
 
     private void DrawStands()
@@ -272,13 +309,23 @@ internal sealed class FitUpPicture
         canvas.Line(top.Moved(0, 1), top.Moved(0, 6), LineStyle.Thick).Line(top.Moved(-3, 6), top.Moved(3, 6), LineStyle.Thick);
     }
 
-    private void DrawNames(Box box)
+    private void DrawNames()
     {
         var j = joint.Joint;
-        var style = TextStyle.Small with { Bold = true };
-        canvas.Text(nameOf(j.Held), On(heldEnd.Toward(j.Centre, 0.3)).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
-        canvas.Text(nameOf(j.New), On(j.Places.TryGetValue(j.New.Id, out var motion) ? motion.Of(j.New.Centre) : j.New.Centre).Moved(0, 1.2), style with { Height = 3 }, Anchor.Middle);
+        var style = TextStyle.Small with { Bold = true, Height = 3 };
+        var centre = On(j.Places.TryGetValue(j.New.Id, out var motion) ? motion.Of(j.New.Centre) : j.New.Centre);
+        Write(nameOf(j.New), style, Around(centre), mustStand: true);
+        Write(nameOf(j.Held), style, ((double[])[0.3, 0.15, 0.5, 0]).SelectMany(s => Around(On(heldEnd.Toward(j.Centre, s)))), mustStand: true);
+
+        static IEnumerable<Spot> Around(Spot p) => [p, p.Moved(0, -5), p.Moved(0, 5), p.Moved(-8, 0), p.Moved(8, 0)];
+    }
+
+    private void DrawView(Box box)
+    {
         var from = StandingJoint.Clock.MaxBy(at => joint.Q(at).Dot(toward));
-        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(isWhole ? "" : "; not to scale along the pipe")}"), box.Left + 1.5, box.Bottom - 1.5, TextStyle.Small with { Ink = Ink.Grey });
+        var text = string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(isWhole ? "" : "; not to scale along the pipe")}");
+        var at = new Spot(box.Left + 1.5, box.Bottom - 1.5);
+        canvas.Text(text, at, TextStyle.Small with { Ink = Ink.Grey });
+        written.Add(new(at.X, at.Y - TextStyle.Small.Height - 0.5, TextStyle.Small.Width(text), TextStyle.Small.Height + 1));
     }
 }

@@ -32,6 +32,7 @@ public static class Pages
         new("spools", "spools/" + Drawing, "Pieces cut"),
         new("spool", $"spool/{Spool}/{Drawing}", "Pieces to cut"),
         new("fit", Fit, "What to read"),
+        new("final", $"final/{Spool}/{Drawing}", "What it says"),
         new("split", "split/" + Drawing, "Tap a place"),
         new("forecast", "forecast/" + Drawing, "extra 100"),
         new("order", "order/" + Drawing, "Should be"),

@@ -176,15 +176,15 @@ internal sealed class FitBench
         return Times(v, s);
     }
 
-    // Of all pairs of neighbours, and of pairs with one hole between them, the one whose middle is highest; neighbours where two are equally high.
-    private double[] HoleLine(FitHoles holes)
+    private double[] HoleLine(FitHoles holes) => HoleLine(holes.Count, A(holes.Between), Normal, up, Carried(x), Carried(y));
+
+    /// <summary>Of all pairs of neighbours, and of pairs with one hole between them, the line of the one whose middle is highest, from 9 to 3 o'clock; neighbours where two are equally high.</summary>
+    public static double[] HoleLine(int count, double[] u, double[] n, double[] up, double[] three, double[] twelve)
     {
-        var n = Normal;
-        var u = A(holes.Between);
         var v = Cross(n, u);
         double[] Hole(int k)
         {
-            var t = 2 * Math.PI * (k + 0.5) / holes.Count;
+            var t = 2 * Math.PI * (k + 0.5) / count;
             return Plus(Times(u, Math.Cos(t)), Times(v, Math.Sin(t)));
         }
 
@@ -192,7 +192,7 @@ internal sealed class FitBench
         var most = double.NegativeInfinity;
         foreach (var apart in (int[])[1, 2])
         {
-            for (var k = 0; k < holes.Count; k++)
+            for (var k = 0; k < count; k++)
             {
                 var m = Plus(Hole(k), Hole(k + apart));
                 // Two holes of four, one between them, lie across from each other: their middle is the centre, the way to it is over the hole between.
@@ -203,9 +203,9 @@ internal sealed class FitBench
         }
 
         var line = Cross(n, best);
-        var right = Dot(line, Carried(x));
+        var right = Dot(line, three);
         if (Math.Abs(right) < 1e-6)
-            right = Dot(line, Carried(y));
+            right = Dot(line, twelve);
         return Times(line, Math.Sign(right));
     }
 

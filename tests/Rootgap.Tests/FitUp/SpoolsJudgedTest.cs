@@ -142,7 +142,9 @@ public class SpoolsJudgedTest
     }, iter: 60);
 
     [Fact]
-    public void Targets_stand_where_the_errors_kept_before_have_moved_things() => Gen.Select(Drawings, Gen.Double[-1, 1].Array[48]).Holds((packet, random) =>
+    public void Targets_stand_where_the_errors_kept_before_have_moved_things()
+    {
+        Gen.Select(Drawings, Gen.Double[-1, 1].Array[48]).Holds((packet, random) =>
     {
         foreach (var (fit, steps, _) in Orders(packet))
         {
@@ -159,10 +161,14 @@ public class SpoolsJudgedTest
                 var (from, to) = (EndAt(held.Of, step.Weld), EndAt(brought.Of, step.Weld));
                 var seen = motion[step.SetUp.Base].Back();
                 var h = seen.After(motion[held.Id]);
-                var isButt = step.Weld.Kind == JointKind.Butt;
+                // In a socket or a slip-on the pipe's end counts, which is set by a mark: its place is taken from the answer.
+                var isBranch = step.Weld.Kind == JointKind.Branch;
+                var isButt = step.Weld.Kind == JointKind.Butt || isBranch;
                 var frame = answer.GetProperty("frame");
-                var a = isButt ? h.Turn(FitBench.A(from.Face)) : V(frame.GetProperty("z"));
-                var c = isButt ? h.Of(FitBench.Times(FitBench.Plus(FitBench.A(from.At), FitBench.A(to.At)), 0.5)) : V(frame.GetProperty("centre"));
+                // A branch looks into its header with its own end; the middle of its gap lies half of it before that.
+                var a = isBranch ? h.Turn(FitBench.Times(FitBench.A(to.Face), -1)) : isButt ? h.Turn(FitBench.A(from.Face)) : V(frame.GetProperty("z"));
+                var c = isBranch ? h.Of(FitBench.Plus(FitBench.A(to.At), FitBench.Times(FitBench.A(to.Face), step.Weld.Gap / 2)))
+                    : isButt ? h.Of(FitBench.Times(FitBench.Plus(FitBench.A(from.At), FitBench.A(to.At)), 0.5)) : V(frame.GetProperty("centre"));
                 var up = V(frame.GetProperty("up"));
                 if (isButt)
                     Assert.True(FitBench.Norm(FitBench.Less(c, V(frame.GetProperty("centre")))) < 0.01, $"{step.Weld.Id}: centre");
@@ -185,7 +191,7 @@ public class SpoolsJudgedTest
                     Assert.True(FitBench.Norm(FitBench.Less(f, V(frame.GetProperty("face")))) < 0.01, $"{step.Weld.Id}: face");
                     var way = Way(packet, step, brought.Of, to, end, port);
                     var into = seen.After(placed[brought.Id]);
-                    double[] Lip(double[] q)
+                    double[] Carried(double[] q)
                     {
                         var t = into.Back().Turn(q);
                         foreach (var (goesIn, goesOut) in way)
@@ -195,27 +201,58 @@ public class SpoolsJudgedTest
                                 t = PlainMotion.About([0, 0, 0], FitBench.Times(Unit(axis), Math.Atan2(FitBench.Norm(axis), FitBench.Dot(goesIn, goesOut))), [0, 0, 0]).Turn(t);
                         }
 
-                        return FitBench.Plus(f, FitBench.Times(Unit(Flat(into.Turn(t), normal)), port.Outside / 2));
+                        return Unit(Flat(into.Turn(t), normal));
                     }
 
+                    double[] Lip(double[] q) => FitBench.Plus(f, FitBench.Times(Carried(q), port.Outside / 2));
+                    // The side to which the new part turns; 12 o'clock where it leads straight on.
+                    var bend = Flat(into.Turn(way[0].Out), a);
+                    var isBent = FitBench.Norm(bend) > 1e-3;
+                    var along = isBent ? Unit(bend) : twelve;
+                    var across = isBent ? FitBench.Cross(a, along) : three;
+                    if (isBent && (Math.Abs(FitBench.Dot(across, three)) > 1e-6 ? FitBench.Dot(across, three) : FitBench.Dot(across, twelve)) < 0)
+                        across = FitBench.Times(across, -1);
+                    double Slope(double[] v) => Angles.ToDegrees(Math.Asin(Math.Clamp(FitBench.Dot(Unit(v), up), -1, 1)));
+                    // A butt weld's marks lie back on the pipe, a branch's along the header to either side.
+                    double[] Mark(int at) => isBranch
+                        ? FitBench.Plus(FitBench.Less(c, FitBench.Times(a, frame.GetProperty("gap").GetDouble() / 2)), FitBench.Times(Q(at), answer.GetProperty("mark").GetDouble()))
+                        : FitBench.Plus(FitBench.Less(c, FitBench.Times(a, (frame.GetProperty("gap").GetDouble() / 2) + answer.GetProperty("mark").GetDouble())), FitBench.Times(Q(at), frame.GetProperty("outside").GetDouble() / 2));
                     double[] Q(int at) => at switch { 12 => twelve, 3 => three, 6 => FitBench.Times(twelve, -1), _ => FitBench.Times(three, -1) };
-                    var outside = frame.GetProperty("outside").GetDouble();
-                    var gap = frame.GetProperty("gap").GetDouble();
-                    foreach (var target in answer.GetProperty("targets").EnumerateArray().Where(t => t.TryGetProperty("at", out _)))
+                    foreach (var target in answer.GetProperty("targets").EnumerateArray())
                     {
-                        var at = target.GetProperty("at").GetInt32();
-                        switch (target.GetProperty("read").GetString())
+                        var at = target.TryGetProperty("at", out var clock) ? clock.GetInt32() : 0;
+                        var read = target.GetProperty("read").GetString()!;
+                        double Says(string key) => target.GetProperty(key).GetDouble();
+                        switch (read)
                         {
-                            case "tape" when isButt:
-                                var mark = FitBench.Plus(FitBench.Less(c, FitBench.Times(a, (gap / 2) + answer.GetProperty("mark").GetDouble())), FitBench.Times(Q(at), outside / 2));
-                                Assert.Equal(FitBench.Norm(FitBench.Less(Lip(Q(at)), mark)), target.GetProperty("mm").GetDouble(), 0.05);
+                            case "tape":
+                                Assert.Equal(FitBench.Norm(FitBench.Less(Lip(Q(at)), Mark(at))), Says("mm"), 0.05);
+                                break;
+                            case "plumb":
+                                Assert.Equal(FitBench.Norm(Flat(FitBench.Less(Lip(Q(at)), Mark(at)), up)), Says("mm"), 0.05);
                                 break;
                             case "height" when step.SetUp.StandHeight > 0:
                                 var stand = step.SetUp.Stands[0];
                                 var floor = FitBench.Less(FitBench.A(stand.At), FitBench.Times(up, step.SetUp.StandHeight + (fit.Parts.Single(p => p.Id == stand.Part).Outside / 2)));
-                                Assert.Equal(FitBench.Dot(FitBench.Less(Lip(Q(at)), floor), up), target.GetProperty("mm").GetDouble(), 0.05);
+                                Assert.Equal(FitBench.Dot(FitBench.Less(at > 0 ? Lip(Q(at)) : f, floor), up), Says("mm"), 0.05);
                                 break;
+                            case "face level":
+                                Assert.Equal(Slope(Carried(target.TryGetProperty("along", out _) ? along : across)), Says(target.TryGetProperty("along", out _) ? "along" : "across"), 0.01);
+                                break;
+                            // Behind a held elbow the station counts along another pipe.
+                            case "scale to pipe" when isBent:
+                                var back = FitBench.Less(c, FitBench.Times(a, Says("station")));
+                                Assert.Equal((FitBench.Dot(FitBench.Less(f, back), normal) / FitBench.Dot(along, normal)) - (frame.GetProperty("outside").GetDouble() / 2), Says("mm"), 0.05);
+                                break;
+                            case "holes":
+                                var holes = fit.Parts.Single(p => p.Id == end.Id).Holes!;
+                                Assert.Equal(Slope(FitBench.HoleLine(holes.Count, place.Turn(FitBench.A(holes.Between)), normal, up, Carried(three), Carried(twelve))), Says("deg"), 0.01);
+                                break;
+                            default:
+                                continue;
                         }
+
+                        Checked.AddOrUpdate(isBranch ? "branch " + read : read, 1, (_, k) => k + 1);
                     }
                 }
 
@@ -228,7 +265,13 @@ public class SpoolsJudgedTest
                     motion[id] = moved.After(m);
             }
         }
-    }, iter: 40);
+    }, iter: 80);
+        // Every kind of reading came along.
+        Assert.All(["tape", "plumb", "height", "face level", "scale to pipe", "holes", "branch"], kind => Assert.True(Checked.Keys.Any(k => k.StartsWith(kind, StringComparison.Ordinal)), kind + " among " + string.Join(", ", Checked)));
+    }
+
+
+    private static readonly System.Collections.Concurrent.ConcurrentDictionary<string, int> Checked = new(StringComparer.Ordinal);
 
     private static Port EndAt(Part part, Joint weld) => part.Ports.MinBy(p => p.At.To(weld.At));
 

@@ -20,6 +20,23 @@ public class StaticsTest
         Assert.Equal(w * (l + a) * (l + a) / (2 * l), second, 1e-9);
     }
 
+    // A public worked example, engineeringintro.com "Simply supported beam with overhang on both sides": R1 x 5 + 200 x 2 x 1 = 200 x 2 x 1 + 1000 x 2 + 600 x 7: supports 5 m
+    // apart, 600 kg 7 m and 1000 kg 2 m left of the right one, 200 kg/m over 2 m on either side of it. Its answer: R1 = 1240 kg, R2 = 1160 kg.
+    [Fact]
+    public void A_beam_that_overhangs_both_supports_is_carried_as_the_worked_example_says()
+    {
+        var (first, second) = Statics.OnTwo(-5000, 0, [new(600, -7000), new(1000, -2000), new(400, -1000), new(400, 1000)]);
+        Assert.Equal((1240, 1160), (Math.Round(first, 9), Math.Round(second, 9)));
+    }
+
+    // Another, civilguruvu.com "Determine the reactions at the supports of a overhanging beam": RB x 4 + 20 x 1 = 40 x 1 + 20 x 5 + (5 x 3)(3/2 + 2); RB = 43.125, RA = 51.875 kN.
+    [Fact]
+    public void Point_loads_and_an_even_load_with_two_overhangs_are_carried_as_another_says()
+    {
+        var (first, second) = Statics.OnTwo(0, 4, [new(20, -1), new(40, 1), new(20, 5), new(15, 3.5)]);
+        Assert.Equal((51.875, 43.125), (Math.Round(first, 9), Math.Round(second, 9)));
+    }
+
     // The same table, case 26: a load P at the end of the overhang: R1 = P a / l, downward; R2 = P (l + a) / l.
     [Fact]
     public void A_load_at_the_end_of_an_overhang_lifts_the_far_support()

@@ -61,9 +61,16 @@ internal sealed partial class BarSearch
         {
             list = Listed(n, guide, isFull: false, MostListed, share);
             ones = [.. guide.Prices.Select(_ => true)];
+            if (list is null && Middle(share) is { } middle)
+            {
+                // Too many: prices from the middle tell more of them apart.
+                guide = middle;
+                list = Listed(n, guide, isFull: false, MostListed, share);
+            }
+
             if (list is null)
             {
-                // Too many: the full ones only. Kinds are single then where one more would be worth more than the bars can spare.
+                // Still too many: the full ones only. Kinds are single then where one more would be worth more than the bars can spare.
                 list = Listed(n, guide, isFull: true, MostListed, share);
                 ones = [.. guide.Prices.Select(p => guide.Spare(n) < p)];
             }
@@ -235,6 +242,35 @@ internal sealed partial class BarSearch
 
         counts.Add(certificate);
         return true;
+    }
+
+    // The best prices are many. At one corner of them much costs nothing, and all that could be cut of it is on the list; the mean of several corners has a price for
+    // nearly everything. Any prices make a true certificate.
+    private Certificate? Middle(Effort share)
+    {
+        if (lp is not { Complete: true })
+        {
+            return null;
+        }
+
+        var around = lp.Branch();
+        var random = new Random(11);
+        var sum = new long[problem.Kinds];
+        for (var corner = 0; corner < Corners; corner++)
+        {
+            around.Lean([.. problem.Demand.Select(_ => LeanMost * ((2 * random.NextDouble()) - 1))]);
+            if (!around.Solve(share))
+            {
+                return null;
+            }
+
+            for (var i = 0; i < sum.Length; i++)
+            {
+                sum[i] += around.Prices[i];
+            }
+        }
+
+        return Certificate.Of(problem, sum, [.. Enumerable.Range(0, problem.Types).Select(k => Worth(k, sum))]);
     }
 
     private Certificate? Guide() => Certificate.Of(problem, lp!.Prices, lp.Worth);

@@ -23,6 +23,8 @@ internal sealed partial class BarSearch(PackingProblem task, Effort effort, Acti
     private const int LargeBasis = 300; // beyond, a basis is too large to keep many of
     private const int MostListed = 20_000; // patterns that a plan can contain
     private const int MostListedLate = 600_000; // once the quick ways have failed
+    private const int Corners = 10; // best prices that are looked for, where they are many
+    private const double LeanMost = 1e-3; // how far demands are shifted for it: so little that what is best stays nearly so
     private const int MostPreferred = 8; // lengths that plans are begun with
     private const int MostAtLeisure = 5000; // pieces up to which all beginnings are made, whatever the time
     private const int FewestOrders = 4;

@@ -94,7 +94,7 @@ internal sealed partial class PatternLp
         var b = new double[rows];
         for (var i = 0; i < m; i++)
         {
-            b[i] = demand[i];
+            b[i] = demand[i] + lean[i];
         }
 
         for (var k = 0; k < problem.Types; k++)

@@ -31,6 +31,7 @@ internal sealed partial class PatternLp
     private int[] demand = [];
     private int[] limit = [];
     private double[] cost = [];
+    private double[] lean = []; // what is wanted beside the demands, where the prices are looked at from another side
 
     // Basis: what stands in each row, its sign (a value that went below zero is carried as its negative, at a high cost) and value.
     private Kind[] kind = [];
@@ -96,6 +97,7 @@ internal sealed partial class PatternLp
         demand = [.. demands];
         limit = [.. limits];
         cost = costs;
+        lean = new double[m];
         limitRow = new int[problem.Types];
         rows = m;
         for (var k = 0; k < problem.Types; k++)
@@ -252,6 +254,27 @@ internal sealed partial class PatternLp
             limit[pattern.Type] -= times;
         }
 
+        Repair();
+    }
+
+    /// <summary>Asks for a little more of some kinds and less of others than is wanted: the best prices are at another corner then. The basis is repaired.</summary>
+    public void Lean(double[] by)
+    {
+        center = [];
+        lean = by;
+        var b = RightSide();
+        Array.Clear(x);
+        for (var c = 0; c < rows; c++)
+        {
+            Axpy(b[c], inverse.AsSpan(c * rows, rows), x);
+        }
+
+        Repair();
+    }
+
+    // What went below zero is carried as its negative.
+    private void Repair()
+    {
         for (var r = 0; r < rows; r++)
         {
             if (x[r] < -1e-7)
