@@ -16,16 +16,19 @@ internal sealed class FindingPrinter(TextWriter to, bool colours)
     /// <summary>Tells the text of a file, so that its lines need not be read again.</summary>
     public void Know(string file, string text) => sources[file] = text.Split('\n');
 
-    /// <summary>Prints findings grouped by leg, each group in the order of the file.</summary>
+    /// <summary>Prints findings, the gravest first; those of one leg together in the order of the file, many notes of one rule at the first of them.</summary>
     /// <param name="drawing">Tells the legs' names; null where the file could not be read.</param>
     public void Print(IReadOnlyList<Finding> findings, Drawing? drawing = null)
     {
-        foreach (var group in findings.GroupBy(f => f.At.Group))
+        foreach (var rank in Told.Of(findings).GroupBy(t => (t.First.AcceptedBecause is not null, t.First.Severity)))
         {
-            if (drawing is not null)
-                to.WriteLine(Paint(FindingGroup.Title(group.Key, drawing), "1"));
-            foreach (var finding in group)
-                Print(finding);
+            foreach (var group in rank.GroupBy(t => t.First.At.Group))
+            {
+                if (drawing is not null)
+                    to.WriteLine(Paint(FindingGroup.Title(group.Key, drawing), "1"));
+                foreach (var told in group)
+                    Print(told, drawing);
+            }
         }
     }
 
@@ -47,8 +50,9 @@ internal sealed class FindingPrinter(TextWriter to, bool colours)
         return text.Length > 0 ? text : "nothing found";
     }
 
-    private void Print(Finding finding)
+    private void Print(Told told, Drawing? drawing)
     {
+        var finding = told.First;
         var (word, colour) = finding switch
         {
             { AcceptedBecause: not null } => ("accepted", "2"),
@@ -80,6 +84,8 @@ internal sealed class FindingPrinter(TextWriter to, bool colours)
         if (finding.Otherwise.Length > 0)
             text.Append("        otherwise: ").AppendLine(finding.Otherwise);
         text.Append("        do: ").AppendLine(finding.Remedy);
+        if (told.More.Count > 0)
+            text.Append("        also: ").AppendJoin("; ", told.More.Select(f => drawing?.PlaceOf(f.At) ?? f.At.ToString()).Distinct(StringComparer.Ordinal)).AppendLine(CultureInfo.InvariantCulture, $" ({told.More.Count} more)");
         if (finding.AcceptedBecause is { } why)
             text.Append("        accepted: ").AppendLine(why);
         to.WriteLine(text);

@@ -206,13 +206,13 @@ public class CheckFixCompareTest
         shop.Write("job/c.yaml", Shop.Drawing("A-2"));
         var check = shop.Run("check", "job");
         Assert.Equal(2, check.Exit);
-        Assert.Contains("A-1 is also in job/b.yaml", check.Out, StringComparison.Ordinal);
-        Assert.Contains("A-1 is also in job/a.yaml", check.Out, StringComparison.Ordinal);
+        Assert.Contains("A-1 revision 0 is also in job/b.yaml", check.Out, StringComparison.Ordinal);
+        Assert.Contains("A-1 revision 0 is also in job/a.yaml", check.Out, StringComparison.Ordinal);
         Assert.Equal(2, shop.Run("packet", "job", "--out", "out").Exit);
         Assert.DoesNotContain("drawing-twice", shop.Run("check", "job/a.yaml").Out, StringComparison.Ordinal);
     }
 
-    private static string Cut(int n, string piece) => $$"""{"id":"{{n:x8}}-0000-4000-8000-000000000000","fact":"piece-cut","who":"Jo","when":"2026-11-25T15:00:00.000Z","drawing":"A-1","revision":"","piece":"{{piece}}"}""";
+    private static string Cut(int n, string piece) => $$"""{"id":"{{n:x8}}-0000-4000-8000-000000000000","fact":"piece-cut","who":"Jo","when":"2026-11-25T15:00:00.000Z","drawing":"A-1","revision":"0","piece":"{{piece}}"}""";
 
     [Fact]
     public void Compare_says_what_a_change_makes_of_what_was_done()

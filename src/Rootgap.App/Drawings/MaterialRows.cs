@@ -70,7 +70,7 @@ public static class MaterialRows
         }
 
         cells["quantity"] = needed.IsLength
-            ? LengthText.Millimetres(Math.Ceiling(needed.Needed * 10) / 10, 1) + " m"
+            ? LengthText.PipeAtLeast(text.Units, needed.Needed)
             : needed.Needed.ToString("0.##", CultureInfo.InvariantCulture);
         return text.InsertMaterial(text.Materials.Count, cells);
     }
@@ -99,10 +99,6 @@ public static class MaterialRows
         (text.Materials.Select(m => int.TryParse(m["item"], NumberStyles.None, CultureInfo.InvariantCulture, out var n) ? n : 0).DefaultIfEmpty().Max() + 1).ToString(CultureInfo.InvariantCulture);
 
     /// <summary>Metres or pieces, as a person reads them.</summary>
-    public static string Amount(double amount, bool isLength, Units units) => (isLength, units) switch
-    {
-        (false, _) => amount.ToString("0.##", CultureInfo.InvariantCulture),
-        (true, Units.Inches) => (amount / 0.3048).ToString("0.0", CultureInfo.InvariantCulture) + " ft",
-        _ => amount.ToString("0.00", CultureInfo.InvariantCulture) + " m",
-    };
+    public static string Amount(double amount, bool isLength, Units units) =>
+        isLength ? LengthText.Pipe(units, amount) : amount.ToString("0.##", CultureInfo.InvariantCulture);
 }

@@ -5,8 +5,8 @@ namespace Rootgap.Checks;
 /// <summary>Displacements as a fitter says them, axis by axis.</summary>
 internal static class Axes
 {
-    /// <summary>Such as <c>12 east, 3.5 down</c>; parts under 0.05 mm are left out.</summary>
-    public static string Say(Vector mm)
+    /// <summary>Such as <c>12 east, 3.5 down</c>, in the units of the drawing; parts under 0.05 mm are left out.</summary>
+    public static string Say(Units units, Vector mm)
     {
         var text = "";
         Add(mm.X, "east", "west");
@@ -17,7 +17,7 @@ internal static class Axes
         void Add(double part, string plus, string minus)
         {
             if (Math.Abs(part) > 0.05)
-                text += FormattableString.Invariant($"{(text.Length > 0 ? ", " : "")}{Math.Abs(part):0.#} {(part > 0 ? plus : minus)}");
+                text += LengthText.Say(units, $"{(text.Length > 0 ? ", " : "")}{Math.Abs(part):len} {(part > 0 ? plus : minus)}");
         }
     }
 

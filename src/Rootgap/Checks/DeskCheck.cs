@@ -1,6 +1,7 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
 
 namespace Rootgap.Checks;
 
@@ -89,6 +90,9 @@ public abstract class Rule
 
     /// <summary>A message with its figures, written alike everywhere.</summary>
     protected static string Say(FormattableString text) => FormattableString.Invariant(text);
+
+    /// <summary>A message with its lengths in the units of the drawing: see <see cref="LengthText.Say"/>.</summary>
+    protected static string Say(Units units, FormattableString text) => LengthText.Say(units, text);
 
     /// <summary>A finding at the value of a key of a row.</summary>
     /// <param name="otherwise">What follows if nobody notices; empty where the message says it.</param>

@@ -31,7 +31,7 @@ internal sealed class LegTooShort : Rule
             var needed = pipe.AtStart.IsButt && pipe.AtEnd.IsButt && drawn < fittings + gap ? fittings + gap : drawn - net;
             var what = needed < drawn - net ? "for the two fittings and their weld" : "for what stands at its two ends and the root gaps";
             yield return Found(leg.Source, "by",
-                string.Create(CultureInfo.InvariantCulture, $"{needed:0.#} needed {what}, {drawn:0.#} drawn: {needed - drawn:0.#} short."),
+                Say(fabrication.Units, $"{needed:len} needed {what}, {drawn:len} drawn: {needed - drawn:len} short."),
                 "Ask for the right dimension; with `by: makeup` the fittings stand directly on each other.",
                 "The pieces are cut and tacked before anyone sees that they overlap.");
         }

@@ -30,8 +30,8 @@ internal sealed class PieceLongerThanStock : Rule
                 reach -= run.Distances[leg++];
             var row = run.Run.Legs[leg].Source;
             yield return Found(row, "by",
-                string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece} is {cut.Length:0.#} long and the longest stock is {longest:0.#}: {cut.Length - longest:0.#} too long."),
-                string.Create(CultureInfo.InvariantCulture, $"Split this leg with a `to: weld` row, at most {Math.Max(0, Math.Floor(reach)):0} from the leg's start."),
+                Say(fabrication.Units, $"Piece {cut.Piece} is {cut.Length:len} long and the longest stock is {longest:len}: {cut.Length - longest:len} too long."),
+                Say(fabrication.Units, $"Split this leg with a `to: weld` row, at most {Math.Max(0, Math.Floor(reach)):len0} from the leg's start."),
                 "The weld is put where the bar happens to end, and nobody has agreed to it.");
         }
     }

@@ -26,7 +26,7 @@ internal sealed class PipeShort : Rule
                 continue;
             var leg = fabrication.Route.Runs[cut.Pipe.Run].Run.Legs[cut.Pipe.LastLeg];
             yield return Found(leg.Source, "by",
-                string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece} is {net:0.#} long; the shop's shortest pipe is {shortest:0.#}."),
+                Say(fabrication.Units, $"Piece {cut.Piece} is {net:len} long; the shop's shortest pipe is {shortest:len}."),
                 "Ask for a longer dimension, or make the fittings up directly with `by: makeup`.",
                 "The piece cannot be clamped, and its two welds run into each other.");
         }

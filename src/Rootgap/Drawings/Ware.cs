@@ -25,6 +25,9 @@ public enum Ware
 public sealed record WareWords(
     Ware Ware, int? Angle, ElbowRadius? Radius, FlangeKind? Flange, Facing? Facing, ValveKind? Valve, FittingEnds? Ends, bool? IsEccentric)
 {
+    /// <summary>Whether the words name other ends than these: a list that says nothing means butt-welding ends or leaves them open.</summary>
+    public bool EndsDiffer(FittingEnds drawn) => Ends is { } listed && listed != drawn;
+
     /// <summary>Reads free words such as <c>elbow 90 LR</c>, <c>flange WN RF</c>, <c>gasket spiral wound</c>, <c>valve gate flanged</c>.</summary>
     public static WareWords Of(string what)
     {

@@ -3,6 +3,9 @@ namespace Rootgap.Drawings;
 /// <summary>The drawing file's words for values that sheets and packets repeat.</summary>
 public static class Words
 {
+    /// <summary>A word with its article: a tee, an outlet.</summary>
+    public static string A(string word) => (word.Length > 0 && "aeiou".Contains(word[0], StringComparison.OrdinalIgnoreCase) ? "an " : "a ") + word;
+
     public static string Of(WeldPlace place) => FileWords.Welds[(int)place];
 
     public static string Of(FlangeKind kind) => FileWords.FlangeKinds[(int)kind];

@@ -11,13 +11,6 @@ namespace Rootgap.Fabricating;
 /// <param name="Says">In full, for the cut list.</param>
 public sealed record EndPreparation(string Word, string Says)
 {
-    /// <summary>
-    /// Walls up to which a butt end stays square, and above which the bevel is compound (ASME B16.25-2017 section 3.1: 3 mm or 0.12 in., 22 mm or 0.88 in.;
-    /// the two columns are not conversions of each other), mm.
-    /// </summary>
-    private static (double SquareUpTo, double CompoundOver) Limits(Units units) =>
-        units == Units.Inches ? (0.12 * LengthText.Inch, 0.88 * LengthText.Inch) : (3, 22);
-
     public static EndPreparation Of(PipeEnd end, OpenEnds? free, double wall, Units units) => end.Kind switch
     {
         EndKind.Butt or EndKind.ButtHalfGap => Bevel(wall, units),
@@ -32,10 +25,12 @@ public sealed record EndPreparation(string Word, string Says)
 
     private static EndPreparation Bevel(double wall, Units units)
     {
-        var (squareUpTo, compoundOver) = Limits(units);
-        return new("bevel", wall <= squareUpTo + Tolerance.Noise
+        static double Mm(Dimension dimension, Units units) => dimension.Of(default)!.In(units);
+        static string Figure(Dimension dimension) => dimension.Of(default)!.Figure.ToString("0.#", CultureInfo.InvariantCulture);
+        var land = units == Units.Inches ? "1/16\"" : Figure(PipeEnds.Land);
+        return new("bevel", wall <= Mm(PipeEnds.SquareUpTo, units) + Tolerance.Noise
             ? "square or slightly chamfered (thin wall)"
-            : wall <= compoundOver + Tolerance.Noise ? "bevel 37.5 degrees, land 1.6" : "compound bevel 37.5 / 10 degrees, land 1.6");
+            : wall <= Mm(PipeEnds.CompoundOver, units) + Tolerance.Noise ? $"bevel {Figure(PipeEnds.Bevel)} degrees, land {land}" : $"compound bevel {Figure(PipeEnds.Bevel)} / {Figure(PipeEnds.UpperBevel)} degrees, land {land}");
     }
 }
 

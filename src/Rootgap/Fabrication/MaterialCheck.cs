@@ -99,7 +99,7 @@ internal static class MaterialCheck
                 Size = item.Size,
                 Size2 = item.Size2,
                 IsLength = isLength,
-                Listed = isLength ? (item.Quantity ?? (item.Count * 1000)) / 1000 : item.Count,
+                Listed = isLength ? (item.Quantity ?? (item.Count * LengthText.PipeUnit(route.Drawing.Units))) / 1000 : item.Count,
                 Needed = mine.Sum(u => u.Quantity),
                 UsedBy = [.. mine.Select(u => u.Id)],
                 IsGuess = mine.Any(u => u.IsGuess),

@@ -52,6 +52,10 @@ public sealed record SpoolLength(int Run, int Leg, double AsFitted, int Welds, d
 public sealed record Fabrication
 {
     public required Route Route { get; init; }
+
+    /// <summary>The units in which the drawing is read.</summary>
+    public Units Units => Route.Drawing.Units;
+
     public required IReadOnlyList<Spool> Spools { get; init; }
     public required IReadOnlyList<Cut> Cuts { get; init; }
     public required IReadOnlyList<BoltSet> Bolting { get; init; }

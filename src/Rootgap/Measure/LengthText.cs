@@ -13,6 +13,7 @@ public enum Units
 public static class LengthText
 {
     public const double Inch = 25.4;
+    private const double Foot = 12 * Inch;
 
     /// <summary>Longest length that a drawing can mean, mm: 100 km. Beyond it a figure is a slip of the pen.</summary>
     public const double Longest = 1e8;
@@ -82,7 +83,8 @@ public static class LengthText
         var minus = sixteenths < 0 ? "-" : "";
         sixteenths = Math.Abs(sixteenths);
         var (feet, rest) = Math.DivRem(sixteenths, 12 * 16);
-        var inches = InchesText(rest);
+        // With feet the inches always stand: 4'-1/8" is read as four feet one.
+        var inches = feet > 0 && rest is > 0 and < 16 ? "0 " + InchesText(rest) : InchesText(rest);
         return feet == 0 ? $"{minus}{inches}\"" : string.Create(CultureInfo.InvariantCulture, $"{minus}{feet}'-{inches}\"");
     }
 
@@ -95,6 +97,50 @@ public static class LengthText
 
     /// <summary>The length in the drawing's own units, as a person reads it there.</summary>
     public static string In(Units units, double mm) => units == Units.Inches ? FeetInches(mm) : Millimetres(mm, 1);
+
+    /// <summary>
+    /// A text with its lengths, mm inside, as a person reads them in the drawing's units: <c>{x:len}</c> to a tenth of a millimetre or a sixteenth, <c>{x:len0}</c> to
+    /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch, <c>{x:pipe}</c> metres of pipe. Other figures as they are formatted.
+    /// </summary>
+    public static string Say(Units units, FormattableString text) => text.ToString(units == Units.Inches ? InInches : InMillimetres);
+
+    private static readonly Written InMillimetres = new(Units.Millimetres);
+    private static readonly Written InInches = new(Units.Inches);
+
+    private sealed class Written(Units units) : IFormatProvider, ICustomFormatter
+    {
+        public object? GetFormat(Type? formatType) => formatType == typeof(ICustomFormatter) ? this : CultureInfo.InvariantCulture.GetFormat(formatType);
+
+        public string Format(string? format, object? arg, IFormatProvider? formatProvider) => (format, arg) switch
+        {
+            ("len", double mm) => Length(mm, 1),
+            ("len0", double mm) => Length(mm, 0),
+            ("pipe", double metres) => Pipe(units, metres),
+            ("small", double mm) => units == Units.Inches ? Plain(mm / Inch, 3) + "\"" : Plain(mm, 2),
+            (_, IFormattable other) => other.ToString(format, CultureInfo.InvariantCulture),
+            _ => arg?.ToString() ?? "",
+        };
+
+        private string Length(double mm, int decimals) => units == Units.Inches ? FeetInches(mm) : Plain(mm, decimals);
+
+        // Nought has no sign.
+        private static string Plain(double value, int decimals) => (Rounded(value, decimals) + 0.0).ToString("0.###", CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>The unit in which pipe is bought, mm: a metre, or a foot. A bare number of pipe is of these.</summary>
+    public static double PipeUnit(Units units) => units == Units.Inches ? Foot : 1000;
+
+    /// <summary>So many metres of pipe as it is bought: in metres, or in feet.</summary>
+    public static string Pipe(Units units, double metres) => units == Units.Inches
+        ? (metres * 1000 / Foot).ToString("0.0", CultureInfo.InvariantCulture) + " ft"
+        : metres.ToString("0.00", CultureInfo.InvariantCulture) + " m";
+
+    /// <summary>So much pipe at least, to a tenth of the unit in which it is bought.</summary>
+    public static string PipeAtLeast(Units units, double metres)
+    {
+        var (unit, word) = units == Units.Inches ? (Foot / 1000, "ft") : (1.0, "m");
+        return (Math.Ceiling(Math.Round(metres / unit * 10, 6)) / 10).ToString("0.0", CultureInfo.InvariantCulture) + " " + word;
+    }
 
     /// <summary>The nearest number of sixteenths of an inch, halves away from zero.</summary>
     public static long Sixteenths(double mm) => (long)Rounded(mm / Sixteenth, 0);

@@ -184,7 +184,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         if (Math.Abs(left) > MadeUp)
             return (distance, false);
         findings.Add(new("makeup-gap-left-out", Severity.Note, leg.Source.Path, leg.Source["by"],
-            string.Create(CultureInfo.InvariantCulture, $"{distance:0.#} is the sum of the two take-offs with no room for the root gap of {gap:0.#}."),
+            LengthText.Say(drawing.Units, $"{distance:len} is the sum of the two take-offs with no room for the root gap of {gap:small}."),
             "Ask which is meant: with the gap write `by: makeup`; without it set the shop's `makeup gap: ignored`."));
         return (distance, true);
     }
@@ -222,7 +222,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         }
 
         Stop("turn-without-elbow", leg.Source, "to",
-            string.Create(CultureInfo.InvariantCulture, $"The next leg turns by {Angles.ToDegrees(direction.AngleTo(n)):0.##} degrees, and a {leg.To.Word} goes straight on."),
+            string.Create(CultureInfo.InvariantCulture, $"The next leg turns by {Angles.ToDegrees(direction.AngleTo(n)):0.##} degrees, and {Words.A(leg.To.Word)} goes straight on."),
             "Put an elbow here, or mend the direction of one of the two legs.");
     }
 
@@ -242,12 +242,12 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
 
         if (off >= (Math.PI / 2) - Tolerance.Turn)
         {
-            Stop("branch-along-header", leg.Source, "branch", $"This branch points along its own header: a {leg.To.Word} stands square to it.", "Give the side on which the branch leaves.");
+            Stop("branch-along-header", leg.Source, "branch", $"This branch points along its own header: {Words.A(leg.To.Word)} stands square to it.", "Give the side on which the branch leaves.");
             return;
         }
 
         Stop("branch-not-square", leg.Source, "branch",
-            string.Create(CultureInfo.InvariantCulture, $"This branch makes {Angles.ToDegrees(direction.AngleTo(branch)):0.##} degrees with its run; a {leg.To.Word} makes 90."),
+            string.Create(CultureInfo.InvariantCulture, $"This branch makes {Angles.ToDegrees(direction.AngleTo(branch)):0.##} degrees with its run; {Words.A(leg.To.Word)} makes 90."),
             "Give a branch direction square to the run.");
     }
 
@@ -300,7 +300,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         foreach (var (mm, plus, minus) in new[] { (error.X, "east", "west"), (error.Y, "north", "south"), (error.Z, "up", "down") })
         {
             if (Math.Abs(mm) > 0.05)
-                parts.Add(string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(mm):0.#} {(mm > 0 ? plus : minus)}"));
+                parts.Add(LengthText.Say(drawing.Units, $"{Math.Abs(mm):len} {(mm > 0 ? plus : minus)}"));
         }
 
         var onlyUp = Math.Abs(error.X) <= Tolerance.Closing && Math.Abs(error.Y) <= Tolerance.Closing;

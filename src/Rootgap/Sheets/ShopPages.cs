@@ -68,11 +68,11 @@ public static class ShopPages
             flow.Warning("This drawing can't be built as drawn. Do not cut until every STOP below is settled.", "NOT FOR FABRICATION");
         flow.Table(new Table(
             ["", "Where", new("What is wrong", ColumnWidth.Share(3)), new("What to do", ColumnWidth.Share(2)), "Settled"],
-            job.Findings.Select(x => new Row(
-                new Cell(x.AcceptedBecause is null ? Wording.Of(x.Severity) : "accepted") { Bold = x.Severity != Severity.Note, Alert = x.Severity == Severity.Stop && x.AcceptedBecause is null },
-                Wording.Place(x, drawing),
-                x.Otherwise.Length > 0 ? $"{x.Message} {x.Otherwise}" : x.Message,
-                x.AcceptedBecause is { } why ? $"Accepted: {why}" : x.Remedy,
+            Told.Of(job.Findings).Select(t => (x: t.First, t.More)).Select(t => new Row(
+                new Cell(t.x.AcceptedBecause is null ? Wording.Of(t.x.Severity) : "accepted") { Bold = t.x.Severity != Severity.Note, Alert = t.x.Severity == Severity.Stop && t.x.AcceptedBecause is null },
+                t.More.Count == 0 ? Wording.Place(t.x, drawing) : string.Create(CultureInfo.InvariantCulture, $"{Wording.Place(t.x, drawing)} and {t.More.Count} more: {string.Join("; ", t.More.Select(m => drawing.PlaceOf(m.At)).Distinct(StringComparer.Ordinal))}"),
+                t.x.Otherwise.Length > 0 ? $"{t.x.Message} {t.x.Otherwise}" : t.x.Message,
+                t.x.AcceptedBecause is { } why ? $"Accepted: {why}" : t.x.Remedy,
                 Cell.Box())))
         { WhenEmpty = "nothing", Style = TextStyle.Small with { Height = 3 } });
         flow.Together(f2 => f2.Heading("Before you start", 2).Bullets(Cautions));
@@ -112,9 +112,9 @@ public static class ShopPages
                 row.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) + (row.IsGuess ? " *" : "") : "–",
                 Words(row),
                 Wording.Size(row.Size, row.Size2),
-                row.Item is null ? "–" : row.Listed is { } listed ? Quantity(listed, row.IsLength) : "?",
-                Quantity(row.Needed, row.IsLength),
-                Balance(row),
+                row.Item is null ? "–" : row.Listed is { } listed ? Quantity(job.Drawing.Units, listed, row.IsLength) : "?",
+                Quantity(job.Drawing.Units, row.Needed, row.IsLength),
+                Balance(job.Drawing.Units, row),
                 Remark(job, row),
                 Cell.Box()))));
         flow.Heading("Studs of the bolted joints", 2);
@@ -130,16 +130,16 @@ public static class ShopPages
         ? string.Join(", ", new[] { item.What, item.Schedule.Length > 0 ? "schedule " + item.Schedule : "", item.Class.Length > 0 ? "class " + item.Class : "", item.Bore.Length > 0 ? "bore " + item.Bore : "", item.Material }.Where(t => t.Length > 0))
         : row.What;
 
-    private static string Quantity(double quantity, bool isLength) =>
-        isLength ? LengthText.Millimetres(quantity, 2) + " m" : quantity.ToString("0.##", CultureInfo.InvariantCulture);
+    private static string Quantity(Units units, double quantity, bool isLength) =>
+        isLength ? LengthText.Pipe(units, quantity) : quantity.ToString("0.##", CultureInfo.InvariantCulture);
 
-    private static Cell Balance(MaterialRow row)
+    private static Cell Balance(Units units, MaterialRow row)
     {
         if (row.Item is null)
-            return Cell.Warn(Quantity(row.Needed, row.IsLength) + " not listed");
+            return Cell.Warn(Quantity(units, row.Needed, row.IsLength) + " not listed");
         if (row.Difference is not { } d)
             return "";
-        return d < -0.0005 ? Cell.Warn(Quantity(-d, row.IsLength) + " short") : d > 0.0005 ? Quantity(d, row.IsLength) + " over" : "exact";
+        return d < -0.0005 ? Cell.Warn(Quantity(units, -d, row.IsLength) + " short") : d > 0.0005 ? Quantity(units, d, row.IsLength) + " over" : "exact";
     }
 
     private static Cell Remark(ShopJob job, MaterialRow row)
@@ -169,7 +169,9 @@ public static class ShopPages
             ["Piece", new(job.Drawing.Units == Units.Inches ? "Sum in inches" : "Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End), new("ft-in", Anchor.End)],
             f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c, job.Drawing.Units), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length))))
         { Style = TextStyle.Small with { Height = 3 } });
-        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Origin is not (Origin.Drawn or Origin.Shop or Origin.Unknown)).Select(t => $"{t.What} {Wording.Mm(Math.Abs(t.Mm))} from {Wording.Short(t.Origin)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
+        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Origin is not (Origin.Drawn or Origin.Shop or Origin.Unknown)).Select(t => $"{t.What} {Term(Math.Abs(t.Mm), job.Drawing.Units)} from {Wording.Short(t.Origin)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
+        if (f.Cuts.Any(c => c.Sum.Any(t => t.Origin.IsFromMemory)))
+            flow.Paragraph($"{Wording.MemorySign} {Wording.FromMemory}: measure the part before it is cut for, and give the shop's `measured`.", TextStyle.Small);
         if (job.Drawing.Shop.Shrinkage is null)
             flow.Paragraph("The shop has given no weld shrinkage of its own: none is added. A butt weld draws together by about 1.5 to 3 mm (TWI); the spool sheets show the forecast.", TextStyle.Small);
         return flow.Pages;
@@ -183,9 +185,12 @@ public static class ShopPages
     /// <summary>The sum as a fitter writes it down, in the drawing's units: a sum in sixteenths would be rounded at every term.</summary>
     internal static string SumText(Cut cut, Units units)
     {
-        string Figure(double mm) => units == Units.Inches ? LengthText.Millimetres(mm / LengthText.Inch, 3) : LengthText.Millimetres(mm, 2);
-        return string.Concat(cut.Sum.Select((t, i) => $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{Figure(i == 0 ? t.Mm : Math.Abs(t.Mm))} {t.What}")) + $" = {Figure(cut.Length)}{(cut.Saddle > 0 ? $"; saw {Figure(cut.SawLength)}: the sides of the saddle reach {Figure(cut.Saddle)} below the header's top" : "")}";
+        string Figure(double mm) => Term(mm, units);
+        return string.Concat(cut.Sum.Select((t, i) => $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{Figure(i == 0 ? t.Mm : Math.Abs(t.Mm))}{(t.Origin.IsFromMemory ? Wording.MemorySign : "")} {t.What}")) + $" = {Figure(cut.Length)}{(cut.Saddle > 0 ? $"; saw {Figure(cut.SawLength)}: the sides of the saddle reach {Figure(cut.Saddle)} below the header's top" : "")}";
     }
+
+    /// <summary>A term of a sum as it is printed: inches to a thousandth, millimetres to a hundredth.</summary>
+    private static string Term(double mm, Units units) => units == Units.Inches ? LengthText.Millimetres(mm / LengthText.Inch, 3) : LengthText.Millimetres(mm, 2);
 
     private static IReadOnlyList<Page> JointList(ShopJob job)
     {

@@ -19,7 +19,7 @@ public sealed record Dimension(string Table, string Item, string Attribute)
 
     /// <summary>Every dimension that the program can look up, for the test that each has rows.</summary>
     public static IEnumerable<Dimension> All =>
-        from owner in new[] { typeof(PipeTable), typeof(ButtWeld), typeof(FlangeTable), typeof(Forged), typeof(Outlets), typeof(Valves), typeof(Threads), typeof(Gaskets), typeof(Supports) }
+        from owner in new[] { typeof(PipeTable), typeof(ButtWeld), typeof(FlangeTable), typeof(Forged), typeof(Outlets), typeof(Valves), typeof(Threads), typeof(Gaskets), typeof(Supports), typeof(PipeEnds) }
         from member in owner.GetMembers(BindingFlags.Public | BindingFlags.Static)
         let value = member switch { FieldInfo f => f.GetValue(null), _ => null }
         from dimension in value switch
@@ -153,6 +153,30 @@ public static class Valves
     public static readonly Dimension GlobeMass = new("valve-mass", "valve globe", "mass");
     public static readonly Dimension CheckMass = new("valve-mass", "valve check", "mass");
     public static readonly Dimension BallMass = new("valve-mass", "valve ball", "mass");
+}
+
+/// <summary>How pipe ends are made: ASME B16.25, and common practice at slip-on flanges.</summary>
+public static class PipeEnds
+{
+    /// <summary>Wall up to which a butt end stays square.</summary>
+    public static readonly Dimension SquareUpTo = new("ends", "butt end", "square up to wall");
+
+    /// <summary>Wall above which the bevel is compound.</summary>
+    public static readonly Dimension CompoundOver = new("ends", "butt end", "compound over wall");
+
+    /// <summary>Degrees from square.</summary>
+    public static readonly Dimension Bevel = new("ends", "butt end", "bevel degrees");
+
+    /// <summary>Degrees from square of the upper part of a compound bevel.</summary>
+    public static readonly Dimension UpperBevel = new("ends", "butt end", "upper bevel degrees");
+
+    public static readonly Dimension Land = new("ends", "butt end", "land");
+
+    /// <summary>The pipe stops its wall short of a slip-on flange's face, and no more than this.</summary>
+    public static readonly Dimension SlipOnMost = new("ends", "slip-on flange", "pipe short of the face at most");
+
+    /// <summary>And this for the weld.</summary>
+    public static readonly Dimension SlipOnSetBack = new("ends", "slip-on flange", "set-back for the weld");
 }
 
 /// <summary>Pipe threads: ASME B1.20.1.</summary>

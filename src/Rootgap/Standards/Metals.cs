@@ -6,26 +6,38 @@ namespace Rootgap.Standards;
 /// <summary>What a pipe or fitting is made of, as far as welding procedures group it (ASME BPVC Section IX: P-numbers).</summary>
 public static class Metals
 {
-    private static readonly Lazy<(string Key, double Number)[]> Known = new(() =>
-        [.. StandardTable.Rows("metals").Select(r => (Key: Plain(r.Item), Number: r.Figure)).OrderByDescending(r => r.Key.Length).ThenBy(r => r.Key, StringComparer.Ordinal)]);
+    private static readonly Lazy<(string Key, string Group)[]> Welding = new(() => Named("P-number"));
+
+    private static readonly Lazy<(string Key, string Group)[]> Rated = new(() => Named("rating group"));
 
     /// <summary>Answers given before: a job has few materials, asked for at every weld.</summary>
-    private static readonly ConcurrentDictionary<string, double?> Answered = new(StringComparer.Ordinal);
+    private static readonly ConcurrentDictionary<(bool IsRating, string Material), string?> Answered = [];
 
     private const int MostAnswers = 1000;
 
-    /// <summary>The P-number of a material such as <c>A106-B</c> (5.1 stands for 5A, 15.5 for 15E); null where the table does not know it.</summary>
-    public static double? PNumber(string material)
+    /// <summary>The P-number of a material such as <c>A106-B</c>, as the code writes it: 1, 5A, 9B; null where the table does not know it.</summary>
+    public static string? PNumber(string material) => Known(isRating: false, material);
+
+    /// <summary>
+    /// The group of ASME B16.5 Table 1A by which a flange of a material is rated: 1.1 for A105, 2.3 for F316L; of a pipe's material that of the flange that goes with it.
+    /// Null where the table does not know it.
+    /// </summary>
+    public static string? RatingGroup(string material) => Known(isRating: true, material);
+
+    private static string? Known(bool isRating, string material)
     {
         if (material.Length == 0)
             return null;
-        if (Answered.TryGetValue(material, out var known))
+        if (Answered.TryGetValue((isRating, material), out var known))
             return known;
-        var number = Search(material);
+        var group = Search((isRating ? Rated : Welding).Value, material);
         if (Answered.Count < MostAnswers)
-            Answered[material] = number;
-        return number;
+            Answered[(isRating, material)] = group;
+        return group;
     }
+
+    private static (string Key, string Group)[] Named(string attribute) =>
+        [.. StandardTable.Rows("metals").Where(r => r.Attribute == attribute).Select(r => (Key: Plain(r.Item), Group: r.Class)).OrderByDescending(r => r.Key.Length).ThenBy(r => r.Key, StringComparer.Ordinal)];
 
     private const double StainlessSteel = 8.0e-6;
 
@@ -35,29 +47,17 @@ public static class Metals
             ? StainlessSteel
             : Pipes.CarbonSteel;
 
-    private static double? Search(string material)
+    private static string? Search((string Key, string Group)[] named, string material)
     {
         var plain = Plain(material);
-        foreach (var (key, number) in Known.Value)
+        foreach (var (key, group) in named)
         {
             if (plain.StartsWith(key, StringComparison.Ordinal) || (plain.Length > 1 && plain[0] == 'S' && plain.AsSpan(1).StartsWith(key, StringComparison.Ordinal)))
-                return number;
+                return group;
         }
 
         return null;
     }
-
-    /// <summary>A P-number as the code writes it.</summary>
-    public static string Name(double number) => number switch
-    {
-        5.1 => "P-No. 5A",
-        5.2 => "P-No. 5B",
-        9.1 => "P-No. 9A",
-        9.2 => "P-No. 9B",
-        10.8 => "P-No. 10H",
-        15.5 => "P-No. 15E",
-        _ => "P-No. " + number.ToString(CultureInfo.InvariantCulture),
-    };
 
     /// <summary>A material's name without what is written one way or another: <c>ASTM A106 Gr.B</c> and <c>A106-B</c> are both A106B.</summary>
     public static string Plain(string material)
@@ -71,8 +71,8 @@ public static class Metals
     {
         var group = PNumber(material) switch
         {
-            5.1 or 5.2 or 15.5 => "5Cr to 9Cr steel",
-            8 => "austenitic stainless steel",
+            "5A" or "5B" or "15E" => "5Cr to 9Cr steel",
+            "8" => "austenitic stainless steel",
             _ => "carbon steel",
         };
         var row = StandardTable.Find("expansion", group, "mean expansion 21 to 38 C", default)!;

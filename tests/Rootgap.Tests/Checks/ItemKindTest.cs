@@ -55,4 +55,14 @@ public class ItemKindTest
           - {item: 4, what: gasket spiral wound, size: 6, class: 150, quantity: 2}
           - {item: 5, what: stud bolt, size: 3/4, length: 100, quantity: 16}
         """));
+
+    // ASME B16.9 and B16.11: a socket-weld elbow has another centre to end than a butt-welding one.
+    [Fact]
+    public void A_socket_weld_elbow_listed_for_a_butt_welding_one_is_found() => Desk.Finds("item-is-another-part", "materials[0]", Desk.Drawing("""
+        {go: east, by: 1500, to: elbow, item: 1}
+        {go: north, by: 900, to: flange}
+        """, more: """
+        materials:
+          - {item: 1, what: elbow 90 SW, size: 2, class: 3000, quantity: 1}
+        """, line: "size: 2, schedule: 40, class: 150"), "elbow 90 SW listed");
 }

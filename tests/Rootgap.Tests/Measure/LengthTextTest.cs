@@ -120,6 +120,8 @@ public class LengthTextTest
     [InlineData(304.0, "11 15/16\"")]
     [InlineData(1460.5, "4'-9 1/2\"")]
     [InlineData(-1460.5, "-4'-9 1/2\"")]
+    [InlineData(1222.375, "4'-0 1/8\"")]
+    [InlineData(1219.2, "4'-0\"")]
     public void Feet_and_inches_are_written_as_on_a_drawing(double mm, string text) => Assert.Equal(text, LengthText.FeetInches(mm));
 
     [Fact]
@@ -179,4 +181,13 @@ public class NominalSizeTest
     [InlineData("DN")]
     [InlineData("")]
     public void What_is_no_size_is_refused(string text) => Assert.False(NominalSize.TryParse(text, out _));
+
+    [Fact]
+    public void A_sentence_has_its_lengths_in_the_units_of_the_drawing()
+    {
+        var (length, wall, mass) = (1460.5, 7.112, 12.25);
+        FormattableString text = $"{length:len} long, wall {wall:small}, {mass:0.0} kg, {-0.01:len} off, {length:len0} in all";
+        Assert.Equal("1460.5 long, wall 7.11, 12.3 kg, 0 off, 1461 in all", LengthText.Say(Units.Millimetres, text));
+        Assert.Equal("4'-9 1/2\" long, wall 0.28\", 12.3 kg, 0\" off, 4'-9 1/2\" in all", LengthText.Say(Units.Inches, text));
+    }
 }

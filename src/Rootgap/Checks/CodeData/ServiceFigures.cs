@@ -39,19 +39,19 @@ internal static class ServiceFigures
         return double.TryParse(span[..length], NumberStyles.Float, CultureInfo.InvariantCulture, out number) ? span[length..].Trim().ToString().ToLowerInvariant() : null;
     }
 
-    /// <summary>Temperature and rating by class, in the order of the table.</summary>
-    private static readonly Lazy<Dictionary<string, (double Celsius, double Bar)[]>> Ratings = new(() => StandardTable.Rows("ratings")
-        .GroupBy(r => r.Class, StringComparer.Ordinal)
-        .ToDictionary(g => g.Key, g => g.Select(r => (double.Parse(r.Attribute.Split(' ')[2], CultureInfo.InvariantCulture), r.Figure)).ToArray(), StringComparer.Ordinal));
+    /// <summary>Temperature and rating by group and class, in the order of the table.</summary>
+    private static readonly Lazy<Dictionary<(string Group, string Class), (double Celsius, double Bar)[]>> Ratings = new(() => StandardTable.Rows("ratings")
+        .GroupBy(r => (r.Item.Split(' ')[^1], r.Class))
+        .ToDictionary(g => g.Key, g => g.Select(r => (double.Parse(r.Attribute.Split(' ')[2], CultureInfo.InvariantCulture), r.Figure)).ToArray()));
 
     /// <summary>
-    /// Rating of a flange class of group 1.1 (carbon steel) at a temperature, bar, between two rows in proportion as ASME B16.5 2.1 allows;
-    /// null where the class or the temperature is not in the table.
+    /// Rating of a flange class of a group (ASME B16.5 Table 1A) at a temperature, bar, between two rows in proportion as ASME B16.5 2.1 allows;
+    /// null where the group, the class or the temperature is not in the table.
     /// </summary>
-    public static double? Rating(string @class, double celsius)
+    public static double? Rating(string group, string @class, double celsius)
     {
         var (lowT, low, highT, high) = (double.NaN, 0.0, double.NaN, 0.0);
-        foreach (var (t, bar) in Ratings.Value.GetValueOrDefault(@class, []))
+        foreach (var (t, bar) in Ratings.Value.GetValueOrDefault((group, @class), []))
         {
             if (t <= celsius)
                 (lowT, low) = (t, bar);
@@ -65,21 +65,27 @@ internal static class ServiceFigures
         return double.IsNaN(highT) ? null : highT <= lowT ? low : low + ((high - low) * (celsius - lowT) / (highT - lowT));
     }
 
-    /// <summary>The lowest flange class of the drawing's flanges, with the first flange of it; null where there is none or a material that the table does not rate.</summary>
-    public static Component? WeakestFlange(Route route)
+    /// <summary>Of the drawing's flanges the one that carries least at a temperature, with its rating; null where none can be looked up.</summary>
+    public static (Component Flange, string Material, double Bar)? Weakest(Route route, double celsius) => Kinds(route)
+        .Select(k => (k.Flange, k.Material, Bar: k.Group is { } group ? Rating(group, k.Flange.Line.Class, celsius) : null))
+        .Where(k => k.Bar is not null).OrderBy(k => k.Bar).Select(k => ((Component, string, double)?)(k.Flange, k.Material, k.Bar!.Value)).FirstOrDefault();
+
+    /// <summary>A flange of each class and material of the drawing, with the group by which it is rated; a drawing that names no material is read as carbon steel.</summary>
+    public static IEnumerable<(Component Flange, string Material, string? Group)> Kinds(Route route)
     {
-        Component? weakest = null;
-        var least = double.PositiveInfinity;
+        HashSet<(string, string)> told = [];
         foreach (var c in route.Components)
         {
-            if (c is not Flange || Rating(c.Line.Class, 38) is not { } rating || rating >= least)
+            if (c is not Flange)
                 continue;
             var material = c.Item?.Material is { Length: > 0 } own ? own : c.Line.Material;
-            if (material.Length > 0 && Metals.PNumber(material) is not 1)
-                continue;
-            (weakest, least) = (c, rating);
+            if (told.Add((c.Line.Class, material)))
+                yield return (c, material, material.Length == 0 ? CarbonSteel : Metals.RatingGroup(material));
         }
-
-        return weakest;
     }
+
+    private const string CarbonSteel = "1.1";
+
+    /// <summary>At what the cold rating is taken, degrees C.</summary>
+    public const double Ambient = 38;
 }

@@ -7,17 +7,16 @@ namespace Rootgap.Checks;
 internal sealed class TestPressureOverFlange : Rule
 {
     private const double Share = 1.5;
-    private const double Ambient = 38;
 
     public override string Name => "test-pressure-over-flange";
     public override Severity Severity => Severity.Note;
-    public override string Says => "The test pressure is more than 1.5 times the cold rating of the lowest flange class, rounded up to the next bar.";
+    public override string Says => "The test pressure is more than 1.5 times the cold rating of the weakest flange, rounded up to the next bar.";
     public override string Why => "ASME B16.5 2.6: flanged joints may be tested to 1.5 times their rating at 38 C, rounded up to the next bar. Pressure tests are planned by those who are qualified for them.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var service = fabrication.Route.Drawing.Service;
-        if (ServiceFigures.Bar(service.TestPressure) is not { } test || ServiceFigures.WeakestFlange(fabrication.Route) is not { } flange || ServiceFigures.Rating(flange.Line.Class, Ambient) is not { } rating)
+        if (ServiceFigures.Bar(service.TestPressure) is not { } test || ServiceFigures.Weakest(fabrication.Route, ServiceFigures.Ambient) is not var (flange, _, rating))
             yield break;
         var most = Math.Ceiling(Share * rating);
         if (test > most + 0.05)

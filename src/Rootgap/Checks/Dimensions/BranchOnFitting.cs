@@ -38,8 +38,8 @@ internal sealed class BranchOnFitting : Rule
                 var beside = isAtStart ? pipe.FirstLeg == 0 ? "start of the run" : run.Run.Legs[pipe.FirstLeg - 1].To.Word : run.Run.Legs[pipe.LastLeg].To.Word;
                 yield return Found(leg.Source, isAtStart ? "by" : "to",
                     room < 0
-                        ? FormattableString.Invariant($"This {leg.To.Word} stands {-room:0.#} inside the {beside} beside it: there is no pipe there.")
-                        : FormattableString.Invariant($"This NPS {size} {leg.To.Word} needs {half:0.#} of pipe to the end beside the {beside}, {room:0.#} drawn: its hole cuts the joint."),
+                        ? Say(fabrication.Units, $"This {leg.To.Word} stands {-room:len} inside the {beside} beside it: there is no pipe there.")
+                        : Say(fabrication.Units, $"This NPS {size} {leg.To.Word} needs {half:len} of pipe to the end beside the {beside}, {room:len} drawn: its hole cuts the joint."),
                     "Move the branch along the pipe, or mend the dimension.", "The branch is set on the fitting, or the hole is cut through the joint.", room < 0 ? null : Severity.Warn);
             }
         }

@@ -43,9 +43,9 @@ internal sealed class BranchesTooClose : Rule
                     if (apart >= needed + Clear)
                         continue;
                     yield return apart < needed
-                        ? Found(leg.Source, "by", FormattableString.Invariant($"This branch and the one before stand {apart:0.#} apart over the pipe's surface, and their half diameters take {needed:0.#}: {needed - apart:0.#} short."),
+                        ? Found(leg.Source, "by", Say(fabrication.Units, $"This branch and the one before stand {apart:len} apart over the pipe's surface, and their half diameters take {needed:len}: {needed - apart:len} short."),
                             "Move one of the two, or ask for the right dimension.", "The second hole cuts into the first.")
-                        : Found(leg.Source, "by", FormattableString.Invariant($"Between this branch and the one before there are {apart - needed:0.#} clear for two welds."),
+                        : Found(leg.Source, "by", Say(fabrication.Units, $"Between this branch and the one before there are {apart - needed:len} clear for two welds."),
                             "See that both can be welded, and what reinforcement each takes.", severity: Severity.Note);
                 }
             }

@@ -30,7 +30,7 @@ internal sealed class ClosingErrorExplained : Rule
             var same = misses.FindAll(m => (m.Error - error).Length <= Tolerance.Closing);
             misses.RemoveAll(m => (m.Error - error).Length <= Tolerance.Closing);
             var way = same[0].Way.FindAll(step => same.TrueForAll(m => m.Way.Contains(step)));
-            found.AddRange(Explained(way, error));
+            found.AddRange(Explained(fabrication.Units, way, error));
         }
 
         return found;
@@ -56,17 +56,17 @@ internal sealed class ClosingErrorExplained : Rule
         return misses;
     }
 
-    private List<Finding> Explained(List<Step> way, Vector error)
+    private List<Finding> Explained(Units units, List<Step> way, Vector error)
     {
         var sure = new List<Finding>();
         var along = new List<Finding>();
         foreach (var step in way)
         {
             if (step.Leg is not { } leg)
-                along.Add(Start(step, error));
-            else if (Reading(leg, step, error) is { } reading)
+                along.Add(Start(units, step, error));
+            else if (Reading(units, leg, step, error) is { } reading)
                 sure.Add(reading);
-            else if (Figure(leg, step, error) is { } figure)
+            else if (Figure(units, leg, step, error) is { } figure)
                 (figure.IsSlip ? sure : along).Add(figure.Finding);
         }
 
@@ -77,23 +77,23 @@ internal sealed class ClosingErrorExplained : Rule
     }
 
     /// <summary>Another place of the start that would close the way.</summary>
-    private Finding Start(Step step, Vector error)
+    private Finding Start(Units units, Step step, Vector error)
     {
         var right = step.From - (error * step.Sign);
-        return Found(step.Source, "at", FormattableString.Invariant($"The legs from here do not close; a start at east {right.X:0.#}, north {right.Y:0.#}, up {right.Z:0.#} would close them."), "See the start's place on the drawing.");
+        return Found(step.Source, "at", Say(units, $"The legs from here do not close; a start at east {right.X:len}, north {right.Y:len}, up {right.Z:len} would close them."), "See the start's place on the drawing.");
     }
 
     /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error. Without a leg: the stated start of it all.</summary>
     private readonly record struct Step(SourceRow Source, Leg? Leg, Point From, Vector Direction, double Distance, int Sign);
 
     /// <summary>Another of the six directions that would close the way.</summary>
-    private Finding? Reading(Leg leg, Step step, Vector error)
+    private Finding? Reading(Units units, Leg leg, Step step, Vector error)
     {
         foreach (var (axis, word) in Axes.Six)
         {
             if (((step.Direction - axis) * (step.Distance * step.Sign) - error).Length > Tolerance.Closing || leg.IsSkew)
                 continue;
-            return Found(leg.Source, "go", FormattableString.Invariant($"The legs do not close; with this one of {step.Distance:0.#} going {word} it would."),
+            return Found(leg.Source, "go", Say(units, $"The legs do not close; with this one of {step.Distance:len} going {word} it would."),
                 "See the direction on the drawing.", "The spool is made as its mirror image.");
         }
 
@@ -101,7 +101,7 @@ internal sealed class ClosingErrorExplained : Rule
     }
 
     /// <summary>Another length of this leg that would close the way, and whether it is this one by a slip of the pen.</summary>
-    private (Finding Finding, bool IsSlip)? Figure(Leg leg, Step step, Vector error)
+    private (Finding Finding, bool IsSlip)? Figure(Units units, Leg leg, Step step, Vector error)
     {
         var part = error.Dot(step.Direction);
         if (error.SquareTo(step.Direction).Length > Tolerance.Closing || leg.MakeUp)
@@ -111,7 +111,7 @@ internal sealed class ClosingErrorExplained : Rule
             return null;
         var slip = Slip(step.Distance, closing);
         return (Found(leg.Source, "by",
-            FormattableString.Invariant($"The legs do not close; {closing:0.#} here would close it, {step.Distance:0.#} drawn{(slip is null ? "" : $": {slip}")}."),
+            Say(units, $"The legs do not close; {closing:len} here would close it, {step.Distance:len} drawn{(slip is null ? "" : $": {slip}")}."),
             "See the figure on the drawing."), slip is not null);
     }
 

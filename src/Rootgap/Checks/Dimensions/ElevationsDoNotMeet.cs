@@ -19,7 +19,7 @@ internal sealed class ElevationsDoNotMeet : Rule
                 continue;
             var (a, b) = (pair.First, pair.Second);
             yield return Found(b.Source, b.PlaceKey,
-                FormattableString.Invariant($"This end of run {b.Run.Name} stands at elevation {b.At.Z:0.#}, the end of run {a.Run.Name} that it looks at stands at {a.At.Z:0.#}: {Math.Abs(pair.Apart.Z):0.#} {(pair.Apart.Z > 0 ? "higher" : "lower")}."),
+                Say(fabrication.Units, $"This end of run {b.Run.Name} stands at elevation {b.At.Z:len}, the end of run {a.Run.Name} that it looks at stands at {a.At.Z:len}: {Math.Abs(pair.Apart.Z):len} {(pair.Apart.Z > 0 ? "higher" : "lower")}."),
                 "See which elevation is right, and whether both are given to the centreline.", "The two ends do not meet at site.");
         }
     }

@@ -23,7 +23,7 @@ internal sealed class EndsNearlyMeet : Rule
                 continue;
             var (a, b) = (pair.First, pair.Second);
             var isClearSpace = pair.Apart.Dot(a.Out) > Meant && pair.Apart.SquareTo(a.Out).Length <= Tolerance.Closing;
-            yield return Found(b.Source, b.PlaceKey, $"This end of run {b.Run.Name} misses the end of run {a.Run.Name} by {Axes.Say(pair.Apart)}.",
+            yield return Found(b.Source, b.PlaceKey, $"This end of run {b.Run.Name} misses the end of run {a.Run.Name} by {Axes.Say(fabrication.Units, pair.Apart)}.",
                 "One dimension along that axis is wrong, or the two are not meant to meet: ask.", "The gap is found when the spools hang, and is pulled together.",
                 isClearSpace ? Severity.Note : null);
         }

@@ -62,7 +62,7 @@ public abstract class FigureOffBy : Rule
             if (best is { } found && told.Add(found.Leg))
             {
                 yield return Found(found.Leg.Source, "by",
-                    FormattableString.Invariant($"{found.Drawn:0.#} here needs {row.Needed:0.00} m of pipe in all and {metres:0.00} m are listed; {found.Drawn / Times:0.#} would fit the list: {Slip} too long?"),
+                    Say(fabrication.Units, $"{found.Drawn:len} here needs {row.Needed:pipe} of pipe in all and {metres:pipe} are listed; {found.Drawn / Times:len} would fit the list: {Slip} too long?"),
                     "See the figure on the drawing.", "A piece is cut far too long, and pipe is missing at the end.");
             }
         }
@@ -97,14 +97,14 @@ public abstract class FigureOffBy : Rule
         if (longest >= StandsOut * second && longest / Times >= shortest && longest / Times <= second && told.Add(extreme.Long!))
         {
             yield return Found(extreme.Long!.Source, "by",
-                FormattableString.Invariant($"{longest:0.#} is {longest / second:0.0} times the next longest leg; {longest / Times:0.#} would lie among the others: {Slip} too long?"),
+                Say(fabrication.Units, $"{longest:len} is {longest / second:0.0} times the next longest leg; {longest / Times:len} would lie among the others: {Slip} too long?"),
                 "See the figure on the drawing.", severity: Severity.Note);
         }
 
         if (shortest * StandsOut <= secondShortest && shortest * Times >= secondShortest && shortest * Times <= longest && told.Add(extreme.Short!))
         {
             yield return Found(extreme.Short!.Source, "by",
-                FormattableString.Invariant($"{shortest:0.#} is far shorter than any other leg; {shortest * Times:0.#} would lie among the others: {Slip} too short?"),
+                Say(fabrication.Units, $"{shortest:len} is far shorter than any other leg; {shortest * Times:len} would lie among the others: {Slip} too short?"),
                 "See the figure on the drawing.", severity: Severity.Note);
         }
     }

@@ -24,7 +24,7 @@ internal sealed class MakeupRingHidden : Rule
             var leg = route.Runs[cut.Pipe.Run].Run.Legs[cut.Pipe.LastLeg];
             var madeUp = cut.Pipe.AtStart.Distance + cut.Pipe.AtEnd.Distance + route.Drawing.Shop.RootGap;
             yield return Found(leg.Source, "by",
-                FormattableString.Invariant($"{madeUp:0.#} makes the two fittings up, {madeUp + over:0.#} drawn: {over:0.#} over, a ring of pipe {cut.Length - cut.Extra - cut.Allowance:0.#} long."),
+                Say(fabrication.Units, $"{madeUp:len} makes the two fittings up, {madeUp + over:len} drawn: {over:len} over, a ring of pipe {cut.Length - cut.Extra - cut.Allowance:len} long."),
                 "Write `by: makeup` if they are meant to stand on each other, or ask for a dimension that takes a piece of pipe.",
                 "A ring is welded in between two fittings, with two welds on top of each other.");
         }

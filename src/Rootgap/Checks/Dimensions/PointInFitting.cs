@@ -26,7 +26,7 @@ internal sealed class PointInFitting : Rule
                 var at = (run.Points[i + 1] - pipe.Start).Dot(pipe.Direction);
                 if (leg.To is DimensionPoint && Math.Max(-at, at - length) is > 1 and var inside)
                 {
-                    yield return Found(leg.Source, "by", FormattableString.Invariant($"This point lies {inside:0.#} beyond the end of its pipe, in what stands beside it."),
+                    yield return Found(leg.Source, "by", Say(fabrication.Units, $"This point lies {inside:len} beyond the end of its pipe, in what stands beside it."),
                         "See which dimension is meant.");
                 }
             }

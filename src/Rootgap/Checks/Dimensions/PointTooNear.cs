@@ -24,7 +24,7 @@ internal sealed class PointTooNear : Rule
                 var isPassed = leg.To.IsPassedThrough || (i > 0 && run.Run.Legs[i - 1].To.IsPassedThrough);
                 if (!isPassed || run.Distances[i] >= Little)
                     continue;
-                yield return Found(leg.Source, "by", FormattableString.Invariant($"This leg is {run.Distances[i]:0.##} long."),
+                yield return Found(leg.Source, "by", Say(fabrication.Units, $"This leg is {run.Distances[i]:small} long."),
                     "Give the real distance, or take the leg out.", "Two marks are made where one is meant.", run.Distances[i] < Nothing ? null : Severity.Note);
             }
         }

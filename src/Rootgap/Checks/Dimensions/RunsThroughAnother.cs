@@ -30,7 +30,7 @@ internal sealed class RunsThroughAnother : Rule
             if (!(told ??= []).Add((first.Row.Path, second.Row.Path)))
                 continue;
             yield return Found(second.Row, second.Leg < 0 ? "to" : "go",
-                FormattableString.Invariant($"The {second.Of.Word} here runs through the {first.Of.Word} of run {route.Runs[first.Run].Run.Name}, {(first.Leg < 0 ? "at its start" : $"leg {first.Leg + 1}")}: their middles are {apart:0} apart and need {first.Radius + second.Radius:0}."),
+                Say(fabrication.Units, $"The {second.Of.Word} here runs through the {first.Of.Word} of run {route.Runs[first.Run].Run.Name}, {(first.Leg < 0 ? "at its start" : $"leg {first.Leg + 1}")}: their middles are {apart:len0} apart and need {first.Radius + second.Radius:len0}."),
                 "Mend the direction or the dimension that brings them together, or step one of the two aside.", "It is found when the second spool is lifted in.");
         }
     }

@@ -18,8 +18,8 @@ internal sealed class SlopeLevelOrTrue : Rule
             {
                 if (leg.Slope == 0 || leg.Distance is not { } along || (leg.By ?? leg.Go.Length) is var level && along - level <= 1)
                     continue;
-                yield return Found(leg.Source, "by", FormattableString.Invariant($"{level:0.#} level is {along:0.#} along the slope."),
-                    "See that the drawing's figure is the level one.", FormattableString.Invariant($"The piece is cut {along - level:0.#} wrong."));
+                yield return Found(leg.Source, "by", Say(fabrication.Units, $"{level:len} level is {along:len} along the slope."),
+                    "See that the drawing's figure is the level one.", Say(fabrication.Units, $"The piece is cut {along - level:len} wrong."));
             }
         }
     }

@@ -25,7 +25,7 @@ internal sealed class NearlyOnAxis : Rule
                 {
                     if (axis.AngleTo(leg.Go) is > 1e-9 and < Most and var off)
                     {
-                        yield return Found(leg.Source, "go", FormattableString.Invariant($"This direction is {Angles.ToDegrees(off):0.##} degrees off {word}: {Axes.Say(leg.Go.SquareTo(axis))} in {leg.Go.Dot(axis):0.#}."),
+                        yield return Found(leg.Source, "go", Say(fabrication.Units, $"This direction is {Angles.ToDegrees(off):0.##} degrees off {word}: {Axes.Say(fabrication.Units, leg.Go.SquareTo(axis))} in {leg.Go.Dot(axis):len}."),
                             $"Write `go: {word}`, with `fall:` or `rise:` if the line slopes.");
                         break;
                     }

@@ -23,7 +23,7 @@ internal sealed class OddAngle : Rule
                 continue;
             var half = c.Outside / 2;
             yield return Found(c.Source, "to",
-                FormattableString.Invariant($"This turn is {Angles.ToDegrees(turn):0.##} degrees: cut an {c.Name} NPS {c.Size} to arcs of {(radius + half) * turn:0.#} on the back, {radius * turn:0.#} in the middle, {Math.Max(0, radius - half) * turn:0.#} in the throat."),
+                Say(fabrication.Units, $"This turn is {Angles.ToDegrees(turn):0.##} degrees: cut an {c.Name} NPS {c.Size} to arcs of {(radius + half) * turn:len} on the back, {radius * turn:len} in the middle, {Math.Max(0, radius - half) * turn:len} in the throat."),
                 "See that the angle is meant; 45 and 90 come uncut.", "A stock elbow is welded in, and the line turns too far.");
         }
     }

@@ -33,7 +33,7 @@ internal sealed class SkewLengthMisstated : Rule
                 var (ratio, guess) = (by / own, Guess(go, by));
                 if (guess.Length == 0 && ratio is <= 1 / NearRatio or >= NearRatio && !IsNear(ratio, 10) && !IsNear(ratio, 0.1) && !IsNear(ratio, LengthText.Inch) && !IsNear(ratio, 1 / LengthText.Inch))
                     continue;
-                yield return Found(leg.Source, "by", FormattableString.Invariant($"{Axes.Say(go)} make {own:0.#}, {by:0.#} stated: {Math.Abs(own - by):0.#} {(by < own ? "short" : "over")}{guess}."),
+                yield return Found(leg.Source, "by", Say(fabrication.Units, $"{Axes.Say(fabrication.Units, go)} make {own:len}, {by:len} stated: {Math.Abs(own - by):len} {(by < own ? "short" : "over")}{guess}."),
                     "Leave `by` out where the vector's lengths hold, or mend the vector.", "The piece is cut to one of the two, and the line misses by the difference.");
             }
         }

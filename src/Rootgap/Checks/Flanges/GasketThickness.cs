@@ -23,6 +23,6 @@ internal sealed class GasketThickness : ItemRule
         if (use.Part is not Gasket || use.Line.Facing == Facing.RingJoint || item.Source.Text("thickness") is not { } text || !LengthText.TryParse(text, route.Drawing.Units, out var listed))
             return null;
         var counted = use.Line.Gasket ?? Line.UsualGasket;
-        return Math.Abs(listed - counted) > Differs ? FormattableString.Invariant($"{listed:0.#} thick listed, {counted:0.#} counted in the sums") : null;
+        return Math.Abs(listed - counted) > Differs ? Say(route.Drawing.Units, $"{listed:len} thick listed, {counted:len} counted in the sums") : null;
     }
 }

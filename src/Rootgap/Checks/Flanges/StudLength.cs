@@ -28,39 +28,27 @@ internal sealed class StudLength : Rule
         foreach (var item in materials)
         {
             // A row whose length no joint takes is wrong itself.
-            if (item.Words.Ware != Ware.StudBolt || item.Length is not { } listed || Nearest(fabrication.Bolting, item.Size, listed) is not { } set || IsLapJoint(fabrication, set) || !IsOff(listed, set.Length))
+            if (item.Words.Ware != Ware.StudBolt || item.Length is not { } listed || Nearest(fabrication.Bolting, item.Size, listed) is not { } set || !IsOff(listed, set.Length))
                 continue;
             (strays ??= []).Add(item.Size);
-            yield return One(item.Source, "length", set, listed);
+            yield return One(fabrication.Units, item.Source, "length", set, listed);
         }
 
         HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
-            if (set.Length <= 0 || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || IsLapJoint(fabrication, set) || !IsOff(listed, set.Length) || !(told ??= []).Add(set.Joint.Source.Path))
+            if (set.Length <= 0 || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || !IsOff(listed, set.Length) || !(told ??= []).Add(set.Joint.Source.Path))
                 continue;
-            yield return One(set.Joint.Source, "to", set, listed);
+            yield return One(fabrication.Units, set.Joint.Source, "to", set, listed);
         }
     }
 
-    private Finding One(SourceRow row, string key, BoltSet set, double listed)
+    private Finding One(Units units, SourceRow row, string key, BoltSet set, double listed)
     {
         var off = listed - set.Length;
         return Found(row, key,
-            FormattableString.Invariant($"Joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}: studs {set.Size} x {set.Length:0} needed, {listed:0} listed: {Math.Abs(off):0} {(off < 0 ? "short" : "too long")}."),
+            Say(units, $"Joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}: studs {set.Size} x {set.Length:len0} needed, {listed:len0} listed: {Math.Abs(off):len0} {(off < 0 ? "short" : "too long")}."),
             "List the length that the joint takes.", off < 0 ? "The nuts are not filled." : "The ends stick out of the nuts.", off < 0 ? null : Severity.Warn);
-    }
-
-    /// <summary>Lap joints take longer studs by the two laps, whose thickness the drawing does not give.</summary>
-    private static bool IsLapJoint(Fabrication fabrication, BoltSet set)
-    {
-        foreach (var id in set.Joint.Between)
-        {
-            if (fabrication.Route.ComponentOf(id) is Flange { Stub: not null })
-                return true;
-        }
-
-        return false;
     }
 
     private static bool IsOff(double listed, double needed) => listed < needed - OneStep || listed > needed + TooLong;

@@ -29,7 +29,7 @@ internal sealed class StudsMissing : Rule
                 continue;
             yield return stray is not null
                 ? Found(row, "size", $"{stray.Size} in. studs are listed; joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}, takes {set.Count} of {set.Size}.", "Mend the diameter.", "The studs do not go through the holes, or rattle in them.")
-                : Found(row, "to", FormattableString.Invariant($"Joint {set.Joint.Id} takes {set.Count} studs {set.Size} x {set.Length:0}, and the list has none of {set.Size}."),
+                : Found(row, "to", Say(fabrication.Units, $"Joint {set.Joint.Id} takes {set.Count} studs {set.Size} x {set.Length:len0}, and the list has none of {set.Size}."),
                     "Add them to the material list; where the neighbour lists them, write `bolting: by others`.", "The flanges cannot be bolted up.");
         }
     }

@@ -29,7 +29,7 @@ internal sealed class DissimilarMetals : Rule
                 continue;
             var item = route.ComponentOf(b)?.Item ?? route.ComponentOf(a)?.Item ?? route.PipeOf(b)?.Item ?? route.PipeOf(a)?.Item;
             var (row, key) = Odd(fabrication, joint, a, b) is { } odd && odd.Source.Has("material") ? (odd.Source, "material") : (joint.Source, joint.Source.Has("item") ? "item" : "to");
-            yield return Found(row, key, $"Weld {joint.Id} joins {one} ({Metals.Name(p)}) and {other} ({Metals.Name(q)}){(item is null ? "" : Say($", item {item.Item}"))}.",
+            yield return Found(row, key, $"Weld {joint.Id} joins {one} (P-No. {p}) and {other} (P-No. {q}){(item is null ? "" : Say($", item {item.Item}"))}.",
                 "Mend the material that is wrong; if it is meant, accept this with the welding procedure's number.", "The welder takes the filler he has in hand.");
         }
     }

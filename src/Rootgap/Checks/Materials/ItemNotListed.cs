@@ -33,7 +33,7 @@ internal sealed class ItemNotListed : Rule
                 continue;
             var size = row.Size2.IsNone ? row.Size.ToString() : $"{row.Size} x {row.Size2}";
             yield return Found(source, key, row.IsLength
-                    ? Say($"Pipe NPS {size} is drawn ({row.Needed:0.##} m) and not in the material list.")
+                    ? Say(fabrication.Units, $"Pipe NPS {size} is drawn ({row.Needed:pipe}) and not in the material list.")
                     : Say($"{row.What}, size {size}, is drawn ({row.Needed:0}) and not in the material list."),
                 "Add a row to the list, or mend the row that was meant.", "It is missing on the day it is wanted.", isLoose ? Severity.Note : Severity.Stop);
         }

@@ -1,5 +1,6 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
 
 namespace Rootgap.Checks;
 
@@ -37,12 +38,12 @@ internal sealed class PipeListedShort : Rule
             if (all >= needed - Rounding)
                 continue;
             var isShortAnyway = all < fitted - Rounding;
-            var enough = Say($"{Math.Ceiling(Math.Round(needed * 10, 6)) / 10:0.0} m");
-            yield return Found(item.Source, "quantity", Say($"Item {item.Item}, pipe: {needed:0.00} m needed ({cuts} {(cuts == 1 ? "piece" : "pieces")} {fitted:0.00}{(extra > 0 ? Say($", final-fit extra {extra:0.00}") : "")}, saw cuts {saw:0.000}), {all:0.00} m listed: {needed - all:0.00} m short."),
+            var enough = LengthText.PipeAtLeast(fabrication.Units, needed);
+            yield return Found(item.Source, "quantity", Say(fabrication.Units, $"Item {item.Item}, pipe: {needed:pipe} needed ({cuts} {(cuts == 1 ? "piece" : "pieces")} {fitted:pipe}{(extra > 0 ? Say(fabrication.Units, $", final-fit extra {extra:pipe}") : "")}, saw cuts {saw:pipe}), {all:pipe} listed: {needed - all:pipe} short."),
                 $"List at least {enough}.", "The last piece cannot be cut.", isShortAnyway ? Severity.Stop : Severity.Warn) with
             {
-                Change = item.Source.Has("unit") || all > listed ? null : item.Source.Replace("quantity", enough, Say($"item {item.Item}: quantity {listed:0.##} m is now {enough}")),
-                InSheet = item.Source.Has("unit") || all > listed ? null : item.Source.InSheet("quantity", enough, Say($"item {item.Item}: quantity {listed:0.##} m is now {enough}")),
+                Change = item.Source.Has("unit") || all > listed ? null : item.Source.Replace("quantity", enough, Say(fabrication.Units, $"item {item.Item}: quantity {listed:pipe} is now {enough}")),
+                InSheet = item.Source.Has("unit") || all > listed ? null : item.Source.InSheet("quantity", enough, Say(fabrication.Units, $"item {item.Item}: quantity {listed:pipe} is now {enough}")),
             };
         }
     }

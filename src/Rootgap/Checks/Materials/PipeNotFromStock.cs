@@ -38,7 +38,7 @@ internal sealed class PipeNotFromStock : Rule
 
             if (rests.Count <= bought)
                 continue;
-            yield return Found(item.Source, "quantity", Say($"Item {item.Item}, pipe: {listed:0.##} m is {bought:0} bars of {bar:0}, and the {pieces.Count} pieces take {rests.Count}."),
+            yield return Found(item.Source, "quantity", Say(fabrication.Units, $"Item {item.Item}, pipe: {listed:pipe} is {bought:0} bars of {bar:len0}, and the {pieces.Count} pieces take {rests.Count}."),
                 "Run the cutting plan, and list whole bars.");
         }
     }

@@ -1,5 +1,6 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
 
 namespace Rootgap.Checks;
 
@@ -17,7 +18,7 @@ internal sealed class QuantityMissing : Rule
         {
             if (row.Item is not { } item || row.Listed is not null || row.UsedBy.Count == 0)
                 continue;
-            var needed = row.IsLength ? Say($"{Math.Ceiling(row.Needed * 10) / 10:0.#} m") : Say($"{row.Needed:0}");
+            var needed = row.IsLength ? LengthText.PipeAtLeast(fabrication.Units, row.Needed) : Say($"{row.Needed:0}");
             yield return Found(item.Source, "item", Say($"Item {item.Item}, {item.What}, has no quantity; the drawing needs {needed}."), $"Add `quantity: {needed}`.") with
             {
                 Change = item.Source.Add("what", "quantity", needed, Say($"item {item.Item} now has the quantity {needed}")),

@@ -26,7 +26,7 @@ internal sealed class QuantityOver : Rule
             if (all <= needed || (row.IsLength && all <= (needed * (1 + UsualShare)) + UsualMore))
                 continue;
             yield return Found(item.Source, "quantity", row.IsLength
-                    ? Say($"Item {item.Item}, {item.What}: {needed:0.##} m needed, {all:0.##} m listed: {all - needed:0.##} m over.")
+                    ? Say(fabrication.Units, $"Item {item.Item}, {item.What}: {needed:pipe} needed, {all:pipe} listed: {all - needed:pipe} over.")
                     : Say($"Item {item.Item}, {item.What}: {needed:0} needed, {all:0.##} listed: {all - needed:0.##} over."),
                 "Look whether spares are meant.");
         }

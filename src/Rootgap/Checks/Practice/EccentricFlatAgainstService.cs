@@ -10,8 +10,8 @@ internal sealed class EccentricFlatAgainstService : Rule
     private static readonly double Level = Math.Sin(5 * Math.PI / 180);
 
     public override string Name => "eccentric-flat-against-service";
-    public override Severity Severity => Severity.Note;
-    public override string Says => "A level eccentric reducer is flat at the bottom in a pump's suction, or flat at the top in a line that should drain (steam, condensate, drains).";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A level eccentric reducer is flat at the bottom in a pump's suction (a warning), or flat at the top in a line that should drain (steam, condensate, drains).";
     public override string Why => "Flat at the bottom leaves a pocket of gas in front of the pump; flat at the top leaves a pool in a line that drains (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -30,7 +30,7 @@ internal sealed class EccentricFlatAgainstService : Rule
                 if (isSuction && flat.Z < -0.7)
                     yield return Found(leg.Source, "flat", "Flat at the bottom in a pump's suction: gas gathers at the top in front of the pump.", "Usually `flat: top`; ask where the suction comes from above or carries slurry.");
                 else if (!isSuction && drains && flat.Z > 0.7)
-                    yield return Found(leg.Source, "flat", "Flat at the top in a line that should drain: a pool stands in front of the reducer.", "Usually `flat: bottom`; ask if it is meant.");
+                    yield return Found(leg.Source, "flat", "Flat at the top in a line that should drain: a pool stands in front of the reducer.", "Usually `flat: bottom`; ask if it is meant.", severity: Severity.Note);
             }
         }
     }

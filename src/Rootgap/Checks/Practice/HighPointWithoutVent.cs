@@ -18,7 +18,7 @@ internal sealed class HighPointWithoutVent : Rule
         {
             if (pocket.HasBranch)
                 continue;
-            yield return Found(fabrication.Route.RowOf(pocket.Run, pocket.FirstLeg), "to", Say($"The line is at its highest here, up {fabrication.Route.Runs[pocket.Run].Points[pocket.FirstLeg + 1].Z:0}, and has no vent."), "Ask for a vent: an outlet with a valve.");
+            yield return Found(fabrication.Route.RowOf(pocket.Run, pocket.FirstLeg), "to", Say(fabrication.Units, $"The line is at its highest here, up {fabrication.Route.Runs[pocket.Run].Points[pocket.FirstLeg + 1].Z:len0}, and has no vent."), "Ask for a vent: an outlet with a valve.");
         }
     }
 }

@@ -28,7 +28,7 @@ internal sealed class LongLegUnsupported : Rule
             {
                 if (Math.Abs(run.Directions[l].Z) > Level || SpanOf(run.Sizes[l], isGas) is not { } span || run.Distances[l] <= span)
                     continue;
-                yield return Found(run.Run.Legs[l].Source, "by", Say($"{run.Distances[l]:0} of level NPS {run.Sizes[l]}; between supports {span:0} is usual with {(isGas ? "gas" : "water")}."), "See where the support drawing has its supports.");
+                yield return Found(run.Run.Legs[l].Source, "by", Say(fabrication.Units, $"{run.Distances[l]:len0} of level NPS {run.Sizes[l]}; between supports {span:len0} is usual with {(isGas ? "gas" : "water")}."), "See where the support drawing has its supports.");
             }
         }
     }

@@ -23,10 +23,10 @@ internal sealed class WrittenMakeup : Rule
             var leg = route.Runs[joint.Run].Run.Legs[joint.Leg];
             if (leg.MakeUp || leg.IsSkew || leg.By is not { } by || Told(route, leg))
                 continue;
-            yield return Found(leg.Source, "by", Say($"{by:0.#} is fitting on fitting with one weld between."), "Write `by: makeup`.") with
+            yield return Found(leg.Source, "by", Say(fabrication.Units, $"{by:len} is fitting on fitting with one weld between."), "Write `by: makeup`.") with
             {
                 // A begin mark does not go with it.
-                Change = leg.Source.Has("begin") ? null : leg.Source.Replace("by", "makeup", Say($"`by: {by:0.#}` is now `by: makeup`")),
+                Change = leg.Source.Has("begin") ? null : leg.Source.Replace("by", "makeup", Say(fabrication.Units, $"`by: {by:len}` is now `by: makeup`")),
             };
         }
     }

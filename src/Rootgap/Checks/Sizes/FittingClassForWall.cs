@@ -24,7 +24,7 @@ internal sealed class FittingClassForWall : Rule
                     continue;
                 if (Walls.Of(run.Sizes[i], new Schedule(limit), units) is not { } most || Walls.Of(run.Sizes[i], leg.Line.Schedule, units) is not { } wall || wall <= most + Tolerance.Noise)
                     continue;
-                yield return Found(leg.Source, "fitting class", FormattableString.Invariant($"A class {leg.Line.FittingClass} fitting goes with schedule {limit}, wall {most:0.##}; the pipe's wall is {wall:0.##}."), "Ask whether the next class is meant.");
+                yield return Found(leg.Source, "fitting class", Say(fabrication.Units, $"A class {leg.Line.FittingClass} fitting goes with schedule {limit}, wall {most:small}; the pipe's wall is {wall:small}."), "Ask whether the next class is meant.");
             }
         }
     }

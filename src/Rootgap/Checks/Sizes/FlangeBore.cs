@@ -20,7 +20,7 @@ internal sealed class FlangeBore : ItemRule
         if (use.Part is not Flange || item.Bore.Length == 0)
             return null;
         return Walls.Step(item.Bore, use.Line.Schedule, use.Size, route.Drawing.Units) is > 0 and var step
-            ? FormattableString.Invariant($"bored for schedule {item.Bore}, the pipe is {use.Line.Schedule}: a step of {step:0.##} inside")
+            ? Say(route.Drawing.Units, $"bored for schedule {item.Bore}, the pipe is {use.Line.Schedule}: a step of {step:small} inside")
             : null;
     }
 

@@ -17,7 +17,7 @@ internal sealed class ItemSchedule : ItemRule
         if (!use.Part.IsBySchedule || item.Schedule.Length == 0)
             return null;
         return Walls.Step(item.Schedule, use.Line.Schedule, use.Size, route.Drawing.Units) is > 0 and var step && (use.IsStated || !AnotherFits(item, use, route))
-            ? FormattableString.Invariant($"schedule {item.Schedule} listed, {use.Line.Schedule} drawn, walls {step:0.##} apart")
+            ? Say(route.Drawing.Units, $"schedule {item.Schedule} listed, {use.Line.Schedule} drawn, walls {step:small} apart")
             : null;
     }
 

@@ -21,7 +21,7 @@ internal sealed class ThreadOnThinPipe : Rule
                 continue;
             var legs = fabrication.Route.Runs[pipe.Run].Run.Legs;
             var isAtStart = pipe.AtStart.Kind == EndKind.Threaded || pipe.FreeStart == OpenEnds.Threaded;
-            yield return Found(legs[isAtStart ? pipe.FirstLeg : pipe.LastLeg].Source, "schedule", FormattableString.Invariant($"Pipe of schedule {pipe.Line.Schedule.Name}, wall {pipe.Wall:0.##}, is to be threaded."), "Use a heavier schedule, or weld it.", "The thread cuts through the wall.");
+            yield return Found(legs[isAtStart ? pipe.FirstLeg : pipe.LastLeg].Source, "schedule", Say(fabrication.Units, $"Pipe of schedule {pipe.Line.Schedule.Name}, wall {pipe.Wall:small}, is to be threaded."), "Use a heavier schedule, or weld it.", "The thread cuts through the wall.");
         }
     }
 }

@@ -30,7 +30,7 @@ internal sealed class WallStep : Rule
             // Reducers and outlets are ordered with the wall of each end, and so are the branches of tees.
             var isTwoWalled = a.IsTwoWalled || b.IsTwoWalled;
             yield return Found(joint.Source, "schedule",
-                FormattableString.Invariant($"Wall {wallA:0.##} meets wall {wallB:0.##} at {joint.Id}: a step of {step:0.##} inside, and {route.Drawing.Shop.HiLo:0.#} is the limit."),
+                Say(fabrication.Units, $"Wall {wallA:small} meets wall {wallB:small} at {joint.Id}: a step of {step:small} inside, and {route.Drawing.Shop.HiLo:len} is the limit."),
                 isTwoWalled ? "Order the fitting with the wall of each end." : "Bore the thicker end to a taper, or mend the schedule.", "The root is welded over a step.",
                 isTwoWalled ? Severity.Note : null);
         }

@@ -22,7 +22,7 @@ internal sealed class WallTooThick : Rule
                 continue;
             var leg = route.Runs[pipe.Run].Run.Legs[pipe.FirstLeg];
             yield return Found(leg.Source, leg.Source.Has("schedule") ? "schedule" : "go",
-                Say($"Piece {cut.Piece} is NPS {pipe.Size}, {pipe.Outside:0.#} mm outside, with a wall of {wall:0.##} mm: no bore is left."),
+                Say(fabrication.Units, $"Piece {cut.Piece} is NPS {pipe.Size}, {pipe.Outside:len} outside, with a wall of {wall:small}: no bore is left."),
                 "Give the wall of this size, by a run of its own behind the reducer or by the leg's `schedule`.", "No such pipe can be bought.");
         }
     }

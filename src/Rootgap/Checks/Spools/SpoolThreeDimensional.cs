@@ -22,7 +22,7 @@ internal sealed class SpoolThreeDimensional : Rule
             if (box.X <= Flat || box.Y <= Flat || box.Z <= Flat || spool.Cuts.Count == 0)
                 continue;
             var pipe = spool.Cuts[0].Pipe;
-            yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "go", Say($"Spool {spool.Name} stands out in three directions, {box.X:0} x {box.Y:0} x {box.Z:0}: it will not lie flat."),
+            yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "go", Say(fabrication.Units, $"Spool {spool.Name} stands out in three directions, {box.X:len0} x {box.Y:len0} x {box.Z:len0}: it will not lie flat."),
                 "Part it so that each spool lies in one plane, or build a cradle for it.");
         }
     }

@@ -18,7 +18,7 @@ internal sealed class SpoolTooHigh : Rule
         {
             if (SpoolFit.WhereTooLarge(fabrication.Route, spool) is not { } fit || fit.Over(2) <= Tolerance.Closing)
                 continue;
-            yield return Found(fit.Row(fabrication.Route, spool, 2), "by", Say($"Spool {spool.Name} is {fit.Sides[2]:0} high, the shop's limit is {fit.Limits[2]:0}: {fit.Over(2):0} too high."), "Part it with a field weld in this leg: the spool stands out in three directions.",
+            yield return Found(fit.Row(fabrication.Route, spool, 2), "by", Say(fabrication.Units, $"Spool {spool.Name} is {fit.Sides[2]:len0} high, the shop's limit is {fit.Limits[2]:len0}: {fit.Over(2):len0} too high."), "Part it with a field weld in this leg: the spool stands out in three directions.",
                 "It is found out when the lorry stands in the yard.");
         }
     }

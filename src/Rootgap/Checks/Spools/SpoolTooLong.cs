@@ -18,7 +18,7 @@ internal sealed class SpoolTooLong : Rule
         {
             if (SpoolFit.WhereTooLarge(fabrication.Route, spool) is not { } fit || fit.Over(0) <= Tolerance.Closing)
                 continue;
-            yield return Found(fit.Row(fabrication.Route, spool, 0), "by", Say($"Spool {spool.Name} is {fit.Sides[0]:0} long, the shop's limit is {fit.Limits[0]:0}: {fit.Over(0):0} too long."), "Part it with a field weld in this leg.",
+            yield return Found(fit.Row(fabrication.Route, spool, 0), "by", Say(fabrication.Units, $"Spool {spool.Name} is {fit.Sides[0]:len0} long, the shop's limit is {fit.Limits[0]:len0}: {fit.Over(0):len0} too long."), "Part it with a field weld in this leg.",
                 "It is found out when the lorry stands in the yard.");
         }
     }

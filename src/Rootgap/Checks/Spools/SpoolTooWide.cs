@@ -18,7 +18,7 @@ internal sealed class SpoolTooWide : Rule
         {
             if (SpoolFit.WhereTooLarge(fabrication.Route, spool) is not { } fit || fit.Over(1) <= Tolerance.Closing)
                 continue;
-            yield return Found(fit.Row(fabrication.Route, spool, 1), "by", Say($"Spool {spool.Name} is {fit.Sides[1]:0} wide, the shop's limit is {fit.Limits[1]:0}: {fit.Over(1):0} too wide."), "Part it with a field weld in this leg.",
+            yield return Found(fit.Row(fabrication.Route, spool, 1), "by", Say(fabrication.Units, $"Spool {spool.Name} is {fit.Sides[1]:len0} wide, the shop's limit is {fit.Limits[1]:len0}: {fit.Over(1):len0} too wide."), "Part it with a field weld in this leg.",
                 "It is found out when the lorry stands in the yard.");
         }
     }

@@ -24,8 +24,8 @@ internal sealed class BranchNearWeld : Rule
             if (!isOnWeld && left >= (stated ?? Usual) - Tolerance.Noise)
                 continue;
             yield return Found(row, "by", isOnWeld
-                    ? Say($"This {branch.Word} stands on a girth weld: its centre is {apart:0.#} from the weld, and it is {2 * radius:0.#} wide.")
-                    : Say($"The edge of this {branch.Word} is {left:0.#} from a girth weld; {(stated is null ? "usual is" : "the shop wants")} {stated ?? Usual:0.#}."),
+                    ? Say(fabrication.Units, $"This {branch.Word} stands on a girth weld: its centre is {apart:len} from the weld, and it is {2 * radius:len} wide.")
+                    : Say(fabrication.Units, $"The edge of this {branch.Word} is {left:len} from a girth weld; {(stated is null ? "usual is" : "the shop wants")} {stated ?? Usual:len}."),
                 "Move the branch or the weld.", severity: isOnWeld || stated is not null ? Severity.Warn : Severity.Note);
         }
     }

@@ -21,7 +21,7 @@ internal sealed class FinalFitDirectionMissing : Rule
             {
                 var isTaken = missing.Opening95 <= missing.TakenUp;
                 yield return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin",
-                    Say($"{joint.Id} may stand {missing.Opening95:0} {Compass.Both(missing.Direction)}, and no final-fit weld takes that up; bolted joints and welds on the way {(isTaken ? "can" : Say($"take up {missing.TakenUp:0}, which is not enough"))}."),
+                    Say(fabrication.Units, $"{joint.Id} may stand {missing.Opening95:len0} {Compass.Both(missing.Direction)}, and no final-fit weld takes that up; bolted joints and welds on the way {(isTaken ? "can" : Say(fabrication.Units, $"take up {missing.TakenUp:len0}, which is not enough"))}."),
                     $"A final-fit weld on {string.Join(" or ", missing.Legs.Select(l => fabrication.Route.Drawing.PlaceOf(l.Path)))} would take it up; `rootgap forecast` says what else helps.",
                     isTaken ? "" : "The last spool is forced in, or comes back.", isTaken ? Severity.Note : Severity.Warn);
             }

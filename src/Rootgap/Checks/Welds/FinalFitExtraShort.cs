@@ -27,8 +27,8 @@ internal sealed class FinalFitExtraShort : Rule
                 continue;
             var joint = closing.Opening.Joint;
             yield return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin",
-                Say($"{closing.Extra:0.#} is left on at {joint.Id}; 99 lines in 100 need {closing.ExtraNeeded:0}."),
-                Say($"Set the shop's `final fit extra` to {Math.Ceiling(closing.ExtraNeeded / 10) * 10:0}, or put a final-fit weld nearer to one of the fixed ends."), "The piece is too short at site.");
+                Say(fabrication.Units, $"{closing.Extra:len} is left on at {joint.Id}; 99 lines in 100 need {closing.ExtraNeeded:len0}."),
+                Say(fabrication.Units, $"Set the shop's `final fit extra` to {Math.Ceiling(closing.ExtraNeeded / 10) * 10:len0}, or put a final-fit weld nearer to one of the fixed ends."), "The piece is too short at site.");
         }
     }
 }

@@ -25,7 +25,7 @@ internal sealed class FinalFitExtraUnusual : Rule
         var extra = shop.FinalFitExtra;
         if (extra is 0 or (>= UsualLeast and <= UsualMost) || !fabrication.Route.Pipes.Any(p => p.ExtraAtStart || p.ExtraAtEnd))
             yield break;
-        yield return Found(shop.Source, "final fit extra", Say($"Final-fit welds get {extra:0.#} extra; 50 to 150 is usual."),
+        yield return Found(shop.Source, "final fit extra", Say(fabrication.Units, $"Final-fit welds get {extra:len} extra; {UsualLeast:len} to {UsualMost:len} is usual."),
             "Look whether a digit slipped; if it is meant, accept this with the reason.", severity: extra is < HardlyLeast or > HardlyMost ? Severity.Warn : Severity.Note);
     }
 }

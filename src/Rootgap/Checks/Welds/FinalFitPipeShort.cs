@@ -23,7 +23,7 @@ internal sealed class FinalFitPipeShort : Rule
             if (cut.Extra <= 0 || net < shortest - Tolerance.Noise || net >= shortest + Leeway - Tolerance.Noise)
                 continue;
             var (leg, key) = cut.Pipe.ExtraAtStart ? (cut.Pipe.FirstLeg, "begin") : (cut.Pipe.LastLeg, "end");
-            yield return Found(fabrication.Route.RowOf(cut.Pipe.Run, leg), key, Say($"Piece {cut.Piece} is {net:0.#} as fitted; the shop's shortest pipe is {shortest:0.#}: it can only come {net - shortest:0.#} shorter."),
+            yield return Found(fabrication.Route.RowOf(cut.Pipe.Run, leg), key, Say(fabrication.Units, $"Piece {cut.Piece} is {net:len} as fitted; the shop's shortest pipe is {shortest:len}: it can only come {net - shortest:len} shorter."),
                 "Put the final-fit weld on a longer pipe.");
         }
     }

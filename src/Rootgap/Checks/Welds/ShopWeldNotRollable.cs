@@ -37,7 +37,7 @@ internal sealed class ShopWeldNotRollable : Rule
 
             if (first is not null)
             {
-                yield return Found(first.Source, "to", Say($"{count} of {spool.Joints.Count} shop welds of spool {spool.Name}, {first.Id} first, cannot be rolled: both sides swing more than {limit:0}."),
+                yield return Found(first.Source, "to", Say(fabrication.Units, $"{count} of {spool.Joints.Count} shop welds of spool {spool.Name}, {first.Id} first, cannot be rolled: both sides swing more than {limit:len0}."),
                     "Weld these last, in position; or make one of them a field weld.");
             }
         }

@@ -38,7 +38,7 @@ internal sealed class WeldOutOfReach : Rule
                     continue;
                 yield return Found(joint.Source, "by", isInside
                         ? Say($"Weld {joint.Id} lies inside the NPS {pipe.Size} pipe of leg {pipe.FirstLeg + 1} in \"{route.Runs[pipe.Run].Run.Name}\".")
-                        : Say($"Field weld {joint.Id} has {Math.Max(0, clear - radius):0} clear to the NPS {pipe.Size} pipe of leg {pipe.FirstLeg + 1} in \"{route.Runs[pipe.Run].Run.Name}\"."),
+                        : Say(fabrication.Units, $"Field weld {joint.Id} has {Math.Max(0, clear - radius):len0} clear to the NPS {pipe.Size} pipe of leg {pipe.FirstLeg + 1} in \"{route.Runs[pipe.Run].Run.Name}\"."),
                     "Look at the dimensions here; make the weld in the shop, or move it.", severity: isInside ? Severity.Warn : Severity.Note);
                 break;
             }

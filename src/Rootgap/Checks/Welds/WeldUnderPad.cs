@@ -19,7 +19,7 @@ internal sealed class WeldUnderPad : Rule
             // On the hole itself it is the other rule's matter.
             if (branch is not StubInPoint { HasPad: true } || apart >= 2 * radius || apart <= radius)
                 continue;
-            yield return Found(row, "by", Say($"The pad here reaches {2 * radius:0.#} from the branch's centre, and a girth weld stands {apart:0.#} from it: the weld lies under the pad."),
+            yield return Found(row, "by", Say(fabrication.Units, $"The pad here reaches {2 * radius:len} from the branch's centre, and a girth weld stands {apart:len} from it: the weld lies under the pad."),
                 "Move the branch or the weld, or give the pad another shape.");
         }
     }

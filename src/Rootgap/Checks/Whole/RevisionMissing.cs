@@ -6,7 +6,7 @@ namespace Rootgap.Checks;
 internal sealed class RevisionMissing : Rule
 {
     public override string Name => "revision-missing";
-    public override Severity Severity => Severity.Note;
+    public override Severity Severity => Severity.Warn;
     public override string Says => "The drawing gives no revision.";
     public override string Why => "A piece cut from an unknown revision may be scrap: nobody can tell whether the drawing in the shop is the newest (common practice).";
 

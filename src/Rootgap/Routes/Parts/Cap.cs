@@ -74,6 +74,8 @@ public sealed record Cap : Component
         }
     }
 
+    public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Line.Ends);
+
     internal override int? Fits(MaterialItem row) =>
         ItemSearch.Ends(row, Line.Ends) + ItemSearch.ForgedClass(row, this, Line.Ends) + ItemSearch.Schedule(row, this);
 

@@ -41,7 +41,7 @@ public sealed record Elbow : Bent
     public override Mass? Mass => Forged is { } body ? body.MassOf(this, Density) ?? base.Mass : base.Mass;
 
     public override bool IsOtherKind(WareWords words) =>
-        Forged is null && ((words.Angle is { } listed && listed != Stock) || (words.Radius ?? ElbowRadius.Long) != Style);
+        words.EndsDiffer(Line.Ends) || (words.Angle is { } listed && listed != Stock) || (Forged is null ? (words.Radius ?? ElbowRadius.Long) != Style : words.Radius is not null);
 
     internal override int? Fits(MaterialItem row)
     {

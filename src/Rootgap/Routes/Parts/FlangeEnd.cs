@@ -9,9 +9,6 @@ namespace Rootgap.Routes;
 /// <param name="Length">Contact face to the end that is welded, or to the hub's end, mm.</param>
 internal sealed record FlangeEnd(PipeEnd Pipe, double Length, Flange Flange, MaterialItem? Item, bool IsStated)
 {
-    private const double SlipOnSetBack = 1.6;
-    private const double SlipOnMost = 6;
-
     public static FlangeTable TableOf(FlangeKind kind) => kind switch
     {
         FlangeKind.WeldNeck => FlangeTable.WeldNeck,
@@ -45,8 +42,8 @@ internal sealed record FlangeEnd(PipeEnd Pipe, double Length, Flange Flange, Mat
         switch (kind)
         {
             case FlangeKind.SlipOn:
-                var wall = Math.Min(SlipOnMost, book.Wall(s.Source, s.Size, s.Line.Schedule));
-                return (new(EndKind.SlipOn, [new("pipe short of the face by its wall, 6 mm at most", -wall, Origin.CommonPractice), new("and for the weld", -SlipOnSetBack, Origin.CommonPractice)]),
+                var wall = Math.Min(PipeEnds.SlipOnMost.Of(default)!.In(book.Units), book.Wall(s.Source, s.Size, s.Line.Schedule));
+                return (new(EndKind.SlipOn, [new("pipe short of the face by its wall, 6 mm at most", -wall, Origin.CommonPractice), new("and for the weld", -PipeEnds.SlipOnSetBack.Of(default)!.In(book.Units), Origin.CommonPractice)]),
                     book.Find(s.Source, through, s.Size, @class: @class).Mm, null);
             case FlangeKind.SocketWeld:
                 var hub = Hub();

@@ -50,6 +50,8 @@ public sealed record Outlet : Component
 
     public override Point Centre => Foot.At.Toward(Branch.At, 0.5);
 
+    public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Ends);
+
     internal override int? Fits(MaterialItem row) =>
         ItemSearch.Ends(row, Ends) + (row.Size2.IsNone ? 0 : ItemSearch.Weigh(row.Size2 == Size2, 4)) + ItemSearch.ForgedClass(row, this, Ends);
 

@@ -76,6 +76,8 @@ public sealed record Tee : Component
         }
     }
 
+    public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Line.Ends);
+
     internal override int? Fits(MaterialItem row) =>
         row.Size2 != Size2 ? null : ItemSearch.Ends(row, Line.Ends) + ItemSearch.ForgedClass(row, this, Line.Ends) + ItemSearch.Schedule(row, this);
 

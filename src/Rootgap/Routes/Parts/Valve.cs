@@ -39,6 +39,19 @@ public sealed record Valve : InLine
     /// <summary>Unit direction of the stem, square to the line: as drawn, or up.</summary>
     public Vector Stem => (StemDrawn ?? Vector.Up).SquareTo(In.Face) is var stem && stem.Length > 0.1 ? stem.Unit : In.Face.AnySquare();
 
+    /// <summary>How far the stem and its wheel reach from the middle of the line, mm: some three sizes and a hand's room more (common practice; a vendor's drawing has the figure).</summary>
+    public double StemReach => (3 * Size.Inches * LengthText.Inch) + 100;
+
+    /// <summary>Its length by the table, mm; null where no table has it.</summary>
+    public double? TableLength(Units units) =>
+        Ends switch
+        {
+            FittingEnds.Flanged => TableOf(Kind).Flanged,
+            FittingEnds.Butt => TableOf(Kind).Butt,
+            FittingEnds.Socket or FittingEnds.Threaded => null,
+            _ => throw new InvalidOperationException("The family of ends is closed."),
+        } is { } table ? table.Of(Size, @class: Line.Class)?.In(units) : null;
+
     public override bool IsOtherKind(WareWords words) => (words.Valve is { } kind && kind != Kind) || (words.Ends is { } ends && ends != Ends);
 
     internal override int? Fits(MaterialItem row) =>

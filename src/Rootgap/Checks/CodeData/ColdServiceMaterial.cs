@@ -1,0 +1,49 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Routes;
+using Rootgap.Standards;
+
+namespace Rootgap.Checks;
+
+/// <summary>A material that is brittle at the design temperature.</summary>
+internal sealed class ColdServiceMaterial : Rule
+{
+    private const double CarbonLeast = -29;
+
+    /// <summary>What is made for the cold, and what does not turn brittle there.</summary>
+    private static readonly string[] MadeForCold = ["A333", "A334", "A350", "A352", "A420", "A320", "A671CC", "A671CF", "A672", "A516"];
+
+    public override string Name => "cold-service-material";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The design temperature is below -29 C, and a carbon or low-alloy steel is drawn or listed that is not made for the cold.";
+    public override string Why => "ASME B31.3 323.2.2: ordinary carbon steel below -29 C wants an impact test; A333, A350, A420 and austenitic stainless are used there. The engineer decides.";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var drawing = fabrication.Route.Drawing;
+        if (ServiceFigures.Celsius(drawing.Service.DesignTemperature) is not { } celsius || celsius >= CarbonLeast)
+            yield break;
+        foreach (var item in drawing.Materials)
+        {
+            if (IsBrittle(item.Material))
+                yield return Found(item.Source, "material", Says1(item.Material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
+        }
+
+        HashSet<string> told = [];
+        foreach (var pipe in fabrication.Route.Pipes)
+        {
+            var material = pipe.Line.Material;
+            if (pipe.Item is null && IsBrittle(material) && told.Add(material))
+                yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "material", Says1(material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
+        }
+    }
+
+    private static string Says1(string material, double celsius) => Say($"{material} at {celsius:0} C.");
+
+    private static bool IsBrittle(string material)
+    {
+        var plain = Metals.Plain(material);
+        return Metals.PNumber(material) is "1" or "3" or "4" or "5A" or "5B" or "15E" && !MadeForCold.Any(m => plain.StartsWith(m, StringComparison.Ordinal) || plain.StartsWith("S" + m, StringComparison.Ordinal));
+    }
+}

@@ -1,0 +1,27 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>A heat that is missing on one of many.</summary>
+internal sealed class HeatMissing : Rule
+{
+    private const double MostShare = 0.34;
+
+    public override string Name => "heat-missing";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "Rows of the material list give heat numbers, and few of pressure parts do not.";
+    public override string Why => "Where heats are kept, each pressure part has one: a part without is not to be traced (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var rows = fabrication.Route.Drawing.Materials.Where(m => m.Words.Ware is not (Ware.Gasket or Ware.StudBolt or Ware.Other or Ware.InLineItem or Ware.Valve)).ToList();
+        var without = rows.Where(m => m.Heat.Length == 0).ToList();
+        if (without.Count == 0 || without.Count > rows.Count * MostShare)
+            yield break;
+        foreach (var item in without)
+            yield return Found(item.Source, "item", Say($"Item {item.Item}, {item.What}, has no heat; {rows.Count - without.Count} of {rows.Count} rows have theirs."), "Add `heat:` from the marking or the certificate.");
+    }
+}

@@ -1,0 +1,16 @@
+namespace Rootgap.Tests.Checks;
+
+public class ContinuesToItselfTest
+{
+    private const string Rule = "continues-to-itself";
+
+    private static string Drawing(string on) => Desk.Drawing($$"""
+        {go: east, by: 1500, to: open, continues: {{on}}}
+        """);
+
+    [Fact]
+    public void A_drawing_that_goes_on_on_itself_is_found() => Desk.Finds(Rule, "runs[0].legs[0]", Drawing("test-1"), "this drawing");
+
+    [Fact]
+    public void Another_drawing_is_silent() => Desk.IsSilent(Rule, Drawing("TEST-2"));
+}
