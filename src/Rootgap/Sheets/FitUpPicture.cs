@@ -54,7 +54,7 @@ internal sealed class FitUpPicture
 
     public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets, Func<FitPart, string> nameOf, FitWords words)
     {
-        var picture = new FitUpPicture(canvas, joint, nameOf, words);
+        var picture = new FitUpPicture(canvas, joint, nameOf, words) { area = box.Inset(0.5) };
         // Below stand the stands' feet and the line that says from where it is seen.
         picture.FitInto(box.Inset(Label + 1).CutBottom(4).Remainder);
         picture.DrawStands();
@@ -184,16 +184,27 @@ internal sealed class FitUpPicture
     }
 
     private readonly List<Box> written = [];
+    private Box area;
 
     // A word at the first of some places where it lies on no other; left out where there is none and it stands in the table anyhow.
     private void Write(string text, TextStyle style, IEnumerable<Spot> places, bool mustStand = false)
     {
         var all = places.ToList();
         Box At(Spot p) => new(p.X - (style.Width(text) / 2) - 0.5, p.Y - (style.Height / 2) - 0.5, style.Width(text) + 1, style.Height + 1);
-        var free = all.FindIndex(p => !written.Exists(w => w.Overlaps(At(p))));
+        // In the picture and nowhere else: beside it stand words that must be read.
+        Spot In(Spot p) => new(Math.Clamp(p.X, area.Left + (At(p).Width / 2), area.Right - (At(p).Width / 2)), Math.Clamp(p.Y, area.Top + (At(p).Height / 2), area.Bottom - (At(p).Height / 2)));
+        var free = all.FindIndex(p => area.Holds(At(p)) && !written.Exists(w => w.Overlaps(At(p))));
         if (free < 0 && !mustStand)
             return;
-        var spot = all[Math.Max(0, free)];
+        if (free < 0)
+        {
+            // Wherever in the picture it is free, the nearest first.
+            var near = In(all[0]);
+            all = [.. from x in Enumerable.Range(0, (int)(area.Width / 2)) from y in Enumerable.Range(0, (int)(area.Height / 2)) let p = In(new(area.Left + (2 * x), area.Top + (2 * y))) orderby p.To(near) select p];
+            free = all.FindIndex(p => !written.Exists(w => w.Overlaps(At(p))));
+        }
+
+        var spot = In(all[Math.Max(0, free)]);
         written.Add(At(spot));
         canvas.Label(text, spot, style);
     }
@@ -313,7 +324,9 @@ internal sealed class FitUpPicture
     {
         var j = joint.Joint;
         var style = TextStyle.Small with { Bold = true, Height = 3 };
-        var centre = On(j.Places.TryGetValue(j.New.Id, out var motion) ? motion.Of(j.New.Centre) : j.New.Centre);
+        // Of a pipe that is shown as a stub, the stub's middle.
+        var stub = strips.Where(s => !s.IsHeld && s.Centres.Count == 2).ToList();
+        var centre = On(!isWhole && j.New.IsPipe && stub.Count > 0 ? stub[0].Centres[0].Toward(stub[0].Centres[1], 0.5) : j.Places.TryGetValue(j.New.Id, out var motion) ? motion.Of(j.New.Centre) : j.New.Centre);
         Write(nameOf(j.New), style, Around(centre), mustStand: true);
         Write(nameOf(j.Held), style, ((double[])[0.3, 0.15, 0.5, 0]).SelectMany(s => Around(On(heldEnd.Toward(j.Centre, s)))), mustStand: true);
 

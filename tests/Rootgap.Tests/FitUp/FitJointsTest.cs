@@ -116,6 +116,25 @@ public class FitJointsTest
             Assert.Contains(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{target.Value:0.0}"), words);
     }
 
+    // What is printed of a text: its capitals' height, without the room that a line leaves above and below.
+    private static Box Ink(Text text) => text.Box.Inset(0.25, text.Box.Height * 0.22);
+
+    // A figure or a name that lies on other words hides them: of two texts on a card no one covers another.
+    [Fact]
+    public void No_words_on_a_card_lie_on_others() => Gens.Sketches.Select(s => s.Packet()).Where(p => p.IsBuildable && p.Fabrication.Spools.Any(s => s.Joints.Count is > 0 and < 9)).Holds(packet =>
+    {
+        var fitting = new FitJoints(packet.Fabrication);
+        foreach (var card in packet.Fabrication.Spools.Where(s => s.Joints.Count is > 0 and < 9).SelectMany(s => FitUpPages.Cards(fitting, packet.Fabrication, s)))
+        {
+            var words = Texts(FitUpCard.Scene(card).Marks).Where(t => t.Content.Length > 0).ToList();
+            for (var i = 0; i < words.Count; i++)
+            {
+                for (var k = i + 1; k < words.Count; k++)
+                    Assert.False(Ink(words[i]).Overlaps(Ink(words[k])), $"{card.Step.Joint.Name}: \"{words[i].Content}\" on \"{words[k].Content}\"");
+            }
+        }
+    }, iter: 20);
+
     [Fact]
     public void Moving_or_turning_the_drawing_changes_no_target_on_the_bench()
     {
