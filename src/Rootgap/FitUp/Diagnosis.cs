@@ -60,7 +60,8 @@ public sealed record Diagnosis(
             limits[5] = double.PositiveInfinity;
         return new Diagnosis(
             error, fit.Sd, fit.Unseen, verdict, outside, [.. twice, .. fit.Again.Select(s => of[s])], [.. fit.Alike.Select(s => of[s])],
-            [.. fit.Next([.. open.Select(r => See(r, 0, r.Sd))], limits, Proposed).Select(i => open[i])], fit.Disagree, residuals) { OfPart = [.. once.Where(t => t.Reading.IsOfPart)] };
+            [.. fit.Next([.. open.Select(r => See(r, 0, r.Sd))], limits, Proposed).Select(i => open[i])], fit.Disagree, residuals)
+        { OfPart = [.. once.Where(t => t.Reading.IsOfPart)] };
 
         Sighting See(Reading reading, double value, double spread) => new([0], e => reading.Measure(joint, PoseError.From(e)), value, spread);
     }

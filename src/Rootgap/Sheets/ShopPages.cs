@@ -169,7 +169,9 @@ public static class ShopPages
             ["Piece", new(job.Drawing.Units == Units.Inches ? "Sum in inches" : "Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End), new("ft-in", Anchor.End)],
             f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c, job.Drawing.Units), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length))))
         { Style = TextStyle.Small with { Height = 3 } });
-        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Origin is not (Origin.Drawn or Origin.Shop or Origin.Unknown)).Select(t => $"{t.What} {Wording.Mm(Math.Abs(t.Mm))} from {Wording.Short(t.Origin)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
+        flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Origin is not (Origin.Drawn or Origin.Shop or Origin.Unknown)).Select(t => $"{t.What} {Term(Math.Abs(t.Mm), job.Drawing.Units)} from {Wording.Short(t.Origin)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
+        if (f.Cuts.Any(c => c.Sum.Any(t => t.Origin.IsFromMemory)))
+            flow.Paragraph($"{Wording.MemorySign} {Wording.FromMemory}: measure the part before it is cut for, and give the shop's `measured`.", TextStyle.Small);
         if (job.Drawing.Shop.Shrinkage is null)
             flow.Paragraph("The shop has given no weld shrinkage of its own: none is added. A butt weld draws together by about 1.5 to 3 mm (TWI); the spool sheets show the forecast.", TextStyle.Small);
         return flow.Pages;
@@ -183,9 +185,12 @@ public static class ShopPages
     /// <summary>The sum as a fitter writes it down, in the drawing's units: a sum in sixteenths would be rounded at every term.</summary>
     internal static string SumText(Cut cut, Units units)
     {
-        string Figure(double mm) => units == Units.Inches ? LengthText.Millimetres(mm / LengthText.Inch, 3) : LengthText.Millimetres(mm, 2);
-        return string.Concat(cut.Sum.Select((t, i) => $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{Figure(i == 0 ? t.Mm : Math.Abs(t.Mm))} {t.What}")) + $" = {Figure(cut.Length)}{(cut.Saddle > 0 ? $"; saw {Figure(cut.SawLength)}: the sides of the saddle reach {Figure(cut.Saddle)} below the header's top" : "")}";
+        string Figure(double mm) => Term(mm, units);
+        return string.Concat(cut.Sum.Select((t, i) => $"{(i == 0 ? "" : t.Mm < 0 ? " − " : " + ")}{Figure(i == 0 ? t.Mm : Math.Abs(t.Mm))}{(t.Origin.IsFromMemory ? Wording.MemorySign : "")} {t.What}")) + $" = {Figure(cut.Length)}{(cut.Saddle > 0 ? $"; saw {Figure(cut.SawLength)}: the sides of the saddle reach {Figure(cut.Saddle)} below the header's top" : "")}";
     }
+
+    /// <summary>A term of a sum as it is printed: inches to a thousandth, millimetres to a hundredth.</summary>
+    private static string Term(double mm, Units units) => units == Units.Inches ? LengthText.Millimetres(mm / LengthText.Inch, 3) : LengthText.Millimetres(mm, 2);
 
     private static IReadOnlyList<Page> JointList(ShopJob job)
     {

@@ -57,7 +57,13 @@ public static class Wording
     };
 
     /// <summary>Where a figure comes from as it stands on a sheet.</summary>
-    public static string Short(Origin origin) => Source(Of(origin));
+    public static string Short(Origin origin) => Source(Of(origin)) + (origin.IsFromMemory ? ", " + FromMemory : "");
+
+    /// <summary>What is said of a figure that nobody has held against a book.</summary>
+    public const string FromMemory = "from memory, held against no book";
+
+    /// <summary>The sign of such a figure in a sum.</summary>
+    public const string MemorySign = "†";
 
     /// <summary>What a joint joins, in words: pieces by their marks, components by their names.</summary>
     public static string Between(Fabrication f, Joint joint)

@@ -44,6 +44,9 @@ public abstract record Origin
     /// <summary>A row of a standard's table, which says how it was checked.</summary>
     public sealed record Table(StandardRow Row) : Origin;
 
+    /// <summary>A table's figure that nobody has held against a book.</summary>
+    public bool IsFromMemory => this is Table { Row.IsFromMemory: true };
+
     /// <summary>Follows from a definition or a sum, said in words.</summary>
     public sealed record Rule(string Says) : Origin;
 }

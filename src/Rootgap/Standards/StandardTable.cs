@@ -7,6 +7,7 @@ namespace Rootgap.Standards;
 /// <param name="Mm">The millimetre column (kg, kg/m, mm² or a count where the attribute is one); null where the standard prints none.</param>
 /// <param name="Inches">The inch column (lb, lb/ft, in² or a count); null where the standard prints none.</param>
 /// <param name="Source">Standard and table, and where it was read.</param>
+/// <param name="Checked">In how many independent places it was read, a word of <see cref="StandardTable.CheckedWords"/>, and what else speaks for it.</param>
 public sealed record StandardRow(
     string Standard, string Item, NominalSize Nps, NominalSize Nps2, string Schedule, string Class, string Attribute,
     double? Mm, double? Inches, string Source, string Checked)
@@ -16,8 +17,11 @@ public sealed record StandardRow(
         ? (Inches * LengthText.Inch) ?? Mm!.Value
         : Mm ?? Inches!.Value * LengthText.Inch;
 
-    /// <summary>A count, a thread pitch number or another figure without a unit.</summary>
-    public double Figure => Mm ?? Inches!.Value;
+    /// <summary>It was written down from memory, and nobody has held it against a book.</summary>
+    public bool IsFromMemory => Checked.StartsWith("none", StringComparison.Ordinal) || Checked.StartsWith("sum", StringComparison.Ordinal);
+
+    /// <summary>A count, a thread pitch number or another figure without a unit; no number where the row names a class and no figure.</summary>
+    public double Figure => Mm ?? Inches ?? double.NaN;
 }
 
 /// <summary>The standard tables that come with the program, read once, each file only when it is first asked for.</summary>
@@ -25,6 +29,12 @@ public sealed record StandardRow(
 public static class StandardTable
 {
     public const string Header = "standard,item,nps,nps2,schedule,class,attribute,value_mm,value_in,source,checked";
+
+    /// <summary>
+    /// How a row was checked: <c>two</c> independent places print it, <c>one</c> does; <c>sum</c>: from memory, and it agrees with a formula or its other column;
+    /// <c>none</c>: from memory alone; <c>practice</c>: no standard prints it.
+    /// </summary>
+    public static readonly IReadOnlyList<string> CheckedWords = ["two", "one", "sum", "none", "practice"];
 
     /// <summary>The files, and the first word or words of the items that each holds.</summary>
     private static readonly Dictionary<string, Lazy<File>> Files =
