@@ -20,6 +20,7 @@ public class SitePlanningBench
 {
     private Fabrication _joints = null!;
     private Fabrication _places = null!;
+    private Fabrication _ring = null!;
 
     /// <summary>One way with 40 joints to the final-fit weld: 20 spools bolted and welded, one after another.</summary>
     public static Fabrication FortyJoints()
@@ -60,6 +61,27 @@ public class SitePlanningBench
         return Of("envelope: {length: 6000, width: 2400, height: 2400, mass: 900}", main, branches);
     }
 
+    /// <summary>A header with a welded bypass round it: a ring with some 50 of its 58 places.</summary>
+    public static Fabrication Ring()
+    {
+        const string main = """
+                  - {go: east, by: 4600, to: tee, branch: north, name: A}
+                  - {go: east, by: 6400, to: tee, branch: north, name: C}
+                  - {go: east, by: 2700, to: flange}
+
+            """;
+        const string bypass = """
+              - run: bypass
+                start: {from: A}
+                legs:
+                  - {go: north, by: 3600, to: elbow}
+                  - {go: east, by: 6400, to: elbow}
+                  - {go: south, by: 3600, to: tie-in, with: C}
+
+            """;
+        return Of("envelope: {length: 6000, width: 2400, height: 2400, mass: 900}", main, bypass);
+    }
+
     private static Fabrication Of(string shop, string legs, string runs)
     {
         var text = $"drawing: BENCH\nline: {{size: 6, schedule: 40, class: 150, gasket: 3.2}}\nshop: {{{shop}}}\nruns:\n  - run: main\n    start: {{to: flange, at: {{up: 600}}}}\n    legs:\n{legs}{runs}";
@@ -72,6 +94,7 @@ public class SitePlanningBench
     {
         _joints = FortyJoints();
         _places = SixtyPlaces();
+        _ring = Ring();
         var plan = Rootgap.Site.Splitting.Split.Of(_places, new()).Plans[0];
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
             $"forecast: {_joints.Route.Joints.Count} joints, {new LineMap(_joints.Route).To(_joints.Route.Joints.First(j => j.Place == WeldPlace.FinalFit), second: false)!.Joints.Count} on the way; split: {Rootgap.Site.Splitting.Split.PlacesIn(_places, _places.Route.Drawing.Shop.Split).Count} places, proven {plan.IsProven}, cost {plan.Cost}"));
@@ -88,6 +111,9 @@ public class SitePlanningBench
 
     [Benchmark(Description = "split, 60 places, all directions")]
     public double SplitAll() => Rootgap.Site.Splitting.Split.Of(_places, new() { Rules = _places.Route.Drawing.Shop.Split with { AllDirections = true } }).Plans[0].Cost;
+
+    [Benchmark(Description = "split, a ring")]
+    public bool SplitRing() => Rootgap.Site.Splitting.Split.Of(_ring, new()).Plans[0].IsProven;
 
     [Benchmark(Description = "order of erection")]
     public int Erection() => ErectionOrder.Of(SiteLine.Of(_joints)).Count;

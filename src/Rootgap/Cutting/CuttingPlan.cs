@@ -157,8 +157,8 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
     /// <summary>Different plans: bars of one length that are cut into the same lengths count as one.</summary>
     public int Plans => Bars.Select(b => b.PlanKey).Distinct(StringComparer.Ordinal).Count();
 
-    // Few different plans were asked for before something that counts by bars.
-    private bool SetUpsSteer(CutGoal goal) => goal.Aim == CuttingAim.SetUps && Goals.SkipWhile(g => g != goal).Any(g => !g.IsImproved && !g.IsBest);
+    /// <summary>Other bars were taken for fewer different plans, as the order of the rules wants it.</summary>
+    public bool IsForSetUps { get; init; }
 
     /// <summary>As a foreman says it.</summary>
     public string Verdict
@@ -167,12 +167,12 @@ public sealed record CutGroup(PipeKind Pipe, IReadOnlyList<CutBar> Bars)
         {
             if (IsProven)
                 return "proven best";
-            var open = Goals.FirstOrDefault(g => !g.IsBest && (!g.IsImproved || SetUpsSteer(g)));
+            var open = Goals.FirstOrDefault(g => !g.IsBest && (!g.IsImproved || (IsForSetUps && g.Aim == CuttingAim.SetUps)));
             return open switch
             {
                 null => "not proven best",
                 { Aim: CuttingAim.SetUps } => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"few set-ups first: {open.Value:0} different plans, no plan has fewer than {open.Bound:0}"),
-                _ when Goals.TakeWhile(g => g != open).Any(SetUpsSteer) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"fewest set-ups; for them {open.Says} may be {open.Gap:0.00} % above the least possible"),
+                _ when IsForSetUps && Goals.TakeWhile(g => g != open).Any(g => g.Aim == CuttingAim.SetUps) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"fewest set-ups; for them {open.Says} may be {open.Gap:0.00} % above the least possible"),
                 { Aim: CuttingAim.Bars } => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"within {open.Value - open.Bound:0} {(open.Value - open.Bound == 1 ? "bar" : "bars")} of the fewest possible"),
                 _ => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{open.Says}: at most {open.Gap:0.00} % above the least possible"),
             };

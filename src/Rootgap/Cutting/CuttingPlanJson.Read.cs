@@ -48,6 +48,7 @@ public static partial class CuttingPlanJson
             LeastBars = group.GetProperty("bound").GetInt32(),
             LeastSteel = Number(group, "used_bound"),
             IsProven = group.GetProperty("proven").GetBoolean(),
+            IsForSetUps = Is(group, "for_set_ups"),
             IsMoney = Text(group, "cost_in") == "money",
             Cost = Money(group, "cost"),
             LeastCost = Money(group, "cost_bound"),

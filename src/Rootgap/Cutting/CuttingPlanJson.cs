@@ -223,6 +223,8 @@ public static partial class CuttingPlanJson
         json.WriteNumber("count", group.NewBars);
         json.WriteNumber("bound", group.LeastBars);
         json.WriteBoolean("proven", group.IsProven);
+        if (group.IsForSetUps)
+            json.WriteBoolean("for_set_ups", true);
         json.WriteString("verdict", group.Verdict);
         json.WriteString("cost_in", group.IsMoney ? "money" : "mm of pipe");
         json.WriteNumber("cost", group.Cost);

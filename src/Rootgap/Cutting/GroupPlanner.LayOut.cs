@@ -135,6 +135,7 @@ internal sealed partial class GroupPlanner
             LeastCost = leastCost,
             LeastBars = (int)judged.First(g => g.Aim == CuttingAim.Bars).Bound,
             LeastSteel = Math.Min(group.Used, leastSteel),
+            IsForSetUps = !isBest,
             IsProven = isProven && !goals.Searched.Exists(g => g.IsRounded),
         };
     }

@@ -9,16 +9,20 @@ namespace Rootgap.Site.Splitting;
 internal sealed record OpenedRings(IReadOnlyDictionary<SplitEdge, Cut> Opened, IReadOnlyDictionary<SplitEdge, IReadOnlyList<Cut>> Only)
 {
     /// <summary>Cases that are searched before the proof is given up.</summary>
-    private const int MostCases = 1500;
+    private const int MostCases = 150;
+
+    /// <summary>What the marks at its openings cost.</summary>
+    public double Cost { get; } = Opened.Sum(o => o.Key.CostOf(o.Value));
 
     public IReadOnlyList<Cut> Allowed(SplitEdge edge) => Only.TryGetValue(edge, out var only) ? only : edge.Allowed;
 
-    /// <summary>The cases, and whether they are all that there are.</summary>
+    private static OpenedRings None => new(new Dictionary<SplitEdge, Cut>(), new Dictionary<SplitEdge, IReadOnlyList<Cut>>());
+
+    /// <summary>The cases, and whether they are all that there are; of too many, the one in which each ring is parted at the place that leaves most choice elsewhere.</summary>
     public static (List<OpenedRings> Cases, bool AreAll) Of(SplitModel model)
     {
         var cases = new List<OpenedRings>();
-        var areAll = Add(new OpenedRings(new Dictionary<SplitEdge, Cut>(), new Dictionary<SplitEdge, IReadOnlyList<Cut>>()));
-        return (cases, areAll);
+        return Add(None) ? (cases, true) : ([Simple(model)], false);
 
         bool Add(OpenedRings so)
         {
@@ -53,7 +57,19 @@ internal sealed record OpenedRings(IReadOnlyDictionary<SplitEdge, Cut> Opened, I
         }
     }
 
-    private OpenedRings With(SplitEdge edge, Cut cut) => this with { Opened = new Dictionary<SplitEdge, Cut>(Opened) { [edge] = cut } };
+    private static OpenedRings Simple(SplitModel model)
+    {
+        var so = None;
+        while (so.Ring(model) is { } ring)
+        {
+            var edge = ring.MaxBy(e => e.Allowed.Contains(Cut.None) ? e.Allowed.Count : 9)!;
+            so = so.With(edge, edge.Allowed.Contains(Cut.Field) ? Cut.Field : edge.Allowed[0]);
+        }
+
+        return so;
+    }
+
+    private OpenedRings With(SplitEdge edge, Cut cut) => new(new Dictionary<SplitEdge, Cut>(Opened) { [edge] = cut }, Only);
 
     private OpenedRings But(IEnumerable<SplitEdge> edges, Cut only) => Narrowed(edges, c => c == only);
 
@@ -64,7 +80,7 @@ internal sealed record OpenedRings(IReadOnlyDictionary<SplitEdge, Cut> Opened, I
         var only = new Dictionary<SplitEdge, IReadOnlyList<Cut>>(Only);
         foreach (var edge in edges)
             only[edge] = [.. Allowed(edge).Where(holds)];
-        return this with { Only = only };
+        return new(Opened, only);
     }
 
     /// <summary>A ring that is not opened yet; null where a tree is left.</summary>

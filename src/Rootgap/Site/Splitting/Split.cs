@@ -30,6 +30,8 @@ public sealed record Split
     /// <summary>Plans that are shown.</summary>
     private const int Most = 3;
 
+    private const int KeptInRings = 8;
+
     /// <summary>Cheapest first; empty where nothing fits.</summary>
     public required IReadOnlyList<SplitPlan> Plans { get; init; }
 
@@ -59,24 +61,40 @@ public sealed record Split
 
     private static (List<SplitSearch.Partial> Plans, bool IsProven) Cheapest(SplitModel model, double[] spreads)
     {
-        var (cases, isProven) = OpenedRings.Of(model);
-        var found = new List<SplitSearch.Partial>();
-        // What a case leaves out costs no less than this.
-        var leftOut = double.PositiveInfinity;
-        foreach (var rings in cases)
+        var (cases, areAll) = OpenedRings.Of(model);
+        if (cases is [{ Opened.Count: 0 } tree])
         {
-            var search = new SplitSearch(model, rings, spreads);
+            var search = new SplitSearch(model, tree, spreads, double.PositiveInfinity, Most);
+            return ([.. search.Best()], search.HasTriedAll);
+        }
+
+        // Round a ring a plan may leave a way without a final-fit weld, which is seen at the end only: more are looked for, and more again where too many fell out.
+        var (found, hasTriedAll, leftOut) = InRings(model, cases, spreads, KeptInRings);
+        if (areAll && (found.Count < Most ? double.IsFinite(leftOut) : found[^1].Cost > leftOut + 1e-7))
+            (found, hasTriedAll, leftOut) = InRings(model, cases, spreads, 4 * KeptInRings);
+        // With all directions asked for, the directions on the other way round a ring are not looked at.
+        return (found, areAll && hasTriedAll && !model.Rules.AllDirections && (found.Count == 0 ? double.IsPositiveInfinity(leftOut) : found[0].Cost <= leftOut + 1e-7));
+    }
+
+    /// <returns>The best plans; whether all stretches were tried; what the plans that were not kept cost at least.</returns>
+    private static (List<SplitSearch.Partial> Plans, bool HasTriedAll, double LeftOut) InRings(SplitModel model, List<OpenedRings> cases, double[] spreads, int kept)
+    {
+        var found = new List<SplitSearch.Partial>();
+        var hasTriedAll = true;
+        var leftOut = double.PositiveInfinity;
+        foreach (var rings in cases.OrderBy(c => c.Cost))
+        {
+            // Three are shown: what costs more than the third that is known is not looked for.
+            var search = new SplitSearch(model, rings, spreads, found.Count >= Most ? found[Most - 1].Cost : double.PositiveInfinity, kept);
             var best = search.Best();
-            isProven &= search.HasTriedAll;
+            hasTriedAll &= search.HasTriedAll;
             found.AddRange(best.Where(p => EveryMarkParts(model, p) && EveryWayIsTaken(model, p)));
-            if (rings.Opened.Count > 0 && best.Count >= SplitSearch.KeptWithRings)
+            found = [.. found.OrderBy(p => p, SplitSearch.Order.Instance).Take(Most)];
+            if (best.Count >= kept)
                 leftOut = Math.Min(leftOut, best[^1].Cost);
         }
 
-        found = [.. found.OrderBy(p => p, SplitSearch.Order.Instance).Take(Most)];
-        // With all directions asked for, the directions on the other way round a ring are not looked at.
-        var hasRings = cases.Exists(c => c.Opened.Count > 0);
-        return (found, isProven && !(hasRings && model.Rules.AllDirections) && (found.Count == 0 || found[0].Cost <= leftOut + 1e-7));
+        return (found, hasTriedAll, leftOut);
     }
 
     /// <summary>Every place where a line may be parted, before anything is planned; marks that are there count as free.</summary>

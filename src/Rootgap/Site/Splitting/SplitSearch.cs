@@ -13,10 +13,6 @@ internal sealed class SplitSearch
     /// <summary>Stretches tried before the search gives up the proof.</summary>
     private const int MostStretches = 400_000;
 
-    /// <summary>Round a ring a plan may leave a way without a final-fit weld, which is seen at the end only: more are kept.</summary>
-    public const int KeptWithRings = 24;
-    private const int KeptOfTree = 3;
-
     /// <summary>How many plans are kept for each way of leaving a cut.</summary>
     private readonly int kept;
 
@@ -27,8 +23,10 @@ internal sealed class SplitSearch
     private readonly OpenedRings rings;
     private readonly Dictionary<(SplitEdge, Cut, bool), List<Partial>> solved = [];
     private readonly Dictionary<SplitEdge, SplitNode> childOf = [];
+    private readonly Dictionary<SplitEdge, double> leastFrom = [];
     private readonly double[] spread;
     private readonly uint[,] pipesBetween;
+    private readonly double bound;
     private int stretches;
 
     /// <summary>A plan for all below a cut: what it leaves open, what it costs. Marks are a list that shares its tail.</summary>
@@ -40,15 +38,18 @@ internal sealed class SplitSearch
     internal readonly record struct Open(ulong Key, (int Thing, uint Taken)[] Things);
 
     /// <param name="spread">Forecast variance along each direction, mm²: breaks ties of cost.</param>
-    public SplitSearch(SplitModel model, OpenedRings rings, double[] spread)
+    /// <param name="most">Plans that cost more are of no interest: enough are known that do not.</param>
+    /// <param name="kept">How many plans are looked for, three at least.</param>
+    public SplitSearch(SplitModel model, OpenedRings rings, double[] spread, double most, int kept)
     {
+        bound = most + 1e-7 - rings.Cost;
         (this.model, this.rings, this.spread) = (model, rings, spread);
         frames = new BoxFrames(model.Directions);
         var shop = model.Shop;
         limits = [shop.EnvelopeLength, shop.EnvelopeWidth, shop.EnvelopeHeight];
         Array.Sort(limits);
         extra = shop.FinalFitExtra;
-        kept = rings.Opened.Count > 0 ? KeptWithRings : KeptOfTree;
+        this.kept = kept;
         pipesBetween = new uint[model.Outside.Count, model.Outside.Count];
     }
 
@@ -138,6 +139,14 @@ internal sealed class SplitSearch
         return solved[key] = Thin(below.Select(p => Paid(p with { Open = cut == Cut.FinalFit ? Taken(p.Open, edge.Direction) : p.Open }, edge, cut)));
     }
 
+    /// <summary>What a cut here and all below it cost at least; endless where nothing fits.</summary>
+    private double LeastFrom(SplitEdge edge)
+    {
+        if (!leastFrom.TryGetValue(edge, out var least))
+            leastFrom[edge] = least = rings.Allowed(edge).Where(c => c != Cut.None).SelectMany(c => Solved(edge, c, used: false)).Select(p => p.Cost).DefaultIfEmpty(double.PositiveInfinity).Min();
+        return least;
+    }
+
     private Partial Paid(Partial p, SplitEdge edge, Cut cut) => edge.Place is null ? p : p with
     {
         Cost = p.Cost + edge.Place.Cost(cut == Cut.FinalFit),
@@ -153,11 +162,13 @@ internal sealed class SplitSearch
         var size = Grown(new SpoolSize(frames), top, null);
         if (extraAtTop)
             size = size.WithExtra(from!, extra);
-        Grow([top], size, [.. Below(top, from)], 0, []);
+        Grow([top], size, [.. Below(top, from)], 0, [], 0);
         return Thin(found);
 
-        void Grow(List<SplitNode> nodes, SpoolSize grown, List<SplitEdge> frontier, int at, List<SplitEdge> cuts)
+        void Grow(List<SplitNode> nodes, SpoolSize grown, List<SplitEdge> frontier, int at, List<SplitEdge> cuts, double least)
         {
+            if (least > bound)
+                return;
             if (!top.IsLoose && grown.IsHopeless(limits, model.Shop.EnvelopeMass))
                 return;
             if (++stretches > MostStretches)
@@ -175,9 +186,9 @@ internal sealed class SplitSearch
             var edge = frontier[at];
             var child = childOf[edge];
             if (rings.Allowed(edge).Contains(Cut.None))
-                Grow([.. nodes, child], Grown(grown, child, edge), [.. frontier, .. Below(child, edge)], at + 1, cuts);
+                Grow([.. nodes, child], Grown(grown, child, edge), [.. frontier, .. Below(child, edge)], at + 1, cuts, least);
             if (rings.Allowed(edge).Any(c => c != Cut.None))
-                Grow(nodes, grown, frontier, at + 1, [.. cuts, edge]);
+                Grow(nodes, grown, frontier, at + 1, [.. cuts, edge], least + LeastFrom(edge));
         }
     }
 
@@ -319,6 +330,8 @@ internal sealed class SplitSearch
                     open = OpenOf(both);
                 }
 
+                if (x.Cost + y.Cost > bound)
+                    continue;
                 all.Add(new(open, x.Cost + y.Cost, x.Spread + y.Spread, x.Pieces + y.Pieces, Linked(x.Marks, y.Marks)));
             }
         }
