@@ -50,6 +50,7 @@ public static class ReadingWords
             Reading.HoleLine => "turn of the line over the two pins against plant north; plus clockwise, looking at the face",
             Reading.Square => $"tongue on {brought}'s face, blade {(units == Units.Inches ? LengthText.FeetInches(300) : "300 mm")} along the pipe; plus where the blade's far end stands farther off",
             Reading.StraightEdge => $"step of the outsides over the weld; plus where {brought} stands out",
+            Reading.EndTape => $"from the lip of {joint.Joint.HeldEnd?.Id}'s open end straight to the lip of {brought}'s free face",
             Reading.TurnMark => $"round the outside, from the mark on {held} to the mark on {brought}; plus clockwise, looking into {brought}",
             _ => $"from {held}'s far lip on the other side to {brought}'s lip",
         };

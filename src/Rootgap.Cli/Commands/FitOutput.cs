@@ -23,7 +23,7 @@ internal static class FitOutput
             var r = target.Reading;
             var read = taken?.FirstOrDefault(t => t.Reading == r);
             var again = found is not null && read is not null && found.Again.Contains(read) ? " ?" : "";
-            to.WriteLine(Text($"  {r.Text,-22}{words.Show(r, target.Value),14}{(hasKept ? $"{words.Show(r, target.Drawn),12}" : "")}{"±" + words.ShowSmall(r, target.Allow),12}{(target.InLine is { } l ? Text($"{Angles.ToDegrees(l) + 0.0:0.00}°") : ""),9}{(read is null ? "" : words.Show(r, read.Value) + again),14}   {r.SeenWith}{(r.Plus.Length > 0 ? "; " + r.Plus : "")}"));
+            to.WriteLine(Text($"  {r.Text,-22}{words.Show(r, target.Value),14}{(hasKept ? $"{words.Show(r, target.Drawn),12}" : "")}{"±" + words.ShowSmall(r, target.Allow),12}{(target.InLine is { } l ? Text($"{Angles.ToDegrees(l) + 0.0:0.00}°") : ""),9}{(read is null ? "" : words.Show(r, read.Value) + again),14}   {r.SeenWith}{(r is Reading.EndTape ? $", from the lip of {words.NameOf(j.HeldEnd!.Id)}" : "")}{(r.Plus.Length > 0 ? "; " + r.Plus : "")}"));
         }
 
         foreach (var line in words.Besides(card))

@@ -62,6 +62,15 @@ public sealed record FitJoint
     /// <summary>Nothing is joined to the held part's other end.</summary>
     public bool IsHeldFarFree { get; init; }
 
+    /// <summary>The part whose free end is the nearest one behind a held fitting, which bears no marks; null where a pipe is held, and where nothing is open.</summary>
+    public FitPart? HeldEnd { get; init; }
+
+    /// <summary>That end's face.</summary>
+    public FitFace? HeldEndFace { get; init; }
+
+    /// <summary>How a direction of the weld's cross-section is carried to it: turn after turn, unit axis and radians.</summary>
+    public IReadOnlyList<(Vector Axis, double Angle)> HeldCarry { get; init; } = [];
+
     /// <summary>Straight pipe behind the weld on the held part, mm: what marks can be punched on. 0 for a fitting.</summary>
     public double HeldStraight { get; init; }
 

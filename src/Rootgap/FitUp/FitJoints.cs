@@ -105,6 +105,8 @@ public sealed class FitJoints
         var tip = far?.Centre ?? (other.Of is Cap cap ? to0.Of(cap.WorkPoint) : to0.Of((to ?? other.Ends[0]).At));
         var (heldTurn, heldFar, farEnd) = Behind(held, from, drawn);
         var behind = heldTurn.IsStraight || farEnd is null ? null : PipeBehind(held, farEnd, heldSide);
+        // A held fitting bears no marks: what hangs on it may have an open end to tape from.
+        var open = isRing || held.IsPipe ? null : FarSide.Of(net, joint, held, from, -drawn.Axis, heldSide, there);
         var spool = SpoolOf(joint);
         return new FitJoint
         {
@@ -123,6 +125,9 @@ public sealed class FitJoints
             Inside = drawn.Inside,
             HeldFar = Moved(heldFar, stands),
             IsHeldFarFree = farEnd is not null && net.IsFree(held, farEnd, there),
+            HeldEnd = open?.Part,
+            HeldEndFace = open is null ? null : Moved(open.End.AsFace, Place(open.Part.Id)),
+            HeldCarry = open is null ? [] : [.. open.Turns.Select(t => FarSide.Least(t.In, t.Out)).OfType<(Vector Axis, double Angle)>().Select(t => (stands.Of(t.Axis), t.Angle))],
             HeldStraight = drawn.Straight,
             HeldTurn = heldTurn with { Side = stands.Of(heldTurn.Side) },
             HeldBehind = behind?.Straight ?? 0,

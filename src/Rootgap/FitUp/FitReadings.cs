@@ -31,7 +31,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
 
     private static readonly string[] Keys = ["joint", "readings", "set-up", "mark", "held", "new", "drawing", "revision", "taken", "by", "error", "sd", "within", "unseen", "say", "allow", "joints", "where", "verdict", "state"];
     private static readonly string[] EntryKeys = ["read", "at", "mm", "in", "deg", "degrees", "along", "across", "station", "sd"];
-    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal", "square", "straight edge", "turn mark", "hole line", "out of square", "out of round"];
+    private static readonly string[] Words = ["gap", "hi-lo", "tape", "scale to pipe", "face level", "height", "plumb", "holes", "flat level", "diagonal", "square", "straight edge", "turn mark", "hole line", "out of square", "out of round", "end tape"];
 
     /// <summary>Reads a readings file, or a record of a joint: of several measurements in a list the last one counts.</summary>
     public static FitReadings Read(string text, string file)
@@ -161,7 +161,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
             return (Text($"A {reading.Text} of {value:0.##} mm cannot be."), "Write the distance without a minus sign.");
         if (reading is Reading.Gap or Reading.HiLo && 100 < Math.Abs(value))
             return (Text($"A {reading.Text} of {value:0.##} mm cannot be read with a gauge."), "Is the decimal point in its place?");
-        if (reading is Reading.Tape or Reading.Diagonal or Reading.Plumb && joint.Joint.SpoolReach + 50 < value)
+        if (reading is Reading.Tape or Reading.Diagonal or Reading.Plumb or Reading.EndTape && joint.Joint.SpoolReach + 50 < value)
             return (Text($"A {reading.Text} of {value:0.##} mm is longer than the whole spool ({joint.Joint.SpoolReach:0} mm)."), Text($"It should be about {reading.Measure(joint, PoseError.None):0.#}: is the decimal point in its place?"));
         return null;
     }
@@ -175,6 +175,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         Reading.Scale or Reading.Holes or Reading.FlatLevel or Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Square or Reading.StraightEdge or Reading.HoleLine or Reading.TurnMark or Reading.OutOfSquare =>
             reading.WhyNot(joint) is not null and not "the parts stand in the scale's way",
         Reading.Diagonal => joint.Joint.Far is null,
+        Reading.EndTape => joint.Joint.Far is null || joint.Joint.HeldEndFace is null,
         _ => false,
     };
 
@@ -196,6 +197,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         "turn mark" => new Reading.TurnMark(),
         "out of square" when at is { } q => new Reading.OutOfSquare(q),
         "out of round" => new Reading.OutOfRound(),
+        "end tape" when at is { } q => new Reading.EndTape(q),
         "hole line" => new Reading.HoleLine(),
         _ => null,
     };

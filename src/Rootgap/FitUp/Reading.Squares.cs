@@ -91,6 +91,25 @@ public abstract partial record Reading
             : Math.Abs(face.Normal.Dot(joint.SetUp.Up)) <= 0.9 ? "the face stands up: a level over two pins shows the holes" : null;
     }
 
+    /// <summary>Where a fitting is held, which bears no marks: straight from the lip of the nearest open end of what is tacked to it to the new part's lip.</summary>
+    public sealed record EndTape(int At) : Reading
+    {
+        public override string Name => "end tape";
+        public override int? Position => At;
+        public override string SeenWith => "tape";
+
+        private protected override double Measure(StandingJoint joint, in Motion moved) => joint.HeldEndLip(At).To(joint.Lip(At, moved));
+
+        public override string? WhyNot(StandingJoint joint)
+        {
+            if (NoFace(joint) is { } no)
+                return no;
+            if (joint.Joint.HeldEndFace is null)
+                return joint.Joint.Held.IsPipe ? "the held pipe has marks to tape from" : "nothing is open behind " + joint.Joint.Held.Id;
+            return joint.IsFree(joint.HeldEndLip(At), joint.Lip(At)) ? null : "the parts stand in the way of a straight tape";
+        }
+    }
+
     /// <summary>It is read on the new part itself and says nothing of where that part is.</summary>
     public virtual bool IsOfPart => false;
 

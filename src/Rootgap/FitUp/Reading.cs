@@ -334,6 +334,8 @@ public abstract partial record Reading
             yield break;
         foreach (var at in StandingJoint.Clock)
             yield return new Tape(at);
+        foreach (var at in StandingJoint.Clock)
+            yield return new EndTape(at);
         foreach (var station in Stations(joint))
             yield return new Scale(station);
         yield return new FaceLevelAlong();

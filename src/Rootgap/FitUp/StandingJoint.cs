@@ -157,6 +157,15 @@ public sealed class StandingJoint
         return Joint.HeldFar.Centre + (Laid(q, Joint.HeldFar.Normal) * (Joint.HeldFar.Outside / 2));
     }
 
+    /// <summary>Lip of the open end behind a held fitting, at a clock position carried there.</summary>
+    public Point HeldEndLip(int at)
+    {
+        var q = Q(at);
+        foreach (var (axis, angle) in Joint.HeldCarry)
+            q = q.Turned(axis, angle);
+        return Joint.HeldEndFace!.Centre + (Laid(q, Joint.HeldEndFace.Normal) * (Joint.HeldEndFace.Outside / 2));
+    }
+
     /// <summary>12 o'clock: square to the axis, nearest to up; within 5 degrees of upright, plant north (or plant up, where north runs along the pipe).</summary>
     public static Vector TwelveOClock(Vector axis, Vector up)
     {

@@ -146,7 +146,7 @@ public static class FitUpCard
             first.Add("level across");
         if (Has<Reading.Holes>())
             first.Add("hole level");
-        if (Has<Reading.Tape>())
+        if (Has<Reading.Tape>() || Has<Reading.EndTape>())
             first.Add("tapes");
         if (Has<Reading.FaceLevelAlong>())
             second.Add("level along");
@@ -224,7 +224,7 @@ public static class FitUpCard
     // One line a kind of reading, its clock positions side by side; what has no clock position stands together.
     private static IEnumerable<(string Name, Target?[] Cells)> Rows(FitUpJob job)
     {
-        foreach (var name in (string[])["gap", "hi-lo", "tape", "plumb", "diagonal", "height", "square", "straight edge"])
+        foreach (var name in (string[])["gap", "hi-lo", "tape", "end tape", "plumb", "diagonal", "height", "square", "straight edge"])
         {
             var cells = StandingJoint.Clock.Select(q => job.Targets.FirstOrDefault(t => t.Reading.Name == name && t.Reading.Position == q)).ToArray();
             if (cells.Any(c => c is not null))
@@ -254,6 +254,7 @@ public static class FitUpCard
     {
         "hi-lo" => "hi-lo, + new stands out",
         "tape" => $"tape, mark {job.Words.Place(job.Standing.Mark)} back to lip",
+        "end tape" => $"tape, lip of {Short(job, job.Standing.Joint.HeldEnd!)} to lip",
         "plumb" => "plumb line at lip, level to mark",
         "height" => job.Standing.SetUp.Attitude == Attitude.OnEnd ? "height of lip over plate" : "height of lip over floor",
         "diagonal" => "diagonal, far lip to opposite lip",

@@ -172,4 +172,22 @@ public class SixJointsByHandTest
         Assert.Contains("0.8 mm narrower", says, StringComparison.Ordinal);
         Assert.Contains("0.50 degrees leaning to 9", says, StringComparison.Ordinal);
     }
+
+    // W3: an elbow is held, which bears no marks. From the first flange's face, 1500 west and 1044.8 south of the second pipe's end, its lip 115 from the axis (B16.5: 230) to the pipe's 57.15.
+    [Fact]
+    public void Where_a_fitting_is_held_the_tape_begins_at_an_open_end_that_is_tacked_already()
+    {
+        var card = FitWork.Cards(Spool, Steps())[2];
+        Assert.Equal("C2", card.Standing.Joint.HeldEnd!.Id);
+        var tapes = card.Targets.Where(t => t.Reading is Reading.EndTape).ToList();
+        Assert.NotEmpty(tapes);
+        // The lips that look the line's own up and down lie square to both ways.
+        var at = StandingJoint.Clock.Where(q => Math.Abs(card.Standing.Q(q).Dot(Vector.Up)) > 0.99);
+        Assert.Contains(tapes, t => at.Contains(t.Reading.Position!.Value));
+        Assert.All(tapes.Where(t => at.Contains(t.Reading.Position!.Value)), t => Assert.Equal(Math.Sqrt((1500 * 1500) + (1044.8 * 1044.8) + (57.85 * 57.85)), t.Value, 0.05));
+        // Only the new part moves: a gap 2 mm wider carries its lip 2 mm along the pipe.
+        var tape = tapes.First(t => at.Contains(t.Reading.Position!.Value));
+        Assert.Equal(Math.Sqrt((1500 * 1500) + (1046.8 * 1046.8) + (57.85 * 57.85)), tape.Reading.Measure(card.Standing, PoseError.None with { Z = 2 }), 0.05);
+        Assert.DoesNotContain(FitWork.Cards(Spool, Steps())[0].Targets, t => t.Reading is Reading.EndTape);
+    }
 }
