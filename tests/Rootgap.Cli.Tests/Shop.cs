@@ -56,7 +56,7 @@ public sealed class Shop : IDisposable
             legs:
               - {go: north, by: 1500, to: elbow}
               - {go: east, by: {{by}}, to: flange}
-        revision: 0
+        {{(extra.Contains("revision:", StringComparison.Ordinal) ? "" : "revision: 0")}}
 
         """;
 }

@@ -22,6 +22,8 @@ public static class SawFacts
             {
                 if (done.CutOf(piece.Id) is { } cut)
                     good.TryAdd(cut.Id, piece);
+                else
+                    Earlier(done, piece, good, findings);
             }
         }
 
@@ -73,6 +75,22 @@ public static class SawFacts
         }
 
         return told;
+    }
+
+    // A cut made on an earlier version: of the same steel it is the piece, though its revision is not taken to the shop yet; else somebody must look at it.
+    private static void Earlier(DrawingRecord done, Piece piece, Dictionary<string, Piece> good, List<Finding> findings)
+    {
+        if (done.Marked.LastOrDefault(m => m.Entry.Fact is PieceCut && piece.Id.Equals(m.Now, StringComparison.OrdinalIgnoreCase)) is not { Entry.Fact: PieceCut { IsSpoiled: false } cut } last)
+            return;
+        if (last.Mark == Mark.Stays)
+        {
+            good.TryAdd(cut.Id, piece);
+            return;
+        }
+
+        findings.Add(new("cut-on-an-earlier-version", Severity.Warn, piece.FullName, default,
+            $"{piece.FullName} was cut as {last.Was}{(last.Revision.Length > 0 ? $" of revision {last.Revision}" : "")}, and the drawing has changed there{(last.Why.Count > 0 ? $" ({string.Join("; ", last.Why)})" : "")}: it is planned again.",
+            "Look at the piece, and say on the page of its drawing whether it holds; then plan again."));
     }
 
     // Null where the stock file has no such bar any more (it was taken out, or what is left of it is a remnant by now), or another pipe under its mark.

@@ -119,9 +119,9 @@ public static class ShopPages
                 Cell.Box()))));
         flow.Heading("Studs of the bolted joints", 2);
         flow.Table(new Table(
-            ["Joint", "Flange", "Class", "Studs", "Size", new("Length, mm", Anchor.End), new("From", ColumnWidth.Share())],
+            ["Joint", "Flange", "Class", "Studs", "Size", new(Wording.Heads(f.Units, "Length").Own, Anchor.End), new("From", ColumnWidth.Share())],
             f.Bolting.Select(b => new Row(
-                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? Wording.Mm(b.Length) : "?", Wording.Short(b.Origin))))
+                b.Joint.Id, b.Joint.Size.ToString(), b.Joint.Class, b.Count.ToString(CultureInfo.InvariantCulture), $"{b.Size} in", b.Length > 0 ? LengthText.In(f.Units, b.Length) : "?", Wording.Short(b.Origin))))
         { Style = TextStyle.Small with { Height = 3 } });
         return flow.Pages;
     }
@@ -157,17 +157,17 @@ public static class ShopPages
         var flow = new Flow(job.Paper.Landscape, job.Block("Cut list"));
         flow.Paragraph("Lengths to the nose of the bevel, allowances and final-fit extra included. Carry the heat number to the piece and to the rest before you cut.");
         flow.Table(new Table(
-            ["Piece", "Item", "NPS", "Schedule", new("Saw, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("In it", Anchor.End), new("Heat number", ColumnWidth.Of(42)), "Cut"],
+            ["Piece", "Item", "NPS", "Schedule", new(Wording.Heads(f.Units, "Saw").Own, Anchor.End), new(Wording.Heads(f.Units, "Saw").Other, Anchor.End), new("Ends", ColumnWidth.Share()), new("In it", Anchor.End), new("Heat number", ColumnWidth.Of(42)), "Cut"],
             f.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(),
-                new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
-                Ends(c), new Cell(InIt(c)) { Bold = true }, "", Cell.Box())
+                new Cell(Wording.Both(f.Units, c.SawLength).Own) { Bold = true }, Wording.Both(f.Units, c.SawLength).Other,
+                Ends(c), new Cell(InIt(f.Units, c)) { Bold = true }, "", Cell.Box())
             { Id = c.Piece }))
         { RowHeight = 10 });
         flow.Heading("The sums", 2);
         flow.Table(new Table(
-            ["Piece", new(job.Drawing.Units == Units.Inches ? "Sum in inches" : "Sum in mm", ColumnWidth.Share(3)), new("Cut, mm", Anchor.End), new("ft-in", Anchor.End)],
-            f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c, job.Drawing.Units), new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length))))
+            ["Piece", new(job.Drawing.Units == Units.Inches ? "Sum in inches" : "Sum in mm", ColumnWidth.Share(3)), new(Wording.Heads(f.Units, "Cut").Own, Anchor.End), new(Wording.Heads(f.Units, "Cut").Other, Anchor.End)],
+            f.Cuts.Select(c => new Row(new Cell(c.Piece) { Bold = true }, SumText(c, job.Drawing.Units), new Cell(Wording.Both(f.Units, c.Length).Own) { Bold = true }, Wording.Both(f.Units, c.Length).Other)))
         { Style = TextStyle.Small with { Height = 3 } });
         flow.Paragraph("Take-offs: " + string.Join("; ", f.Cuts.SelectMany(c => c.Sum).Where(t => t.Origin is not (Origin.Drawn or Origin.Shop or Origin.Unknown)).Select(t => $"{t.What} {Term(Math.Abs(t.Mm), job.Drawing.Units)} from {Wording.Short(t.Origin)}").Distinct(StringComparer.Ordinal)) + ". `rootgap tables` writes every table with its sources.", TextStyle.Small);
         if (f.Cuts.Any(c => c.Sum.Any(t => t.Origin.IsFromMemory)))
@@ -178,7 +178,7 @@ public static class ShopPages
     }
 
     /// <summary>What is in the length besides the pipe that stays: trimmed at site, or cut away with the saddle.</summary>
-    private static string InIt(Cut c) => string.Join("; ", new[] { c.Extra > 0 ? $"{Wording.Mm(c.Extra)} final fit" : "", c.Saddle > 0 ? $"{Wording.Mm(c.Saddle)} saddle" : "" }.Where(t => t.Length > 0));
+    internal static string InIt(Units units, Cut c) => string.Join("; ", new[] { c.Extra > 0 ? $"{LengthText.In(units, c.Extra)} final fit" : "", c.Saddle > 0 ? $"{LengthText.In(units, c.Saddle)} saddle" : "" }.Where(t => t.Length > 0));
 
     internal static string Ends(Cut c) => c.AtStart.Says == c.AtEnd.Says ? $"both {c.AtStart.Says}" : $"{c.AtStart.Says} / {c.AtEnd.Says}";
 

@@ -57,12 +57,14 @@ internal static class SpoolPages
         return flow.Pages;
     }
 
+    private static string Unit(Units units) => units == Units.Inches ? "" : "mm";
+
     private static void KeyFigures(Flow flow, Fabrication f, Spool spool)
     {
         flow.Fields(4,
             new Field("Mass", Wording.Kg(spool.Mass), "kg"),
-            new Field("Box east x north x up", $"{Wording.Mm(spool.Box.X)} x {Wording.Mm(spool.Box.Y)} x {Wording.Mm(spool.Box.Z)}", "mm"),
-            new Field("Centre of mass from the box's west, south, low corner", string.Join(", ", new[] { spool.CentreOfMass.X - spool.BoxFrom.X, spool.CentreOfMass.Y - spool.BoxFrom.Y, spool.CentreOfMass.Z - spool.BoxFrom.Z }.Select(v => LengthText.WholeMillimetres(v))), "mm"),
+            new Field("Box east x north x up", string.Join(" x ", new[] { spool.Box.X, spool.Box.Y, spool.Box.Z }.Select(v => LengthText.In(f.Units, v))), Unit(f.Units)),
+            new Field("Centre of mass from the box's west, south, low corner", string.Join(", ", new[] { spool.CentreOfMass.X - spool.BoxFrom.X, spool.CentreOfMass.Y - spool.BoxFrom.Y, spool.CentreOfMass.Z - spool.BoxFrom.Z }.Select(v => f.Units == Units.Inches ? LengthText.FeetInches(v) : LengthText.WholeMillimetres(v))), Unit(f.Units)),
             new Field("Paint / content", $"{(spool.PaintArea / 1e6).ToString("0.00", CultureInfo.InvariantCulture)} m² / {(spool.Content / 1e6).ToString("0.0", CultureInfo.InvariantCulture)} l"));
         if (spool.Unweighed.Count > 0)
             flow.Paragraph($"Not in the mass: {string.Join(", ", spool.Unweighed.Select(id => Wording.NameOf(f, id)))}. Take it from the maker's sheet before lifting.", TextStyle.Strong);
@@ -71,11 +73,12 @@ internal static class SpoolPages
     private static void Pieces(Flow flow, Fabrication f, Spool spool)
     {
         static string Item(MaterialItem? item, bool isGuessed) => item is null ? "–" : item.Item.ToString(CultureInfo.InvariantCulture) + (isGuessed ? " *" : "");
+        var heads = Wording.Heads(f.Units, "Saw");
         flow.Table(new Table(
-            ["Piece", "Item", "NPS", new("Saw, mm", Anchor.End), new("ft-in", Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
+            ["Piece", "Item", "NPS", new(heads.Own, Anchor.End), new(heads.Other, Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Cuts.Select(c => new Row(
-                new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), c.Pipe.Size.ToString(), new Cell(Wording.Mm(c.SawLength)) { Bold = true }, LengthText.FeetInches(c.SawLength),
-                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {Wording.Mm(c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {Wording.Mm(c.Saddle)} saddle in it" : "")}", "", Cell.Box())
+                new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), c.Pipe.Size.ToString(), new Cell(Wording.Both(f.Units, c.SawLength).Own) { Bold = true }, Wording.Both(f.Units, c.SawLength).Other,
+                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {LengthText.In(f.Units, c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {LengthText.In(f.Units, c.Saddle)} saddle in it" : "")}", "", Cell.Box())
             { Id = $"piece-{c.Piece}" }))
         { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no pipe" });
         flow.Table(new Table(
@@ -124,7 +127,7 @@ internal static class SpoolPages
         flow.Heading("Bolt holes, looking at the face", 2);
         foreach (var row in circles.Where(c => c.Circle is not null).Chunk(Across))
         {
-            var figures = row.Select(c => c.Circle!.ToFigure(subject.Ends.FirstOrDefault(e => e.At == c.Flange.Contact.At)?.Name ?? "", width)).ToList();
+            var figures = row.Select(c => c.Circle!.ToFigure(subject.Ends.FirstOrDefault(e => e.At == c.Flange.Contact.At)?.Name ?? "", width, f.Units)).ToList();
             var canvas = new Canvas();
             for (var i = 0; i < figures.Count; i++)
                 canvas.Place(figures[i], new(i * (width + Gap), 0));
@@ -187,9 +190,9 @@ internal static class SpoolPages
 
     private static void AfterWelding(Flow flow, ShopJob job, Spool spool) =>
         flow.Heading("Work point to work point, before and after welding", 2).Table(new Table(
-            ["Leg", new("As fitted, mm", Anchor.End), new("Butt welds", Anchor.End), new("After welding, mm", Anchor.End), new("Measured", ColumnWidth.Share())],
+            ["Leg", new(Wording.Heads(job.Drawing.Units, "As fitted").Own, Anchor.End), new("Butt welds", Anchor.End), new(Wording.Heads(job.Drawing.Units, "After welding").Own, Anchor.End), new("Measured", ColumnWidth.Share())],
             spool.Lengths.Select(l => new Row(
-                string.Create(CultureInfo.InvariantCulture, $"{job.Drawing.Runs[l.Run].Name}, leg {l.Leg + 1}"), Wording.Mm(l.AsFitted), l.Welds.ToString(CultureInfo.InvariantCulture),
-                Math.Abs(l.High - l.Low) < 0.05 ? Wording.Mm(l.Low) : $"{Wording.Mm(l.Low)} to {Wording.Mm(l.High)}", "")))
+                string.Create(CultureInfo.InvariantCulture, $"{job.Drawing.Runs[l.Run].Name}, leg {l.Leg + 1}"), LengthText.In(job.Drawing.Units, l.AsFitted), l.Welds.ToString(CultureInfo.InvariantCulture),
+                Math.Abs(l.High - l.Low) < 0.05 ? LengthText.In(job.Drawing.Units, l.Low) : $"{LengthText.In(job.Drawing.Units, l.Low)} to {LengthText.In(job.Drawing.Units, l.High)}", "")))
         { RowHeight = 8, Style = Dense });
 }

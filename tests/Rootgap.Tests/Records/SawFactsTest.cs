@@ -133,10 +133,46 @@ public class SawFactsTest
                   - {go: east, by: 1200, to: flange}
             """), id == 8000 ? [] : [Id(8000)]);
         var cut = Cut(old, "R#1", 800) with { Versions = [Id(8000)] };
-        var log = Log(Bars, [], [now], Saved(8000, 900), Saved(8001, 1000), cut);
+        var findings = new List<Finding>();
+        var log = Log(Bars, findings, [now], Saved(8000, 900), Saved(8001, 1000), cut);
+        Assert.Equal("cut-on-an-earlier-version", Assert.Single(findings).Rule);
         Assert.Equal(PiecesOf(now), log.Wanted(PiecesOf(now), []));
         Assert.Equal(6000.0 - 803, log.Left(Bars).Bars[0].Length);
         Assert.Equal(PiecesOf(Line).Skip(1), Log(Bars, [], [Line], Saved(8000, 900), Saved(8001, 1000), cut).Wanted(PiecesOf(Line), []));
+    }
+
+    [Fact]
+    public void A_piece_that_a_new_revision_has_as_it_was_is_not_cut_again_before_the_revision_is_taken_to_the_shop()
+    {
+        var now = Given.Packet("""
+            drawing: A-1
+            revision: 2
+            line: {size: 6, schedule: 40, class: 150, material: A106-B}
+            runs:
+              - run: main
+                start: {to: flange}
+                legs:
+                  - {go: east, by: 900, to: elbow}
+                  - {go: north, by: 1600, to: elbow}
+                  - {go: east, by: 1200, to: flange}
+            """);
+        var before = FileSaved.OfText(Id(8000), "Jo", Noon.AddMinutes(-5), "A-1.yaml", """
+            drawing: A-1
+            line: {size: 6, schedule: 40, class: 150, material: A106-B}
+            runs:
+              - run: main
+                start: {to: flange}
+                legs:
+                  - {go: east, by: 900, to: elbow}
+                  - {go: north, by: 1500, to: elbow}
+                  - {go: east, by: 1200, to: flange}
+            """);
+        var pieces = PiecesOf(Line);
+        var findings = new List<Finding>();
+        var log = Log(Bars, findings, [now], before, Cut(pieces[0], "R#1", 800) with { Versions = [Id(8000)] }, Cut(pieces[1], "R#1", 2100) with { Versions = [Id(8000)] });
+        Assert.Equal(PiecesOf(now).Skip(1), log.Wanted(PiecesOf(now), []));
+        Assert.Equal(pieces[1].FullName, Assert.Single(findings).At);
+        Assert.Equal(6000.0 - 2103, log.Left(Bars).Bars[0].Length);
     }
 
     [Fact]

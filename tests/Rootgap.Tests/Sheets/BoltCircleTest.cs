@@ -18,7 +18,7 @@ public class BoltCircleTest
     /// <summary>Middles of the holes as drawn, from the middle of the flange: right and up, in real mm (the flange's drawn outside is 280).</summary>
     private static List<(double Right, double Up)> Drawn(BoltCircle circle)
     {
-        var page = new SvgReader(SvgWriter.Write(new Canvas().Place(circle.ToFigure("E1", 90), new(10, 10)).ToScene(Paper.A4)));
+        var page = new SvgReader(SvgWriter.Write(new Canvas().Place(circle.ToFigure("E1", 90, Units.Millimetres), new(10, 10)).ToScene(Paper.A4)));
         var rim = page.Paths.Where(p => p.Class.Length == 0).MaxBy(p => p.Line.Max(s => s.X) - p.Line.Min(s => s.X) is var w && w < 33 && p.Line.Count > 30 ? w : 0).Line;
         var k = 280 / (rim.Max(s => s.X) - rim.Min(s => s.X));
         var (x, y) = ((rim.Max(s => s.X) + rim.Min(s => s.X)) / 2, (rim.Max(s => s.Y) + rim.Min(s => s.Y)) / 2);
@@ -53,7 +53,7 @@ public class BoltCircleTest
         var ten = 10 * Math.PI / 180;
         Assert.Contains(FromUp(Drawn(circle)), a => Math.Abs(a - ((Pitch / 2) + ten)) < 1e-3);
         Assert.Equal(ten, circle.LevelReading, 1e-9);
-        Assert.Contains("left pin higher", circle.Reading, StringComparison.Ordinal);
+        Assert.Contains("left pin higher", circle.Reading(Units.Millimetres), StringComparison.Ordinal);
         // The fit-up card of the same flange reckons its holes by itself.
         var packet = Line("north", ", holes: 10");
         var flange = packet.Fabrication.Route.Components.First(c => c.Ware == Ware.Flange);
@@ -87,7 +87,17 @@ public class BoltCircleTest
     /// <summary>Pins stand BC sin(180°/N) apart: 92.3 mm for eight holes on 241.3 (chord of a circle).</summary>
     [Fact]
     public void The_distance_of_the_pins_is_the_chord_of_one_pitch() =>
-        Assert.Contains("Pins 92.3 apart", Circle(Line("east", "")).Reading, StringComparison.Ordinal);
+        Assert.Contains("Pins 92.3 apart", Circle(Line("east", "")).Reading(Units.Millimetres), StringComparison.Ordinal);
+
+    // ASME B16.5: NPS 4 class 300 has eight holes on 200.0 mm. With one at the very top the pair that lies level is a quarter turn apart: 200.0 sin 45.
+    [Fact]
+    public void With_a_hole_at_the_top_the_pins_stand_in_the_two_beside_it()
+    {
+        var circle = Circle(Given.Millimetres("size: 4, schedule: 40, class: 300", "open", "{go: east, by: 900, to: flange, holes: on-centre}"));
+        Assert.Equal(141.4, circle.Pins, 0.05);
+        Assert.Contains("Level across the pair beside the top hole: 0.0°. Pins 141.4 apart", circle.Reading(Units.Millimetres), StringComparison.Ordinal);
+        Assert.Contains("Pins 5 9/16\" apart", circle.Reading(Units.Inches), StringComparison.Ordinal);
+    }
 
     [Fact]
     public void A_branch_is_turned_clockwise_for_who_looks_along_the_run_and_measured_round_the_header()

@@ -291,7 +291,7 @@ internal sealed class IsometricLabels
 
             var longest = arms.OrderByDescending(a => a.From.To(a.To)).ToList();
             var anchors = longest.SelectMany(a => new[] { a.Middle, a.From.Toward(a.To, 0.3), a.From.Toward(a.To, 0.7) }).ToList();
-            Add(cut.Piece, $"{cut.Piece}: {Wording.Mm(cut.Length)} mm", new TagBlock([tags]), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true);
+            Add(cut.Piece, $"{cut.Piece}: {LengthText.In(line.Route.Drawing.Units, cut.Length)}{(line.Route.Drawing.Units == Units.Inches ? "" : " mm")}", new TagBlock([tags]), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true);
         }
     }
 

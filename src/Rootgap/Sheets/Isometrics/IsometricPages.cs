@@ -172,18 +172,19 @@ public static class IsometricPages
                     row.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) : "–",
                     row.Item is { } listed ? string.Join(", ", new[] { listed.What, listed.Schedule, listed.Class, listed.Material }.Where(t => t.Length > 0)) : row.What,
                     Wording.Size(row.Size, row.Size2),
-                    row.IsLength ? LengthText.Millimetres(row.Needed, 2) + " m" : row.Needed.ToString("0.##", CultureInfo.InvariantCulture))))
+                    row.IsLength ? LengthText.Pipe(f.Units, row.Needed) : row.Needed.ToString("0.##", CultureInfo.InvariantCulture))))
             { Style = style });
         }
 
         if (f.Cuts.Count > 0)
         {
             flow.Heading("Pipe to cut", 3);
+            var heads = Wording.Heads(f.Units, "Saw");
             flow.Table(new Table(
-                ["Piece", "Item", "NPS", new("Cut, mm", Anchor.End), new("ft-in", Anchor.End), new("Extra in it", ColumnWidth.Share())],
+                ["Piece", "Item", "NPS", new(heads.Own, Anchor.End), new(heads.Other, Anchor.End), new("In it", ColumnWidth.Share())],
                 f.Cuts.Select(c => new Row(
                     new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(),
-                    new Cell(Wording.Mm(c.Length)) { Bold = true }, LengthText.FeetInches(c.Length), c.Extra > 0 ? Wording.Mm(c.Extra) + " final fit" : "")))
+                    new Cell(Wording.Both(f.Units, c.SawLength).Own) { Bold = true }, Wording.Both(f.Units, c.SawLength).Other, ShopPages.InIt(f.Units, c))))
             { Style = style });
         }
     }

@@ -48,8 +48,8 @@ internal sealed record BoltCircle
     /// <summary>What points up for who looks at the face: up, or north where the face lies level.</summary>
     public Vector Upward => (IsLevel ? Vector.North : Vector.Up).SquareTo(Face).Unit;
 
-    /// <summary>What a level across the two top holes reads, radians, positive where the left one is higher for who looks at the face; the pair beside the top hole where one stands at the very top.</summary>
-    public double LevelReading
+    /// <summary>The pair of holes that a level is laid across, left and right for who looks at the face: the two top ones, or the two beside the top hole where one stands at the very top.</summary>
+    private (Vector Left, Vector Right) Pair
     {
         get
         {
@@ -57,11 +57,22 @@ internal sealed record BoltCircle
             var one = byHeight.Count > 2 && Math.Abs(byHeight[1].Dot(Upward) - byHeight[2].Dot(Upward)) < 1e-6;
             var (a, b) = one ? (byHeight[1], byHeight[2]) : (byHeight[0], byHeight[1]);
             var right = Upward.Cross(Face);
-            var (left, other) = a.Dot(right) < b.Dot(right) ? (a, b) : (b, a);
-            var way = other - left;
-            return Math.Atan2(-way.Dot(Upward), way.Dot(right));
+            return a.Dot(right) < b.Dot(right) ? (a, b) : (b, a);
         }
     }
+
+    /// <summary>What a level across that pair reads, radians, positive where the left hole is higher.</summary>
+    public double LevelReading
+    {
+        get
+        {
+            var way = Pair.Right - Pair.Left;
+            return Math.Atan2(-way.Dot(Upward), way.Dot(Upward.Cross(Face)));
+        }
+    }
+
+    /// <summary>From pin to pin in that pair, mm.</summary>
+    public double Pins => (Pair.Right - Pair.Left).Length * Diameter / 2;
 
     /// <summary>The bolt holes of a flange; null where the standard has none for it, or no line can be named.</summary>
     public static BoltCircle? Of(Flange flange) => flange is { Holes: { } holes, Shape: { } shape } ? new BoltCircle
@@ -110,23 +121,22 @@ internal sealed record BoltCircle
         }
     }
 
-    /// <summary>What to read, in words.</summary>
-    public string Reading
+    /// <summary>What to read, in words, with its lengths in the units of the drawing.</summary>
+    public string Reading(Units units)
     {
-        get
-        {
-            var degrees = Angles.ToDegrees(LevelReading);
-            var pin = Diameter * Math.Sin(Math.PI / Count);
-            if (IsLevel)
-                return string.Create(CultureInfo.InvariantCulture, $"Face level: line through the north pair reads {degrees:0.0;-0.0;0.0}° off east-west. Pins {pin:0.#} apart.");
-            return Math.Abs(degrees) < 0.05
-                ? string.Create(CultureInfo.InvariantCulture, $"Level across the top pair: 0.0°. Pins {pin:0.#} apart.")
-                : string.Create(CultureInfo.InvariantCulture, $"Level across the top pair: {Math.Abs(degrees):0.0}°, {(degrees > 0 ? "left" : "right")} pin higher. Pins {pin:0.#} apart.");
-        }
+        var degrees = Angles.ToDegrees(LevelReading);
+        var pins = LengthText.Say(units, $" Pins {Pins:len} apart.");
+        if (IsLevel)
+            return string.Create(CultureInfo.InvariantCulture, $"Face level: line through the north pair reads {degrees:0.0;-0.0;0.0}° off east-west.{pins}");
+        return Math.Abs(degrees) < 0.05
+            ? $"Level across the {PairSays}: 0.0°.{pins}"
+            : string.Create(CultureInfo.InvariantCulture, $"Level across the {PairSays}: {Math.Abs(degrees):0.0}°, {(degrees > 0 ? "left" : "right")} pin higher.{pins}");
     }
 
+    private string PairSays => Holes.Any(h => h.AngleTo(Upward) < Tolerance.Turn) ? "pair beside the top hole" : "top pair";
+
     /// <summary>The face as one sees it who stands before it, with what to read beside it.</summary>
-    public Figure ToFigure(string end, double width)
+    public Figure ToFigure(string end, double width, Units units)
     {
         const double R = 16, Reach = 19, Side = 46, Pitch = 4.2;
         var canvas = new Canvas();
@@ -147,7 +157,7 @@ internal sealed record BoltCircle
         var y = 4.0;
         canvas.Text($"{Flange.Id}{(end.Length > 0 ? $" = {end}" : "")}", new(Side + 2, y), TextStyle.Strong with { Height = 3 });
         y += Pitch + 1;
-        foreach (var text in new[] { string.Create(CultureInfo.InvariantCulture, $"NPS {Flange.Size} class {Flange.Line.Class}: {Count} holes on {Diameter:0.#}, bolts {Bolt} in"), Says, Reading })
+        foreach (var text in new[] { LengthText.Say(units, $"NPS {Flange.Size} class {Flange.Line.Class}: {Count} holes on {Diameter:len}, bolts {Bolt} in"), Says, Reading(units) })
         {
             foreach (var line in TextStyle.Small.Wrap(text, width - Side - 2))
             {
