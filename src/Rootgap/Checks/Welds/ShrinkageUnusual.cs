@@ -20,9 +20,9 @@ internal sealed class ShrinkageUnusual : Rule
         if (shop.Shrinkage is not (> 0 and var draws) || draws is >= Spooling.ShrinkageLow and <= Spooling.ShrinkageHigh || fabrication.Cuts.All(c => c.Allowance <= 0))
             yield break;
         yield return draws < Spooling.ShrinkageLow
-            ? Found(shop.Source, "shrinkage", Say(fabrication.Units, $"A butt weld is taken to shorten the line by {draws:len}; {Spooling.ShrinkageLow:len} to {Spooling.ShrinkageHigh:len} is usual."),
+            ? Found(shop.Source, "shrinkage", Say(fabrication.Units, $"A butt weld is taken to shorten the line by {draws:small}; {Spooling.ShrinkageLow:small} to {Spooling.ShrinkageHigh:small} is usual."),
                 "Give the mean of one whole weld as your shop measured it. Where half of it was written, as older files had it, double it; if it is meant, accept this with the reason.", severity: Severity.Note)
-            : Found(shop.Source, "shrinkage", Say(fabrication.Units, $"A butt weld is taken to shorten the line by {draws:len}; {Spooling.ShrinkageLow:len} to {Spooling.ShrinkageHigh:len} is usual."),
+            : Found(shop.Source, "shrinkage", Say(fabrication.Units, $"A butt weld is taken to shorten the line by {draws:small}; {Spooling.ShrinkageLow:small} to {Spooling.ShrinkageHigh:small} is usual."),
                 "Look whether a digit slipped; if it is meant, accept this with the reason.", severity: draws > HardlyMost ? Severity.Warn : Severity.Note);
     }
 }
