@@ -29,6 +29,7 @@ public sealed partial class SurveyPage
     private LineClosing? closing;
     private IReadOnlyList<Finding> wrongs = [];
     private IReadOnlyList<NextReading> nexts = [];
+    private string nextsOf = "";
     private IReadOnlyList<double> closureSd = [];
     private IReadOnlyList<string> say = [];
     private List<Entry<SurveyRead>> entries = [];
@@ -81,14 +82,26 @@ public sealed partial class SurveyPage
     {
         if (Closure is not { } now)
         {
-            (nexts, say, picture) = ([], [], "");
+            (nexts, nextsOf, say, picture) = ([], "", [], "");
             return;
         }
 
         closureSd = now.Sd;
-        nexts = new ReadingSearch(closing!.Adjustment, now).Top(Offered);
+        if (nextsOf != weld)
+            (nexts, nextsOf) = ([], weld);
+        _ = InvokeAsync(() => Propose(now));
         picture = SvgWriter.Write(OpeningPicture.Scene(line!, now.Joint, now));
         say = ClosingWords.Say(closing!, now);
+    }
+
+    /// <summary>Looks for the readings that would tell most, after what is known stands on the screen: the search takes longer than the closing.</summary>
+    private async Task Propose(Closure now)
+    {
+        await Task.Delay(1);
+        if (!ReferenceEquals(Closure, now))
+            return;
+        nexts = new ReadingSearch(closing!.Adjustment, now).Top(Offered);
+        StateHasChanged();
     }
 
     private void Choose(string joint)
