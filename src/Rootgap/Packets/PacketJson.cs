@@ -220,7 +220,11 @@ public static class PacketJson
         Number(json, "length", cut.Length);
         Number(json, "extra", cut.Extra);
         if (cut.Saddle > 0)
+        {
             Number(json, "saddle", cut.Saddle);
+            Number(json, "saw", cut.SawLength);
+        }
+
         Number(json, "mass", cut.Mass);
         json.WriteStartArray("ends");
         json.WriteStringValue(cut.AtStart.Word);

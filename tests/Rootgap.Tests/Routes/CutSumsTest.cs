@@ -147,6 +147,29 @@ public class CutSumsTest
         [1000 - 89 - 1.5 - 3 + 1.6 + 0.8, 1000 - 229 - 1.5 - 3 + 0.8 + 1.6, 1000 - 229 - 3 + 1.6],
         Cuts(Line, "root gap: 3, shrinkage: 1.6", "flange", "{go: north, by: 1000, to: weld}", "{go: north, by: 1000, to: elbow}", "{go: east, by: 1000, to: open}"));
 
+    // ASME B36.10M: NPS 6 is 168.3 mm over, NPS 4 schedule 40 is 102.26 inside, where its root sits. The sides of the saddle lie a - sqrt(a² - b²) below the header's crown (geometry).
+    [Fact]
+    public void A_branch_set_on_its_header_says_what_the_saw_is_set_to()
+    {
+        var packet = Given.Packet("""
+            drawing: T-1
+            line: {size: 6, schedule: 40, class: 150}
+            shop: {root gap: 3}
+            runs:
+              - run: main
+                start: {to: open}
+                legs:
+                  - {go: north, by: 1000, to: stub-in, name: S, branch: up, size: 4}
+                  - {go: north, by: 1000, to: open}
+              - {run: riser, size: 4, start: {from: S}, legs: [{go: up, by: 800, to: open}]}
+            """);
+        using var json = System.Text.Json.JsonDocument.Parse(Given.Json(packet));
+        var cut = json.RootElement.GetProperty("cuts").EnumerateArray().Single(c => c.TryGetProperty("saddle", out _));
+        var (a, b) = (168.3 / 2, 102.26 / 2);
+        Assert.Equal(800 - a - 3, cut.GetProperty("length").GetDouble(), 0.01);
+        Assert.Equal(800 - Math.Sqrt((a * a) - (b * b)) - 3, cut.GetProperty("saw").GetDouble(), 0.01);
+    }
+
     // Each weld draws in what its pipes were given: the welded spool is the drawing's, leg by leg.
     [Fact]
     public void A_spool_with_pipe_at_each_weld_lands_on_the_drawing()
