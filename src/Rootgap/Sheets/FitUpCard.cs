@@ -26,6 +26,9 @@ public static class FitUpCard
 {
     private static readonly TextStyle Fine = TextStyle.Small;
 
+    /// <summary>Said where a joint shows nothing.</summary>
+    public const string NothingToRead = "Nothing can be read at this joint: no gap is seen and no end is free. Set it by its marks; what it makes of the spool is read at the next joint and at the final check.";
+
     /// <summary>A card as a page of its own, A5 across, for the screen.</summary>
     public static Scene Scene(FitUpJob job)
     {
@@ -136,9 +139,11 @@ public static class FitUpCard
         canvas.Text("looking into " + Short(job, joint.Joint.New), centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
     }
 
-    /// <summary>In which order to read and tack, four lines.</summary>
+    /// <summary>In which order to read and tack, four lines; of a joint that is welded, what is read of it.</summary>
     public static IReadOnlyList<string> TackOrder(FitUpJob job)
     {
+        if (job.Standing.Joint.IsWelded)
+            return ["Let it cool, support it as when it was fitted.", "Read all, write it in: what the weld has pulled is in it."];
         var has = job.Targets.Select(t => t.Reading).ToList();
         bool Has<T>() => has.Exists(r => r is T);
         List<string> first = [], second = [];
@@ -191,7 +196,7 @@ public static class FitUpCard
         for (var i = 0; i < 4; i++)
             canvas.Text(StandingJoint.Clock[i].ToString(CultureInfo.InvariantCulture), box.Left + Names + ((i + 0.5) * cell), head.Top + 3, Fine with { Bold = true }, Anchor.Middle);
         if (rows.Count == 0)
-            canvas.TextIn(body.Inset(1, 2), "Nothing can be read at this joint: no gap is seen and no end is free. Set it by its marks; what it makes of the spool is read at the next joint and at the final check.", Fine);
+            canvas.TextIn(body.Inset(1, 2), NothingToRead, Fine);
         for (var r = 0; r < rows.Count; r++)
         {
             var (name, cells) = rows[r];
