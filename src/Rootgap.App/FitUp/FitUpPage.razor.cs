@@ -47,7 +47,7 @@ public sealed partial class FitUpPage
 
     private Joint? Next => Number + 1 < order.Count ? order[Number + 1] : null;
 
-    private Target? Active => card?.Targets.FirstOrDefault(t => ReadingWords.Key(t.Reading) == active);
+    private Target? Active => card?.Fields.FirstOrDefault(t => ReadingWords.Key(t.Reading) == active);
 
     /// <summary>The set-ups to choose from; rolled by as much as planned.</summary>
     private IReadOnlyList<string> SetUps => ["on end", "level", planned?.Standing.SetUp is { Attitude: Attitude.Rolled } rolled ? rolled.Word : "rolled", "clamped"];
@@ -98,7 +98,7 @@ public sealed partial class FitUpPage
         wrongs.Clear();
         draft = EntryDraft.Read(await Page.Setting(name));
         Look();
-        active = card?.Targets.Select(t => t.Reading).FirstOrDefault(r => Kept(r) is null) is { } first ? ReadingWords.Key(first) : "";
+        active = card?.Fields.Select(t => t.Reading).FirstOrDefault(r => Kept(r) is null) is { } first ? ReadingWords.Key(first) : "";
     }
 
     protected override void Look()
@@ -147,7 +147,7 @@ public sealed partial class FitUpPage
             mine = judged.LastOrDefault(j => j.Over.Who == Job.Who && j.Over.Drawing == Drawing && Stands(j.Over, card));
         // What was at hand is not read here any more: it has been welded, or stands otherwise.
         if (active.Length > 0 && Active is null)
-            active = card.Targets.Count > 0 ? ReadingWords.Key(card.Targets[0].Reading) : "";
+            active = card.Fields.Count > 0 ? ReadingWords.Key(card.Fields[0].Reading) : "";
     }
 
     private static bool Stands(GoingOver over, FitUpJob card) =>
@@ -215,7 +215,7 @@ public sealed partial class FitUpPage
 
         if (!await Confirm(active))
             return;
-        var keys = card.Targets.Select(t => ReadingWords.Key(t.Reading)).ToList();
+        var keys = card.Fields.Select(t => ReadingWords.Key(t.Reading)).ToList();
         var at = keys.IndexOf(active) + by;
         if (at < 0 || keys.Count <= at)
         {
@@ -237,7 +237,7 @@ public sealed partial class FitUpPage
     /// <summary>Makes what was typed a fact. True where there is nothing left to keep.</summary>
     private async Task<bool> Confirm(string key)
     {
-        if (card is not { } at || joint is null || !draft.Typed.TryGetValue(key, out var text) || at.Targets.FirstOrDefault(t => ReadingWords.Key(t.Reading) == key) is not { } target)
+        if (card is not { } at || joint is null || !draft.Typed.TryGetValue(key, out var text) || at.Fields.FirstOrDefault(t => ReadingWords.Key(t.Reading) == key) is not { } target)
             return true;
         if (text.Trim().Length == 0)
         {
@@ -300,7 +300,7 @@ public sealed partial class FitUpPage
         (draft.SetUp, draft.Held, draft.Mark, draft.IsAnew) = (setUp, held, mark, false);
         await KeepDraft();
         Look();
-        active = card?.Targets.Count > 0 ? ReadingWords.Key(card.Targets[0].Reading) : "";
+        active = card?.Fields.Count > 0 ? ReadingWords.Key(card.Fields[0].Reading) : "";
     }
 
     /// <summary>Says that what is read from now on is read after welding, or while tacked; each is a going-over of its own.</summary>
@@ -345,7 +345,7 @@ public sealed partial class FitUpPage
             (draft.SetUp, draft.Held, draft.Mark) = (card.Standing.SetUp.Word, card.Step.Joint.Held.Id, Mark);
         await KeepDraft();
         Look();
-        active = card?.Targets.Count > 0 ? ReadingWords.Key(card.Targets[0].Reading) : "";
+        active = card?.Fields.Count > 0 ? ReadingWords.Key(card.Fields[0].Reading) : "";
     }
 
     private Task KeepDraft() => Page.Keep(draftName, draft is { SetUp: "", IsWelded: null, IsAnew: false, Typed.Count: 0 } ? null : draft.Write());

@@ -19,6 +19,9 @@ public sealed record FitUpJob(FitCard Card, FitWords Words)
     public FitTolerance Limits => Card.Limits;
 
     public IReadOnlyList<Target> Targets => Card.Targets;
+
+    /// <summary>All that is written in: what is read at the joint, then what is read of the new part itself.</summary>
+    public IReadOnlyList<Target> Fields { get; } = [.. Card.Targets, .. Card.OfPart];
 }
 
 /// <summary>The fit-up card of one joint: half an A4 page.</summary>
@@ -245,6 +248,8 @@ public static class FitUpCard
         var last = singles.Where(t => t.Reading is Reading.TurnMark || (t.Reading is Reading.Height && job.Standing.Joint.Far is null)).ToList();
         if (last.Count > 0)
             yield return (string.Join("; ", last.Select(t => t.Reading is Reading.TurnMark ? "turn mark, + clockwise" : "height of crown")), [.. last]);
+        if (job.Card.OfPart.Count > 0)
+            yield return ($"{Short(job, job.Standing.Joint.New)} alone, before fitting, + out", [.. job.Card.OfPart]);
     }
 
     private static string Plus(Reading reading) => reading switch
@@ -279,6 +284,8 @@ public static class FitUpCard
         Reading.HoleLine => "pins to north",
         Reading.FlatLevel => "flat",
         Reading.TurnMark => "mark",
+        Reading.OutOfSquare { At: var at } => Text($"square {at}:"),
+        Reading.OutOfRound => "round",
         Reading.Height { At: null } => "crown",
         Reading.Scale s => job.Words.Place(s.Station) + ":",
         _ => "",

@@ -22,6 +22,8 @@ internal static class FactGens
         Gen.Const((Reading)new Reading.FaceLevelAlong()),
         Gen.Const((Reading)new Reading.FaceLevelAcross()),
         Gen.Const((Reading)new Reading.Holes()),
+        Gen.Const((Reading)new Reading.OutOfSquare(3)),
+        Gen.Const((Reading)new Reading.OutOfRound()),
         Gen.Const((Reading)new Reading.Height(null)));
 
     private static readonly Gen<Taken> Takens = Gen.Select(Readings, Gen.Double[-1.5, 1.5], Gen.Bool, (r, v, s) => new Taken(r, v, s ? 0.01 : null));
