@@ -10,7 +10,7 @@ public static class FactWords
         PieceCut f => $"{f.Piece} {(f.IsSpoiled ? "spoiled" : "cut")}{(f.From is { } from ? $" from bar {from.Bar}" : "")}{(f.Heat is { } heat ? $", heat {heat}" : "")}",
         BarNoted f => $"bar {f.Bar}{(f.IsOut ? " is of no use" : "")}{(f.Heat is { } heat ? $", heat {heat}" : "")}{(f.Note is { Length: > 0 } note ? $": {note}" : "")}",
         HeatNoted f => $"heat {f.Heat} on {f.Component}",
-        ReadingsTaken f => $"{f.Joint}: {string.Join(", ", f.Readings.Select(r => r.Reading.Name))} read",
+        ReadingsTaken f => $"{f.Joint}: {string.Join(", ", f.Readings.Select(r => r.Reading.Name))} read{(f.IsWelded ? " after welding" : "")}",
         JointStep f => $"{f.Joint} {f.Step.ToString().ToLowerInvariant()}",
         ErectionDone f => f.Step + (f.Step.StartsWith("spool", StringComparison.OrdinalIgnoreCase) ? " put up" : " closed"),
         FileSaved { IsRemoved: true } f => $"{f.Path} taken away",
