@@ -91,12 +91,17 @@ public sealed partial class SurveyPage
             (nexts, nextsOf) = ([], weld);
         _ = InvokeAsync(() => Propose(now));
         picture = SvgWriter.Write(OpeningPicture.Scene(line!, now.Joint, now));
-        say = ClosingWords.Say(closing!, now);
+        say = [];
     }
 
-    /// <summary>Looks for the readings that would tell most, after what is known stands on the screen: the search takes longer than the closing.</summary>
+    /// <summary>Says what to do, and looks for the readings that would tell most, after the figures stand on the screen: both take longer than the closing.</summary>
     private async Task Propose(Closure now)
     {
+        await Task.Delay(1);
+        if (!ReferenceEquals(Closure, now))
+            return;
+        say = ClosingWords.Say(closing!, now);
+        StateHasChanged();
         await Task.Delay(1);
         if (!ReferenceEquals(Closure, now))
             return;

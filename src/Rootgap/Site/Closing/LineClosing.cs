@@ -17,15 +17,21 @@ public sealed record LineClosing
 
     public required IReadOnlyList<Closure> Closures { get; init; }
 
-    public required IReadOnlyList<JointStand> Joints { get; init; }
+    /// <summary>Every joint as it stands; worked out when first asked for.</summary>
+    public IReadOnlyList<JointStand> Joints => joints ??= [.. Adjustment.Line.Joints.Select(j => Stand(Adjustment, Closures, j))];
+
+    private IReadOnlyList<JointStand>? joints;
 
     /// <summary>Searched for when first asked for.</summary>
     public LeastMovement Movement => movement ??= LeastMovement.Of(Adjustment, Closures);
 
     private LeastMovement? movement;
 
-    /// <summary>The worst of the readings that the others contradict, and the closings without it; null where none is questioned.</summary>
-    public required (Adjusted Reading, IReadOnlyList<Closure> Closures)? Again { get; init; }
+    /// <summary>The worst of the readings that the others contradict, and the closings without it; null where none is questioned. Worked out when first asked for.</summary>
+    public (Adjusted Reading, IReadOnlyList<Closure> Closures)? Again =>
+        Adjustment.Worst is not { } worst ? null : again ??= Adjustment.Of(Adjustment.Line, Adjustment.Survey.Without(worst.Taken)).Adjustment is { } without ? (worst, ClosuresOf(without)) : null;
+
+    private (Adjusted Reading, IReadOnlyList<Closure> Closures)? again;
 
     /// <summary>The reading that tells most about the most doubtful closing; null where none tells anything.</summary>
     public NextReading? Next => next ??= Closures.Where(c => c.Doubt > 0).MaxBy(c => c.Doubt) is { } doubtful ? new ReadingSearch(Adjustment, doubtful).Best() : null;
@@ -44,14 +50,7 @@ public sealed record LineClosing
         var (adjustment, errors) = Adjustment.Of(line, survey);
         if (adjustment is null)
             return (null, errors);
-        var closures = ClosuresOf(adjustment);
-        return (new()
-        {
-            Adjustment = adjustment,
-            Closures = closures,
-            Joints = [.. line.Joints.Select(j => Stand(adjustment, closures, j))],
-            Again = adjustment.Worst is { } worst && Adjustment.Of(line, survey.Without(worst.Taken)).Adjustment is { } without ? (worst, ClosuresOf(without)) : null,
-        }, []);
+        return (new() { Adjustment = adjustment, Closures = ClosuresOf(adjustment) }, []);
     }
 
     /// <summary>The closings of all final-fit welds that are not made and have pipe to be cut.</summary>
