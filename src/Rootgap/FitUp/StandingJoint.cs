@@ -49,13 +49,11 @@ public sealed class StandingJoint
     {
         if (Joint.Far is not { } far)
             return this;
+        // Standing out at one clock position the face looks away from it. What is read opposite is the same lean the other way: it is a second reading of it and no second lean.
+        var leans = read.Where(t => t.Reading is Reading.OutOfSquare).ToLookup(t => ((Reading.OutOfSquare)t.Reading).At is 12 or 6, t => ((Reading.OutOfSquare)t.Reading).At is 12 or 3 ? t.Value : -t.Value);
         var normal = far.Normal;
-        foreach (var t in read)
-        {
-            // Standing out at one clock position the face looks away from it.
-            if (t.Reading is Reading.OutOfSquare { At: var at })
-                normal -= Carried(Q(at)) * Math.Tan(t.Value / far.Outside);
-        }
+        foreach (var lean in leans)
+            normal -= Carried(Q(lean.Key ? 12 : 3)) * Math.Tan(lean.Average() / far.Outside);
 
         return normal == far.Normal ? this : new(Joint with { Far = far with { Normal = normal.Unit } }, SetUp, Mark);
     }

@@ -159,6 +159,10 @@ public class SixJointsByHandTest
         Assert.True(plain.Error.Tilt + Math.Abs(plain.Error.Rz) > lean / 20 || plain.Again.Count > 0 || plain.Doubtful, $"{plain.Error}");
         Assert.True(told.Error.Tilt + Math.Abs(told.Error.Rz) < 1e-6 && told.Error.Shift < 1e-3, $"{told.Error}");
         Assert.DoesNotContain(told.Outside, t => t.Reading is not Reading.OutOfSquare);
+
+        // Read on both sides it is the same lean and no second one.
+        var twice = Diagnosis.Of(card.Standing, card.Limits, [.. read, new(new Reading.OutOfSquare(12), 1), new(new Reading.OutOfSquare(6), -1)], card.Targets);
+        Assert.True(twice.Error.Tilt + Math.Abs(twice.Error.Rz) < 1e-6, $"{twice.Error}");
     }
 
     [Fact]
