@@ -179,8 +179,12 @@ public sealed partial class FinalPage
     private string Says(DrawingFact fact) => fact switch
     {
         EndAsBuilt b => $"{b.End} as built: {Signed(b.Off.X)} toward 3 o’clock, {Signed(b.Off.Y)} toward 12, {Signed(b.Off.Z)} along the line",
+        SpoolRead r when kept.FirstOrDefault(k => k.Fact.Id == r.Id) is { Taken: var taken } => $"{Words.Of(taken.Reading, check!)} {Words.Show(taken.Reading, taken.Value)}",
         _ => FactWords.Of(fact),
     };
+
+    /// <summary>It is not withdrawn, and what the page says is not made of it.</summary>
+    private bool IsPassedOver(Entry<DrawingFact> entry) => entry is { Counts: true, Fact: SpoolRead } && kept.All(k => k.Fact.Id != entry.Fact.Id);
 
     private string Signed(double mm) => Words.Words.Signed(mm);
 
