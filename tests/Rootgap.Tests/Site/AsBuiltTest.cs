@@ -113,7 +113,7 @@ public class AsBuiltTest
             new SpoolRead(Guid.NewGuid().ToString(), "Ann", DateTimeOffset.UnixEpoch, new("F-1", ""), spool.Name, by, FinalReadings.Row(t)) { IsTacked = isTacked })).Fact);
         var from = check.Base!.Name;
         List<SpoolRead> facts = [Fact(wrong, from), .. taken.Select(t => Fact(t, from)), Fact(wrong, from, isTacked: true), Fact(wrong, far.Name), Fact(taken[0], from) with { Row = "{read: tape, from: C99 12" }];
-        Assert.Equal([check.Base.Part.Id, far.Part.Id], facts[0].Parts.Order(StringComparer.Ordinal).OrderBy(p => p != check.Base.Part.Id));
+        Assert.Equal(new[] { check.Base.Part.Id, far.Part.Id }.Order(StringComparer.Ordinal), facts[0].Parts.Order(StringComparer.Ordinal));
         var kept = SpoolGoneOver.Of(check, facts);
         Assert.Equal(facts.GetRange(1, taken.Count), kept.Select(k => k.Fact));
         var again = FinalAsBuilt.Of(line, check.Judge([.. kept.Select(k => k.Taken)])).Single().Value;
