@@ -15,6 +15,9 @@ public sealed record EntryDraft
     /// <summary>Distance of the marks, mm; null: the usual one.</summary>
     public double? Mark { get; set; }
 
+    /// <summary>Read after welding, or while tacked; null: as what was done at the joint says.</summary>
+    public bool? IsWelded { get; set; }
+
     /// <summary>The next reading begins a going-over of its own.</summary>
     public bool IsAnew { get; set; }
 

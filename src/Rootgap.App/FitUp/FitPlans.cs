@@ -47,7 +47,7 @@ public sealed class FitPlan(Packet packet)
     public IReadOnlyList<FitUpJob> Cards(Spool spool, DrawingRecord done)
     {
         var made = Made(spool, done);
-        var key = string.Join('|', made.Select(m => $"{m.Weld.Id} {m.Over?.Id} {m.Over?.Counting.Count} {m.Over?.Ended.UtcTicks}"));
+        var key = string.Join('|', made.Select(m => $"{m.Weld.Id} {m.Over?.Id} {m.Over?.IsWelded} {m.Over?.Counting.Count} {m.Over?.Ended.UtcTicks}"));
         if (!cards.TryGetValue(spool.Name, out var known) || known.Done != key)
         {
             var fit = Fit(spool);
@@ -81,11 +81,16 @@ public sealed class FitPlan(Packet packet)
         return fit;
     }
 
+    /// <summary>Since when a weld is welded: as a step says it, or readings that were taken after welding; null where nothing does.</summary>
+    public static DateTimeOffset? WeldedAt(Joint weld, DrawingRecord done) =>
+        DrawingRecord.Counting(done.Steps[weld.Id]).Where(s => s.Step == Step.Welded).Select(s => (DateTimeOffset?)s.Time)
+            .Concat(GoingOver.Of(done.Readings[weld.Id]).Where(o => o is { IsWelded: true, Counting.Count: > 0 }).Select(o => (DateTimeOffset?)o.Begun)).Min();
+
     // The welds that are tacked, in the order in which they were, each with the last going-over of its readings.
     private List<(Joint Weld, GoingOver? Over)> Made(Spool spool, DrawingRecord done) =>
     [
         .. Fit(spool).Welds
-            .Select(w => (Weld: w, At: DrawingRecord.Counting(done.Steps[w.Id]).Where(s => s.Step is Step.Tacked or Step.Welded).Min(s => (DateTimeOffset?)s.When)))
+            .Select(w => (Weld: w, At: DrawingRecord.Counting(done.Steps[w.Id]).Where(s => s.Step is Step.Tacked).Select(s => (DateTimeOffset?)s.Time).Append(WeldedAt(w, done)).Min()))
             .Where(w => w.At is not null)
             .OrderBy(w => w.At)
             .Select(w => (w.Weld, GoingOver.Of(done.Readings[w.Weld.Id]).Where(o => o.Counting.Count > 0).MaxBy(o => o.Ended))),
@@ -95,7 +100,7 @@ public sealed class FitPlan(Packet packet)
     private static Func<string, JointAsMade?> AsMade(IReadOnlyList<FitStep> steps, List<(Joint Weld, GoingOver? Over)> made) => id =>
         made.Find(m => m.Weld.Id == id).Over is { } over && steps.FirstOrDefault(s => s.Weld.Id == id) is { } step
         && over.SetUp.Equals(step.SetUp.Word, StringComparison.OrdinalIgnoreCase) && (over.Held.Length == 0 || over.Held == step.Joint.Held.Id)
-            ? new([.. over.Counting.Select(r => r.Taken)], null, over.Mark)
+            ? new([.. over.Counting.Select(r => r.Taken)], null, over.Mark, over.IsWelded)
             : null;
 
     /// <summary>The joints of a spool in the order of work; those that nothing can be read at stand last.</summary>
@@ -121,8 +126,9 @@ public sealed class FitPlan(Packet packet)
     /// <param name="setUp">As a readings file says it: on end, level, rolled, rolled 270, clamped.</param>
     /// <param name="held">Id of the part that is held; empty for the usual one.</param>
     /// <param name="mark">Distance of the marks, mm; null for the usual one.</param>
+    /// <param name="isWelded">Read after welding. Of a joint between spools nothing is made after it: it stands as tacked.</param>
     /// <param name="refused">Why it cannot stand so; empty where it can.</param>
-    public FitUpJob Card(Joint joint, DrawingRecord done, string setUp, string held, double? mark, out string refused)
+    public FitUpJob Card(Joint joint, DrawingRecord done, string setUp, string held, double? mark, bool isWelded, out string refused)
     {
         refused = "";
         var wish = SetUp.Parse(setUp);
@@ -137,10 +143,12 @@ public sealed class FitPlan(Packet packet)
                 step = changed;
             }
 
-            if (step == planned.Step && (mark is null || Math.Abs(mark.Value - planned.Standing.Mark) < 1e-6))
+            if (step == planned.Step && isWelded == planned.Standing.Joint.IsWelded && (mark is null || Math.Abs(mark.Value - planned.Standing.Mark) < 1e-6))
                 return planned;
             var steps = all.TakeWhile(c => c.Step.Joint.Name != joint.Id).Select(c => c.Step).Append(step).ToList();
-            var card = FitWork.Cards(Fit(spool), steps, AsMade(steps, Made(spool, done).Where(m => m.Weld.Id != joint.Id).ToList()), id => id == joint.Id ? mark : null)[^1];
+            var made = AsMade(steps, Made(spool, done));
+            // Of the joint itself it is asked where it is: only whether it has been welded counts.
+            var card = FitWork.Cards(Fit(spool), steps, id => id != joint.Id ? made(id) : isWelded ? new([], null, null, IsWelded: true) : null, id => id == joint.Id ? mark : null)[^1];
             return FitUpPages.Job(Fabrication, card with { Of = all.Count });
         }
 

@@ -34,6 +34,7 @@ public sealed partial class FitUpPage
     private string draftName = "";
     private string active = "";
     private bool isPadOpen;
+    private bool isWeldedByRecord;
 
     /// <summary>The joint's name: W3, B1.</summary>
     [Parameter] public string JointName { get; set; } = "";
@@ -46,7 +47,7 @@ public sealed partial class FitUpPage
 
     private Joint? Next => Number + 1 < order.Count ? order[Number + 1] : null;
 
-    private Target? Active => card?.Targets.FirstOrDefault(t => ReadingWords.Key(t.Reading) == active);
+    private Target? Active => card?.Fields.FirstOrDefault(t => ReadingWords.Key(t.Reading) == active);
 
     /// <summary>The set-ups to choose from; rolled by as much as planned.</summary>
     private IReadOnlyList<string> SetUps => ["on end", "level", planned?.Standing.SetUp is { Attitude: Attitude.Rolled } rolled ? rolled.Word : "rolled", "clamped"];
@@ -97,7 +98,7 @@ public sealed partial class FitUpPage
         wrongs.Clear();
         draft = EntryDraft.Read(await Page.Setting(name));
         Look();
-        active = card?.Targets.Select(t => t.Reading).FirstOrDefault(r => Kept(r) is null) is { } first ? ReadingWords.Key(first) : "";
+        active = card?.Fields.Select(t => t.Reading).FirstOrDefault(r => Kept(r) is null) is { } first ? ReadingWords.Key(first) : "";
     }
 
     protected override void Look()
@@ -124,27 +125,34 @@ public sealed partial class FitUpPage
         refused = "";
         var overs = GoingOver.Of(Done.Readings[joint.Id]);
         var last = overs.LastOrDefault(o => o.Who == Job.Who && o.Drawing == Drawing && o.Counting.Count > 0);
-        var stood = draft.SetUp.Length > 0 ? Plan.Card(joint, Done, draft.SetUp, draft.Held, draft.Mark, out refused)
-            : last is not null ? Plan.Card(joint, Done, last.SetUp, last.Held, last.Mark, out refused)
-            : planned;
+        // What is read from now on at a weld that was welded since is read after welding, until the fitter says otherwise.
+        isWeldedByRecord = spool is not null && FitPlan.WeldedAt(joint, Done) is { } at && (last is null || last.IsWelded || last.Ended < at);
+        var isWelded = draft.IsWelded ?? isWeldedByRecord;
+        var stood = draft.SetUp.Length > 0 ? Plan.Card(joint, Done, draft.SetUp, draft.Held, draft.Mark, isWelded, out refused)
+            : last is not null ? Plan.Card(joint, Done, last.SetUp, last.Held, last.Mark, isWelded, out refused)
+            : isWelded == planned.Standing.Joint.IsWelded ? planned
+            : Plan.Card(joint, Done, planned.Standing.SetUp.Word, planned.Step.Joint.Held.Id, null, isWelded, out refused);
         if (card is null || card != stood || card.Standing.SetUp.Word != stood.Standing.SetUp.Word || !Same(card.Standing.Mark, stood.Standing.Mark))
             picture = SvgWriter.Write(FitUpCard.Picture(stood));
         card = stood;
-        judged = [.. overs.Select(o => JudgedOver.Of(o, Stands(o, card) ? card : Plan.Card(joint, Done, o.SetUp, o.Held, o.Mark, out _), Choices.Units))];
+        judged = [.. overs.Select(o => JudgedOver.Of(o, Stands(o, card) ? card : Plan.Card(joint, Done, o.SetUp, o.Held, o.Mark, o.IsWelded, out _), Choices.Units))];
         // Each against the one before that stood the same: what a tack has moved.
         for (var i = judged.Count - 1; i > 0; i--)
         {
-            if (judged[i].Found is { } now && judged.Take(i).LastOrDefault(j => j.Found is not null && j.Over.SetUp == judged[i].Over.SetUp && j.Over.Held == judged[i].Over.Held && Same(j.Over.Mark, judged[i].Over.Mark)) is { Found: { } before })
+            if (judged[i].Found is { } now && judged.Take(i).LastOrDefault(j => j.Found is not null && j.Over.SetUp == judged[i].Over.SetUp && j.Over.Held == judged[i].Over.Held && j.Over.IsWelded == judged[i].Over.IsWelded && Same(j.Over.Mark, judged[i].Over.Mark)) is { Found: { } before })
                 judged[i] = judged[i] with { Say = [.. judged[i].Say, Remedy.Since(before, now, Choices.Units)] };
         }
 
         if (!draft.IsAnew)
             mine = judged.LastOrDefault(j => j.Over.Who == Job.Who && j.Over.Drawing == Drawing && Stands(j.Over, card));
+        // What was at hand is not read here any more: it has been welded, or stands otherwise.
+        if (active.Length > 0 && Active is null)
+            active = card.Fields.Count > 0 ? ReadingWords.Key(card.Fields[0].Reading) : "";
     }
 
     private static bool Stands(GoingOver over, FitUpJob card) =>
         over.SetUp.Equals(card.Standing.SetUp.Word, StringComparison.OrdinalIgnoreCase) && (over.Held.Length == 0 || over.Held == card.Step.Joint.Held.Id)
-        && (over.Mark is null || Same(over.Mark, card.Standing.Mark));
+        && (over.Mark is null || Same(over.Mark, card.Standing.Mark)) && over.IsWelded == card.Standing.Joint.IsWelded;
 
     private static bool Same(double? one, double? other) => one is { } a && other is { } b ? Math.Abs(a - b) < 1e-6 : one is null == other is null;
 
@@ -207,7 +215,7 @@ public sealed partial class FitUpPage
 
         if (!await Confirm(active))
             return;
-        var keys = card.Targets.Select(t => ReadingWords.Key(t.Reading)).ToList();
+        var keys = card.Fields.Select(t => ReadingWords.Key(t.Reading)).ToList();
         var at = keys.IndexOf(active) + by;
         if (at < 0 || keys.Count <= at)
         {
@@ -229,7 +237,7 @@ public sealed partial class FitUpPage
     /// <summary>Makes what was typed a fact. True where there is nothing left to keep.</summary>
     private async Task<bool> Confirm(string key)
     {
-        if (card is not { } at || joint is null || !draft.Typed.TryGetValue(key, out var text) || at.Targets.FirstOrDefault(t => ReadingWords.Key(t.Reading) == key) is not { } target)
+        if (card is not { } at || joint is null || !draft.Typed.TryGetValue(key, out var text) || at.Fields.FirstOrDefault(t => ReadingWords.Key(t.Reading) == key) is not { } target)
             return true;
         if (text.Trim().Length == 0)
         {
@@ -261,7 +269,7 @@ public sealed partial class FitUpPage
             var isKept = Kept(target.Reading) is { } before && Math.Abs(before.Taken.Value - value) < 1e-9;
             if (!isKept && !await signing!.Keep(() => new ReadingsTaken(
                 LocalJob.NewId(), Job.Who, LocalJob.Now, Drawing, name, at.Standing.SetUp.Word, at.Step.Joint.Held.Id, mark, [taken])
-            { First = mine?.Over.Id }))
+            { First = mine?.Over.Id, IsWelded = at.Standing.Joint.IsWelded }))
             {
                 draft.Typed.TryAdd(key, text);
                 return false;
@@ -292,7 +300,19 @@ public sealed partial class FitUpPage
         (draft.SetUp, draft.Held, draft.Mark, draft.IsAnew) = (setUp, held, mark, false);
         await KeepDraft();
         Look();
-        active = card?.Targets.Count > 0 ? ReadingWords.Key(card.Targets[0].Reading) : "";
+        active = card?.Fields.Count > 0 ? ReadingWords.Key(card.Fields[0].Reading) : "";
+    }
+
+    /// <summary>Says that what is read from now on is read after welding, or while tacked; each is a going-over of its own.</summary>
+    private async Task SetState(bool isWelded)
+    {
+        if (active.Length > 0 && !await Confirm(active))
+            return;
+        draft.Typed.Clear();
+        wrongs.Clear();
+        (draft.IsWelded, draft.IsAnew) = (isWelded == isWeldedByRecord ? null : isWelded, false);
+        await KeepDraft();
+        Look();
     }
 
     private async Task MarkAt(string text)
@@ -325,10 +345,10 @@ public sealed partial class FitUpPage
             (draft.SetUp, draft.Held, draft.Mark) = (card.Standing.SetUp.Word, card.Step.Joint.Held.Id, Mark);
         await KeepDraft();
         Look();
-        active = card?.Targets.Count > 0 ? ReadingWords.Key(card.Targets[0].Reading) : "";
+        active = card?.Fields.Count > 0 ? ReadingWords.Key(card.Fields[0].Reading) : "";
     }
 
-    private Task KeepDraft() => Page.Keep(draftName, draft is { SetUp: "", IsAnew: false, Typed.Count: 0 } ? null : draft.Write());
+    private Task KeepDraft() => Page.Keep(draftName, draft is { SetUp: "", IsWelded: null, IsAnew: false, Typed.Count: 0 } ? null : draft.Write());
 
     private void Choose(string key) => (active, isPadOpen) = (key, true);
 }

@@ -51,6 +51,8 @@ public static class ReadingWords
             Reading.Square => $"tongue on {brought}'s face, blade {(units == Units.Inches ? LengthText.FeetInches(300) : "300 mm")} along the pipe; plus where the blade's far end stands farther off",
             Reading.StraightEdge => $"step of the outsides over the weld; plus where {brought} stands out",
             Reading.EndTape => $"from the lip of {joint.Joint.HeldEnd?.Id}'s open end straight to the lip of {brought}'s free face",
+            Reading.OutOfSquare => $"{brought} by itself, before it is fitted: its free face against a square on its weld end, across the whole face; plus where the face stands out",
+            Reading.OutOfRound => $"{brought} by itself, before it is fitted: greatest less least diameter of its weld end",
             Reading.TurnMark => $"round the outside, from the mark on {held} to the mark on {brought}; plus clockwise, looking into {brought}",
             _ => $"from {held}'s far lip on the other side to {brought}'s lip",
         };
@@ -94,7 +96,7 @@ public static class ReadingWords
     }
 
     // A gap rod or gauge reads finer than a tape's sixteenths.
-    private static bool IsGauged(Reading reading) => reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark;
+    private static bool IsGauged(Reading reading) => reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart;
 
     private static string Decimal(double mm) => string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(mm / LengthText.Inch, 3):0.000}\"");
 

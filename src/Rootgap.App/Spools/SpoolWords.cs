@@ -26,7 +26,7 @@ public static class SpoolWords
         PieceCut cut => $"{cut.Piece} {(cut.IsSpoiled ? "spoiled" : "cut")}{(cut.From is { } from ? $" from bar {from.Bar}" : "")}{(cut.Heat is { } heat ? $", heat {heat}" : ", no heat noted")}{(cut.Length is { } length ? $", measured {choices.LengthWithUnit(length)}" : "")}",
         HeatNoted heat => $"{heat.Component} heat {heat.Heat}",
         JointStep step => $"{step.Joint} {Of(step.Step)}{(step.Welder is { } welder ? $" by {welder}" : "")}",
-        ReadingsTaken readings => $"{readings.Joint} read: {string.Join(", ", readings.Readings.Select(r => r.Reading.Text))}",
+        ReadingsTaken readings => $"{readings.Joint} read{(readings.IsWelded ? " after welding" : "")}: {string.Join(", ", readings.Readings.Select(r => r.Reading.Text))}",
         _ => Offline.FactWords.Of(fact),
     };
 

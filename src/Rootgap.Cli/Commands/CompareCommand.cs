@@ -178,7 +178,7 @@ internal static class CompareCommand
         PieceCut c => $"{c.Piece} {(c.IsSpoiled ? "spoiled" : "cut")}{(c.Heat is { } heat ? $", heat {heat}" : "")}",
         HeatNoted h => $"{h.Component} heat {h.Heat}",
         JointStep s => $"{s.Joint} {s.Step.ToString().ToLowerInvariant()}",
-        ReadingsTaken r => $"{r.Joint} read",
+        ReadingsTaken r => $"{r.Joint} read{(r.IsWelded ? " after welding" : "")}",
         SpoolRead r => $"spool {r.Spool} read",
         _ => fact.Kind,
     };

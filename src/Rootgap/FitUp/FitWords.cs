@@ -25,7 +25,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     public string Show(Reading reading, double value) =>
         reading.IsAngle ? Text($"{NoMinus(Angles.ToDegrees(value), 0.005):0.00}°")
         : !IsInches ? Text($"{NoMinus(value, 0.05):0.0}")
-        : reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
+        : reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
         : LengthText.FeetInches(value);
 
     /// <summary>An allowance or a difference of a reading.</summary>

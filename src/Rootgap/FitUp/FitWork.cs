@@ -36,6 +36,9 @@ public sealed record EndOff(string Part, Vector Shift, double Turn, IReadOnlyLis
 /// <param name="Kept">The errors kept at joints before it.</param>
 public sealed record FitCard(FitStep Step, int Of, StandingJoint Standing, StandingJoint Drawn, FitTolerance Limits, IReadOnlyList<Target> Targets, IReadOnlyList<KeptError> Kept)
 {
+    /// <summary>What is read of the new part itself, before it is fitted.</summary>
+    public IReadOnlyList<Target> OfPart { get; } = FitUp.Targets.OfPart(Standing, Limits);
+
     /// <summary>Where the spool's far end would come; null where nothing stays that would be felt there.</summary>
     public EndOff? EndOff { get; init; }
 

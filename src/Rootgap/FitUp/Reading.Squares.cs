@@ -136,5 +136,8 @@ public abstract partial record Reading
         public override bool IsOfPart => true;
 
         private protected override double Measure(StandingJoint joint, in Motion moved) => 0;
+
+        // What has no step that is gauged has none that this would explain.
+        public override string? WhyNot(StandingJoint joint) => new HiLo(12).WhyNot(joint);
     }
 }

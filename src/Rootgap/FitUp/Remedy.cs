@@ -42,6 +42,13 @@ public static class Remedy
         joint = joint.MadeSo(found.OfPart);
         if (found.Verdict == Verdict.NothingRead)
             say.Add("Nothing was read: nothing can be said of this joint.");
+        foreach (var t in found.OfPart)
+        {
+            say.Add(t.Reading is Reading.OutOfRound
+                ? Text($"{joint.Joint.New.Id} is out of round by {Mm(t.Value, units)}: up to {Mm(t.Value / 2, units)} of step is its own, wherever it is set.")
+                : Text($"{joint.Joint.New.Id} is made out of square, {Mm(Math.Abs(t.Value), units)} {(t.Value < 0 ? "back" : "out")} at {t.Reading.Position}: what is read on its face is taken from there, and the joint answers only for the rest."));
+        }
+
         foreach (var pair in found.Again.GroupBy(t => t.Reading).Where(g => g.Count() > 1))
             say.Add(Text($"The {pair.Key.Text} is given {pair.Count()} times with different figures ({string.Join(", ", pair.Select(t => Show(t.Reading, t.Value, units)))}): read it again. It is left out of what follows."));
         foreach (var doubt in found.Again.GroupBy(t => t.Reading).Where(g => g.Count() == 1).Select(g => g.Single()))

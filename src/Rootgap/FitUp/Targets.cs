@@ -34,6 +34,11 @@ public static class Targets
         return targets;
     }
 
+    /// <summary>What is read of the new part itself before it is fitted, so that what it is made like is not taken for an error of fitting; none of a pipe.</summary>
+    public static IReadOnlyList<Target> OfPart(StandingJoint joint, FitTolerance tolerance) =>
+        joint.Joint.IsRing || joint.Joint.New.IsPipe ? []
+        : [.. new Reading[] { new Reading.OutOfSquare(12), new Reading.OutOfSquare(3), new Reading.OutOfRound() }.Where(r => r.WhyNot(joint) is null).Select(r => Of(r, joint, tolerance))];
+
     /// <summary>The target of one reading.</summary>
     public static Target Of(Reading reading, StandingJoint joint, FitTolerance tolerance, StandingJoint? drawn = null)
     {

@@ -155,6 +155,9 @@ public sealed record ReadingsTaken(
 
     /// <summary>The first of the readings facts that were taken in one going-over of the joint; null where this is it. See <see cref="GoingOver"/>.</summary>
     public string? First { get; init; }
+
+    /// <summary>Read after welding: the weld has drawn in, and what it pulled is in what was read.</summary>
+    public bool IsWelded { get; init; }
 }
 
 /// <summary>One reading of the final check of a spool. Of several of the same thing the last one counts.</summary>

@@ -99,6 +99,8 @@ public static class FactJson
                 json.WriteString("held", taken.Held);
                 if (taken.Mark is { } mark)
                     json.WriteNumber("mark", mark);
+                if (taken.IsWelded)
+                    json.WriteString("state", "welded");
                 json.WriteStartArray("readings");
                 foreach (var reading in taken.Readings)
                     Write(json, reading);

@@ -74,7 +74,7 @@ internal sealed class FactReader(JsonElement element)
             case "heat":
                 return new HeatNoted(id, who, when, Drawing(), Word("component"), Word("heat")) { Versions = Ids("version"), Note = Note() };
             case "readings":
-                return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { Versions = Ids("version"), First = MaybeId("first"), Note = Note() };
+                return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { Versions = Ids("version"), First = MaybeId("first"), IsWelded = IsWelded(), Note = Note() };
             case "joint-step":
                 return new JointStep(id, who, when, Drawing(), Word("joint"), Step()) { Welder = MaybeWord("welder"), Procedure = MaybeWord("procedure"), Versions = Ids("version"), Note = Note() };
             case "revision-taken":
@@ -321,6 +321,15 @@ internal sealed class FactReader(JsonElement element)
         if (Wrong is null && FitUp.SetUp.Parse(word) is null)
             Fail("set-up", $"\"{word}\" is not one of on end, level, rolled, or rolled with degrees such as rolled 270.");
         return word;
+    }
+
+    // As a readings file has it; facts from before it was noted do not say it.
+    private bool IsWelded()
+    {
+        var word = MaybeWord("state");
+        if (word is not (null or "tacked" or "welded"))
+            Fail("state", $"\"{word}\" is not one of tacked, welded.");
+        return word == "welded";
     }
 
     private List<Taken> Readings()

@@ -19,12 +19,18 @@ public sealed record FitUpJob(FitCard Card, FitWords Words)
     public FitTolerance Limits => Card.Limits;
 
     public IReadOnlyList<Target> Targets => Card.Targets;
+
+    /// <summary>All that is written in: what is read at the joint, then what is read of the new part itself.</summary>
+    public IReadOnlyList<Target> Fields { get; } = [.. Card.Targets, .. Card.OfPart];
 }
 
 /// <summary>The fit-up card of one joint: half an A4 page.</summary>
 public static class FitUpCard
 {
     private static readonly TextStyle Fine = TextStyle.Small;
+
+    /// <summary>Said where a joint shows nothing.</summary>
+    public const string NothingToRead = "Nothing can be read at this joint: no gap is seen and no end is free. Set it by its marks; what it makes of the spool is read at the next joint and at the final check.";
 
     /// <summary>A card as a page of its own, A5 across, for the screen.</summary>
     public static Scene Scene(FitUpJob job)
@@ -136,9 +142,11 @@ public static class FitUpCard
         canvas.Text("looking into " + Short(job, joint.Joint.New), centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
     }
 
-    /// <summary>In which order to read and tack, four lines.</summary>
+    /// <summary>In which order to read and tack, four lines; of a joint that is welded, what is read of it.</summary>
     public static IReadOnlyList<string> TackOrder(FitUpJob job)
     {
+        if (job.Standing.Joint.IsWelded)
+            return ["Let it cool, support it as when it was fitted.", "Read all, write it in: what the weld has pulled is in it."];
         var has = job.Targets.Select(t => t.Reading).ToList();
         bool Has<T>() => has.Exists(r => r is T);
         List<string> first = [], second = [];
@@ -191,7 +199,7 @@ public static class FitUpCard
         for (var i = 0; i < 4; i++)
             canvas.Text(StandingJoint.Clock[i].ToString(CultureInfo.InvariantCulture), box.Left + Names + ((i + 0.5) * cell), head.Top + 3, Fine with { Bold = true }, Anchor.Middle);
         if (rows.Count == 0)
-            canvas.TextIn(body.Inset(1, 2), "Nothing can be read at this joint: no gap is seen and no end is free. Set it by its marks; what it makes of the spool is read at the next joint and at the final check.", Fine);
+            canvas.TextIn(body.Inset(1, 2), NothingToRead, Fine);
         for (var r = 0; r < rows.Count; r++)
         {
             var (name, cells) = rows[r];
@@ -240,6 +248,8 @@ public static class FitUpCard
         var last = singles.Where(t => t.Reading is Reading.TurnMark || (t.Reading is Reading.Height && job.Standing.Joint.Far is null)).ToList();
         if (last.Count > 0)
             yield return (string.Join("; ", last.Select(t => t.Reading is Reading.TurnMark ? "turn mark, + clockwise" : "height of crown")), [.. last]);
+        if (job.Card.OfPart.Count > 0)
+            yield return ($"{Short(job, job.Standing.Joint.New)} alone, before fitting, + out", [.. job.Card.OfPart]);
     }
 
     private static string Plus(Reading reading) => reading switch
@@ -274,6 +284,8 @@ public static class FitUpCard
         Reading.HoleLine => "pins to north",
         Reading.FlatLevel => "flat",
         Reading.TurnMark => "mark",
+        Reading.OutOfSquare { At: var at } => Text($"square {at}:"),
+        Reading.OutOfRound => "round",
         Reading.Height { At: null } => "crown",
         Reading.Scale s => job.Words.Place(s.Station) + ":",
         _ => "",

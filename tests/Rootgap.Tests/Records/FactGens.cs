@@ -22,6 +22,8 @@ internal static class FactGens
         Gen.Const((Reading)new Reading.FaceLevelAlong()),
         Gen.Const((Reading)new Reading.FaceLevelAcross()),
         Gen.Const((Reading)new Reading.Holes()),
+        Gen.Const((Reading)new Reading.OutOfSquare(3)),
+        Gen.Const((Reading)new Reading.OutOfRound()),
         Gen.Const((Reading)new Reading.Height(null)));
 
     private static readonly Gen<Taken> Takens = Gen.Select(Readings, Gen.Double[-1.5, 1.5], Gen.Bool, (r, v, s) => new Taken(r, v, s ? 0.01 : null));
@@ -45,7 +47,7 @@ internal static class FactGens
         {
             0 => new PieceCut(id, "Jo", when, drawing, word, word, length) { Versions = [Id(other)], IsSpoiled = length > 500, From = length > 300 ? new("rack.yaml", word, length) : null },
             1 => new HeatNoted(id, "Jo", when, drawing, word, "A1"),
-            2 => new ReadingsTaken(id, "Ann", when, drawing, word, "rolled 270", "P1", length, taken),
+            2 => new ReadingsTaken(id, "Ann", when, drawing, word, "rolled 270", "P1", length, taken) { IsWelded = length > 500 },
             3 => new JointStep(id, "Jo", when, drawing, word, step) { Welder = "S1", Note = word },
             4 => new Withdrawn(id, "Jo", when, Id(other), word),
             5 => new UnknownFact(id, "Jo", when, "hung", $$$"""{"id":"{{{id}}}","fact":"hung","who":"Jo","when":"2026-11-25T12:00:00.000Z","crane":{"t":1.50,"a":[1,null,"é"]}}"""),

@@ -61,6 +61,20 @@ public sealed class GoingOverTests
     }
 
     [Fact]
+    public void Readings_after_welding_are_a_going_over_of_their_own_and_are_written_as_a_readings_file_says_it()
+    {
+        var tacked = Read(0, new Reading.Tape(3), 612.5);
+        var welded = Read(1, new Reading.Tape(3), 611, first: tacked.Id) with { IsWelded = true };
+
+        Assert.Equal([false, true], Of(tacked, welded).Select(o => o.IsWelded));
+        Assert.DoesNotContain("state", FactJson.Text(tacked), StringComparison.Ordinal);
+        var read = Assert.IsType<ReadingsTaken>(FactJson.Read(FactJson.Text(welded)).Fact);
+        Assert.True(read.IsWelded);
+        Assert.Empty(read.More);
+        Assert.Equal("state \"cold\" is not one of tacked, welded.", FactJson.Read(FactJson.Text(welded).Replace("\"welded\"", "\"cold\"", StringComparison.Ordinal)).Wrong);
+    }
+
+    [Fact]
     public void A_reading_without_a_first_one_begins_a_going_over()
     {
         var overs = Of(Read(0, new Reading.HiLo(6), 0.5), Read(30, new Reading.HiLo(6), 0.2));
