@@ -3,7 +3,10 @@ using Rootgap.App.FitUp;
 using Rootgap.App.Tests.Harness;
 using Rootgap.FitUp;
 using Rootgap.Measure;
+using Rootgap.Records;
 using Rootgap.Sheets;
+using Rootgap.Site;
+using Rootgap.Site.Surveys;
 
 namespace Rootgap.App.Tests;
 
@@ -93,34 +96,86 @@ public class FitOrderTest(Chromium chromium) : BrowserTest(chromium)
         static double Typed(Reading reading, double value) => reading.IsAngle ? Angles.ToRadians(Math.Round(Angles.ToDegrees(value), 1)) : Math.Round(value, 1);
     }
 
+    /// <summary>The network is gone while the spool is read; the office sees the readings once they are sent, and puts the ends on record as the engine works them out.</summary>
     [Fact]
-    public async Task The_final_check_says_of_what_is_typed_where_the_ends_are_and_keeps_it()
+    public async Task The_final_check_is_on_record_for_everybody_and_its_ends_are_kept_as_built()
     {
         var packet = Pages.Sample();
-        var spool = packet.Fabrication.Spools[0];
-        var check = FinalCheck.Welded(new FitJoints(packet.Fabrication).OfSpool(spool));
+        var line = SiteLine.Of(packet.Fabrication);
+        var fitting = new FitJoints(packet.Fabrication);
+        // A spool whose other end is joined at site; that end is 2 too far out and 1.5 too high, and everything is read to tenths.
+        var (spool, values, found) = (
+            from s in packet.Fabrication.Spools
+            let c = FinalCheck.Welded(fitting.OfSpool(s))
+            where c.Base is not null && c.Ends.Count > 1
+            let far = c.Ends.First(e => e != c.Base)
+            let errors = new Dictionary<string, PoseError>(StringComparer.Ordinal) { [far.Name] = far.ErrorOf(Motion.About(far.Centre, (far.Normal * 2) + (Vector.Up * 1.5), Vector.Zero)) }
+            let taken = c.Targets.Select(t => new EndTaken(t.Reading, Typed(t.Reading, c.Measure(t.Reading, errors)))).ToList()
+            where FinalAsBuilt.Of(line, c.Judge(taken)).Count > 0
+            select (s, taken.Select(t => Shown(t.Reading, t.Value)).ToList(), c.Judge(taken))).First();
+        var built = FinalAsBuilt.Of(line, found);
+
         var server = await Serve();
-        var tablet = await NewTablet(server);
-        var page = await tablet.Open($"spool/{spool.Name}/{Pages.Drawing}");
+        var shop = await NewTablet(server, who: "Ann");
+        var page = await shop.Open($"spool/{spool.Name}/{Pages.Drawing}");
+        await shop.IsKept();
+        await shop.AllSent();
+        await shop.Context.SetOfflineAsync(true);
         await page.Locator("#final-check").ClickAsync(new() { Timeout = 60_000 });
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Final check of spool");
-        await Assertions.Expect(page.Locator("input.read")).ToHaveCountAsync(check.Targets.Count);
-        for (var i = 0; i < check.Targets.Count; i++)
+        await Assertions.Expect(page.Locator("input.read")).ToHaveCountAsync(values.Count);
+        // The first is misread, which the others contradict: nothing goes on record as built until it is read again.
+        await Type(page, 0, (double.Parse(values[0], CultureInfo.InvariantCulture) + 40).ToString("0.0", CultureInfo.InvariantCulture));
+        for (var i = 1; i < values.Count; i++)
+            await Type(page, i, values[i]);
+        await Assertions.Expect(page.Locator("#final-verdict .verdict b")).ToHaveTextAsync("not within");
+        await Assertions.Expect(page.Locator("#ends-on-record")).ToBeDisabledAsync();
+        await Assertions.Expect(page.Locator("#ends-not")).ToContainTextAsync("contradict");
+        await Type(page, 0, values[0]);
+        await Assertions.Expect(page.Locator("#final-verdict .verdict b")).ToHaveTextAsync(Remedy.Of(found.Verdict));
+        await Assertions.Expect(page.Locator("#ends-on-record")).ToBeEnabledAsync();
+        Assert.Equal(values.Count + 1, (await shop.Facts()).Count(f => f.Kind == "spool-reading" && f.IsUnsent && f.Fact.GetProperty("who").GetString() == "Ann"));
+        await shop.CloseTab();
+        page = await shop.Open($"final/{spool.Name}/{Pages.Drawing}");
+        await Assertions.Expect(page.Locator("#end-reading-0")).ToHaveValueAsync(values[0], new() { Timeout = 60_000 });
+        await shop.Context.SetOfflineAsync(false);
+        await shop.AllSent();
+
+        var office = await NewTablet(server, 1440, 900, who: "Bo");
+        page = await office.Open($"final/{spool.Name}/{Pages.Drawing}");
+        await Assertions.Expect(page.Locator("#final-verdict .verdict b")).ToHaveTextAsync(Remedy.Of(found.Verdict), new() { Timeout = 60_000 });
+        // The page has them by kind.
+        Assert.Equal(values, await page.Locator("input.read").EvaluateAllAsync<string[]>("all => all.sort((a, b) => a.id.split('-')[2] - b.id.split('-')[2]).map(i => i.value)"));
+        await page.Locator("#ends-on-record").ClickAsync();
+        await Assertions.Expect(page.Locator("#ends-told")).ToContainTextAsync(built.Keys.First());
+        var facts = (await office.Facts()).Where(f => f.Kind == "as-built").Select(f => (EndAsBuilt)FactJson.Read(f.Fact).Fact!).ToDictionary(f => f.End, StringComparer.Ordinal);
+        Assert.Equal(built.Keys.Order(StringComparer.Ordinal), facts.Keys.Order(StringComparer.Ordinal));
+        foreach (var (end, (off, sd)) in built)
         {
-            var target = check.Targets[i];
-            var value = target.Reading.IsAngle ? Angles.ToDegrees(target.Value) : target.Value;
-            await page.Locator($"#end-reading-{i}").FillAsync(value.ToString("0.0", CultureInfo.InvariantCulture));
-            await page.Locator($"#end-reading-{i}").BlurAsync();
+            for (var i = 0; i < 6; i++)
+            {
+                Assert.Equal(off[i], facts[end].Off[i], 1e-6);
+                Assert.Equal(sd[i], facts[end].Sd[i], 1e-6);
+            }
         }
 
-        await Assertions.Expect(page.Locator("#final-verdict .verdict b")).ToHaveTextAsync("within");
-        await page.Locator("#end-reading-0").FillAsync((check.Targets[0].Value + 40).ToString("0.0", CultureInfo.InvariantCulture));
-        await page.Locator("#end-reading-0").BlurAsync();
-        await Assertions.Expect(page.Locator("#final-verdict .verdict b")).ToHaveTextAsync("not within");
         if (Environment.GetEnvironmentVariable("ROOTGAP_SHOTS") is { Length: > 0 } folder)
             await page.ScreenshotAsync(new() { Path = Path.Combine(folder, "final.png"), FullPage = true });
-        await tablet.CloseTab();
-        page = await tablet.Open($"final/{spool.Name}/{Pages.Drawing}");
-        await Assertions.Expect(page.Locator("#final-verdict .verdict b")).ToHaveTextAsync("not within", new() { Timeout = 60_000 });
+        // Emptied, a reading is taken back with a reason.
+        await Type(page, 1, "");
+        await page.Locator("#ask-why").FillAsync("another spool's");
+        await page.Locator("#ask-why-keep").ClickAsync();
+        await Assertions.Expect(page.Locator(".fact.back")).ToContainTextAsync("another spool's");
+        await Assertions.Expect(page.Locator("#end-reading-1")).ToHaveValueAsync("");
+    }
+
+    private static string Shown(EndReading reading, double value) => (reading.IsAngle ? Angles.ToDegrees(value) : value).ToString(reading.IsAngle ? "0.00" : "0.0", CultureInfo.InvariantCulture) is var text && text.TrimStart('-').Trim('0', '.').Length == 0 ? text.TrimStart('-') : text;
+
+    private static double Typed(EndReading reading, double value) => double.Parse(Shown(reading, value), CultureInfo.InvariantCulture) is var typed && reading.IsAngle ? Angles.ToRadians(typed) : typed;
+
+    private static async Task Type(IPage page, int i, string text)
+    {
+        await page.Locator($"#end-reading-{i}").FillAsync(text);
+        await page.Locator($"#end-reading-{i}").BlurAsync();
     }
 }

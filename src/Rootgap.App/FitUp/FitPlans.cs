@@ -28,6 +28,8 @@ public sealed class FitPlan(Packet packet)
     private readonly Dictionary<string, FitSpool> spools = new(StringComparer.Ordinal);
     private readonly Dictionary<string, (string Done, IReadOnlyList<FitUpJob> Cards)> cards = new(StringComparer.Ordinal);
 
+    private readonly Dictionary<(string Spool, bool IsTacked), (IReadOnlyList<FitUpJob> Of, FinalCheck Check, IReadOnlyList<EndLeft> Left)> finals = [];
+
     public Packet Packet { get; } = packet;
 
     private Fabrication Fabrication => Packet.Fabrication;
@@ -61,9 +63,15 @@ public sealed class FitPlan(Packet packet)
     /// <summary>The final check of a spool, welded or tacked, and what its joints as read leave at each end.</summary>
     public (FinalCheck Check, IReadOnlyList<EndLeft> Left) Final(Spool spool, DrawingRecord done, bool isTacked)
     {
-        var steps = Cards(spool, done).Select(c => c.Step).ToList();
-        var check = isTacked ? FinalCheck.Tacked(Fit(spool), steps) : FinalCheck.Welded(Fit(spool));
-        return (check, EndLeft.Of(check, steps, AsMade(steps, Made(spool, done))));
+        var all = Cards(spool, done);
+        if (!finals.TryGetValue((spool.Name, isTacked), out var known) || known.Of != all)
+        {
+            var steps = all.Select(c => c.Step).ToList();
+            var check = isTacked ? FinalCheck.Tacked(Fit(spool), steps) : FinalCheck.Welded(Fit(spool));
+            finals[(spool.Name, isTacked)] = known = (all, check, EndLeft.Of(check, steps, AsMade(steps, Made(spool, done))));
+        }
+
+        return (known.Check, known.Left);
     }
 
     private FitSpool Fit(Spool spool)

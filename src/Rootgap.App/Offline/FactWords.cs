@@ -20,6 +20,7 @@ public static class FactWords
         PersonNamed f => $"{f.Name} named",
         DeviceEnrolled f => $"{f.Name} let in",
         Revoked f => $"revoked: {f.Why}",
+        SpoolRead f => $"spool {f.Spool} read{(f.IsTacked ? " tacked" : "")}: {f.Row.Trim('{', '}').Replace("read: ", "", StringComparison.Ordinal)}",
         SurveyRead f => $"survey: {f.Row}",
         SurveySet => "survey: what is known beside the readings",
         EndAsBuilt f => $"{f.End} as built",

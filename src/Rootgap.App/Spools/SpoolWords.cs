@@ -27,7 +27,7 @@ public static class SpoolWords
         HeatNoted heat => $"{heat.Component} heat {heat.Heat}",
         JointStep step => $"{step.Joint} {Of(step.Step)}{(step.Welder is { } welder ? $" by {welder}" : "")}",
         ReadingsTaken readings => $"{readings.Joint} read{(readings.IsWelded ? " after welding" : "")}: {string.Join(", ", readings.Readings.Select(r => r.Reading.Text))}",
-        _ => fact.Kind,
+        _ => Offline.FactWords.Of(fact),
     };
 
     /// <summary>Mass as a rigger wants it: rounded to 0.1 kg, and in pounds where lengths are in feet.</summary>

@@ -179,6 +179,7 @@ internal static class CompareCommand
         HeatNoted h => $"{h.Component} heat {h.Heat}",
         JointStep s => $"{s.Joint} {s.Step.ToString().ToLowerInvariant()}",
         ReadingsTaken r => $"{r.Joint} read{(r.IsWelded ? " after welding" : "")}",
+        SpoolRead r => $"spool {r.Spool} read",
         _ => fact.Kind,
     };
 

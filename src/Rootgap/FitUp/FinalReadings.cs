@@ -34,6 +34,10 @@ public sealed class FinalReadings
         return root is YamlMap found && Word(found, "spool") is not null ? new(found) : null;
     }
 
+    /// <summary>What one row of such a file says, such as <c>{read: tape, from: C2 12, to: C5 12, mm: 2773.5}</c>; nothing where it does not fit the spool's ends.</summary>
+    public static IReadOnlyList<EndTaken> OfRow(FinalCheck check, string row) =>
+        Read($"spool: {Quoted(check.Spool.Spool.Name)}\nreadings:\n  - {row.ReplaceLineEndings(" ")}\n", "row")?.Of(check) is { Errors.Count: 0, Taken: var taken } ? taken : [];
+
     /// <summary>The readings at the ends of a spool, with all that is wrong with them.</summary>
     public (IReadOnlyList<EndTaken> Taken, IReadOnlyList<Finding> Errors) Of(FinalCheck check)
     {
@@ -211,7 +215,7 @@ public sealed class FinalReadings
         text.Append(c, $"- spool: {Quoted(check.Spool.Spool.Name)}\n  drawing: {Quoted(drawing)}\n  revision: {Quoted(revision)}\n  taken: {Quoted(at.ToString("yyyy-MM-ddTHH:mm:sszzz", c))}\n");
         text.Append(c, $"  base: {Quoted(check.Base?.Name ?? "")}\n  state: {(check.IsWelded ? "welded" : "tacked")}\n  readings:\n");
         foreach (var t in taken)
-            text.Append(c, $"    - {Line(t)}\n");
+            text.Append(c, $"    - {Row(t)}\n");
         text.Append(c, $"  verdict: {Remedy.Of(found.Verdict)}\n  say:\n");
         foreach (var line in say)
             text.Append(c, $"    - {Quoted(line)}\n");
@@ -220,9 +224,10 @@ public sealed class FinalReadings
 
     /// <summary>The readings alone, as a file to be given to <c>rootgap fit --final</c>.</summary>
     public static string File(FinalCheck check, IEnumerable<EndTaken> taken) =>
-        $"spool: {Quoted(check.Spool.Spool.Name)}\nbase: {Quoted(check.Base?.Name ?? "")}\nstate: {(check.IsWelded ? "welded" : "tacked")}\nreadings:\n{string.Concat(taken.Select(t => $"  - {Line(t)}\n"))}";
+        $"spool: {Quoted(check.Spool.Spool.Name)}\nbase: {Quoted(check.Base?.Name ?? "")}\nstate: {(check.IsWelded ? "welded" : "tacked")}\nreadings:\n{string.Concat(taken.Select(t => $"  - {Row(t)}\n"))}";
 
-    private static string Line(EndTaken taken)
+    /// <summary>A reading as a row of such a file.</summary>
+    public static string Row(EndTaken taken)
     {
         var (reading, value) = (taken.Reading, taken.Reading.IsAngle ? Angles.ToDegrees(taken.Value) : taken.Value);
         var where = reading switch

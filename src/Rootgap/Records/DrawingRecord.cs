@@ -50,6 +50,7 @@ public sealed record DrawingRecord
         Pieces = By<PieceCut>(f => f.Piece);
         Heats = By<HeatNoted>(f => f.Component);
         Readings = By<ReadingsTaken>(f => f.Joint);
+        SpoolReadings = By<SpoolRead>(f => f.Spool);
         Steps = By<JointStep>(f => f.Joint);
         Erected = By<ErectionDone>(f => f.Step);
 
@@ -84,6 +85,9 @@ public sealed record DrawingRecord
     /// <summary>Readings by joint: all that anybody took.</summary>
     public ILookup<string, Entry<ReadingsTaken>> Readings { get; }
 
+    /// <summary>Readings of final checks, by spool.</summary>
+    public ILookup<string, Entry<SpoolRead>> SpoolReadings { get; }
+
     /// <summary>Steps by joint.</summary>
     public ILookup<string, Entry<JointStep>> Steps { get; }
 
@@ -109,6 +113,7 @@ public sealed record DrawingRecord
         HeatNoted h => h.Component,
         ReadingsTaken r => r.Joint,
         JointStep s => s.Joint,
+        SpoolRead r => $"spool {r.Spool}",
         ErectionDone e => e.Step,
         LookedAt l => l.As,
         SurveyRead s => s.Joints is [var joint, ..] ? joint : "",

@@ -160,6 +160,23 @@ public sealed record ReadingsTaken(
     public bool IsWelded { get; init; }
 }
 
+/// <summary>One reading of the final check of a spool. Of several of the same thing the last one counts.</summary>
+/// <param name="Spool">The spool's name.</param>
+/// <param name="Base">The end by which it was set as drawn, as a readings file names it: <c>C2</c>, <c>P1 north</c>.</param>
+/// <param name="Row">As a readings file writes it: <c>{read: tape, from: C2 12, to: C5 12, mm: 2773.5}</c>.</param>
+public sealed record SpoolRead(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Spool, string Base, string Row) : DrawingFact(Id, Who, When, Drawing)
+{
+    public override string Kind => "spool-reading";
+
+    /// <summary>Read before its welds had drawn in.</summary>
+    public bool IsTacked { get; init; }
+
+    /// <summary>Ids of the parts at whose ends it was taken, the base's among them.</summary>
+    public IReadOnlyList<string> Parts =>
+        [.. Row.Split(['{', '}', ','], StringSplitOptions.TrimEntries).Where(p => p.StartsWith("from:", StringComparison.Ordinal) || p.StartsWith("to:", StringComparison.Ordinal) || p.StartsWith("of:", StringComparison.Ordinal))
+            .Select(p => p[(p.IndexOf(':', StringComparison.Ordinal) + 1)..].Trim()).Append(Base).Select(p => p.Split(' ')[0]).Where(p => p.Length > 0).Distinct(StringComparer.Ordinal)];
+}
+
 /// <summary>How far a joint has come.</summary>
 public enum Step
 {

@@ -113,6 +113,13 @@ public static class FactJson
                 Maybe(json, "welder", step.Welder);
                 Maybe(json, "procedure", step.Procedure);
                 break;
+            case SpoolRead read:
+                json.WriteString("spool", read.Spool);
+                json.WriteString("base", read.Base);
+                if (read.IsTacked)
+                    json.WriteBoolean("tacked", true);
+                json.WriteString("row", read.Row);
+                break;
             case SurveyRead read:
                 json.WriteString("row", read.Row);
                 break;

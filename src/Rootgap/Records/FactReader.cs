@@ -81,6 +81,8 @@ internal sealed class FactReader(JsonElement element)
                 return new RevisionTaken(id, who, when, Drawing()) { Versions = Ids("version"), Note = Note() };
             case "looked-at":
                 return new LookedAt(id, who, when, Drawing(), Id("of"), YesNo("holds"), Word("as")) { Versions = Ids("version"), Note = Note() };
+            case "spool-reading":
+                return new SpoolRead(id, who, when, Drawing(), Word("spool"), Word("base"), Text("row", LongestNote, needed: true) ?? "") { IsTacked = MaybeYes("tacked"), Versions = Ids("version"), Note = Note() };
             case "survey-reading":
                 return new SurveyRead(id, who, when, Drawing(), Text("row", LongestNote, needed: true) ?? "") { Versions = Ids("version"), Note = Note() };
             case "survey-set":

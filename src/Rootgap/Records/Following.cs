@@ -9,6 +9,8 @@ namespace Rootgap.Records;
 /// </summary>
 public sealed class Following
 {
+    private const string OfSpool = "spool ";
+
     private readonly DrawnVersions drawn;
     private readonly Dictionary<string, (Fabrication Now, Comparison? Comparison)> compared = new(StringComparer.Ordinal);
 
@@ -120,11 +122,14 @@ public sealed class Following
         // A row names all its ends: it goes on only where every one of them is the same steel and bears the same name.
         if (f.Fact is SurveyRead read && read.Joints.FirstOrDefault(j => map.OfJoint(j) is not { IsSame: true, Now: { } now } || now != j) is { } other)
             return Of(Mark.LookAt, null, $"{other}, on which it was taken, is another joint now");
-        var there = f.Fact switch { PieceCut c => map.OfPiece(c.Piece), HeatNoted h => map.OfComponent(h.Component), ErectionDone => OfStep(map, was), _ => map.OfJoint(was) };
+        var there = f.Fact switch { PieceCut c => map.OfPiece(c.Piece), HeatNoted h => map.OfComponent(h.Component), ErectionDone or SpoolRead => OfStep(map, was), _ => map.OfJoint(was) };
         if (there is null)
             return Of(Mark.LookAt, null, $"the version that it was made on has no {was}");
         if (f.Fact is ReadingsTaken { Held: { Length: > 0 } held } && there.IsSame && map.PartNow(held) is null)
             return Of(Mark.LookAt, there.Now, $"{held}, which was held, is gone");
+        // Its row names ends by their parts.
+        if (f.Fact is SpoolRead row && there.IsSame && row.Parts.FirstOrDefault(p => map.PartNow(p) != p) is { } part)
+            return Of(Mark.LookAt, there.Now, $"{part}, at which it was read, is called otherwise now");
         if (there.IsSame)
             return Of(Mark.Stays, there.Now);
         if (f.Fact is PieceCut && fate is not null)
@@ -139,10 +144,9 @@ public sealed class Following
     /// <summary>What was put up is a spool, what was closed a joint.</summary>
     private static Whereabouts? OfStep(Comparison map, string step)
     {
-        const string spool = "spool ";
-        if (!step.StartsWith(spool, StringComparison.OrdinalIgnoreCase))
+        if (!step.StartsWith(OfSpool, StringComparison.OrdinalIgnoreCase))
             return map.OfJoint(step);
-        return map.Spools.FirstOrDefault(s => step[spool.Length..].Equals(s.Old, StringComparison.OrdinalIgnoreCase)) is { } change ? new(change.New is null ? null : spool + change.New, change.Why) : null;
+        return map.Spools.FirstOrDefault(s => step[OfSpool.Length..].Equals(s.Old, StringComparison.OrdinalIgnoreCase)) is { } change ? new(change.New is null ? null : OfSpool + change.New, change.Why) : null;
     }
 
     /// <summary>What becomes of the pieces that were cut on one version, by their facts' ids. A piece that is tacked or welded in is not moved, nor trimmed there.</summary>
@@ -174,6 +178,7 @@ public sealed class Following
         ReadingsTaken r => r with { Joint = name, Held = map?.PartNow(r.Held) ?? r.Held },
         JointStep s => s with { Joint = name },
         ErectionDone e => e with { Step = name },
+        SpoolRead r => r with { Spool = name.StartsWith(OfSpool, StringComparison.OrdinalIgnoreCase) ? name[OfSpool.Length..] : name },
         _ => fact,
     };
 }

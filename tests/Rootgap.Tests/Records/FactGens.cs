@@ -39,7 +39,7 @@ internal static class FactGens
         from taken in Takens.List[0, 4]
         from step in Gen.Enum<Step>()
         from bytes in Gen.Byte.Array[0, 8]
-        from kind in Gen.Int[0, 11]
+        from kind in Gen.Int[0, 12]
         let id = Id(number)
         let when = Noon.AddMinutes(minute)
         let drawing = new DrawingRef("D-1", revision)
@@ -54,6 +54,7 @@ internal static class FactGens
             7 => new LookedAt(id, "Ann", when, drawing, Id(other), length > 6000, word) { Versions = [.. new[] { Id(other), Id(second) }.Distinct()], Note = word },
             8 => new RevisionTaken(id, "Jo", when, drawing) { Versions = [Id(second)] },
             9 => new ErectionDone(id, "Jo", when, drawing, word) { Versions = [Id(second)], Note = word },
+            11 => new SpoolRead(id, "Ann", when, drawing, word, "P1 north", $"{{read: tape, from: P1 north 12, to: C5 12, mm: {length}}}") { IsTacked = length > 500, Versions = [Id(second)], Note = word },
             10 => new BarNoted(id, "Jo", when, "rack.yaml", word) { IsOut = length > 500, Heat = word, Note = word },
             6 => new FileSaved(id, "Jo", when, "b.xlsx", bytes, other == number ? [] : [Id(other)]),
             _ => (Fact)FileSaved.OfText(id, "Jo", when, "a.yaml", word, [.. new[] { other, second }.Where(o => o != number).Distinct().Select(Id)]),

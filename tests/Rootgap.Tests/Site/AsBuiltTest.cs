@@ -3,6 +3,7 @@ using System.Text;
 using Rootgap.Drawings;
 using Rootgap.FitUp;
 using Rootgap.Measure;
+using Rootgap.Records;
 using Rootgap.Sheets;
 using Rootgap.Site;
 using Rootgap.Site.Closing;
@@ -106,6 +107,22 @@ public class AsBuiltTest
         Assert.Equal(up, off.Y, 0.05);
         Assert.Equal(0, off.X, 0.05);
         Assert.InRange(sd.Z, 0.01, 1.5);
+        // As facts of a job, each written and read again: the last of each counts, those of the tacked spool and of another base do not, and they say the same.
+        var wrong = taken[0] with { Value = taken[0].Value + 40 };
+        SpoolRead Fact(EndTaken t, string by, bool isTacked = false) => Assert.IsType<SpoolRead>(FactJson.Read(FactJson.Text(
+            new SpoolRead(Guid.NewGuid().ToString(), "Ann", DateTimeOffset.UnixEpoch, new("F-1", ""), spool.Name, by, FinalReadings.Row(t)) { IsTacked = isTacked })).Fact);
+        var from = check.Base!.Name;
+        List<SpoolRead> facts = [Fact(wrong, from), .. taken.Select(t => Fact(t, from)), Fact(wrong, from, isTacked: true), Fact(wrong, far.Name), Fact(taken[0], from) with { Row = "{read: tape, from: C99 12" }];
+        Assert.Equal(new[] { check.Base.Part.Id, far.Part.Id }.Order(StringComparer.Ordinal), facts[0].Parts.Order(StringComparer.Ordinal));
+        var kept = SpoolGoneOver.Of(check, facts);
+        Assert.Equal(facts.GetRange(1, taken.Count), kept.Select(k => k.Fact));
+        var again = FinalAsBuilt.Of(line, check.Judge([.. kept.Select(k => k.Taken)])).Single().Value;
+        for (var i = 0; i < 6; i++)
+        {
+            Assert.Equal(off[i], again.Off[i], 1e-3);
+            Assert.Equal(sd[i], again.Sd[i], 1e-3);
+        }
+
         // Written and read again it says the same.
         var read = SurveyReading.Read(line, "survey.yaml", Encoding.UTF8.GetBytes("survey: x\n" + SurveyText.AsBuilt(built)));
         Assert.Empty(read.Errors);

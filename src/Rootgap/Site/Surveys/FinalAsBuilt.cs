@@ -7,12 +7,15 @@ namespace Rootgap.Site.Surveys;
 public static class FinalAsBuilt
 {
     /// <summary>Ends that are made at site, by name, each in its joint's axes: how far it is from the drawing seen from the end by which the spool was set, and how well that is known (mm, radians). What nothing saw
-    /// is as drawn, within the tolerance of fabrication.</summary>
+    /// is as drawn, within the tolerance of fabrication; an end of which nothing was read is left out.</summary>
     public static IReadOnlyDictionary<string, (PoseError Off, PoseError Sd)> Of(SiteLine line, FinalFound found)
     {
         var built = new Dictionary<string, (PoseError Off, PoseError Sd)>(StringComparer.Ordinal);
         foreach (var end in found.Ends)
         {
+            // Nothing was read of it: it is as drawn for all that is known.
+            if (end.Unseen.Count == 6)
+                continue;
             var at = line.Ends.Where(e => e.Part == end.End.Part.Id && e.Normal.Dot(end.End.Normal) > 0.999).MinBy(e => (e.Face + (e.Normal * e.Extra)).To(end.End.Centre));
             if (at is null || line.JointOf(at.Joint) is not { } joint)
                 continue;
