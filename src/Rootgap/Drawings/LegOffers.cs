@@ -137,7 +137,7 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
             switch (key)
             {
                 case "branch" or "branch size" or "enter" or "kind" or "flat" or "with":
-                case "holes" or "holes from" when to == "valve" && row["ends"] is not ("" or "flanged"):
+                case "holes" or "holes from" when WorkPointKind.Of(to)!.HasOwnEnds && row["ends"] is not ("" or "flanged" or "wafer"):
                 case "holes from" when row["holes"].Length == 0 && Axis(row["go"]) >= 0 && row["fall"].Length == 0 && row["rise"].Length == 0 && row[key].Length == 0:
                 case "fitting class" when Ends is not ("socket" or "threaded"):
                     break;
@@ -153,8 +153,11 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
                 case "stem":
                     yield return Offers.Of(DrawingShape.Leg, key, words: [.. FileWords.Directions.Where(w => Axis(w) != Axis(row["go"]) || !IsWord(row["go"]))]);
                     break;
+                case "what":
+                    yield return Offers.Of(DrawingShape.Leg, key, words: InLineItemPoint.Usual) with { IsRequired = true };
+                    break;
                 default:
-                    yield return Offers.WithUsual(DrawingShape.Leg, key);
+                    yield return Offers.WithUsual(DrawingShape.Leg, key) with { IsRequired = WorkPointKind.Of(to)!.Required.Contains(key, StringComparer.Ordinal) };
                     break;
             }
         }

@@ -233,4 +233,25 @@ public class DrawingTextTest
         var missing = DrawingText.Of(Small.Replace(", by: 1450", "", StringComparison.Ordinal), "x.yaml");
         Assert.Null(missing.Runs[0].Legs[0].KeyOf(missing.Read().Errors[0]));
     }
+
+    [Fact]
+    public void What_an_in_line_item_must_say_is_asked_for()
+    {
+        var text = DrawingText.Of("""
+            drawing: T-1
+            line: {size: 6, schedule: 40, class: 150}
+            runs:
+              - run: main
+                start: {to: flange}
+                legs:
+                  - {go: north, by: 1000, to: in-line item}
+                  - {go: north, by: 1000, to: in-line item, ends: butt}
+            """, "t.yaml");
+        var offers = Offers.Leg(text, 0, 0);
+        Assert.All(["what", "face to face"], key => Assert.True(Assert.Single(offers, o => o.Key == key).IsRequired));
+        Assert.Contains("strainer", offers.Single(o => o.Key == "what").Words);
+        Assert.Contains("wafer", offers.Single(o => o.Key == "ends").Words);
+        Assert.Contains(offers, o => o.Key == "holes");
+        Assert.DoesNotContain(Offers.Leg(text, 0, 1), o => o.Key == "holes");
+    }
 }

@@ -17,6 +17,9 @@ public sealed record InLineItemPoint(string What, FittingEnds Ends, bool IsWafer
         HasOwnEnds = true,
     };
 
+    /// <summary>Words that are offered for what it is; any other will do.</summary>
+    internal static readonly string[] Usual = ["strainer", "flow meter", "expansion joint", "orifice plate", "spacer", "spectacle blind", "instrument", "union", "coupling"];
+
     internal override WorkPointKind Written => OfFile;
 
     private static InLineItemPoint? Read(Fields f)
