@@ -29,7 +29,7 @@ public sealed partial class SurveyPage
     private LineClosing? closing;
     private IReadOnlyList<Finding> wrongs = [];
     private IReadOnlyList<NextReading> nexts = [];
-    private string nextsOf = "";
+    private string saidOf = "";
     private IReadOnlyList<double> closureSd = [];
     private IReadOnlyList<string> say = [];
     private List<Entry<SurveyRead>> entries = [];
@@ -82,31 +82,39 @@ public sealed partial class SurveyPage
     {
         if (Closure is not { } now)
         {
-            (nexts, nextsOf, say, picture) = ([], "", [], "");
+            (nexts, saidOf, say, picture) = ([], "", [], "");
             return;
         }
 
         closureSd = now.Sd;
-        if (nextsOf != weld)
-            (nexts, nextsOf) = ([], weld);
-        _ = InvokeAsync(() => Propose(now));
         picture = SvgWriter.Write(OpeningPicture.Scene(line!, now.Joint, now));
-        say = [];
+        // A page that opens has all at once and nothing jumps; after a reading the figures stand first, and what was said before gives way when it is worked out anew.
+        if (saidOf == weld)
+        {
+            _ = InvokeAsync(() => SayLater(now));
+            return;
+        }
+
+        saidOf = weld;
+        Say(now);
+        Propose(now);
     }
 
-    /// <summary>Says what to do, and looks for the readings that would tell most, after the figures stand on the screen: both take longer than the closing.</summary>
-    private async Task Propose(Closure now)
+    private void Say(Closure now) => say = ClosingWords.Say(closing!, now);
+
+    /// <summary>The readings that would tell most.</summary>
+    private void Propose(Closure now) => nexts = new ReadingSearch(closing!.Adjustment, now).Top(Offered);
+
+    private async Task SayLater(Closure now)
     {
-        await Task.Delay(1);
-        if (!ReferenceEquals(Closure, now))
-            return;
-        say = ClosingWords.Say(closing!, now);
-        StateHasChanged();
-        await Task.Delay(1);
-        if (!ReferenceEquals(Closure, now))
-            return;
-        nexts = new ReadingSearch(closing!.Adjustment, now).Top(Offered);
-        StateHasChanged();
+        foreach (var work in (Action<Closure>[])[Say, Propose])
+        {
+            await Task.Delay(1);
+            if (!ReferenceEquals(Closure, now))
+                return;
+            work(now);
+            StateHasChanged();
+        }
     }
 
     private void Choose(string joint)

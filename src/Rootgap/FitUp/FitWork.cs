@@ -72,8 +72,8 @@ public static class FitWork
             else if (known is { Readings: { Count: > 0 } readings })
             {
                 var found = Diagnosis.Of(card.Standing, card.Limits, readings, card.Targets);
-                kept.Add(new(step.Weld.Id, found.Kept, found.Unseen));
-                error = found.Kept;
+                error = card.Standing.Leaning(found.Kept, found.OfPart);
+                kept.Add(new(step.Weld.Id, error, found.Unseen));
             }
 
             construction = construction.Join(card.Standing, step.SetUp.Base, error);

@@ -58,6 +58,14 @@ public sealed class StandingJoint
         return normal == far.Normal ? this : new(Joint with { Far = far with { Normal = normal.Unit } }, SetUp, Mark);
     }
 
+    /// <summary>An error that stays, as what comes next to the new part feels it: with the lean of a part that is made out of square, about its free face's middle.</summary>
+    public PoseError Leaning(in PoseError error, IEnumerable<Taken> ofPart)
+    {
+        if (Joint.Far is not { } far || MadeSo(ofPart) is var made && ReferenceEquals(made, this) || FarSide.Least(far.Normal, made.Joint.Far!.Normal) is not var (axis, angle))
+            return error;
+        return ErrorOf(MotionOf(error).After(Motion.About(far.Centre, Vector.Zero, axis * angle)));
+    }
+
     /// <summary>Whether a straight line runs nowhere deeper than 1 mm inside a body of either assembly.</summary>
     public bool IsFree(Point from, Point to) => Solid.Clear(from, to, Joint.Bodies, 1);
 

@@ -146,7 +146,7 @@ public class SixJointsByHandTest
     public void A_fitting_out_of_square_is_not_taken_for_a_joint_out_of_line()
     {
         // Level, its face up, where a level shows it.
-        var (steps, _) = FitOrder.Of(Spool, [new(1, Attitude.Level)]);
+        var (steps, _) = FitOrder.Of(Spool, [new(1, Attitude.Level), new(0)]);
         var card = FitWork.Cards(Spool, steps)[0];
         Assert.Equal("C3", card.Standing.Joint.New.Id);
         var lean = Math.Atan(Math.Tan(1 / card.Standing.Joint.Far!.Outside));
@@ -159,6 +159,12 @@ public class SixJointsByHandTest
         Assert.True(plain.Error.Tilt + Math.Abs(plain.Error.Rz) > lean / 20 || plain.Again.Count > 0 || plain.Doubtful, $"{plain.Error}");
         Assert.True(told.Error.Tilt + Math.Abs(told.Error.Rz) < 1e-6 && told.Error.Shift < 1e-3, $"{told.Error}");
         Assert.DoesNotContain(told.Outside, t => t.Reading is not Reading.OutOfSquare);
+
+        // What comes next to it feels the lean: the free face stays at its place and looks where it was made to look.
+        var next = FitWork.Cards(Spool, steps, id => id == card.Step.Weld.Id ? new([.. read, new(new Reading.OutOfSquare(12), 1)], null, null) : null)[1];
+        var stays = card.Standing.MotionOf(Assert.Single(next.Kept).Error);
+        Assert.Equal(0, stays.Of(far.Normal).AngleTo(made.Joint.Far!.Normal), 1e-6);
+        Assert.Equal(0, stays.ShiftAt(far.Centre).Length, 1e-3);
 
         // Read on both sides it is the same lean and no second one.
         var twice = Diagnosis.Of(card.Standing, card.Limits, [.. read, new(new Reading.OutOfSquare(12), 1), new(new Reading.OutOfSquare(6), -1)], card.Targets);
