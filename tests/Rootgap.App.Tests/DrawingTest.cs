@@ -137,6 +137,19 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         Assert.Equal(first, await All(page, "undo"));
     }
 
+    /// <summary>Where a part stands. The picture is put in anew when it is laid out again, and what was in it before has no place any more.</summary>
+    private static async Task<LocatorBoundingBoxResult> BoxOf(ILocator part)
+    {
+        for (var tries = 0; ; tries++)
+        {
+            await part.WaitForAsync(new() { State = WaitForSelectorState.Attached });
+            if (await part.BoundingBoxAsync() is { } box)
+                return box;
+            Assert.True(tries < 50, "The part never stands anywhere.");
+            await Task.Delay(100);
+        }
+    }
+
     [Fact]
     public async Task A_part_tapped_in_the_isometric_or_the_model_chooses_its_row_and_a_row_its_parts()
     {
@@ -148,7 +161,7 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         foreach (var row in new[] { "runs[0].legs[2]", "runs[1].legs[0]", "runs[0].legs[7]" })
         {
             var part = page.Locator($".pane-picture [data-row='{row}']").First;
-            var box = (await part.BoundingBoxAsync())!;
+            var box = await BoxOf(part);
             await page.Mouse.ClickAsync(box.X + (box.Width / 2), box.Y + (box.Height / 2));
             await page.Locator(".chosen-row").WaitForAsync();
             // Where two parts cover each other, the finger means one of them: the row that is chosen has its parts marked.
