@@ -18,12 +18,12 @@ public class NotInTheStandardTest
         {go: east, by: 900, to: flange}
         """, line: "size: 8, schedule: 40, class: 150"));
 
-    // ASME B36.10M has no schedule 20 in NPS 2; here no pipe tells it, since fitting stands on fitting.
+    // ASME B36.10M has schedule 20 from NPS 8 up: the branch of this tee has no such wall, and no pipe stands on it that would tell.
     [Fact]
     public void A_wall_that_no_pipe_tells_is_found_at_the_fitting() => Desk.Finds(Rule, "runs[0].legs[0]", Desk.Drawing("""
-        {go: east, by: makeup, to: elbow}
-        {go: north, by: makeup, to: flange}
-        """, line: "size: 2, schedule: 20, class: 150"), "NPS 2 schedule 20");
+        {go: east, by: 1500, to: tee, branch: up, branch size: 6}
+        {go: east, by: 1500, to: flange}
+        """, line: "size: 14, schedule: 20, class: 150"), "NPS 6 schedule 20");
 
     // MSS SP-97: a threaded outlet goes by its class; whether there is such pipe is the business of the pipe that comes.
     [Fact]
