@@ -40,6 +40,7 @@ internal static class AttachmentsApi
     private static async Task Lacking(HttpContext context, ServedJob job, IReadOnlyList<string>? among)
     {
         var lacking = await job.Store.Attachments.LackingAsync(among, cancel: context.RequestAborted);
+        var here = among is null ? null : await job.Store.Attachments.HereAsync(among, context.RequestAborted);
         await Answer.Json(context, json =>
         {
             json.WriteStartObject();
@@ -55,6 +56,14 @@ internal static class AttachmentsApi
             }
 
             json.WriteEndArray();
+            if (here is not null)
+            {
+                json.WriteStartArray("here");
+                foreach (var sha256 in here)
+                    json.WriteStringValue(sha256);
+                json.WriteEndArray();
+            }
+
             json.WriteEndObject();
         });
     }
@@ -105,7 +114,7 @@ internal static class AttachmentsApi
 
         if (await job.Store.Attachments.LackingAsync([sha256], cancel: context.RequestAborted) is not [var lacking])
         {
-            var isHere = await job.Store.Attachments.ReadAsync(sha256, context.RequestAborted) is not null;
+            var isHere = await job.Store.Attachments.HereAsync([sha256], context.RequestAborted) is [_];
             await Became(context, isHere ? PartTaken.Whole : PartTaken.Unasked, of.Value);
             return;
         }

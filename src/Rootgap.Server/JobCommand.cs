@@ -48,7 +48,11 @@ internal static class JobCommand
         var verify = new Command("verify", "Looks at every signature of the job's facts anew. Exit code 2 where one is not the device's own.") { folder, Store, Name };
         verify.SetAction(r => Safely(() => VerifyAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name))));
 
-        return new Command("job", "The records of a job as a whole: back up, put back, save from damage.\n\nExit codes: 0 done, 2 a signature is wrong, 3 a file could not be read or written, 64 wrong usage, 69 the folder is served or the store cannot be had.") { backup, restore, rescue, list, token, person, enrol, verify };
+        var papersInto = new Option<string?>("--out") { Description = "A new folder to write them into, each under its name." };
+        var papers = new Command("papers", "The pictures and papers that facts speak of: which there are, and which are lacking (still on a tablet, or lost). Exit code 2 where some are lacking.\n\nExample: rootgap job papers samples/hatchery --out pictures") { folder, papersInto, Store, Name };
+        papers.SetAction(r => Safely(() => PapersAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetValue(papersInto))));
+
+        return new Command("job", "The records of a job as a whole: back up, put back, save from damage.\n\nExit codes: 0 done, 2 a signature is wrong or a paper is lacking, 3 a file could not be read or written, 64 wrong usage, 69 the folder is served or the store cannot be had.") { backup, restore, rescue, list, papers, token, person, enrol, verify };
     }
 
     private static async Task<int> BackupAsync(string folder, string? store, string? name, string into)
@@ -225,6 +229,51 @@ internal static class JobCommand
         while (page.More);
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{right} signatures are right, {wrong} are wrong, {unsigned} facts are not signed."));
         return wrong > 0 ? 2 : ServeCommand.Done;
+    }
+
+    private static async Task<int> PapersAsync(string folder, string? store, string? name, string? into)
+    {
+        if (into is not null && (File.Exists(into) || Directory.Exists(into)))
+            return ServeCommand.Refuse(ServeCommand.Usage, $"{into} is there already, and nothing is written over.", "Name a new folder.");
+        await using var place = await JobPlace.OpenAsync(folder, store, name);
+        var contents = (await place.Archive.OpenJobAsync(place.Job)).Attachments;
+        var spoken = (await place.FactsAsync()).SelectMany(f => f.Attached.Select(a => (Fact: f, Attached: a))).DistinctBy(a => a.Attached.Sha256).ToList();
+        var lacking = 0;
+        var beside = into is null ? "" : $"{Path.GetFullPath(into)}.{Guid.NewGuid():N}.part";
+        try
+        {
+            var taken = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
+            foreach (var (fact, attached) in spoken)
+            {
+                var content = await contents.ReadAsync(attached.Sha256);
+                lacking += content is null ? 1 : 0;
+                var file = content is null ? "lacking" : NameOf(attached, content, taken);
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{attached.Sha256[..12]}  {attached.Bytes,8}  {file}  {fact.Kind} by {fact.Who}, {fact.When:yyyy-MM-dd HH:mm}Z{(content is null ? $": {attached.Name}" : "")}"));
+                if (into is not null && content is not null)
+                    await File.WriteAllBytesAsync(Path.Combine(Directory.CreateDirectory(beside).FullName, file), content);
+            }
+
+            // All of them, or no folder.
+            if (Directory.Exists(beside))
+                Directory.Move(beside, Path.GetFullPath(into!));
+        }
+        finally
+        {
+            if (Directory.Exists(beside))
+                Directory.Delete(beside, recursive: true);
+        }
+
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{spoken.Count - lacking} are here, {lacking} are lacking."));
+        return lacking > 0 ? 2 : ServeCommand.Done;
+    }
+
+    // What somebody called it is no path: its plain letters stay, and the ending says what it is.
+    private static string NameOf(Attachment attached, byte[] content, HashSet<string> taken)
+    {
+        var plain = new string([.. Path.GetFileNameWithoutExtension(attached.Name).Select(c => char.IsLetterOrDigit(c) || c is ' ' or '-' or '_' ? c : '-').Take(60)]).Trim(' ', '-');
+        var ending = Attachment.TypeOf(content) switch { "image/png" => ".png", "image/jpeg" => ".jpg", "image/webp" => ".webp", "application/pdf" => ".pdf", _ => ".bin" };
+        var name = (plain.Length > 0 ? plain : "paper") + ending;
+        return taken.Add(name) ? name : $"{(plain.Length > 0 ? plain : "paper")} {attached.Sha256[..12]}{ending}";
     }
 
     // The records with what SQLite keeps beside them; where they lie now.

@@ -54,6 +54,20 @@ public sealed class AttachmentStore
         return lacking;
     });
 
+    /// <summary>Those of some digests whose content is here.</summary>
+    public Task<IReadOnlyList<string>> HereAsync(IReadOnlyList<string> among, CancellationToken cancel = default) => database.Safely<IReadOnlyList<string>>(async () =>
+    {
+        if (among.Count == 0)
+            return [];
+        await using var connection = await database.ConnectAsync(cancel);
+        List<(string, object)> values = [("@job", job)];
+        var chosen = FactStore.In("sha256", among, values);
+        List<string> here = [];
+        await foreach (var row in Sql.RowsAsync(connection, null, $"SELECT sha256 FROM rootgap_attachment WHERE job = @job AND content IS NOT NULL{chosen}", cancel, [.. values]))
+            here.Add(row.GetString(0));
+        return here;
+    });
+
     /// <summary>A content; null where it is not here.</summary>
     public Task<byte[]?> ReadAsync(string sha256, CancellationToken cancel = default) => database.Safely(async () =>
     {

@@ -94,7 +94,7 @@ public class AttachmentsTest(Postgres postgres) : IClassFixture<Postgres>
         var picture = Picture(5000);
         var sha = Attachment.DigestOf(picture);
         Assert.Equal(HttpStatusCode.NotFound, (await Put(served, sha, picture, 0, 5000)).Status);
-        Assert.Equal(HttpStatusCode.NotFound, (await Put(served, "..%5c", picture, 0, 5000)).Status is HttpStatusCode.BadRequest ? HttpStatusCode.NotFound : HttpStatusCode.OK);
+        Assert.Equal(HttpStatusCode.BadRequest, (await Put(served, "..%5c", picture, 0, 5000)).Status);
 
         var page = Encoding.UTF8.GetBytes("<html><script>alert(1)</script>");
         await served.Post(With(picture), With(page, "certificate.pdf"));
@@ -167,6 +167,27 @@ public class AttachmentsTest(Postgres postgres) : IClassFixture<Postgres>
             Assert.Equal(0, await older.TakeInAsync(archive, store.Job.Id, Cancel));
             Assert.Equal(picture, await store.Attachments.ReadAsync(sha, Cancel));
         }
+    }
+
+    [Fact]
+    public async Task Papers_are_listed_and_written_out_under_names_that_lead_nowhere_else()
+    {
+        using var job = new JobOnDisk();
+        var (one, two) = (Picture(900), Picture(800, seed: 2));
+        await using (var served = await Served.Of(job))
+        {
+            await served.Post(With(one, "../../over/weld W3.png"), With(two, "weld W3.exe"), With(Picture(700, seed: 3), "nowhere.png"));
+            await Put(served, Attachment.DigestOf(one), one, 0, one.Length);
+            await Put(served, Attachment.DigestOf(two), two, 0, two.Length);
+        }
+
+        var (code, said) = await ServerProgram.Command($"job papers {job.Path} --out {job.At("out")}");
+        Assert.Equal(2, code);
+        Assert.Contains("lacking  piece-cut by Jo, 2026-11-25 12:00Z: nowhere.png", said, StringComparison.Ordinal);
+        Assert.Contains("2 are here, 1 are lacking.", said, StringComparison.Ordinal);
+        Assert.Equal(["weld W3.png", $"weld W3 {Attachment.DigestOf(two)[..12]}.png"], Directory.GetFiles(job.At("out")).Select(Path.GetFileName).OrderByDescending(n => n, StringComparer.Ordinal));
+        Assert.Equal(one, await File.ReadAllBytesAsync(job.At("out/weld W3.png"), Cancel));
+        Assert.Equal(64, (await ServerProgram.Command($"job papers {job.Path} --out {job.At("out")}")).Code);
     }
 
     [Fact]

@@ -15,7 +15,7 @@ public sealed record Draft(string Path, string Text, IReadOnlyList<string> Bases
 /// A job as this browser keeps it: its facts, each once, in the browser's own database, and the drafts of what is being written.
 /// Whatever is added is on the disk before the call comes back; the server gets it when it is there (<see cref="Sync"/>).
 /// </summary>
-public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
+public sealed partial class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
 {
     private readonly Dictionary<string, Fact> facts = new(StringComparer.Ordinal);
     private readonly HashSet<string> unread = new(StringComparer.Ordinal);
@@ -125,12 +125,14 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
 
     /// <summary>As above; signed by this device, where it was let in.</summary>
     /// <param name="proof">How the person proved to be here, where they did: <c>code</c>.</param>
-    public async Task Add(IReadOnlyList<Fact> facts, string? proof)
+    /// <param name="picked">For what the pictures and papers were picked; null where they were not: see <see cref="Pick"/>.</param>
+    /// <param name="contents">The pictures and papers that the facts speak of, kept in the same step.</param>
+    public async Task Add(IReadOnlyList<Fact> facts, string? proof, string? picked = null, params IReadOnlyList<byte[]> contents)
     {
         List<Fact> added = [];
         foreach (var fact in facts)
             added.Add(await Signed(fact, proof));
-        await (await Module).InvokeAsync<string[]>("add", Id, added.Select(f => new { id = f.Id, json = FactJson.Text(f) }).ToArray());
+        await (await Module).InvokeAsync<string[]>("add", Id, added.Select(f => new { id = f.Id, json = FactJson.Text(f) }).ToArray(), contents.Select(c => new { sha256 = Attachment.DigestOf(c), content = c }).ToArray(), picked);
         foreach (var fact in added)
             this.facts[fact.Id] = fact;
         (record, roster) = (null, null);
@@ -185,7 +187,7 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
     public async Task<string[]> Unsent(int most) => await (await Module).InvokeAsync<string[]>("unsent", Id, most);
 
     /// <summary>How many facts wait to be sent, and how many the server did not take.</summary>
-    public async Task<Counts> Count() => IsOpen ? await (await Module).InvokeAsync<Counts>("counts", Id) : new(0, 0);
+    public async Task<Counts> Count() => IsOpen ? await (await Module).InvokeAsync<Counts>("counts", Id) : new(0, 0, 0);
 
     public async Task Sent(IReadOnlyList<string> ids) => await (await Module).InvokeVoidAsync("sent", Id, ids);
 
@@ -363,7 +365,10 @@ public sealed class LocalJob(IJSRuntime js, Choices choices, DeviceKey key)
     /// <summary>A fact as a server gave it.</summary>
     public sealed record FetchedFact(string Id, KeptAt Kept, string Json);
 
-    public sealed record Counts(int Waiting, int Refused);
+    /// <param name="Waiting">Facts that wait to be sent.</param>
+    /// <param name="Refused">Facts that the server did not take.</param>
+    /// <param name="Papers">Pictures and papers that wait to be sent.</param>
+    public sealed record Counts(int Waiting, int Refused, int Papers);
 
     public sealed record Refused(string Id, string Why);
 

@@ -26,15 +26,30 @@ public sealed class ShopServer(HttpClient http, PageScript page)
 
     public Task<Answer> Get(string address) => Ask(HttpMethod.Get, address, null);
 
-    public Task<Answer> Post(string address, string json) => Ask(HttpMethod.Post, address, json);
+    public Task<Answer> Post(string address, string json) => Ask(HttpMethod.Post, address, new StringContent(json, Encoding.UTF8, "application/json"));
 
-    private async Task<Answer> Ask(HttpMethod method, string address, string? json)
+    public Task<Answer> Put(string address, ReadOnlyMemory<byte> content) => Ask(HttpMethod.Put, address, new ReadOnlyMemoryContent(content));
+
+    /// <summary>What lies at an address, as it is; null where the server has nothing there.</summary>
+    public async Task<byte[]?> GetBytes(string address)
     {
-        using var request = new HttpRequestMessage(method, "api/" + address);
+        using var request = Request(HttpMethod.Get, address);
+        using var answer = await http.SendAsync(request);
+        return answer.IsSuccessStatusCode ? await answer.Content.ReadAsByteArrayAsync() : null;
+    }
+
+    private HttpRequestMessage Request(HttpMethod method, string address)
+    {
+        var request = new HttpRequestMessage(method, "api/" + address);
         if (token.Length > 0)
             request.Headers.Authorization = new AuthenticationHeaderValue("Bearer", token);
-        if (json is not null)
-            request.Content = new StringContent(json, Encoding.UTF8, "application/json");
+        return request;
+    }
+
+    private async Task<Answer> Ask(HttpMethod method, string address, HttpContent? content)
+    {
+        using var request = Request(method, address);
+        request.Content = content;
         using var answer = await http.SendAsync(request);
         var body = await answer.Content.ReadAsByteArrayAsync();
         JsonDocument? document = null;

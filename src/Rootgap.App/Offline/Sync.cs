@@ -34,8 +34,11 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
     /// <summary>Whether the server answered last time.</summary>
     public bool IsThere { get; private set; }
 
-    /// <summary>Facts that are only in this browser and wait to be sent.</summary>
+    /// <summary>Facts, pictures and papers that are only in this browser and wait to be sent.</summary>
     public int Waiting { get; private set; }
+
+    /// <summary>How many of <see cref="Waiting"/> are pictures and papers.</summary>
+    public int WaitingPapers { get; private set; }
 
     /// <summary>Facts that the server did not take.</summary>
     public int NotTaken { get; private set; }
@@ -130,7 +133,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
             turn.Release();
         }
 
-        (Waiting, NotTaken) = await job.Count();
+        await CountAsync();
         Changed?.Invoke();
     }
 
@@ -229,7 +232,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         FolderTroubles = [.. root.GetProperty("troubles").EnumerateArray().Select(t => (t.GetProperty("path").GetString()!, t.GetProperty("why").GetString()!))];
         Changed?.Invoke();
         var store = root.GetProperty("store").GetString()!;
-        return await Send(at) && await Fetch(at, store, root.GetProperty("head").GetInt64());
+        return await Send(at) && await SendContents(at) && await Fetch(at, store, root.GetProperty("head").GetInt64());
     }
 
     private async Task<bool> Send(string at)
@@ -296,12 +299,18 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
             if (refused.Count > 0)
                 await job.Refuse(refused);
             most = Batch;
-            (Waiting, NotTaken) = await job.Count();
+            await CountAsync();
             Changed?.Invoke();
         }
 
         Trouble = "";
         return true;
+    }
+
+    private async Task CountAsync()
+    {
+        var (facts, refused, papers) = await job.Count();
+        (Waiting, WaitingPapers, NotTaken) = (facts + papers, papers, refused);
     }
 
     // The place in what was sent is of no use to a reader here.
@@ -380,6 +389,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         // What the store lacks goes out before anything else is fetched.
         if (comparison.Lacking > 0)
             await Send(at);
+        await SendContents(at);
 
         async IAsyncEnumerable<JsonElement> Pages()
         {

@@ -3,7 +3,7 @@
 
 let open;
 const database = () => open ??= new Promise((done, failed) => {
-  const asked = indexedDB.open('rootgap', 2);
+  const asked = indexedDB.open('rootgap', 3);
   asked.onupgradeneeded = e => {
     const db = asked.result;
     if (e.oldVersion < 1) {
@@ -15,6 +15,11 @@ const database = () => open ??= new Promise((done, failed) => {
       // Facts that the server did not take, with the reason; and what only this device has: its key.
       asked.transaction.objectStore('facts').createIndex('refused', ['job', 'refused']);
       db.createObjectStore('device', { keyPath: 'id' });
+    }
+    // Pictures and papers, each once a job under its digest. unsent 1: only here, as far as is known; 2: only here, and the server has no fact that speaks of it.
+    if (e.oldVersion < 3) {
+      db.createObjectStore('attachments', { keyPath: ['job', 'sha256'] }).createIndex('unsent', ['job', 'unsent']);
+      db.createObjectStore('picked', { keyPath: ['job', 'of', 'sha256'] });
     }
   };
   asked.onsuccess = () => {
@@ -92,9 +97,12 @@ export const setBrought = (job, paths) => during(['jobs'], 'readwrite', async st
 export const facts = job => during(['facts'], 'readonly', async store => lines((await answer(store.getAll(all(job)))).filter(f => !f.refused)));
 export const some = (job, ids) => during(['facts'], 'readonly', async store => lines((await Promise.all(ids.map(id => answer(store.get([job, id]))))).filter(f => f && !f.refused)));
 
-/** Adds facts; one that is there already stays as it is. Gives the ids of those that are new. */
-export async function add(job, list) {
-  const fresh = await during(['facts'], 'readwrite', async store => {
+/** Adds facts, with the pictures and papers that they speak of, all or none; one that is there already stays as it is. Gives the ids of those that are new. */
+export async function add(job, list, contents = [], of = null) {
+  const fresh = await during(['facts', 'attachments', 'picked'], 'readwrite', async (store, attachments, picks) => {
+    if (of) await answer(picks.delete(picksOf(job, of)));
+    for (const { sha256, content } of contents)
+      if (await answer(attachments.getKey([job, sha256])) === undefined) await answer(attachments.add({ job, sha256, content, unsent: 1 }));
     const ids = [];
     for (const { id, json } of list) {
       if (await answer(store.getKey([job, id])) !== undefined) continue;
@@ -127,9 +135,9 @@ export async function fetched(job, bytes, seq, digest, from) {
 
 export const unsent = (job, most) => during(['facts'], 'readonly', async store =>
   (await answer(store.index('unsent').getAll(one([job, 1]), most))).map(f => f.json));
-export const counts = job => during(['facts'], 'readonly', async store => {
+export const counts = job => during(['facts', 'attachments'], 'readonly', async (store, attachments) => {
   const [waiting, refused] = await Promise.all([answer(store.index('unsent').count(one([job, 1]))), answer(store.index('refused').count(one([job, 1])))]);
-  return { waiting, refused };
+  return { waiting, refused, papers: await answer(attachments.index('unsent').count(one([job, 1]))) };
 });
 /** What waits to be sent and what was not taken, the newest first, as they are kept. */
 export const held = (job, most) => during(['facts'], 'readonly', async store => {
@@ -137,10 +145,18 @@ export const held = (job, most) => during(['facts'], 'readonly', async store => 
   return [...refused, ...waiting.reverse().slice(0, most)].map(f => ({ json: f.json, why: f.refused ? f.why ?? '' : null }));
 });
 /** Everything that only this browser has of a job, for a file. */
-export const onlyHere = job => during(['facts'], 'readonly', async store => {
+export const onlyHere = job => during(['facts', 'attachments'], 'readonly', async (store, attachments) => {
   const list = (await answer(store.getAll(all(job)))).filter(f => f.unsent || f.refused);
-  return new TextEncoder().encode(`{"facts":[\n${list.map(f => f.json).join(',\n')}\n],"refused":${JSON.stringify(list.filter(f => f.why).map(f => ({ id: f.id, why: f.why })))}}\n`);
+  const papers = [];
+  for (const unsent of [1, 2]) papers.push(...await answer(attachments.index('unsent').getAll(one([job, unsent]))));
+  const written = papers.map(p => JSON.stringify({ sha256: p.sha256, base64: base64(p.content) }));
+  return new TextEncoder().encode(`{"facts":[\n${list.map(f => f.json).join(',\n')}\n],"attachments":[\n${written.join(',\n')}\n],"refused":${JSON.stringify(list.filter(f => f.why).map(f => ({ id: f.id, why: f.why })))}}\n`);
 });
+const base64 = bytes => {
+  let text = '';
+  for (let at = 0; at < bytes.length; at += 0x8000) text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
+  return btoa(text);
+};
 
 const change = async (job, ids, work) => {
   await during(['facts'], 'readwrite', async store => {
@@ -159,7 +175,42 @@ export const refuse = async (job, list) => {
   others?.postMessage({ job, ids: null });
 };
 /** They are to be sent once more. */
-export const again = (job, ids) => change(job, ids, fact => { fact.unsent = 1; delete fact.refused; delete fact.why; });
+export const again = async (job, ids) => {
+  await change(job, ids, fact => { fact.unsent = 1; delete fact.refused; delete fact.why; });
+  await during(['attachments'], 'readwrite', attachments => sendAgain(attachments, IDBKeyRange.only([job, 2])));
+};
+const sendAgain = async (attachments, which) => {
+  for (const key of await answer(attachments.index('unsent').getAllKeys(which))) {
+    const there = await answer(attachments.get(key));
+    await answer(attachments.put({ ...there, unsent: 1 }));
+  }
+};
+
+// Picked for an entry that is not made yet.
+const picksOf = (job, of) => IDBKeyRange.bound([job, of], [job, of, []]);
+export const pick = (job, of, sha256, name, content) => during(['picked'], 'readwrite', store => answer(store.put({ job, of, sha256, name, content })));
+export const picked = (job, of) => during(['picked'], 'readonly', async store => (await answer(store.getAll(picksOf(job, of)))).map(({ name, content }) => ({ name, content })));
+export const dropPicked = (job, of, sha256) => during(['picked'], 'readwrite', store => answer(store.delete([job, of, sha256])));
+
+/** A picture or paper; null where it is not here. */
+export const attachment = (job, sha256) => during(['attachments'], 'readonly', async store => (await answer(store.get([job, sha256])))?.content ?? null);
+/** One that the server gave. */
+export const putAttachment = (job, sha256, content) => during(['attachments'], 'readwrite', async store => {
+  if (await answer(store.getKey([job, sha256])) === undefined) await answer(store.add({ job, sha256, content }));
+});
+/** Digests of those that are to be sent, at most so many. */
+export const unsentAttachments = (job, most) => during(['attachments'], 'readonly', async store =>
+  (await answer(store.index('unsent').getAllKeys(one([job, 1]), most))).map(key => key[1]));
+/** The server has these; or (2) no fact of its speaks of them. */
+export const noteAttachments = (job, list, unsent) => during(['attachments'], 'readwrite', async store => {
+  for (const sha256 of list) {
+    const there = await answer(store.get([job, sha256]));
+    if (!there) continue;
+    if (unsent) there.unsent = unsent;
+    else delete there.unsent;
+    await answer(store.put(there));
+  }
+});
 /** They were not taken and are given up: they stay in this browser, out of the way. */
 export const giveUp = (job, ids) => change(job, ids, fact => { fact.refused = 2; delete fact.unsent; });
 
@@ -171,7 +222,12 @@ export const comparePage = rows => { for (const [seq, kept, id] of rows) theirs.
 export async function compareEnd(job) {
   const wanted = new Map(theirs);
   let lacking = 0;
-  await during(['facts'], 'readwrite', async store => {
+  await during(['facts', 'attachments'], 'readwrite', async (store, attachments) => {
+    // Whether that store has them is asked when they are sent.
+    for (const key of await answer(attachments.getAllKeys(all(job)))) {
+      const there = await answer(attachments.get(key));
+      if (there.unsent !== 1) await answer(attachments.put({ ...there, unsent: 1 }));
+    }
     for (const fact of await answer(store.getAll(all(job)))) {
       wanted.delete(fact.id);
       const there = theirs.get(fact.id);
@@ -194,8 +250,13 @@ export async function compareEnd(job) {
 
 /** Brings all that is kept of one job into another, to be sent there; the first stays as it is. Gives how many facts were new there. */
 export async function join(from, into) {
-  const count = await during(['facts', 'drafts'], 'readwrite', async (store, drafts) => {
+  const count = await during(['facts', 'drafts', 'attachments'], 'readwrite', async (store, drafts, attachments) => {
     let n = 0;
+    for (const key of await answer(attachments.getAllKeys(all(from)))) {
+      const there = await answer(attachments.get(key));
+      if (await answer(attachments.getKey([into, there.sha256])) === undefined) await answer(attachments.add({ ...there, job: into, unsent: 1 }));
+      if (there.unsent) { delete there.unsent; await answer(attachments.put(there)); }
+    }
     for (const fact of await answer(store.getAll(all(from)))) {
       if (await answer(store.getKey([into, fact.id])) !== undefined) continue;
       await answer(store.add({ job: into, id: fact.id, json: fact.json, unsent: 1 }));
