@@ -1,8 +1,14 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Runtime.InteropServices;
+
 namespace Rootgap.Cli;
 
 /// <summary>One file that a command writes: beside the old one first, and in its place when it is whole.</summary>
 internal static class OutputFile
 {
+    private const string Half = ".new";
+
     /// <exception cref="IOException">It cannot be written; the old file stands as it was.</exception>
     public static void Write(string file, Action<Stream> write)
     {
@@ -15,7 +21,10 @@ internal static class OutputFile
             return;
         }
 
-        var beside = Path.Combine(Path.GetDirectoryName(target)!, $".{Path.GetFileName(target)}.{Environment.ProcessId}.new");
+        var (folder, name) = (Path.GetDirectoryName(target)!, Path.GetFileName(target));
+        ClearUp(folder, name);
+        var beside = Path.Combine(folder, string.Create(CultureInfo.InvariantCulture, $".{name}.{Environment.ProcessId}{Half}"));
+        List<PosixSignalRegistration> signals = [.. new[] { PosixSignal.SIGINT, PosixSignal.SIGTERM, PosixSignal.SIGHUP, PosixSignal.SIGQUIT }.Select(s => PosixSignalRegistration.Create(s, Stop))];
         try
         {
             using (var to = File.Create(beside))
@@ -24,7 +33,43 @@ internal static class OutputFile
         }
         finally
         {
+            signals.ForEach(s => s.Dispose());
             File.Delete(beside);
+        }
+
+        void Stop(PosixSignalContext context)
+        {
+            context.Cancel = true;
+            File.Delete(beside);
+            Console.Error.WriteLine($"Stopped. {file} is the old one or the new one, whole.");
+            Environment.Exit(ExitCode.Stopped);
+        }
+    }
+
+    // What a command left half written that was killed. One that is still at work keeps its own.
+    private static void ClearUp(string folder, string name)
+    {
+        if (!Directory.Exists(folder))
+            return;
+        foreach (var left in Directory.EnumerateFiles(folder, $".{name}.*{Half}"))
+        {
+            var number = Path.GetFileName(left)[(name.Length + 2)..^Half.Length];
+            if (!int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out var process) || IsRunning(process))
+                continue;
+            File.Delete(left);
+        }
+    }
+
+    private static bool IsRunning(int process)
+    {
+        try
+        {
+            using var running = Process.GetProcessById(process);
+            return true;
+        }
+        catch (ArgumentException)
+        {
+            return false;
         }
     }
 

@@ -14,8 +14,10 @@ internal sealed class FolderWatch(ServedJobs jobs) : BackgroundService
             {
                 foreach (var job in jobs.Open)
                 {
-                    if (job.Folder is { } folder)
-                        await folder.TrySyncAsync();
+                    while (job.Folder is { } folder && await folder.TrySyncAsync() && !stoppingToken.IsCancellationRequested)
+                    {
+                        // More is to be written out.
+                    }
                 }
             }
         }

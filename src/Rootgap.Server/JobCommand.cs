@@ -88,6 +88,7 @@ internal static class JobCommand
         using var held = store is null ? FolderLock.Take(own) : null;
         // Read from a copy: opening a store brings it forward, and a backup stays as it is.
         var copied = Path.Combine(own, $".rootgap-{Guid.NewGuid():N}.tmp");
+        var beside = Path.Combine(own, $".rootgap-{Guid.NewGuid():N}.tmp");
         try
         {
             File.Copy(backup, copied);
@@ -98,19 +99,27 @@ internal static class JobCommand
                 return ServeCommand.Refuse(ServeCommand.Unreadable, $"{backup} holds {jobs.Count} jobs, and a backup holds one.", "Name a file that `rootgap job backup` wrote.");
             if (JobPlace.NotedIn(own) is { } noted && noted != jobs[0].Id)
                 return ServeCommand.Refuse(ServeCommand.Unreadable, $"{backup} is of another job than {folder}.", "Name the folder of the backup's job, or an empty folder.");
-            if (isAnew && store is null)
-                PutAside(JobPlace.RecordsOf(Path.GetFullPath(folder)));
-            await using var to = store is null ? await Archive.OpenFileAsync(JobPlace.RecordsOf(Path.GetFullPath(folder))) : await Archive.OpenServerAsync(store);
-            if (store is null && await to.JobsAsync() is [var there] && there.Id != jobs[0].Id)
-                return ServeCommand.Refuse(ServeCommand.Unreadable, $"The records in {folder} are of another job than {backup}.", "Say --anew to put them aside, or name another folder.");
-            var added = await to.TakeInAsync(from, jobs[0].Id);
+            if (store is null)
+                RecordsFile.Finish(own);
+            var records = JobPlace.RecordsOf(Path.GetFullPath(folder));
+            var isNew = store is null && (isAnew || !File.Exists(records));
+            long added;
+            await using (var to = store is not null ? await Archive.OpenServerAsync(store) : await Archive.OpenFileAsync(isNew ? beside : records))
+            {
+                if (store is null && !isNew && await to.JobsAsync() is [var there] && there.Id != jobs[0].Id)
+                    return ServeCommand.Refuse(ServeCommand.Unreadable, $"The records in {folder} are of another job than {backup}.", "Say --anew to put them aside, or name another folder.");
+                added = await to.TakeInAsync(from, jobs[0].Id);
+            }
+
             ServedJob.Note(own, jobs[0].Id);
+            if (isNew)
+                RecordsFile.Put(own, beside);
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{added} facts were put back. What tablets hold beyond them comes when they are next in the network."));
             return ServeCommand.Done;
         }
         finally
         {
-            foreach (var left in new[] { copied, copied + "-wal", copied + "-shm" })
+            foreach (var left in new[] { copied, beside }.SelectMany(f => new[] { f, f + "-wal", f + "-shm" }))
                 File.Delete(left);
         }
     }
@@ -119,16 +128,16 @@ internal static class JobCommand
     {
         var full = Path.GetFullPath(folder);
         var records = JobPlace.RecordsOf(full);
-        if (!File.Exists(records))
+        if (!File.Exists(records) && !RecordsFile.IsBegun(JobPlace.OwnOf(full)))
             return ServeCommand.Refuse(ServeCommand.Unreadable, $"{records}: there is no such file.", "Name the job's folder.");
         using var held = FolderLock.Take(JobPlace.OwnOf(full));
+        RecordsFile.Finish(JobPlace.OwnOf(full));
         var beside = Path.Combine(JobPlace.OwnOf(full), $".rootgap-{Guid.NewGuid():N}.tmp");
         try
         {
             var rescued = await Rescue.SaveAsync(records, beside, JobPlace.NotedIn(JobPlace.OwnOf(full)));
-            var aside = PutAside(records);
-            File.Move(beside, records);
             ServedJob.Note(JobPlace.OwnOf(full), rescued.Job);
+            var aside = RecordsFile.Put(JobPlace.OwnOf(full), beside);
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{rescued.Saved} facts were saved, {rescued.Lost.Count} are lost{(rescued.Lost.Count > 0 ? $" (numbers {string.Join(", ", rescued.Lost.Take(20))}{(rescued.Lost.Count > 20 ? ", ..." : "")})" : "")}."));
             if (rescued.Lacking is { Count: > 0 } lacking)
                 Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{(lacking.Count == 1 ? "1 picture or paper is" : $"{lacking.Count} pictures and papers are")} lacking: {string.Join(", ", lacking.Take(20).Select(a => a.Name))}{(lacking.Count > 20 ? ", ..." : "")}."));
@@ -274,24 +283,6 @@ internal static class JobCommand
         var ending = Attachment.TypeOf(content) switch { "image/png" => ".png", "image/jpeg" => ".jpg", "image/webp" => ".webp", "application/pdf" => ".pdf", _ => ".bin" };
         var name = (plain.Length > 0 ? plain : "paper") + ending;
         return taken.Add(name) ? name : $"{(plain.Length > 0 ? plain : "paper")} {attached.Sha256[..12]}{ending}";
-    }
-
-    // The records with what SQLite keeps beside them; where they lie now.
-    private static string? PutAside(string records)
-    {
-        if (!File.Exists(records))
-            return null;
-        var n = 1;
-        string At(string suffix) => Path.Combine(Path.GetDirectoryName(records)!, string.Create(CultureInfo.InvariantCulture, $"records-aside-{n}.db{suffix}"));
-        while (File.Exists(At("")))
-            n++;
-        foreach (var suffix in new[] { "-wal", "-shm", "" })
-        {
-            if (File.Exists(records + suffix))
-                File.Move(records + suffix, At(suffix));
-        }
-
-        return At("");
     }
 
     private static async Task<int> Safely(Func<Task<int>> work)

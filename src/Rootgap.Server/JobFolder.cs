@@ -21,6 +21,9 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
     /// <summary>A file is gone when it stays away for so long: programs that save take the old file away for a moment.</summary>
     private static readonly TimeSpan Gone = TimeSpan.FromSeconds(2);
 
+    /// <summary>Files that are written out in one go.</summary>
+    private const int MostWritten = 200;
+
     private readonly SemaphoreSlim turn = new(1, 1);
     private readonly Dictionary<string, Seen> seen = new(StringComparer.Ordinal);
     private readonly Dictionary<string, DateTimeOffset> missing = new(StringComparer.Ordinal);
@@ -81,17 +84,19 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
     }
 
     /// <summary>As <see cref="SyncAsync"/>; a folder or store that cannot be read now is tried again the next time.</summary>
-    public async Task TrySyncAsync(IReadOnlyCollection<string>? only = null)
+    public async Task<bool> TrySyncAsync(IReadOnlyCollection<string>? only = null)
     {
         try
         {
-            await SyncAsync(only);
+            var isMore = await SyncAsync(only);
             lastTrouble = null;
+            return isMore;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or StoreException)
         {
             if (lastTrouble != e.Message)
                 OutOfStep(log, lastTrouble = e.Message);
+            return false;
         }
     }
 
@@ -100,7 +105,8 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
 
     /// <summary>Takes in what changed in the folder and writes out what came in.</summary>
     /// <param name="only">Only these files; null for the whole folder.</param>
-    public async Task SyncAsync(IReadOnlyCollection<string>? only = null)
+    /// <returns>Whether more is to be written out: much of it (a job that was put back) goes in parts, between which others have their turn, and nobody waits for all of it.</returns>
+    public async Task<bool> SyncAsync(IReadOnlyCollection<string>? only = null)
     {
         await turn.WaitAsync();
         try
@@ -113,10 +119,11 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
             if (only is null)
                 troubles = new(StringComparer.Ordinal);
             await TakeInAsync(only);
-            await WriteOutAsync(only);
+            var isMore = await WriteOutAsync(only);
             Troubles = [.. troubles.OrderBy(t => t.Key, StringComparer.Ordinal).Select(t => (t.Key, t.Value))];
             if (before.Count != lying.Count || before.Any(p => lying.GetValueOrDefault(p.Key) != p.Value) || !File.Exists(Noted))
                 Replace(Noted, JsonSerializer.SerializeToUtf8Bytes(lying));
+            return isMore;
         }
         finally
         {
@@ -195,12 +202,15 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
         return new FileSaved(Guid.CreateVersion7().ToString(), "folder", DateTimeOffset.UtcNow, path, content, bases);
     }
 
-    private async Task WriteOutAsync(IReadOnlyCollection<string>? only)
+    private async Task<bool> WriteOutAsync(IReadOnlyCollection<string>? only)
     {
+        var written = 0;
         foreach (var (path, history) in files.Histories)
         {
             if (history.Heads is not [var head] || lying.GetValueOrDefault(path) == head.Id || only?.Contains(path) == false || WhyNot(path) is not null)
                 continue;
+            if (written++ == MostWritten)
+                return true;
             await TryAsync(path, async () =>
             {
                 var target = Path.Combine(folder, path);
@@ -225,6 +235,8 @@ internal sealed partial class JobFolder(string folder, JobFiles files, ILogger l
                 lying[path] = head.Id;
             });
         }
+
+        return false;
     }
 
     private static string? HashOf(FileSaved version) => version.Content is { } hash ? Convert.ToHexStringLower(hash) : null;

@@ -65,10 +65,10 @@ public static class JobServer
         kestrel.Limits.MaxRequestBodySize = Serving.LargestBody;
         kestrel.Limits.MaxConcurrentConnections = ConnectionLimit.All;
         // A connection that says nothing, or says it a letter at a time, is closed; what sends or reads slower than a modem as well.
-        kestrel.Limits.KeepAliveTimeout = TimeSpan.FromSeconds(30);
-        kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
-        kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 1000, gracePeriod: TimeSpan.FromSeconds(10));
-        kestrel.Limits.MinResponseDataRate = new(bytesPerSecond: 1000, gracePeriod: TimeSpan.FromSeconds(10));
+        kestrel.Limits.KeepAliveTimeout = 3 * serving.Patience;
+        kestrel.Limits.RequestHeadersTimeout = serving.Patience;
+        kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 1000, gracePeriod: serving.Patience);
+        kestrel.Limits.MinResponseDataRate = new(bytesPerSecond: 1000, gracePeriod: serving.Patience);
         var limit = new ConnectionLimit(serving.IsBehindProxy ? ConnectionLimit.All : ConnectionLimit.OfOne);
         if (serving.IsForShop)
             kestrel.ListenAnyIP(serving.Port, Secure);

@@ -50,6 +50,8 @@ internal sealed class ServedJob : IAsyncDisposable
         {
             var noted = JobPlace.NotedIn(own);
             var isKnown = noted is not null || File.Exists(Path.Combine(own, "folder.json"));
+            if (shared is null)
+                RecordsFile.Finish(own);
             records ??= await Archive.OpenFileAsync(JobPlace.RecordsOf(folder));
             var jobs = await records.JobsAsync();
             var there = jobs.FirstOrDefault(j => j.Id == noted) ?? (shared is null ? jobs.Count > 0 ? jobs[0] : null : noted is null ? jobs.FirstOrDefault(j => j.Name == name) : null);

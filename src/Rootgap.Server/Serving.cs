@@ -33,6 +33,9 @@ public sealed record Serving
     /// <summary>Whether all calls come through a load balancer or proxy: then one device is not told from another by its connections.</summary>
     public bool IsBehindProxy { get; init; }
 
+    /// <summary>How long a connection may say nothing, or less than a modem would, before it is closed; three times that between two calls.</summary>
+    public TimeSpan Patience { get; init; } = TimeSpan.FromSeconds(10);
+
     /// <summary>A certificate and its key, PEM files; null for plain HTTP.</summary>
     public (string Certificate, string Key)? Tls { get; init; }
 }
