@@ -17,10 +17,10 @@ internal static class AttachmentsApi
     {
         foreach (var at in new[] { "/api", "/api/jobs/{job}" })
         {
-            app.MapGet(at + "/attachments/lacking", (HttpContext c) => FactsApi.Safely(c, (context, job) => Lacking(context, job, null)));
-            app.MapPost(at + "/attachments/lacking", (HttpContext c) => FactsApi.Safely(c, LackingOf));
-            app.MapGet(at + "/attachments/{sha256}", (HttpContext c) => FactsApi.Safely(c, Get));
-            app.MapPut(at + "/attachments/{sha256}", (HttpContext c) => FactsApi.Safely(c, Put));
+            app.MapGet(at + "/attachments/lacking", (HttpContext c) => Answer.Safely(c, (context, job) => Lacking(context, job, null)));
+            app.MapPost(at + "/attachments/lacking", (HttpContext c) => Answer.Safely(c, LackingOf));
+            app.MapGet(at + "/attachments/{sha256}", (HttpContext c) => Answer.Safely(c, Get));
+            app.MapPut(at + "/attachments/{sha256}", (HttpContext c) => Answer.Safely(c, Put));
         }
     }
 

@@ -27,13 +27,13 @@ internal static class FactsApi
         app.MapGet("/api/jobs", Jobs);
         foreach (var at in new[] { "/api", "/api/jobs/{job}" })
         {
-            app.MapGet(at + "/job", (HttpContext c) => Safely(c, Job));
-            app.MapGet(at + "/facts", (HttpContext c) => Safely(c, Get));
-            app.MapGet(at + "/facts/ids", (HttpContext c) => Safely(c, Ids));
-            app.MapGet(at + "/files", (HttpContext c) => Safely(c, Files));
-            app.MapPost(at + "/facts/about", (HttpContext c) => Safely(c, About));
-            app.MapPost(at + "/facts/some", (HttpContext c) => Safely(c, Some));
-            app.MapPost(at + "/facts", (HttpContext c) => Safely(c, Post));
+            app.MapGet(at + "/job", (HttpContext c) => Answer.Safely(c, Job));
+            app.MapGet(at + "/facts", (HttpContext c) => Answer.Safely(c, Get));
+            app.MapGet(at + "/facts/ids", (HttpContext c) => Answer.Safely(c, Ids));
+            app.MapGet(at + "/files", (HttpContext c) => Answer.Safely(c, Files));
+            app.MapPost(at + "/facts/about", (HttpContext c) => Answer.Safely(c, About));
+            app.MapPost(at + "/facts/some", (HttpContext c) => Answer.Safely(c, Some));
+            app.MapPost(at + "/facts", (HttpContext c) => Answer.Safely(c, Post));
         }
 
         app.Map("/api/{**rest}", (HttpContext c) => Answer.Refuse(c, StatusCodes.Status404NotFound, "There is nothing at this address.", "See docs/app.md for the addresses."));
@@ -155,14 +155,29 @@ internal static class FactsApi
         }
     }
 
+    // All files that are there; with beside=1 those that are no drawings, with find=TEXT the drawings whose number or path holds it: a job may have more than a tablet should read.
     private static async Task Files(HttpContext context, ServedJob job)
     {
         await job.Files.LearnAsync();
+        var query = context.Request.Query;
+        var (isBeside, find) = (query.ContainsKey("beside"), query.TryGetValue("find", out var text) ? text.ToString().Trim() : null);
+        var most = int.TryParse(query["most"].ToString(), NumberStyles.None, CultureInfo.InvariantCulture, out var m) ? m : int.MaxValue;
+        var drawings = 0;
+        List<(string Path, string? Number, IReadOnlyList<string> Heads)> files = [];
+        foreach (var file in job.Files.Newest())
+        {
+            drawings += file.Number is null ? 0 : 1;
+            var isWanted = find is not null ? file.Number is not null && (file.Number.Contains(find, StringComparison.OrdinalIgnoreCase) || file.Path.Contains(find, StringComparison.OrdinalIgnoreCase)) : !isBeside || file.Number is null;
+            if (isWanted && files.Count < most)
+                files.Add(file);
+        }
+
         await Answer.Json(context, json =>
         {
             json.WriteStartObject();
+            json.WriteNumber("drawings", drawings);
             json.WriteStartArray("files");
-            foreach (var (path, number, heads) in job.Files.Newest())
+            foreach (var (path, number, heads) in files)
             {
                 json.WriteStartObject();
                 json.WriteString("path", path);
@@ -362,42 +377,6 @@ internal static class FactsApi
         catch (InvalidOperationException)
         {
             return null;
-        }
-    }
-
-    public static async Task Safely(HttpContext context, Func<HttpContext, ServedJob, Task> work)
-    {
-        try
-        {
-            if (Guard.JobOf(context) is { } job)
-                await work(context, job);
-            else
-                await Answer.Refuse(context, StatusCodes.Status404NotFound, "This server has no such job.", "GET /api/jobs tells which it has.");
-        }
-        catch (JsonException e)
-        {
-            await Answer.Refuse(context, StatusCodes.Status400BadRequest, FactJson.NotJson(e), "Send {\"facts\": [...]} as JSON. What stood before this place may be kept; sent again it counts once.");
-        }
-        catch (FactBody.NoFactsException)
-        {
-            await Answer.Refuse(context, StatusCodes.Status400BadRequest, "line 1, column 1: there is no list of facts.", "Send {\"facts\": [...]}.");
-        }
-        catch (BadHttpRequestException e) when (e.StatusCode == StatusCodes.Status413PayloadTooLarge)
-        {
-            await Answer.Refuse(context, e.StatusCode, "This is too large: at most 16 MB are taken at once, and a file has at most 4 MB.", "Send it in several parts. What was kept of it counts once.");
-        }
-        catch (BadHttpRequestException e)
-        {
-            await Answer.Refuse(context, e.StatusCode, "The request could not be read: " + e.Message, "Send it again. What was kept of it counts once.");
-        }
-        // A chunk whose size overflows, or a caller that is gone in the middle.
-        catch (IOException e) when (!context.Response.HasStarted)
-        {
-            await Answer.Refuse(context, StatusCodes.Status400BadRequest, "The request could not be read: " + e.Message, "Send it again. What was kept of it counts once.");
-        }
-        catch (StoreException e)
-        {
-            await Answer.Refuse(context, e.Kind is StoreTrouble.Full or StoreTrouble.ReadOnly ? StatusCodes.Status507InsufficientStorage : StatusCodes.Status503ServiceUnavailable, e.Message, e.Remedy);
         }
     }
 }

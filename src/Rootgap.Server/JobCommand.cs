@@ -42,6 +42,10 @@ internal static class JobCommand
         var person = new Command("person", "Names somebody of the job with what they may sign, or changes that. From the first person on, everything is signed.\n\nExample: rootgap job person samples/hatchery --name Dee --role inspector --may examine,people --code 4711") { folder, called, stamp, role, may, code, Store, Name };
         person.SetAction(r => Safely(() => PersonAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetRequiredValue(called), r.GetValue(stamp), r.GetValue(role) ?? "", r.GetRequiredValue(may), r.GetValue(code))));
 
+        var badgeInto = new Option<string>("--out") { Description = "The file to write: an SVG picture to print, of the size of a card.", Required = true };
+        var badge = new Command("badge", "Makes a badge for somebody of the job: scanned with the tablet's camera, it shows who is there as their code does. The one before is void.\n\nExample: rootgap job badge samples/hatchery --name Dee --out dee.svg") { folder, called, badgeInto, Store, Name };
+        badge.SetAction(r => Safely(() => BadgeAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetRequiredValue(called), r.GetRequiredValue(badgeInto))));
+
         var enrol = new Command("enrol", "Makes a code that lets one device in, for ten minutes. The device makes its own key, and signs with it.") { folder, Store, Name };
         enrol.SetAction(r => Safely(() => EnrolAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name))));
 
@@ -52,7 +56,7 @@ internal static class JobCommand
         var papers = new Command("papers", "The pictures and papers that facts speak of: which there are, and which are lacking (still on a tablet, or lost). Exit code 2 where some are lacking.\n\nExample: rootgap job papers samples/hatchery --out pictures") { folder, papersInto, Store, Name };
         papers.SetAction(r => Safely(() => PapersAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetValue(papersInto))));
 
-        return new Command("job", "The records of a job as a whole: back up, put back, save from damage.\n\nExit codes: 0 done, 2 a signature is wrong or a paper is lacking, 3 a file could not be read or written, 64 wrong usage, 69 the folder is served or the store cannot be had.") { backup, restore, rescue, list, papers, token, person, enrol, verify };
+        return new Command("job", "The records of a job as a whole: back up, put back, save from damage.\n\nExit codes: 0 done, 2 a signature is wrong or a paper is lacking, 3 a file could not be read or written, 64 wrong usage, 69 the folder is served or the store cannot be had.") { backup, restore, rescue, list, papers, token, person, badge, enrol, verify };
     }
 
     private static async Task<int> BackupAsync(string folder, string? store, string? name, string into)
@@ -193,6 +197,20 @@ internal static class JobCommand
         if (code is not null)
             await people.SetCodeAsync(person.Person, code);
         Console.WriteLine($"{person.Name} may sign: {(person.May.Count > 0 ? string.Join(", ", person.May.Select(Roster.WordOf)) : "nothing")}.");
+        return ServeCommand.Done;
+    }
+
+    private static async Task<int> BadgeAsync(string folder, string? store, string? name, string called, string into)
+    {
+        if (File.Exists(into))
+            return ServeCommand.Refuse(ServeCommand.Usage, $"{into} is there already, and nothing is written over.", "Give the file another name.");
+        await using var place = await JobPlace.OpenAsync(folder, store, name);
+        using var people = new JobPeople(await place.Archive.OpenJobAsync(place.Job), TimeProvider.System);
+        await people.LearnAsync();
+        if (people.Roster.Named(called.Trim()) is not { } person)
+            return ServeCommand.Refuse(ServeCommand.Usage, $"The job has nobody called \"{called}\".", $"Name them first: rootgap job person {folder} --name \"{called}\" --may fit");
+        JobFolder.Replace(Path.GetFullPath(into), System.Text.Encoding.UTF8.GetBytes(QrText.Badge(await people.NewBadgeAsync(person.Id), person.Name, person.Entry.Role)));
+        Console.WriteLine($"The badge of {person.Name} is {into}. Whoever has it can show to be {person.Name} on a device that was let in; make a new one when it is lost.");
         return ServeCommand.Done;
     }
 

@@ -16,6 +16,8 @@ internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposab
     /// <summary>Letters and figures that nobody takes for each other.</summary>
     private const string Alphabet = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
 
+    private const string BadgeBegins = "rootgap-badge:";
+    private const int BadgeLength = 20;
     private const int CodeLength = 6;
     private const int MostWrong = 20;
     private const int FreeWrong = 5;
@@ -157,13 +159,31 @@ internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposab
         return JsonSerializer.Serialize(new PersonCode(Convert.ToBase64String(salt), Slow(code, salt), 0, DateTimeOffset.MinValue));
     });
 
+    /// <summary>Makes a person's badge: what its QR code says. The one before is void.</summary>
+    public async Task<string> NewBadgeAsync(string person)
+    {
+        var badge = $"{BadgeBegins}{person}:{RandomNumberGenerator.GetString(Alphabet, BadgeLength)}";
+        // A hundred bits are not guessed: no slow hash is needed.
+        await store.ChangeSecretAsync("badge:" + person, _ => HashOf(badge));
+        return badge;
+    }
+
+    private async Task<string?> WhyNotBadgeAsync(string person, string badge)
+    {
+        var kept = await store.SecretAsync("badge:" + person);
+        return kept is not null && CryptographicOperations.FixedTimeEquals(Encoding.ASCII.GetBytes(kept), Encoding.ASCII.GetBytes(HashOf(badge))) ? null
+            : badge.StartsWith($"{BadgeBegins}{person}:", StringComparison.Ordinal) ? "This badge is void: a new one was made." : "That is somebody else's badge.";
+    }
+
     /// <summary>What is wrong with a code that somebody wants; null where nothing is.</summary>
     public static string? WhyNotCode(string code) => code.Length is >= 4 and <= 12 && code.All(char.IsAsciiDigit) && code.Distinct().Count() > 1 && !"0123456789 9876543210".Contains(code, StringComparison.Ordinal)
         ? null : "A code has 4 to 12 figures, not all the same and not in a row.";
 
-    /// <summary>Whether a person's code is right; else why not.</summary>
+    /// <summary>Whether a person's code, or what their badge says, is right; else why not.</summary>
     public async Task<string?> WhyNotProvenAsync(string person, string code)
     {
+        if (code.StartsWith(BadgeBegins, StringComparison.Ordinal))
+            return await WhyNotBadgeAsync(person, code);
         string? why = null;
         await store.ChangeSecretAsync("code:" + person, before =>
         {

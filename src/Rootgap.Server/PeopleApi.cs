@@ -11,10 +11,11 @@ internal static class PeopleApi
     {
         foreach (var at in new[] { "/api", "/api/jobs/{job}" })
         {
-            app.MapPost(at + "/people/device-code", (HttpContext c) => FactsApi.Safely(c, DeviceCode));
-            app.MapPost(at + "/people/code", (HttpContext c) => FactsApi.Safely(c, SetCode));
-            app.MapPost(at + "/people/proof", (HttpContext c) => FactsApi.Safely(c, Prove));
-            app.MapPost(at + "/enrol", (HttpContext c) => FactsApi.Safely(c, Enrol));
+            app.MapPost(at + "/people/device-code", (HttpContext c) => Answer.Safely(c, DeviceCode));
+            app.MapPost(at + "/people/code", (HttpContext c) => Answer.Safely(c, SetCode));
+            app.MapPost(at + "/people/badge", (HttpContext c) => Answer.Safely(c, Badge));
+            app.MapPost(at + "/people/proof", (HttpContext c) => Answer.Safely(c, Prove));
+            app.MapPost(at + "/enrol", (HttpContext c) => Answer.Safely(c, Enrol));
         }
     }
 
@@ -48,6 +49,26 @@ internal static class PeopleApi
             await Answer.Refuse(context, StatusCodes.Status422UnprocessableEntity, why, "Take another one.");
         else
             await Done(context, job.People.SetCodeAsync(person, code));
+    }
+
+    private static async Task Badge(HttpContext context, ServedJob job)
+    {
+        if (await AskedAsync(context, job) is not { } ask)
+            return;
+        var person = More(ask, "person");
+        if (!job.People.Roster.People.ContainsKey(person))
+        {
+            await Answer.Refuse(context, StatusCodes.Status404NotFound, "There is no such person on this job.", "Name the person first.");
+            return;
+        }
+
+        var (badge, of) = (await job.People.NewBadgeAsync(person), job.People.Roster.People[person]);
+        await Answer.Json(context, json =>
+        {
+            json.WriteStartObject();
+            json.WriteString("badge", QrText.Badge(badge, of.Name, of.Entry.Role));
+            json.WriteEndObject();
+        });
     }
 
     private static async Task Prove(HttpContext context, ServedJob job)

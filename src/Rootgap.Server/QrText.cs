@@ -52,4 +52,15 @@ internal static class QrText
 
         return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {rows.Count} {rows.Count}\" role=\"img\" aria-label=\"Code to scan\"><path fill=\"#fff\" d=\"M0 0h{rows.Count}v{rows.Count}H0z\"/><path fill=\"#000\" d=\"{path}\"/></svg>");
     }
+
+    /// <summary>A badge to print, of the size of a card (ISO/IEC 7810 ID-1, 85.60 x 53.98 mm).</summary>
+    public static string Badge(string content, string name, string role)
+    {
+        var code = Svg(content).Replace("<svg ", "<svg x=\"44\" y=\"8\" width=\"38\" height=\"38\" ", StringComparison.Ordinal);
+        string Line(double y, double size, string text) => text.Length == 0 ? ""
+            : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"<text x=\"5\" y=\"{y}\" font-size=\"{size}\"{(text.Length * size * 0.6 > 37 ? " textLength=\"37\" lengthAdjust=\"spacingAndGlyphs\"" : "")}>{System.Net.WebUtility.HtmlEncode(text)}</text>");
+        return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"85.6mm\" height=\"53.98mm\" viewBox=\"0 0 85.6 53.98\" font-family=\"sans-serif\">"
+            + "<rect x=\"0.5\" y=\"0.5\" width=\"84.6\" height=\"52.98\" rx=\"3\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"0.3\"/>"
+            + $"{Line(20, 6, name)}{Line(28, 4, role)}{Line(49, 3, "shows who is here, on the job's tablets")}{code}</svg>";
+    }
 }

@@ -116,4 +116,33 @@ public class SignaturesTest(Chromium chromium) : BrowserTest(chromium)
         Assert.Equal("Bo", Assert.Single(await server.Facts(), f => f.GetProperty("fact").GetString() == "piece-cut").GetProperty("who").GetString());
         Assert.Contains("are wrong", await JobServer.Command("verify", server.Folder), StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task A_badge_before_the_camera_is_asked_of_the_shop_and_where_there_is_no_camera_the_code_is_typed()
+    {
+        var server = await Serve();
+        await JobServer.Command("person", server.Folder, "--name", "Ann", "--role", "foreman", "--may", "fit,people", "--code", "4711");
+        var office = await NewTablet(server, who: "Ann");
+        // Debian's browser has no detector: this one reads what the test holds before it.
+        await office.Context.AddInitScriptAsync("""
+            window.BarcodeDetector = class { async detect() { return window.held ? [{ rawValue: window.held }] : []; } };
+            navigator.mediaDevices.getUserMedia = async () => { const c = document.createElement('canvas'); c.getContext('2d').fillRect(0, 0, 9, 9); const s = c.captureStream(5); setInterval(() => c.getContext('2d').fillRect(0, 0, 9, 9), 100); return s; };
+            """);
+        await LetIn(server, office, "Office");
+        var page = office.Page;
+        var picture = Path.Combine(server.Folder, "ann.svg");
+        Assert.Contains("The badge of Ann is", await JobServer.Command("badge", server.Folder, "--name", "Ann", "--out", picture), StringComparison.Ordinal);
+        Assert.Contains(">Ann</text>", await File.ReadAllTextAsync(picture, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "Change Ann" }).ClickAsync();
+        await page.Locator("#new-badge").ClickAsync();
+        await page.Locator("#ask-code-scan").ClickAsync();
+        await page.EvaluateAsync("() => { window.held = 'rootgap-badge:somebody:ABCDEF'; }");
+        await page.GetByText("That is somebody else's badge.").WaitForAsync(new() { Timeout = 30_000 });
+        await Shot(page, "badge-wrong");
+        await page.Locator("#ask-code").FillAsync("4711");
+        await page.Locator("#ask-code-keep").ClickAsync();
+        await page.Locator("#badge svg").First.WaitForAsync();
+        await Shot(page, "badge");
+    }
 }

@@ -213,6 +213,47 @@ public class SigningTest
     }
 
     [Fact]
+    public async Task A_badge_shows_who_is_there_until_a_new_one_is_made_and_is_nobody_elses()
+    {
+        await using var shop = await Begin();
+        async Task<string?> Shown(string person, string badge)
+        {
+            var (status, body) = await shop.Server.Send(HttpMethod.Post, "/api/people/proof", JsonSerializer.Serialize(new { person, code = badge }), Token);
+            return status == HttpStatusCode.OK ? null : body.GetProperty("error").GetString();
+        }
+
+        var badge = await shop.Server.Job.People.NewBadgeAsync(shop.Fitter);
+        Assert.Null(await Shown(shop.Fitter, badge));
+        Assert.Equal("That is somebody else's badge.", await Shown(shop.Foreman, badge));
+        Assert.NotNull(await Shown(shop.Foreman, badge.Replace(shop.Fitter, shop.Foreman, StringComparison.Ordinal)));
+        Assert.NotNull(await Shown(shop.Fitter, badge[..^1] + (badge[^1] == 'A' ? 'B' : 'A')));
+        var next = await shop.Server.Job.People.NewBadgeAsync(shop.Fitter);
+        Assert.Equal("This badge is void: a new one was made.", await Shown(shop.Fitter, badge));
+        Assert.Null(await Shown(shop.Fitter, next));
+        // The code is still a code.
+        Assert.Null(await Shown(shop.Foreman, "4711"));
+        // Who asks for one must be somebody who may name people, and show it.
+        using var stranger = new Pen(shop.Server, Token);
+        Assert.Equal(HttpStatusCode.Forbidden, (await shop.Server.Send(HttpMethod.Post, "/api/people/badge", shop.Office.Ask("Bo", shop.Fitter, "code", ("person", shop.Fitter)), Token)).Status);
+        Assert.Equal(HttpStatusCode.Forbidden, (await shop.Server.Send(HttpMethod.Post, "/api/people/badge", stranger.Ask("Ann", shop.Foreman, "code", ("person", shop.Fitter)), Token)).Status);
+        Assert.Equal(HttpStatusCode.OK, (await shop.Server.Send(HttpMethod.Post, "/api/people/badge", shop.Office.Ask("Ann", shop.Foreman, "code", ("person", shop.Fitter)), Token)).Status);
+        Assert.Equal("This badge is void: a new one was made.", await Shown(shop.Fitter, next));
+        // Nowhere readable.
+        Assert.DoesNotContain(next, System.Text.Encoding.Latin1.GetString(await File.ReadAllBytesAsync(shop.Job.At(".rootgap/records.db"), TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Another_picture_under_a_signed_entry_is_seen()
+    {
+        await using var shop = await Begin();
+        var attached = new Attachment(new string('a', 64), "weld.png", 900);
+        var fact = shop.Office.Sign(shop.Cut() with { Attached = [attached] }, shop.Fitter);
+        Assert.Contains("changed", await shop.Office.Send(fact with { Attached = [attached with { Sha256 = new string('b', 64) }] }), StringComparison.Ordinal);
+        Assert.Contains("changed", await shop.Office.Send(fact with { Attached = [] }), StringComparison.Ordinal);
+        Assert.Null(await shop.Office.Send(fact));
+    }
+
+    [Fact]
     public async Task Only_who_may_say_who_is_here_gets_a_code_for_a_device()
     {
         await using var shop = await Begin();

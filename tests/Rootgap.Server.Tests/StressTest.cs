@@ -38,6 +38,7 @@ public class StressTest(Postgres postgres) : IClassFixture<Postgres>
         using var http = new HttpClient(new SocketsHttpHandler { MaxConnectionsPerServer = 100 }) { Timeout = TimeSpan.FromSeconds(60) };
         var acknowledged = new ConcurrentBag<string>();
         var sent = new ConcurrentBag<string>();
+        var pictures = new ConcurrentDictionary<string, byte[]>(StringComparer.Ordinal);
         var isOver = false;
         var writers = Enumerable.Range(0, Writers).Select(n => Task.Run(() => Write(n), Cancel)).ToList();
         var random = new Random(15);
@@ -64,6 +65,8 @@ public class StressTest(Postgres postgres) : IClassFixture<Postgres>
             var files = JobRecord.Of(kept).Files;
             Assert.Equal(Writers + 1, files.Count);
             Assert.All(files.Values, f => Assert.Single(f.Heads));
+            foreach (var (sha256, picture) in pictures)
+                Assert.Equal(picture, await http.GetByteArrayAsync(new Uri(server.Served.Address, $"/api/jobs/{id}/attachments/{sha256}"), Cancel));
         }
 
         // The folder has each drawing's last version, and nothing half written.
@@ -90,6 +93,9 @@ public class StressTest(Postgres postgres) : IClassFixture<Postgres>
                     batch.Add(version);
                 }
 
+                var picture = i % 20 == 7 ? Picture(n, i) : null;
+                if (picture is not null)
+                    batch.Add(Facts.Cut() with { Attached = [Attachment.Of("saw.png", picture)] });
                 batch.ForEach(f => sent.Add(f.Id));
                 var body = $$"""{"facts":[{{string.Join(',', batch.Select(FactJson.Text))}}]}""";
                 // As a tablet does: what has no answer is sent again, to whichever server answers.
@@ -116,8 +122,52 @@ public class StressTest(Postgres postgres) : IClassFixture<Postgres>
                         await Task.Delay(50, Cancel);
                     }
                 }
+
+                if (picture is not null)
+                    await Put(n, picture);
             }
         }
+
+        // In two parts, each to whichever server answers; it goes on where that says.
+        async Task Put(int n, byte[] picture)
+        {
+            var (sha256, have) = (Attachment.DigestOf(picture), 0);
+            for (var tries = n; ; tries++)
+            {
+                try
+                {
+                    using var content = new ByteArrayContent(picture, have, Math.Min(20_000, picture.Length - have));
+                    using var answer = await http.PutAsync(new Uri($"http://localhost:{ports[tries % ports.Length]}/api/jobs/{id}/attachments/{sha256}?at={have}&of={picture.Length}"), content, Cancel);
+                    if (answer.StatusCode is not (HttpStatusCode.OK or HttpStatusCode.Conflict))
+                    {
+                        await Task.Delay(50, Cancel);
+                        continue;
+                    }
+
+                    using var said = System.Text.Json.JsonDocument.Parse(await answer.Content.ReadAsStringAsync(Cancel));
+                    if (said.RootElement.GetProperty("whole").GetBoolean())
+                    {
+                        pictures[sha256] = picture;
+                        return;
+                    }
+
+                    have = said.RootElement.GetProperty("have").GetInt32();
+                }
+                catch (Exception e) when (e is HttpRequestException or IOException)
+                {
+                    await Task.Delay(50, Cancel);
+                }
+            }
+        }
+    }
+
+    private static byte[] Picture(int n, int i)
+    {
+        var picture = new byte[30_000];
+        new Random((n * 1000) + i).NextBytes(picture);
+        // As a PNG begins (PNG specification, 5.2).
+        new byte[] { 0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A }.CopyTo(picture, 0);
+        return picture;
     }
 
     private static int FreePort()

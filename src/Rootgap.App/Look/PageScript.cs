@@ -29,6 +29,15 @@ public sealed class PageScript(IJSRuntime js)
     /// <summary>Prints drawings (SVG), one a page; done when the browser's dialogue is closed.</summary>
     public async Task Print(IReadOnlyList<string> drawings) => await (await Module).InvokeVoidAsync("printDrawings", drawings);
 
+    /// <summary>Whether this browser reads codes with the camera.</summary>
+    public async Task<bool> CanScan() => await (await Module).InvokeAsync<bool>("canScan");
+
+    /// <summary>What the first code says that is held before the camera; null where it was left.</summary>
+    /// <exception cref="JSException">The camera cannot be had.</exception>
+    public async Task<string?> Scan(ElementReference video) => await (await Module).InvokeAsync<string?>("scan", video);
+
+    public async Task StopScan() => await (await Module).InvokeVoidAsync("stopScan");
+
     /// <summary>Opens a dialog above the page, or closes it.</summary>
     public async Task Modal(ElementReference dialog, bool isOpen) => await (await Module).InvokeVoidAsync("modal", dialog, isOpen);
 

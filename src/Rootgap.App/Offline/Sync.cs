@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Net;
-using System.Text;
 using System.Text.Json;
 using Microsoft.JSInterop;
 using Rootgap.App.Look;
@@ -14,8 +13,6 @@ namespace Rootgap.App.Offline;
 /// </summary>
 public sealed partial class Sync(ShopServer server, LocalJob job, PageScript page) : IDisposable
 {
-    private const int Batch = 200;
-    private const int BatchCharacters = 4_000_000;
     private const int MostMissing = 500;
     private static readonly TimeSpan Often = TimeSpan.FromSeconds(4);
     private static readonly TimeSpan Seldom = TimeSpan.FromSeconds(30);
@@ -235,96 +232,6 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         return await Send(at) && await SendContents(at) && await Fetch(at, store, root.GetProperty("head").GetInt64());
     }
 
-    private async Task<bool> Send(string at)
-    {
-        var most = Batch;
-        while (true)
-        {
-            var waiting = await job.Unsent(most);
-            if (waiting.Length == 0)
-                break;
-            var body = new StringBuilder("{\"facts\":[");
-            var count = 0;
-            foreach (var json in waiting)
-            {
-                if (count > 0 && body.Length + json.Length > BatchCharacters)
-                    break;
-                body.Append(count++ > 0 ? "," : "").Append(json);
-            }
-
-            body.Append("]}");
-            using var answer = await server.Post(at + "facts", body.ToString());
-            // The body as a whole was not taken: one of its facts is to blame, and is found by sending fewer.
-            if (answer.Status is HttpStatusCode.BadRequest or HttpStatusCode.RequestEntityTooLarge or HttpStatusCode.UnprocessableEntity)
-            {
-                if (count > 1)
-                {
-                    most = Math.Max(1, count / 2);
-                    continue;
-                }
-
-                await job.Refuse([new(IdOf(waiting[0]), answer.Said)]);
-                most = Batch;
-                continue;
-            }
-
-            if (answer.IsRefused)
-            {
-                Trouble = answer.Said;
-                return false;
-            }
-
-            var root = answer.Root;
-            string[] done = [.. Ids(root, "kept"), .. Ids(root, "already")];
-            await job.Sent(done);
-            List<LocalJob.Refused> refused = [];
-            foreach (var not in root.GetProperty("refused").EnumerateArray())
-            {
-                if (not.GetProperty("id").GetString() is { } id)
-                    refused.Add(new(id, Why(not.GetProperty("why").GetString()!)));
-            }
-
-            // A fact whose very id cannot be read is none of those that are named: it is what is left when it is sent alone.
-            if (done.Length + refused.Count == 0)
-            {
-                if (count > 1)
-                {
-                    most = 1;
-                    continue;
-                }
-
-                refused.Add(new(IdOf(waiting[0]), root.GetProperty("refused") is { ValueKind: JsonValueKind.Array } list && list.GetArrayLength() > 0 ? Why(list[0].GetProperty("why").GetString()!) : "The server did not say why."));
-            }
-
-            if (refused.Count > 0)
-                await job.Refuse(refused);
-            most = Batch;
-            await CountAsync();
-            Changed?.Invoke();
-        }
-
-        Trouble = "";
-        return true;
-    }
-
-    private async Task CountAsync()
-    {
-        var (facts, refused, papers) = await job.Count();
-        (Waiting, WaitingPapers, NotTaken) = (facts + papers, papers, refused);
-    }
-
-    // The place in what was sent is of no use to a reader here.
-    private static string Why(string said) => said.StartsWith("facts[", StringComparison.Ordinal) && said.IndexOf("]: ", StringComparison.Ordinal) is > 0 and var end ? char.ToUpperInvariant(said[end + 3]) + said[(end + 4)..] : said;
-
-    private static string IdOf(string json)
-    {
-        using var document = JsonDocument.Parse(json, FactJson.Deep);
-        return document.RootElement.GetProperty("id").GetString()!;
-    }
-
-    private static IEnumerable<string> Ids(JsonElement root, string key) =>
-        root.TryGetProperty(key, out var list) ? list.EnumerateArray().Select(e => e.GetString()!) : [];
-
     private async Task<bool> Fetch(string at, string store, long head)
     {
         var isNew = false;
@@ -380,8 +287,8 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         var end = new LocalJob.Cursor(0, "", store);
         var comparison = await job.Compare(Pages());
         // Where this device has some drawings only, it wants what is about these.
-        if (job.Brought is { } brought)
-            await BringAsync(at, brought);
+        if (job.Brought is not null)
+            await TakeAbout(at, job.Wanted);
         else
             await TakeSome(at, comparison.Missing);
 

@@ -13,22 +13,36 @@ public sealed partial class Sync
     /// <summary>A job with more facts than this is not read as a whole by a device that is new to it.</summary>
     private const int BigJob = 5000;
 
-    private static readonly TimeSpan LookAnew = TimeSpan.FromMinutes(1);
+    /// <summary>How many drawings the shop has, where this device has not all of the job; 0 until the shop was asked.</summary>
+    public int InShop { get; private set; }
 
-    private DateTimeOffset looked;
-
-    /// <summary>The drawings of the shop that are not on this device, where it has not all.</summary>
-    public IReadOnlyList<ShopFile> Elsewhere { get; private set; } = [];
+    /// <summary>Drawings of the shop whose number or path holds a text and that are not on this device; null where the shop does not answer.</summary>
+    public async Task<IReadOnlyList<ShopFile>?> Find(string text, int most)
+    {
+        try
+        {
+            var here = job.Record.Files.Keys.Concat(job.Brought ?? []).ToHashSet(StringComparer.Ordinal);
+            using var answer = await server.Get(FormattableString.Invariant($"jobs/{job.Id}/files?find={Uri.EscapeDataString(text.Trim())}&most={most + here.Count}"));
+            if (answer.IsRefused)
+                return null;
+            InShop = answer.Root.GetProperty("drawings").GetInt32();
+            return [.. Listed(answer.Root).Where(f => !here.Contains(f.Path)).Take(most)];
+        }
+        catch (Exception e) when (ShopServer.IsAway(e))
+        {
+            return null;
+        }
+    }
 
     /// <summary>Brings drawings to this device, and what was done on them.</summary>
-    public async Task Bring(params IReadOnlyList<string> paths)
+    public async Task Bring(params IReadOnlyList<ShopFile> files)
     {
         await turn.WaitAsync();
         try
         {
-            await BringAsync($"jobs/{job.Id}/", paths);
-            await job.SetBrought([.. (job.Brought ?? []).Union(paths, StringComparer.Ordinal)]);
-            Elsewhere = [.. Elsewhere.Where(f => !paths.Contains(f.Path, StringComparer.Ordinal))];
+            // With all versions: what was done is about the one that lay there then.
+            await TakeAbout($"jobs/{job.Id}/", ["", .. files.Select(f => f.Path), .. files.Select(f => f.Number).OfType<string>().Where(n => n.Length > 0)]);
+            await job.SetBrought([.. (job.Brought ?? []).Union(files.Select(f => f.Path), StringComparer.Ordinal)]);
             job.Taken();
         }
         catch (Exception e) when (ShopServer.IsAway(e))
@@ -50,7 +64,6 @@ public sealed partial class Sync
         try
         {
             await job.SetBrought(null);
-            Elsewhere = [];
             HasAgreed = false;
         }
         finally
@@ -66,51 +79,28 @@ public sealed partial class Sync
         var digest = read.Seq > 0 && read.Digest.Length == 0 ? null : read.Digest;
         if (job.Brought is null)
             return await server.Get(FormattableString.Invariant($"{at}facts?after={read.Seq}{(digest is null ? "" : "&digest=" + digest)}"));
-        if (LookAnew < LocalJob.Now - looked)
-            await Look(at);
         return await server.Post(at + "facts/about", digest is null ? JsonSerializer.Serialize(new { after = read.Seq, about = job.Wanted }) : JsonSerializer.Serialize(new { after = read.Seq, digest, about = job.Wanted }));
     }
 
     // What is about no drawing, lists and racks; from then on, what comes about these and about the drawings that are brought.
     private async Task Begin(string at, string store)
     {
-        await Look(at);
-        var beside = Elsewhere.Where(f => f.Number is null).ToList();
-        var end = await TakeAbout(at, ["", .. beside.Select(f => f.Path)]);
-        await job.SetBrought([.. beside.Select(f => f.Path)]);
-        await job.Take([], end with { Store = store });
-        Elsewhere = [.. Elsewhere.Where(f => f.Number is not null)];
-    }
-
-    private async Task Look(string at)
-    {
-        using var answer = await server.Get(at + "files");
-        if (answer.IsRefused)
-            return;
-        looked = LocalJob.Now;
-        var here = job.Record.Files.Keys.Concat(job.Brought ?? []).ToHashSet(StringComparer.Ordinal);
-        Elsewhere = [.. from f in answer.Root.GetProperty("files").EnumerateArray()
-            let file = new ShopFile(f.GetProperty("path").GetString()!, f.TryGetProperty("number", out var number) ? number.GetString() : null)
-            where !here.Contains(file.Path)
-            select file];
-    }
-
-    private async Task BringAsync(string at, IReadOnlyList<string> paths)
-    {
-        using var answer = await server.Get(at + "files");
-        if (answer.IsRefused)
-            throw new HttpRequestException(answer.Said);
-        var wanted = paths.ToHashSet(StringComparer.Ordinal);
-        // With all versions: what was done is about the one that lay there then.
-        List<string> about = ["", .. paths];
-        foreach (var file in answer.Root.GetProperty("files").EnumerateArray())
+        List<string> beside;
+        using (var answer = await server.Get(at + "files?beside=1"))
         {
-            if (wanted.Contains(file.GetProperty("path").GetString()!) && file.TryGetProperty("number", out var number) && number.GetString() is { Length: > 0 } called)
-                about.Add(called);
+            if (answer.IsRefused)
+                throw new HttpRequestException(answer.Said);
+            InShop = answer.Root.GetProperty("drawings").GetInt32();
+            beside = [.. Listed(answer.Root).Select(f => f.Path)];
         }
 
-        await TakeAbout(at, about);
+        var end = await TakeAbout(at, ["", .. beside]);
+        await job.SetBrought(beside);
+        await job.Take([], end with { Store = store });
     }
+
+    private static IEnumerable<ShopFile> Listed(JsonElement root) =>
+        root.GetProperty("files").EnumerateArray().Select(f => new ShopFile(f.GetProperty("path").GetString()!, f.TryGetProperty("number", out var number) ? number.GetString() : null));
 
     private async Task TakeSome(string at, IEnumerable<string> wanted)
     {

@@ -17,9 +17,9 @@ internal static class CloseCommand
     {
         var drawing = new Argument<string>("DRAWING") { Description = "The drawing file (YAML)." };
         var survey = new Option<string?>("--survey") { Description = "What was measured: a survey file (YAML), or readings alone (CSV, XLSX)." };
-        var folder = OutOption.Named(new Option<string?>("--out") { Description = "Folder for the sheets: closing sheets with the wrap-around in true size and the isometric as built, or with --blank the survey sheets to fill in." };
+        var folder = OutOption.Named(new Option<string?>("--out") { Description = "Folder for the sheets: closing sheets with the wrap-around in true size and the isometric as built, or with --blank the survey sheets to fill in." });
         var blank = new Option<bool>("--blank") { Description = "Survey sheets to fill in: which readings to take, in the order in which they tell most. Give --out." };
-        var begin = OutOption.Named(new Option<string?>("--begin") { Description = "Write a survey file to begin with: places that the drawing says were surveyed (at:), and the readings that tell most, to fill in." };
+        var begin = OutOption.Named(new Option<string?>("--begin") { Description = "Write a survey file to begin with: places that the drawing says were surveyed (at:), and the readings that tell most, to fill in." });
         var paper = PaperOption.Create();
         var json = JsonOption.Create();
         var command = new Command("close", "Where everything stands by what was measured, what is cut at each final-fit weld, what no cut takes away and what to move.\n\nExample: rootgap close line.yaml --survey monday.yaml --out sheets") { drawing, survey, folder, blank, begin, paper, json };

@@ -24,6 +24,9 @@ public abstract record Fact(string Id, string Who, DateTimeOffset When)
     /// <summary>Who signed it and with what; null where nobody did.</summary>
     public Signature? Signed { get; init; }
 
+    /// <summary>Whether one person did both: who signed them where both are signed, whatever they are called; else by name.</summary>
+    public bool IsBySameAs(Fact other) => (Signed, other.Signed) is ({ } mine, { } theirs) ? mine.Person == theirs.Person : Who.Trim().Equals(other.Who.Trim(), StringComparison.OrdinalIgnoreCase);
+
     /// <summary>The order of facts, the same for everybody: by time, then by their number in the store, then by id.</summary>
     public static readonly IComparer<Fact> Order = Comparer<Fact>.Create((a, b) =>
         a.Time.CompareTo(b.Time) is var time and not 0 ? time

@@ -68,7 +68,7 @@ public sealed class Following
         // What was entered anew since is settled; where a second person is needed, by him.
         var anew = facts.Where(e => e.Counts).ToLookup(e => What(e.As), StringComparer.OrdinalIgnoreCase);
         var settled = marked.Where(m => m is { IsWaiting: false, Now: { } now } && anew[What(Named(m.Entry.Fact, now, null))].Any(e =>
-            e.Fact.Time > m.Entry.Fact.Time && e.Fact.Drawing.Revision == drawing.Revision && !(m.IsHeld && Same(e.Fact.Who, taken!.Who)))).ToHashSet();
+            e.Fact.Time > m.Entry.Fact.Time && e.Fact.Drawing.Revision == drawing.Revision && !(m.IsHeld && e.Fact.IsBySameAs(taken!)))).ToHashSet();
         return new(drawing, InOrder(facts, e => e), InOrder(marked.Except(settled), m => m.Entry),
             InOrder(standing.Where(f => f.IsSetAside).Select(f => f.Entry).Concat(settled.Select(m => m.Entry)), e => e), taken);
 
@@ -89,7 +89,7 @@ public sealed class Following
             {
                 var look = (LookedAt)by.Fact;
                 // Over a revision the second person's word counts, not that of the one who took it to the shop.
-                if (look.Drawing.Revision != ground.Revision && !takes.Exists(t => t.Drawing.Revision == look.Drawing.Revision && !Same(t.Who, look.Who)))
+                if (look.Drawing.Revision != ground.Revision && !takes.Exists(t => t.Drawing.Revision == look.Drawing.Revision && !t.IsBySameAs(look)))
                     continue;
                 var held = entry.Fact is ReadingsTaken && drawn.MadeOf(record, there) is { } then ? Compare(record, ground, then, there.Key) : null;
                 at = new(entry, Named(entry.Fact, look.As, held), there, !look.Holds);
@@ -167,8 +167,6 @@ public sealed class Following
 
     /// <summary>What a fact says, without who and when: the same words, the same thing done.</summary>
     private static string What(DrawingFact fact) => $"{fact.Kind} {DrawingRecord.NameOf(fact)} {(fact as JointStep)?.Step}";
-
-    private static bool Same(string one, string other) => one.Trim().Equals(other.Trim(), StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The fact with the names that its parts have on another version.</summary>
     private static DrawingFact Named(DrawingFact fact, string name, Comparison? map) => fact switch

@@ -162,6 +162,20 @@ public class FollowingTest
         Assert.Equal(Step.Tacked, job.Done().StepOf("W3"));
     }
 
+    [Theory]
+    [InlineData("Ann", "p1", "Ann Berg", "p1", false)]
+    [InlineData("Jo", "p1", "Jo", "p2", true)]
+    public void Where_people_sign_the_second_person_is_told_by_who_signed_and_not_by_the_name(string took, string tookAs, string looked, string lookedAs, bool isFreed)
+    {
+        static Signature By(string person) => new(Id(90), Id(91), person, null, "");
+        var job = new ShopJob(Line);
+        var tacked = job.Step("W3", Step.Tacked);
+        job.Save(Next(Longer));
+        job.Add(new RevisionTaken(job.NextId, took, job.Now, job.Drawing()) { Versions = job.Versions(), Signed = By(tookAs) });
+        job.Add(new LookedAt(job.NextId, looked, job.Now, job.Drawing(), tacked.Id, true, "W3") { Versions = job.Versions(), Signed = By(lookedAs) });
+        Assert.Equal(isFreed, job.Done().HeldBy("W3") is null);
+    }
+
     [Fact]
     public void Two_files_with_one_number_and_revision_share_no_ticks()
     {

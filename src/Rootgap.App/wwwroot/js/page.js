@@ -25,6 +25,31 @@ export const save = async (name, type, stream) => {
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 };
 
+/** Whether this browser reads codes with the camera. */
+export const canScan = () => 'BarcodeDetector' in globalThis && !!navigator.mediaDevices?.getUserMedia;
+let isScanning = false;
+/** What the first code says that is held before the camera; null where it was left. */
+export async function scan(video) {
+  const stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: 'user' } });
+  try {
+    isScanning = true;
+    video.srcObject = stream;
+    await video.play();
+    const detector = new BarcodeDetector({ formats: ['qr_code'] });
+    while (isScanning && video.isConnected) {
+      const [found] = await detector.detect(video).catch(() => []);
+      if (found) return found.rawValue;
+      await new Promise(done => setTimeout(done, 150));
+    }
+    return null;
+  } finally {
+    isScanning = false;
+    stream.getTracks().forEach(track => track.stop());
+    video.srcObject = null;
+  }
+}
+export const stopScan = () => { isScanning = false; };
+
 /** Shows SVG drawings one a page and prints them. */
 export const printDrawings = drawings => new Promise(done => {
   const sheet = document.createElement('div');
