@@ -38,7 +38,8 @@ public class RandomHistoryTest
     [Fact]
     public void Every_fact_is_on_the_steel_it_was_made_on_or_marked()
     {
-        var (stillThere, markedInVain) = (0, 0);
+        var stillThere = 0;
+        var inVain = new System.Collections.Concurrent.ConcurrentBag<string>();
         Gen.Byte.Array[120].Sample(bytes =>
         {
             var chance = new Choices(bytes);
@@ -75,11 +76,12 @@ public class RandomHistoryTest
                     continue;
                 Interlocked.Increment(ref stillThere);
                 if (!counting.ContainsKey(fact.Id))
-                    Interlocked.Increment(ref markedInVain);
+                    inVain.Add($"{piece}: {done.Marked.FirstOrDefault(m => m.Entry.Fact.Id == fact.Id) switch { { } m => $"{m.Was}, now {m.Now}: {m.Mark}, {string.Join("; ", m.Why)}", null => "set aside" }}\n  was {string.Join(" | ", all[0].Pieces)}\n  now {string.Join(" | ", sheet.Pieces)}");
             }
         }, iter: Cases, print: b => Convert.ToHexString(b));
         // Of two pieces that could be exchanged the one that stays may be marked: to be looked at in vain is the safe side, and seldom.
-        Assert.True(markedInVain <= stillThere / 20, $"{markedInVain} of {stillThere} facts whose piece is there are marked");
+        TestContext.Current.TestOutputHelper?.WriteLine($"{inVain.Count} of {stillThere} facts whose piece is there are marked");
+        Assert.True(inVain.Count <= stillThere / 20, $"{inVain.Count} of {stillThere} facts whose piece is there are marked:\n{string.Join('\n', inVain.Take(10))}");
     }
 
     private static Known Do(ShopJob job, Choices chance, Sheet sheet)
