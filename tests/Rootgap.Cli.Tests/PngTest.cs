@@ -41,7 +41,7 @@ public class PngTest
     // A band with half a disc at each end: length times width and pi w²/4, whatever the direction, once at the corner.
     [Fact]
     public void A_line_covers_its_length_times_its_width_with_round_ends() =>
-        Gen.Select(Gen.Double[0, 6.28], Gen.Double[0.2, 2]).Holds((turn, width) =>
+        Gen.Select(Gen.Double[0, 6.28], Gen.Double[0.2, 2]).Sample((turn, width) =>
         {
             // A level edge is placed to an eighth of a pixel: 0.0125 mm along 20 mm, and as much again for rounding to 255 greys.
             const double near = 0.5;

@@ -34,6 +34,8 @@ var mutations = list.Length > 0
     ? File.ReadLines(list).Where(l => l.Length > 0 && l[0] != '#').Select(l => l.Split('\t')).Select(p => Mutation.Named(p[0], File.ReadAllText(Path.Combine(root, p[0])), p[1], p[2])).ToList()
     : Draw();
 mutations = trial.Build(mutations);
+for (var i = 0; i < mutations.Count; i++)
+    Console.WriteLine($"         {i + 1} {mutations[i]}");
 var slowest = trial.Whole();
 Console.WriteLine($"{mutations.Count} changes; unchanged, the tests pass in {slowest.TotalSeconds:0} s.");
 var survivors = new List<Mutation>();
