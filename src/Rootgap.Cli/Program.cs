@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Runtime.InteropServices;
 using Rootgap.Cli;
 using Rootgap.Cli.Commands;
+using Rootgap.Cli.Commands.Sums;
 using Rootgap.Findings;
 
 // An archive has the server beside the command line, and one program to start both.
@@ -24,6 +25,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     SplitCommand.Create(),
     SiteCommand.Create(),
     CloseCommand.Create(),
+    SumsCommand.Create(),
     ServeCommand.Create(),
     ServeCommand.CreateJob(),
 };
