@@ -76,7 +76,7 @@ public sealed partial class ArchiveTest : IDisposable
     // As on a machine without .NET.
     private static ProcessStartInfo Start(string program, IEnumerable<string> arguments, string where)
     {
-        var start = new ProcessStartInfo(program, arguments) { WorkingDirectory = where, RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo(program, arguments) { UseShellExecute = false, WorkingDirectory = where, RedirectStandardOutput = true, RedirectStandardError = true };
         if (Path.GetFileName(program) == "rootgap")
         {
             start.Environment["PATH"] = "/nowhere";

@@ -113,7 +113,7 @@ internal sealed partial class Trial(string root, string work)
 
     private (int Code, string Text) Run(string program, IReadOnlyList<string> arguments, TimeSpan limit, int number, string? folder = null)
     {
-        var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = folder ?? work };
+        var start = new ProcessStartInfo(program, arguments) { UseShellExecute = false, RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = folder ?? work };
         start.Environment[Switch] = number == 0 ? "" : number.ToString(System.Globalization.CultureInfo.InvariantCulture);
         using var process = Process.Start(start)!;
         var text = new StringBuilder();
