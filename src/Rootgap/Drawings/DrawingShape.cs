@@ -115,6 +115,8 @@ internal static class DrawingShape
         new("reducer", Kind.Spread, "Of a reducer's length; default ASME B16.9."),
         new("flange", Kind.Spread, "Of a flange's length; default ASME B16.5."),
         new("set", Kind.SpreadAngle, "What a spool set by a level or a string keeps, degrees; default 0.1."),
+        new("height", Kind.Spread, "Of a support that is set with a level; default 1 mm."),
+        new("supports", Kind.Names, "Supports that are set to their height with a level: [PS-11]."),
         new("in line", Kind.Names, "Spools that are set in line: [spool 3]."),
         new("level", Kind.Names, "Spools that are set with a level: [spool 3]."));
 

@@ -11,9 +11,6 @@ internal sealed class WeldAtSupport : Rule
 {
     private const double Usual = 50;
 
-    /// <summary>What a support covers at the least where the drawing gives no <c>length</c>, in diameters of the pipe to each side (common practice).</summary>
-    private const double LeastCover = 0.25;
-
     public override string Name => "weld-at-support";
     public override Severity Severity => Severity.Stop;
     public override string Says => "A girth weld stands inside a support: a stop where it is made at site, a warning in the shop. Nearer to its edge than the shop's `weld spacing` (warnings), or than 50 mm (a note).";
@@ -30,8 +27,7 @@ internal sealed class WeldAtSupport : Rule
                 .MinBy(j => j.At.To(support.At));
             if (nearest is null)
                 continue;
-            var cover = Math.Max((support.Drawn.Length ?? 0) / 2, support.Drawn.Length is null ? support.Outside * LeastCover : 0);
-            var left = nearest.At.To(support.At) - (nearest.Gap / 2) - cover;
+            var left = nearest.At.To(support.At) - (nearest.Gap / 2) - support.Covers;
             var isInside = left < 0;
             if (!isInside && left >= (stated ?? Usual) - Tolerance.Noise)
                 continue;

@@ -39,6 +39,12 @@ public sealed record Support : Part
     /// <summary>The side of the pipe on which it stands; null where the drawing has to say and does not.</summary>
     public Vector? Side => Drawn.SideOn(Along);
 
+    /// <summary>What it covers of the pipe to each side of its middle where the drawing does not say, in diameters (common practice: half a diameter in all).</summary>
+    private const double LeastCover = 0.25;
+
+    /// <summary>What it covers of the pipe to each side of its middle, mm.</summary>
+    public double Covers => Drawn.Length is { } length ? length / 2 : Outside * LeastCover;
+
     /// <summary>Whether the pipe's weight can rest on it.</summary>
     public bool Carries => Drawn.Carries(Along);
 
