@@ -160,6 +160,7 @@ internal static class AllRules
         new TurnWithoutElbow(),
         new TurnsBackOnItself(),
         new UnitsMixed(),
+        new UnitsNotOfFigures(),
         new ValveArrowAgainstRun(),
         new ValveLengthFromTable(),
         new ValveLengthUnknown(),
