@@ -19,20 +19,20 @@ public sealed partial class ArchiveTest : IDisposable
         Assert.True(made.Exit == 0, made.Error + made.Out);
 
         var archive = Assert.Single(Directory.GetFiles(Path.Combine(folder, "out"), "*.tar.gz"));
-        var sum = Convert.ToHexStringLower(SHA256.HashData(await File.ReadAllBytesAsync(archive)));
-        Assert.Equal($"{sum}  {Path.GetFileName(archive)}", (await File.ReadAllTextAsync(Path.Combine(folder, "out", "SHA256SUMS"))).Trim());
+        var sum = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(archive)));
+        Assert.Equal($"{sum}  {Path.GetFileName(archive)}", File.ReadAllText(Path.Combine(folder, "out", "SHA256SUMS")).Trim());
 
         var shop = Directory.CreateDirectory(Path.Combine(folder, "shop")).FullName;
-        await using (var packed = new GZipStream(File.OpenRead(archive), CompressionMode.Decompress))
-            await TarFile.ExtractToDirectoryAsync(packed, shop, overwriteFiles: false);
+        using (var packed = new GZipStream(File.OpenRead(archive), CompressionMode.Decompress))
+            TarFile.ExtractToDirectory(packed, shop, overwriteFiles: false);
         var home = Assert.Single(Directory.GetDirectories(shop));
         var program = Path.Combine(home, "rootgap");
         // One program to start, what it stands on in a folder, and what people read.
         Assert.Equal(["LICENSE", "README.txt", "installing.md", "licences.txt", "program", "rootgap", "service", "version.txt"], Directory.EnumerateFileSystemEntries(home).Select(Path.GetFileName).Order(StringComparer.Ordinal));
-        Assert.Contains($"-{(await File.ReadAllTextAsync(Path.Combine(home, "version.txt"))).Trim()}-", Path.GetFileName(home), StringComparison.Ordinal);
-        Assert.Contains("three ", await File.ReadAllTextAsync(Path.Combine(home, "licences.txt")), StringComparison.Ordinal);
+        Assert.Contains($"-{File.ReadAllText(Path.Combine(home, "version.txt")).Trim()}-", Path.GetFileName(home), StringComparison.Ordinal);
+        Assert.Contains("three ", File.ReadAllText(Path.Combine(home, "licences.txt")), StringComparison.Ordinal);
 
-        await File.WriteAllTextAsync(Path.Combine(shop, "line.yaml"), Shop.Drawing("A-1"));
+        File.WriteAllText(Path.Combine(shop, "line.yaml"), Shop.Drawing("A-1"));
         var packet = await Run(program, ["packet", "line.yaml", "--out", "packet"], TimeSpan.FromMinutes(2));
         Assert.True(packet.Exit is 0 or 1, packet.Error + packet.Out);
         Assert.True(File.Exists(Path.Combine(shop, "packet", "packet.json")) && File.Exists(Path.Combine(shop, "packet", "shop.pdf")), packet.Out);
