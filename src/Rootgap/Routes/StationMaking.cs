@@ -32,7 +32,7 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
         CapPoint => Cap.Station(this, s),
         WeldPoint => Station.Plain(s, EndKind.ButtHalfGap),
         OpenPoint or TieInPoint => Station.Plain(s, EndKind.Free),
-        DimensionPoint => Station.Plain(s, EndKind.Passing),
+        DimensionPoint or SupportPoint => Station.Plain(s, EndKind.Passing),
         _ => throw new InvalidOperationException("The family of work points is closed."),
     };
 
@@ -43,7 +43,7 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
 
     /// <summary>The measured take-off of an item replaces the table's and is printed as such.</summary>
     public Term Measured(MaterialItem? item, Term term) =>
-        item is not null && Shop.MeasuredTakeOffs.TryGetValue(item.Item, out var mm) ? new(term.What, -mm, new Origin.Measured("fitting")) : term;
+        item is not null && Shop.MeasuredTakeOffs.TryGetValue(item.Item, out var mm) ? new(term.What, -mm, new Origin.Measured("fitting", item.Item, term.Origin is Origin.Table ? -term.Mm : null)) : term;
 
     /// <summary>The list's row of what the leg names: as it says, or as found.</summary>
     public MaterialItem? Item(Situation s, Component part, out bool stated)
