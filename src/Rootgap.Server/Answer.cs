@@ -50,7 +50,7 @@ internal static class Answer
         }
         catch (BadHttpRequestException e) when (e.StatusCode == StatusCodes.Status413PayloadTooLarge)
         {
-            await Refuse(context, e.StatusCode, "This is too large: at most 16 MB are taken at once, and a file has at most 4 MB.", "Send it in several parts. What was kept of it counts once.");
+            await Refuse(context, e.StatusCode, "This is too large: at most 16 MB of facts are taken at once, a file has at most 4 MB, a picture 2 MB, a list 1 MB.", "Send it in several parts. What was kept of it counts once.");
         }
         catch (BadHttpRequestException e)
         {

@@ -25,6 +25,7 @@ internal sealed class Guard(Serving serving, ServedJobs jobs, FailedTries tries)
         var isApi = context.Request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase);
         if (isApi)
             headers.CacheControl = "no-store";
+        Weigh(context);
         context.Items[typeof(ServedJob)] = isApi ? await AskedAsync(context) : null;
         if (LeadsOut(context))
             await Answer.Refuse(context, StatusCodes.Status400BadRequest, "This address leads out of what is served.", "Open the address that the server printed.");
@@ -36,6 +37,18 @@ internal sealed class Guard(Serving serving, ServedJobs jobs, FailedTries tries)
             await (tries.PauseOf(context.Connection.RemoteIpAddress) is { } pause ? TooOften(context, pause) : Unknown(context));
         else
             await next(context);
+    }
+
+    // Before anything of it is read, and of whoever sends it: facts come in many at a time, a picture has its size, what is asked is small.
+    private static void Weigh(HttpContext context)
+    {
+        if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is not { IsReadOnly: false } body)
+            return;
+        var path = context.Request.Path.Value ?? "";
+        body.MaxRequestBodySize = HttpMethods.IsPut(context.Request.Method) ? Rootgap.Records.Attachment.Largest
+            : path.EndsWith("/facts", StringComparison.OrdinalIgnoreCase) ? Serving.LargestBody
+            : path.Contains("/people/", StringComparison.OrdinalIgnoreCase) || path.EndsWith("/enrol", StringComparison.OrdinalIgnoreCase) ? Serving.LargestAsking
+            : Serving.LargestList;
     }
 
     /// <summary>The job that a call is about; null where this server has none such.</summary>

@@ -108,7 +108,24 @@ internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposab
         if (await WhyNotAsync(ask) is { } why)
             return why;
         var person = Roster.People[ask.Signed!.Person];
-        return !person.May(Right.People) ? $"{person.Name} may not let in others." : ask.Signed.Proof is null ? $"{person.Name} must show by code to be here." : null;
+        return !person.May(Right.People) ? $"{person.Name} may not let in others."
+            : ask.Signed.Proof is null ? $"{person.Name} must show by code to be here."
+            : await IsNewAsync(ask) ? null : "This was asked before. Ask anew.";
+    }
+
+    // Whoever listened cannot ask the same once more, at whichever server.
+    private async Task<bool> IsNewAsync(Fact ask)
+    {
+        var isNew = false;
+        await store.ChangeSecretAsync("asked", before =>
+        {
+            var asked = before is null ? [] : JsonSerializer.Deserialize<Dictionary<string, DateTimeOffset>>(before)!;
+            foreach (var (id, _) in asked.Where(a => a.Value + (2 * AskLasts) < clock.GetUtcNow()).ToList())
+                asked.Remove(id);
+            isNew = asked.TryAdd(ask.Id, clock.GetUtcNow());
+            return JsonSerializer.Serialize(asked);
+        });
+        return isNew;
     }
 
     /// <summary>A code that lets one device in.</summary>

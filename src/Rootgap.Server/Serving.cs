@@ -3,8 +3,14 @@ namespace Rootgap.Server;
 /// <summary>What is served, and to whom.</summary>
 public sealed record Serving
 {
-    /// <summary>The largest body of a request, bytes.</summary>
+    /// <summary>The largest body of a request, bytes: facts, many at a time.</summary>
     public const int LargestBody = 16 << 20;
+
+    /// <summary>The largest list of names or ids, bytes.</summary>
+    public const int LargestList = 1 << 20;
+
+    /// <summary>The largest asking for a code or a device, bytes: it may come from anybody.</summary>
+    public const int LargestAsking = 64 << 10;
 
     /// <summary>The job's folder: drawings, lists, rack. Null where jobs come from below <see cref="Jobs"/>, or from the database alone.</summary>
     public string? Folder { get; init; }

@@ -243,4 +243,26 @@ public class PoisonTest
             await made.WaitForExitAsync();
         }
     }
+
+    /// <summary>The body is said to be large and never comes: whoever waited for it to be read would wait for ever.</summary>
+    [Theory]
+    [InlineData("POST", "/api/facts", 17_000_000)]
+    [InlineData("POST", "/api/enrol", 70_000)]
+    [InlineData("POST", "/api/people/proof", 70_000)]
+    [InlineData("POST", "/api/people/code", 70_000)]
+    [InlineData("POST", "/api/facts/some", 1_100_000)]
+    [InlineData("POST", "/api/facts/about", 1_100_000)]
+    [InlineData("POST", "/api/attachments/lacking", 1_100_000)]
+    [InlineData("PUT", "/api/attachments/e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855?at=0&of=90000", 2_200_000)]
+    public async Task A_body_that_is_too_large_is_refused_before_any_of_it_is_read(string method, string path, int length)
+    {
+        using var job = new JobOnDisk();
+        await using var served = await Served.Of(job);
+        using var client = new TcpClient();
+        await client.ConnectAsync(IPAddress.Loopback, served.Address.Port, TestContext.Current.CancellationToken);
+        await using var stream = client.GetStream();
+        await stream.WriteAsync(Encoding.ASCII.GetBytes($"{method} {path} HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: {length}\r\n\r\n"), TestContext.Current.CancellationToken);
+        using var reader = new StreamReader(stream);
+        Assert.Contains(" 413 ", await reader.ReadLineAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
 }

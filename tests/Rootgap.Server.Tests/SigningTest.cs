@@ -243,6 +243,22 @@ public class SigningTest
     }
 
     [Fact]
+    public async Task What_was_asked_once_cannot_be_asked_again_by_who_listened()
+    {
+        await using var shop = await Begin();
+        var ask = shop.Office.Ask("Ann", shop.Foreman, "code", ("ask", "device-code"));
+        Assert.Equal(HttpStatusCode.OK, (await shop.Server.Send(HttpMethod.Post, "/api/people/device-code", ask, Token)).Status);
+        foreach (var address in new[] { "device-code", "badge", "code" })
+        {
+            var (status, body) = await shop.Server.Send(HttpMethod.Post, "/api/people/" + address, ask, Token);
+            Assert.Equal(HttpStatusCode.Forbidden, status);
+            Assert.Contains("asked before", body.GetProperty("error").GetString(), StringComparison.Ordinal);
+        }
+
+        Assert.Equal(HttpStatusCode.OK, (await shop.Server.Send(HttpMethod.Post, "/api/people/device-code", shop.Office.Ask("Ann", shop.Foreman, "code", ("ask", "device-code")), Token)).Status);
+    }
+
+    [Fact]
     public async Task Another_picture_under_a_signed_entry_is_seen()
     {
         await using var shop = await Begin();
