@@ -126,7 +126,7 @@ public class SignaturesTest(Chromium chromium) : BrowserTest(chromium)
         // Debian's browser has no detector: this one reads what the test holds before it.
         await office.Context.AddInitScriptAsync("""
             window.BarcodeDetector = class { async detect() { return window.held ? [{ rawValue: window.held }] : []; } };
-            navigator.mediaDevices.getUserMedia = async () => { const c = document.createElement('canvas'); c.getContext('2d').fillRect(0, 0, 9, 9); const s = c.captureStream(5); setInterval(() => c.getContext('2d').fillRect(0, 0, 9, 9), 100); return s; };
+            if (navigator.mediaDevices) navigator.mediaDevices.getUserMedia = async () => { const c = document.createElement('canvas'); c.getContext('2d').fillRect(0, 0, 9, 9); const s = c.captureStream(5); setInterval(() => c.getContext('2d').fillRect(0, 0, 9, 9), 100); return s; };
             """);
         await LetIn(server, office, "Office");
         var page = office.Page;
