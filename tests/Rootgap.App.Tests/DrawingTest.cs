@@ -37,6 +37,10 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         await tablet.Stands();
         var path = Uri.UnescapeDataString(new Uri(page.Url).AbsolutePath)["/drawing/".Length..];
 
+        // The cursor stands in the pipe's size: a first drawing needs nothing else to be drawn.
+        await Assertions.Expect(page.Locator("#cell-line-size")).ToBeFocusedAsync();
+        await keys.TabTo("open-head");
+        await page.Keyboard.PressAsync("Enter");
         await keys.TabTo("cell--drawing");
         await keys.Fill("", wanted.Top, ["drawing"]);
         await keys.Enter("line");
@@ -84,7 +88,7 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         // Left alone, what was typed becomes a version by itself, and the server writes it into the job's folder.
         var written = await Until(() => File.Exists(file) ? File.ReadAllText(file) : "", text => Meaning(text, sample) == expected);
         Assert.Equal(expected, Meaning(written, sample));
-        Assert.Equal("can be built", await page.Locator(".title .tag.good").InnerTextAsync());
+        await Assertions.Expect(page.Locator("#check b")).ToContainTextAsync("can be built");
     }
 
     [Fact]
@@ -119,6 +123,8 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
                     await page.Keyboard.PressAsync("Control+d");
                     break;
                 case 5:
+                    if (await page.Locator("#open-head").IsVisibleAsync())
+                        await page.Locator("#open-head").ClickAsync();
                     await Cell(page, "", "title").FocusAsync();
                     await page.Keyboard.TypeAsync(FormattableString.Invariant($"Title {i}: # and 'signs' \"of\" {{YAML}}"));
                     break;
@@ -129,7 +135,7 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
             }
         }
 
-        await page.Locator("h1").First.FocusAsync();
+        await page.Locator("main.page").FocusAsync();
         var last = await TextOf(page);
         Assert.NotEqual(first, last);
         Assert.Equal(first, await All(page, "undo"));
@@ -240,8 +246,8 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
     /// <summary>Undoes or redoes until nothing is left.</summary>
     private static async Task<string> All(IPage page, string act)
     {
-        for (var i = 0; i < 200 && await page.Locator($".pad [data-act='{act}']:not([aria-disabled='true'])").CountAsync() > 0; i++)
-            await page.Locator($".pad [data-act='{act}']").ClickAsync();
+        for (var i = 0; i < 200 && await page.Locator($".draw-tools [data-act='{act}']:not([aria-disabled='true'])").CountAsync() > 0; i++)
+            await page.Locator($".draw-tools [data-act='{act}']").ClickAsync();
         return await TextOf(page);
     }
 
