@@ -162,6 +162,9 @@ public sealed partial class JobPage
             last is PieceCut or HeatNoted ? PageAddress.Spools(path) : PageAddress.Fit(name, path));
     }
 
+    /// <summary>Where somebody begins who has done nothing here yet: what is farthest on its way.</summary>
+    private WorkGlance? FirstWork => glances.SelectMany(g => g.Work).OrderByDescending(w => w.Kind is WorkKind.Fit or WorkKind.Weld).FirstOrDefault();
+
     private void Seek(string word)
     {
         find = word;
