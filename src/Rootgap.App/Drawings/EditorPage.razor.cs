@@ -171,9 +171,7 @@ public sealed partial class EditorPage
             return stops > 0 ? stops == 1 ? "1 stop" : $"{stops} stops"
                 : errors > 0 ? errors == 1 ? "1 row not whole" : $"{errors} rows not whole"
                 : state.Shown.Packet is null ? "not begun"
-                : looks > 0 ? looks == 1 ? "1 look, can be built" : $"{looks} looks, can be built"
-                : notes > 0 ? notes == 1 ? "1 note, can be built" : $"{notes} notes, can be built"
-                : "can be built";
+                : "can be built" + (looks > 0 ? looks == 1 ? ", 1 look" : $", {looks} looks" : notes > 0 ? notes == 1 ? ", 1 note" : $", {notes} notes" : "");
 
             int Count(Severity severity) => state.Shown.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null) ?? 0;
         }

@@ -40,6 +40,7 @@ export function begin(root, told) {
   const go = field => {
     if (!field) return false;
     field.focus({ preventScroll: true });
+    field.closest('.write-row')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
     field.scrollIntoView({ block: 'nearest', inline: 'nearest' });
     return true;
   };

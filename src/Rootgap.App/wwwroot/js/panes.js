@@ -88,8 +88,9 @@ export function openView(id, frame, host, told) {
     for (const part of partsOf(chosen)) {
       part.classList.add('chosen');
       // The chosen leg lies in a ring of the marking colour, under the pipe.
+      if (part.matches('.label, .dimension, .joint, .place, .goes-on')) continue;
       const pipes = part.matches('path') ? [part] : [...part.querySelectorAll('path')];
-      for (const path of pipes.filter(p => p.getAttribute('stroke-width') === '0.7')) {
+      for (const path of pipes.filter(p => p.getAttribute('stroke-width') >= 0.45)) {
         const top = path.closest('g[transform]') ?? picture();
         let ring = top.querySelector(':scope > .ring');
         if (!ring) {

@@ -80,8 +80,10 @@ public static class Isometric
         var (across, down) = (Math.Min(24, width * 0.12), Math.Min(17, height * 0.12));
         var layout = IsometricLayout.Of(line, zone.Inset(across, down), effort, 1.6 * Math.Sqrt(closer));
         var placement = new LabelPlacement(zone);
-        Spot compass = new(zone.Left + 11, zone.Top + 15);
-        placement.Block(new Slab(new Box(0, 0, 31, 24)));
+        // In the upper left corner, whichever way the view turns it.
+        var (north, east) = (layout.View.Of(Measure.Vector.North), layout.View.Of(Measure.Vector.East));
+        Spot compass = new(zone.Left + 2.5 + Math.Max(2.5, Math.Max(-north.X * 19, -east.X * 12)), zone.Top + 1.5 + Math.Max(11, Math.Max(-north.Y * 19, -east.Y * 12)));
+        placement.Block(new Slab(new Box(0, 0, 34, 26)));
         var drawing = IsometricDrawing.Of(line, layout, placement, EmptyMarks);
         var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, EmptyMarks, effort.Marks);
         foreach (var rank in labels.GroupBy(l => l.Rank).OrderBy(g => g.Key))
