@@ -29,9 +29,13 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator("#cell-line-size")).ToBeFocusedAsync();
         await Assertions.Expect(page.Locator("#guide")).ToContainTextAsync("What size is the pipe?");
-        await page.Keyboard.TypeAsync("6");
-        await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#guide")).ToContainTextAsync("Which way");
+        foreach (var (value, next) in new[] { ("6", "How thick is its wall?"), ("40", "Which class are its flanges?"), ("150", "Which way does the pipe leave?") })
+        {
+            await page.Keyboard.TypeAsync(value);
+            await page.Keyboard.PressAsync("Enter");
+            await Assertions.Expect(page.Locator("#guide")).ToContainTextAsync(next);
+        }
+
         for (var i = 0; i < Legs.Length; i++)
         {
             var (keys, most, fields) = Legs[i];
@@ -75,7 +79,6 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
     public async Task From_the_drawing_itself_a_leg_is_added_where_the_line_ends_and_words_are_large_enough()
     {
         var server = await Serve();
-        var open = Pages.Text(Pages.Drawing);
         var tablet = await NewTablet(server, 1024, 768);
         var page = await tablet.Open("drawing/" + Pages.Drawing);
         foreach (var (width, height) in Sizes)
@@ -107,6 +110,5 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator(".arm[data-way='up']").ClickAsync();
         await Assertions.Expect(page.Locator($"[id='cell-runs[0].legs[{last + 1}]-go']")).ToHaveValueAsync("up");
         await Assertions.Expect(page.Locator($"[id='cell-runs[0].legs[{last + 1}]-by']")).ToBeFocusedAsync();
-        Assert.NotEqual("", open);
     }
 }

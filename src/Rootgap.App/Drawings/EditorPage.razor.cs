@@ -184,6 +184,9 @@ public sealed partial class EditorPage
             await Try(async () => await script.InvokeVoidAsync("toFinding"));
     }
 
+    /// <summary>Stops, and what could not be read, are shown at once; the rest of what is to say of the whole drawing on a tap.</summary>
+    private static bool IsGrave(RowFinding found) => found.Finding.AcceptedBecause is null && (!found.CanAccept || found.Finding.Severity == Severity.Stop);
+
     private void Fuller() => full = full.Length > 0 ? "" : "draw";
 
     protected override void OnInitialized()

@@ -215,9 +215,13 @@ public sealed class EditorState
         var at = paths.IndexOf(from.Path);
         if (LegAt(from.Path) is { } place && place.Run < Text.Runs.Count && from.Path != Run(place.Run) && place.Leg == Text.Runs[place.Run].Legs.Count - 1 && !IsEnded(Text.Runs[place.Run]))
             return Insert(from.Path);
-        // A first drawing that has its size goes on to its first leg.
-        if (from is { Path: "line", Key: "size" } && Text.Runs is [{ Legs.Count: 0 } only] && Text.Line["size"].Length > 0 && Text.Line.Cells.Count == 1)
-            return Insert(only.Start.Path);
+        // A first drawing that has its pipe goes on to its first leg.
+        if (from is { Path: "line", Key: "size" or "schedule" or "class" } && Text.Runs is [{ Legs.Count: 0 } only] && Text.Line["size"].Length > 0 && Text.Line.Cells.Count <= 3)
+        {
+            var key = from.Key switch { "size" => "schedule", "schedule" => "class", _ => "" };
+            return key.Length > 0 ? Chosen = from with { Key = key } : Insert(only.Start.Path);
+        }
+
         Shown = Open;
         return at >= 0 && at + 1 < paths.Count ? Chosen = First(paths[at + 1]) : null;
     }
