@@ -167,6 +167,9 @@ export function begin(root, told) {
     if (current.dataset.skew) { delete current.dataset.skew; current.inputMode = 'none'; }
     call('Entered', pathOf(current), current.dataset.key);
     if (current.tagName === 'INPUT') current.select();
+    // The pad has come: the row stays in sight above it.
+    current.closest('.write-row')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+    current.scrollIntoView({ block: 'nearest', inline: 'nearest' });
   });
   on(root, 'focusout', e => {
     // Also heard while the program draws, when it takes a field away: so not at once.
