@@ -219,7 +219,7 @@ public sealed class EditorState
         if (from is { Path: "line", Key: "size" or "schedule" or "class" } && Text.Runs is [{ Legs.Count: 0 } only] && Text.Line["size"].Length > 0 && Text.Line.Cells.Count <= 3)
         {
             var key = from.Key switch { "size" => "schedule", "schedule" => "class", _ => "" };
-            return key.Length > 0 ? Chosen = from with { Key = key } : Insert(only.Start.Path);
+            return key.Length > 0 ? Chosen = new CellAt("line", key) : Insert(only.Start.Path);
         }
 
         Shown = Open;
