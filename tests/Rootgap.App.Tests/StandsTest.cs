@@ -62,6 +62,36 @@ public partial class StandsTest(Chromium chromium) : BrowserTest(chromium)
         Assert.Single((await tablets[1].Facts()).Where(f => f.Kind == "joint-step"));
     }
 
+    [Fact]
+    public async Task A_second_heat_of_one_part_is_asked_about_and_two_peoples_two_heats_are_told()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server, who: "Ruth");
+        var f = Pages.Sample().Fabrication;
+        var (spool, part) = f.Spools.SelectMany(s => s.Components.Select(c => (s.Name, c.Id))).First();
+        var page = await tablet.Open($"spool/{spool}/{Pages.Drawing}");
+        var field = page.Locator($"#heat-{part}");
+        await field.FillAsync("H100");
+        await field.PressAsync("Enter");
+        await tablet.AllSent();
+        await field.FillAsync("H200");
+        await field.PressAsync("Enter");
+        var asked = page.Locator($"#heat-asked-{part}");
+        await Assertions.Expect(asked).ToContainTextAsync("H100");
+        Assert.Single((await tablet.Facts()).Where(k => k.Kind == "heat"));
+        await asked.GetByText("It stays H100").ClickAsync();
+        await Assertions.Expect(field).ToHaveValueAsync("H100");
+        Assert.Single((await tablet.Facts()).Where(k => k.Kind == "heat"));
+
+        var piece = f.Spools.First(s => s.Name == spool).Cuts.FirstOrDefault()?.Piece ?? f.Cuts[0].Piece;
+        await server.Post([.. new[] { "H7", "H8" }.Select((heat, i) => (object)new
+        {
+            id = Guid.NewGuid().ToString(), fact = "piece-cut", who = i == 0 ? "Ruth" : "Miro", when = DateTimeOffset.UtcNow.AddSeconds(i), drawing = "CHW-201", revision = f.Route.Drawing.Revision, piece, heat,
+        })]);
+        await tablet.Turn($"spool/{f.Spools.First(s => s.Cuts.Any(c => c.Piece == piece)).Name}/{Pages.Drawing}");
+        await Assertions.Expect(page.Locator($"#two-heats-{piece}")).ToContainTextAsync("H8 (Miro)", new() { Timeout = 60_000 });
+    }
+
     private static async Task<double> Aim(IPage page, ILocator field)
     {
         var text = await page.Locator($"[id='{(await field.GetAttributeAsync("id"))!.Replace("reading-", "target-", StringComparison.Ordinal)}']").InnerTextAsync();
