@@ -55,6 +55,9 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
                 // The run before has ended; its last Enter led to the ways to go on.
                 await keys.TabTo("add-run-" + run.Start["from"]);
                 await page.Keyboard.PressAsync("Enter");
+                // The branch has its first leg; its name and start stand above that.
+                await page.Keyboard.PressAsync("ArrowUp");
+                await page.Keyboard.PressAsync("ArrowUp");
             }
             else
             {
@@ -156,6 +159,19 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         }
     }
 
+    /// <summary>Waits until the picture has its last places: it is laid out once for the eye and once more when nobody types.</summary>
+    private static async Task Settled(IPage page)
+    {
+        var before = "";
+        for (var still = 0; still < 4;)
+        {
+            var now = await page.Locator(".pane-picture").InnerHTMLAsync();
+            still = now == before && now.Length > 0 ? still + 1 : 0;
+            before = now;
+            await Task.Delay(250);
+        }
+    }
+
     [Fact]
     public async Task A_part_tapped_in_the_isometric_or_the_model_chooses_its_row_and_a_row_its_parts()
     {
@@ -164,6 +180,7 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         var page = await tablet.Open("drawing/" + Pages.Drawing);
         var drawn = page.Locator(".pane-picture svg");
         await drawn.WaitForAsync();
+        await Settled(page);
         foreach (var row in new[] { "runs[0].legs[2]", "runs[1].legs[0]", "runs[0].legs[7]" })
         {
             var part = page.Locator($".pane-picture [data-row='{row}']").First;

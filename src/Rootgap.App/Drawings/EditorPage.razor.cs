@@ -458,6 +458,7 @@ public sealed partial class EditorPage
         full = "";
         state.Choose(new(row, first));
         Show();
+        await Task.Yield();
         await Try(async () => await script.InvokeVoidAsync("goTo", new CellAt(row, first).Id));
     }
 
@@ -469,6 +470,8 @@ public sealed partial class EditorPage
         full = "";
         state.Choose(cell);
         Show();
+        // The row is drawn when this tap is done with.
+        await Task.Yield();
         await Try(async () => await script.InvokeVoidAsync("goTo", cell.Id));
     }
 

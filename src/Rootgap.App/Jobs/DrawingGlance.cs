@@ -25,12 +25,24 @@ public sealed record GlanceStroke(double FromX, double FromY, double ToX, double
 public sealed record DrawingGlance(string Path, string Key, string Revision, int Errors, int Stops, int Looks, string FirstStop, int Waiting, int ToLookAt, bool IsTorn, int Welds, int Welded, int Fitted,
     SpoolGlance[] Spools, GlanceStroke[] Sketch, string Names)
 {
-    /// <summary>Why nothing of it may be made; null where that is not so.</summary>
-    public string? Held => Errors > 0 ? Errors == 1 ? "one row cannot be read" : $"{Errors} rows cannot be read"
-        : Stops > 0 ? $"{Stops} {(Stops == 1 ? "stop" : "stops")}: {FirstStop}"
-        : IsTorn ? "two people changed it: somebody must say which holds"
-        : Waiting > 0 ? $"revision {Revision} is not taken to the shop yet"
-        : null;
+    /// <summary>Why nothing of it may be made, all that holds it; none where nothing does.</summary>
+    public IEnumerable<string> Reasons
+    {
+        get
+        {
+            if (Waiting > 0)
+                yield return $"revision {Revision} is not taken to the shop yet";
+            if (IsTorn)
+                yield return "two people changed it: somebody must say which holds";
+            if (Errors > 0)
+                yield return Errors == 1 ? "one row cannot be read" : $"{Errors} rows cannot be read";
+            if (Stops > 0)
+                yield return $"{Stops} {(Stops == 1 ? "stop" : "stops")}: {FirstStop}";
+        }
+    }
+
+    /// <summary>What holds it first; null where nothing does.</summary>
+    public string? Held => Reasons.FirstOrDefault();
 
     public bool IsDone => Spools.Length > 0 && Spools.All(s => s.State == SpoolState.Checked && s.IsErected);
 

@@ -26,7 +26,7 @@ public static class Pages
 
     public static IReadOnlyList<AppPage> All { get; } =
     [
-        new("job", "", "CHW-201"),
+        new("job", "", "still on paper"),
         new("drawing", "drawing/" + Drawing, "Drawing only"),
         new("materials", "materials/" + Drawing, "CHW-201"),
         new("spools", "spools/" + Drawing, "Pieces cut"),

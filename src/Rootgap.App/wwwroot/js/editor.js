@@ -246,6 +246,15 @@ export function begin(root, told) {
       if (!/[a-z-]/i.test(e.key)) put(field, e.key);
     }
   });
+  // What can be done with a leg has one stop; arrows go from deed to deed.
+  on(root, 'keydown', e => {
+    const deed = e.target.closest('.deeds button');
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[e.key];
+    if (!deed || !step) return;
+    const all = [...deed.parentElement.querySelectorAll('button')];
+    all[(all.indexOf(deed) + step + all.length) % all.length].focus();
+    e.preventDefault();
+  });
   // Undo and redo hold for the drawing, wherever the person is on this page; a reason that is being typed has its own.
   on(document, 'keydown', e => {
     if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
