@@ -46,6 +46,7 @@ public class DayTest(Chromium chromium) : BrowserTest(chromium)
         var server = await Serve();
         var tablet = await NewTablet(server);
         var page = await tablet.Open();
+        await tablet.AllSent();
         var text = Pages.Text(Pages.Drawing);
         var other = text.Replace("{go: up, by: 900, to: elbow}", "{go: up, by: 950, to: elbow}", StringComparison.Ordinal);
         Assert.NotEqual(text, other);

@@ -64,6 +64,7 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
         var server = await Serve();
         var tablet = await NewTablet(server, 1440, 900);
         var page = await tablet.Open("drawing/" + Pages.Drawing);
+        await page.Locator(".finding").First.WaitForAsync();
         var before = await page.Locator(".finding").CountAsync();
         var row = page.Locator("[id='row-runs[0].legs[2]']");
         await page.Locator("[id='cell-runs[0].legs[2]-by']").FocusAsync();
@@ -84,12 +85,10 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
         foreach (var (width, height) in Sizes)
         {
             await page.SetViewportSizeAsync(width, height);
-            await Task.Delay(700);
-            // Its own layout for each pane: no word under 12 px, none cut off.
-            var smallest = await page.EvaluateAsync<double>("""
-                () => { const svg = document.querySelector('.pane-picture svg'); const scale = svg.getScreenCTM().a; return Math.min(...[...svg.querySelectorAll('text')].map(t => parseFloat(t.getAttribute('font-size')) * scale)); }
-                """);
-            Assert.True(smallest >= 12, FormattableString.Invariant($"{width} x {height}: a word of {smallest:0.0} px"));
+            // Its own layout for each pane, a moment after the pane has its size: no word under 12 px.
+            await page.WaitForFunctionAsync("""
+                () => { const svg = document.querySelector('.pane-picture svg'); const scale = svg.getScreenCTM().a; const texts = [...svg.querySelectorAll('text')]; return texts.length > 3 && Math.min(...texts.map(t => parseFloat(t.getAttribute('font-size')) * scale)) >= 12; }
+                """, null, new() { Timeout = 60_000 });
         }
 
         await page.SetViewportSizeAsync(1024, 768);
@@ -104,10 +103,16 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator("main.page").FocusAsync();
         var dot = page.Locator($".goes-on[data-row='runs[0].legs[{last}]'] path").Last;
         await dot.WaitForAsync(new() { State = Microsoft.Playwright.WaitForSelectorState.Attached });
-        await Task.Delay(700);
-        var box = (await dot.BoundingBoxAsync())!;
-        await page.Mouse.ClickAsync(box.X + (box.Width / 2), box.Y + (box.Height / 2));
-        await page.Locator(".arm[data-way='up']").ClickAsync();
+        var arm = page.Locator(".arm[data-way='up']");
+        for (var tries = 0; tries < 20 && !await arm.IsVisibleAsync(); tries++)
+        {
+            // The picture is laid out once more when nobody types: the place is looked for anew.
+            if (await dot.BoundingBoxAsync() is { } box)
+                await page.Mouse.ClickAsync(box.X + (box.Width / 2), box.Y + (box.Height / 2));
+            await Task.Delay(300);
+        }
+
+        await arm.ClickAsync();
         await Assertions.Expect(page.Locator($"[id='cell-runs[0].legs[{last + 1}]-go']")).ToHaveValueAsync("up");
         await Assertions.Expect(page.Locator($"[id='cell-runs[0].legs[{last + 1}]-by']")).ToBeFocusedAsync();
     }
