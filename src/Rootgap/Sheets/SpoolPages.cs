@@ -70,6 +70,8 @@ internal static class SpoolPages
             new Field("Paint / content", $"{(spool.PaintArea / 1e6).ToString("0.00", CultureInfo.InvariantCulture)} m² / {(spool.Content / 1e6).ToString("0.0", CultureInfo.InvariantCulture)} l"));
         flow.Paragraph(LiftWords.LeavesOut(f, spool), spool.Unweighed.Count > 0 ? TextStyle.Strong : TextStyle.Small);
         flow.Paragraph(LiftWords.Line, TextStyle.Small);
+        foreach (var caution in Hazards.Of(f.Route.Drawing.Service).Append(Hazards.PurgeAt(f.Route, spool.Joints)).OfType<string>())
+            flow.Paragraph(caution, TextStyle.Strong with { Height = 3 });
     }
 
     private static void Pieces(Flow flow, Fabrication f, Spool spool)
