@@ -1,5 +1,7 @@
 using System.Diagnostics;
 using System.Text;
+using Rootgap.Records;
+using Rootgap.Store;
 
 namespace Rootgap.Cli.Tests;
 
@@ -41,6 +43,19 @@ public sealed class Shop : IDisposable
         var output = process.StandardOutput.ReadToEnd();
         process.WaitForExit();
         return new(process.ExitCode, output, error.GetAwaiter().GetResult());
+    }
+
+    /// <summary>A fact's id.</summary>
+    public static string Id(int n) => FormattableString.Invariant($"{n:x32}");
+
+    /// <summary>Facts as they come from the app, into the records that lie in a job's folder.</summary>
+    public async Task Keep(string folder, params Fact[] facts)
+    {
+        var cancel = TestContext.Current.CancellationToken;
+        Directory.CreateDirectory(At(folder, ".rootgap"));
+        await using var archive = await Archive.OpenFileAsync(JobPlace.RecordsOf(At(folder)), cancel);
+        var job = await archive.JobsAsync(cancel) is [var there] ? await archive.OpenJobAsync(there.Id, cancel) : await archive.BeginJobAsync("job", cancel: cancel);
+        await job.KeepAsync(facts, DateTimeOffset.UtcNow, cancel);
     }
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);

@@ -77,11 +77,12 @@ public sealed partial class FinalPage
         spool = Plan?.Packet.Fabrication.Spools.FirstOrDefault(s => s.Name.Equals(SpoolName, StringComparison.OrdinalIgnoreCase));
         if (Plan is null || spool is null)
             return;
-        // Where nobody said so here, as it was read last.
-        isTacked = draft.SetUp switch { "tacked" => true, "welded" => false, _ => DrawingRecord.Counting(Done.SpoolReadings[spool.Name]).LastOrDefault()?.IsTacked ?? false };
+        var made = Plan.Made(spool, Done);
+        List<SpoolRead> read = [.. Done.SpoolReadings[spool.Name].Where(e => e.Counts).Select(e => e.As)];
+        isTacked = draft.SetUp switch { "tacked" => true, "welded" => false, _ => made.IsTacked(read) };
         (check, left) = Plan.Final(spool, Done, isTacked);
         entries = [.. Done.Facts.Where(e => e.As is SpoolRead read ? read.Spool.Equals(spool.Name, StringComparison.OrdinalIgnoreCase) : e.As is EndAsBuilt built && built.End.EndsWith($" of {spool.Name}", StringComparison.OrdinalIgnoreCase))];
-        kept = SpoolGoneOver.Of(check, Done.SpoolReadings[spool.Name].Where(e => e.Counts).Select(e => e.As));
+        kept = SpoolGoneOver.Of(check, read, made.DrewIn);
         found = kept.Count > 0 ? check.Judge([.. kept.Select(k => k.Taken)]) : null;
         wrongs.Clear();
         foreach (var target in check.Targets)
@@ -145,6 +146,9 @@ public sealed partial class FinalPage
         draft.Typed.Remove(key);
         if (Kept(target.Reading)?.Fact.Row != row && !await signing!.Keep(() => new SpoolRead(LocalJob.NewId(), Job.Who, LocalJob.Now, Drawing, name, from.Name, row) { IsTacked = state }))
             draft.Typed.TryAdd(key, text);
+        // From here on the record says how it was read.
+        if (draft.Typed.Count == 0)
+            draft.SetUp = "";
         await KeepDraft();
     }
 

@@ -6,8 +6,10 @@ using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.FitUp;
 using Rootgap.Packets;
+using Rootgap.Records;
 using Rootgap.Routes;
 using Rootgap.Sheets;
+using Rootgap.Store;
 
 namespace Rootgap.Cli.Commands;
 
@@ -15,7 +17,7 @@ namespace Rootgap.Cli.Commands;
 internal static class FitCommand
 {
     private sealed record Request(
-        string Drawing, string[] Joints, string[] Readings, string? SetUp, string? After, string? Order, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, string? Final, bool Json);
+        string Drawing, string[] Joints, string[] Readings, string? SetUp, string? After, string? Order, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, string? Final, RecordsOption.Wanted Records, bool Json);
 
     public static Command Create()
     {
@@ -31,14 +33,16 @@ internal static class FitCommand
         var noRecord = new Option<bool>("--no-record") { Description = "Do not add the readings to the joint's record beside the drawing." };
         var card = OutOption.Named(new Option<string?>("--card") { Description = "Write the joint's card to this file, as .svg, .pdf or .png." });
         var final = new Option<string?>("--final") { Description = "In place of a joint: the final check of this spool, from end to end. Its readings file begins with `spool: 2`; readings of its joints may be given beside it." };
+        var records = new RecordsOption("joints tacked, read and welded, readings of the final check", "As if nothing had been entered in the app.");
         var json = JsonOption.Create();
         var command = new Command("fit", "What each reading at a joint should be; with readings, where the part is and what to do. Ends with 0 where it is within (or nothing was asked), 1 where it is not or not enough is read.\n\nExample: rootgap fit line.yaml --joint W3 --readings w3.yaml")
         {
             drawing, joint, readings, setUp, after, order, mark, flip, ask, noRecord, card, final, json,
         };
+        records.AddTo(command);
         command.SetAction(r => Run(new(
             r.GetValue(drawing)!, r.GetValue(joint) ?? [], r.GetValue(readings) ?? [], r.GetValue(setUp), r.GetValue(after), r.GetValue(order), r.GetValue(mark), r.GetValue(flip), r.GetValue(ask),
-            !r.GetValue(noRecord), r.GetValue(card), r.GetValue(final), r.GetValue(json))));
+            !r.GetValue(noRecord), r.GetValue(card), r.GetValue(final), records.Of(r), r.GetValue(json))));
         return command;
     }
 
@@ -62,11 +66,21 @@ internal static class FitCommand
             return opened.Exit;
         }
 
+        DrawingRecord? done;
+        try
+        {
+            done = JobRecords.OnDrawing(request.Records, request.Drawing, packet.Fabrication);
+        }
+        catch (StoreException e)
+        {
+            return Refuse(ExitCode.Unreadable, $"{e.Message}\n  do: {e.Remedy} Or go by the drawing alone: --without-records.");
+        }
+
         var fitting = new FitJoints(packet.Fabrication);
         if (request.Final is { } spoolName)
         {
             return request.Joints.Length > 0 ? Refuse(ExitCode.Usage, "--joint and --final are two questions: ask one of them.")
-                : FitFinal.Run(request.Drawing, spoolName, request.Readings, packet, fitting, printer, request.Json, request.Keep);
+                : FitFinal.Run(request.Drawing, spoolName, request.Readings, packet, fitting, done, printer, request.Json, request.Keep);
         }
 
         var words = new FitWords(drawing.Units, id => Wording.NameOf(packet.Fabrication, id));
@@ -111,7 +125,7 @@ internal static class FitCommand
                 var own = sets.LastOrDefault(s => Is(s.Joint, weld.Id)) ?? (sets.Count > 0 && sets.All(s => s.Joint.Length == 0) ? sets[^1] : null);
                 if (own is null && sets.Count > 0 && sets.All(s => s.Error is null) && sets.Select(s => s.Joint).Distinct().Count() == 1)
                     return Refuse(ExitCode.Usage, $"{name}: these readings were taken at {sets[0].Joint}, not at {weld.Id}.");
-                if (Card(request, fitting, weld, own, sets, out var spool, out var wrong) is not { } card)
+                if (Card(request, fitting, weld, own, sets, done, out var spool, out var wrong) is not { } card)
                     return Refuse(ExitCode.Usage, wrong);
                 if (own is { Error: null } && Wrong(own, card.Standing) is { Count: > 0 } impossible)
                 {
@@ -178,7 +192,7 @@ internal static class FitCommand
     private static Joint? Weld(FitJoints fitting, string name) => fitting.Welds.FirstOrDefault(j => Is(name, j.Id));
 
     // The joint's card: as planned, in the order that is given, or of the two parts alone.
-    private static FitCard? Card(Request request, FitJoints fitting, Joint weld, FitReadings? own, IReadOnlyList<FitReadings> sets, out FitSpool? spool, out string wrong)
+    private static FitCard? Card(Request request, FitJoints fitting, Joint weld, FitReadings? own, IReadOnlyList<FitReadings> sets, DrawingRecord? done, out FitSpool? spool, out string wrong)
     {
         (spool, wrong) = (null, "");
         var wish = request.SetUp is { } word ? SetUp.Parse(word) : own?.SetUp;
@@ -199,7 +213,8 @@ internal static class FitCommand
         if (home is null || (!isOrdered && (request.SetUp is not null || request.Flip)))
             return Alone(request, fitting, weld, own, wish, mark, out wrong);
         spool = fitting.OfSpool(home);
-        if (Steps(request, spool, weld, out wrong) is not { } steps)
+        var made = done is null ? null : new SpoolAsMade(spool, done);
+        if (Steps(request, spool, weld, made, out wrong) is not { } steps)
             return null;
         var upTo = steps.TakeWhile(s => s.Weld.Id != weld.Id).Append(steps.First(s => s.Weld.Id == weld.Id)).ToList();
         var (wants, held) = (isOrdered || request.SetUp is not null || own?.SetUp is not null ? wish : null, request.Flip ? Other(weld, upTo[^1]) : own is { Held.Length: > 0 } ? own.Held : upTo[^1].Joint.Held.Id);
@@ -211,7 +226,7 @@ internal static class FitCommand
         }
 
         // Of the joint itself it is asked where it is: only whether it has been welded counts.
-        var cards = FitWork.Cards(spool, upTo, id => id != weld.Id ? Made(sets, id) : own is { IsWelded: true } ? new([], null, null, IsWelded: true) : null, id => id == weld.Id ? mark : null);
+        var cards = FitWork.Cards(spool, upTo, id => id != weld.Id ? FitReadings.Made(sets, id) ?? made?.Joint(id, upTo) : own is { IsWelded: true } ? new([], null, null, IsWelded: true) : null, id => id == weld.Id ? mark : null);
         var last = cards[^1] with { Step = upTo[^1], Of = Math.Max(steps.Count, upTo.Count) };
         if (mark is { } m && (m < 0 || (0 < last.Standing.Joint.HeldStraight && last.Standing.Joint.HeldStraight < m)))
         {
@@ -224,10 +239,7 @@ internal static class FitCommand
 
     private static string Other(Joint weld, FitStep step) => weld.Between[0] == step.Joint.Held.Id ? weld.Between[1] : weld.Between[0];
 
-    private static JointAsMade? Made(IReadOnlyList<FitReadings> sets, string joint) =>
-        sets.LastOrDefault(s => Is(s.Joint, joint))?.AsMade;
-
-    private static IReadOnlyList<FitStep>? Steps(Request request, FitSpool spool, Joint weld, out string wrong)
+    private static IReadOnlyList<FitStep>? Steps(Request request, FitSpool spool, Joint weld, SpoolAsMade? made, out string wrong)
     {
         wrong = "";
         if (request.After is { } after)
@@ -244,7 +256,7 @@ internal static class FitCommand
         }
 
         if (request.Order is not { } order)
-            return FitOrder.Of(spool);
+            return made?.Steps ?? FitOrder.Of(spool);
         if (FitOrderCommand.Chosen(spool, order, isWhole: false, out wrong) is not { } chosen)
             return null;
         var index = spool.Welds.ToList().IndexOf(weld);

@@ -33,6 +33,9 @@ public sealed record FinalWords(FitWords Words)
 
     private static string Angle(double radians) => Text($"{Angles.ToDegrees(Math.Abs(radians) < 1e-5 ? 0 : radians):0.00}°");
 
+    /// <summary>Whether it is of the spool welded or tacked: "tacked, W1 welded".</summary>
+    public static string State(FinalCheck check) => check.IsWelded ? "welded" : check.DrawnIn.Count == 0 ? "tacked" : $"tacked, {FitWords.Join(check.DrawnIn)} welded";
+
     /// <summary>How the spool is set for it.</summary>
     public string SetBy(FinalCheck check) => check.Base is not { } from ? "nothing of it is open: there is nothing to check from end to end"
         : Text($"set it as drawn by {Words.NameOf(from.Part.Id)}: face{(from.Holes is null ? " and the mark on top of its pipe" : ", holes")}; 12 o'clock of an end is up as drawn (north where the face lies), 3 at the right hand looking out of it; chalk {(Math.Abs(from.Normal.Dot(Vector.Up)) < 0.99 ? "a line on the floor plumb under its axis, from under its face into the spool" : "lines to the north and to the east on the floor from under its middle")}");

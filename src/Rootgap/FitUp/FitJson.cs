@@ -29,6 +29,8 @@ public static class FitJson
         FitOrderJson.Standing(json, joint.SetUp);
         if (joint.SetUp.Cautions.Count > 0)
             Strings(json, "cautions", joint.SetUp.Cautions);
+        if (card.DrawnIn.Count > 0)
+            Strings(json, "drawn in", card.DrawnIn);
         if (card.Kept.Count > 0)
         {
             json.WriteStartArray("kept");

@@ -20,8 +20,17 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
     /// <summary>The joint's error as it is given in place of readings, mm and radians; null where there are readings.</summary>
     public PoseError? Error { get; init; }
 
-    /// <summary>The joint as it was made, by this set.</summary>
-    public JointAsMade AsMade => new(Error is null ? [.. Entries.Select(e => e.Taken)] : null, Error, Mark, IsWelded);
+    /// <summary>
+    /// What the sets say of a joint; null where they say nothing. The last that gives readings or an error counts; where one after it only says that it is welded, it has drawn in since.
+    /// </summary>
+    public static JointAsMade? Made(IReadOnlyList<FitReadings> sets, string joint)
+    {
+        var own = sets.Where(s => s.Joint.Equals(joint, StringComparison.OrdinalIgnoreCase)).ToList();
+        if (own.Count == 0)
+            return null;
+        var last = own.FindLast(s => s.Error is not null || s.Entries.Count > 0) ?? own[^1];
+        return new(last.Error is null ? [.. last.Entries.Select(e => e.Taken)] : null, last.Error, last.Mark, last.IsWelded) { HasDrawnIn = own.SkipWhile(s => s != last).Any(s => s.IsWelded) };
+    }
 
     /// <summary>Read after welding.</summary>
     public bool IsWelded { get; init; }
@@ -117,7 +126,7 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
         {
             given = Given(components, error);
         }
-        else
+        else if (map["readings"] is not null || !string.Equals(Word(map, "state"), "welded", StringComparison.OrdinalIgnoreCase))
         {
             error(map["readings"]?.Where ?? map.Where, "There is no list of readings.", "Write `readings:` and under it a line such as `- {read: tape, at: 3, mm: 612.5}`; or, from a survey, `error: {x: 0.5, rz: 0.8}`.");
         }

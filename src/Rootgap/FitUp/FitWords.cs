@@ -158,6 +158,8 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     public IReadOnlyList<string> Kept(FitCard card)
     {
         List<string> lines = [];
+        if (card.DrawnIn.Count > 0)
+            lines.Add(Text($"{Join(card.DrawnIn)} {(card.DrawnIn.Count == 1 ? "is welded and has" : "are welded and have")} drawn in by what was allowed for"));
         if (card.Kept.Count > 0)
             lines.Add(Text($"as it stands with what was read at {Join(card.Kept.Select(k => k.Joint))}{(card.Kept.Any(k => k.Unseen.Count > 0) ? "; of " + Join(card.Kept.Where(k => k.Unseen.Count > 0).Select(k => Text($"{k.Joint} the {Join(k.Unseen.Select(i => Remedy.Words[i]))}"))) + " nothing was seen and it counts as true" : "")}"));
         if (card.EndOff is { } off)
