@@ -130,6 +130,22 @@ public class FitCommandTest
     // A target as a row of a readings file.
     private static string Row(JsonElement target) => $"{{{string.Join(", ", target.EnumerateObject().Where(p => p.Name is not ("allow" or "sd" or "tacked" or "diagonal" or "plus")).Select(p => $"{p.Name}: {p.Value}"))}}}";
 
+    // What is read of the elbow itself stands among what is asked for, and in the answer: as on its card.
+    [Fact]
+    public void What_is_read_of_the_part_itself_is_listed_and_asked_for()
+    {
+        using var shop = new Shop();
+        string[] command = ["fit", shop.Write("a.yaml", Shop.Drawing("A-1")), "--joint", "W2", "--set-up", "level", "--json", "--no-record"];
+        using var json = JsonDocument.Parse(shop.Run(command).Out);
+        Assert.Equal(["out of square 12", "out of square 3", "out of round "], json.RootElement.GetProperty("targets of the part").EnumerateArray()
+            .Select(t => $"{t.GetProperty("read").GetString()} {(t.TryGetProperty("at", out var at) ? at.GetInt32() : "")}"));
+        var asked = shop.Type(string.Concat(Enumerable.Repeat("\n", json.RootElement.GetProperty("targets").GetArrayLength())) + "1.5\n\n0.4\n", [.. command, "--ask"]);
+        using var told = JsonDocument.Parse(asked.Out);
+        Assert.Contains(told.RootElement.GetProperty("say").EnumerateArray(), s => s.GetString()!.Contains("made out of square, 1.5 mm out at 12", StringComparison.Ordinal));
+        Assert.Contains(told.RootElement.GetProperty("say").EnumerateArray(), s => s.GetString()!.Contains("out of round by 0.4 mm", StringComparison.Ordinal));
+        Assert.Contains("out of round", shop.Run([.. command[..^2], "--no-record"]).Out, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("card.svg", "<svg")]
     [InlineData("card.pdf", "%PDF")]

@@ -25,12 +25,18 @@ public sealed class Shop : IDisposable
     public Call Run(params string[] arguments) => Run(processors: null, arguments);
 
     /// <param name="processors">How many processors the program may think there are.</param>
-    public Call Run(int? processors, params string[] arguments)
+    public Call Run(int? processors, params string[] arguments) => Run(processors, null, arguments);
+
+    /// <summary>Called by somebody who types.</summary>
+    public Call Type(string input, params string[] arguments) => Run(null, input, arguments);
+
+    private Call Run(int? processors, string? input, string[] arguments)
     {
         var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "Rootgap.Cli.dll"), .. arguments])
         {
             WorkingDirectory = Folder,
             UseShellExecute = false,
+            RedirectStandardInput = input is not null,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
             StandardOutputEncoding = Encoding.UTF8,
@@ -39,6 +45,12 @@ public sealed class Shop : IDisposable
         if (processors is { } count)
             start.Environment["DOTNET_PROCESSOR_COUNT"] = FormattableString.Invariant($"{count}");
         using var process = Process.Start(start)!;
+        if (input is not null)
+        {
+            process.StandardInput.Write(input);
+            process.StandardInput.Close();
+        }
+
         var error = process.StandardError.ReadToEndAsync();
         var output = process.StandardOutput.ReadToEnd();
         process.WaitForExit();

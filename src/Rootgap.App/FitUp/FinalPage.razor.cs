@@ -94,6 +94,8 @@ public sealed partial class FinalPage
 
     private string Key(EndReading reading) => $"{State} {reading.Text}";
 
+    private bool IsAgain(EndReading reading) => found is { } f && f.Again.Concat(f.Alike).Any(t => t.Reading.Equals(reading));
+
     private KeptEnd? Kept(EndReading reading) => kept.FirstOrDefault(k => k.Taken.Reading.Equals(reading));
 
     private string Shown(EndReading reading) => draft.Typed.GetValueOrDefault(Key(reading)) ?? (Kept(reading) is { Taken.Value: var value } ? Words.Show(reading, value).TrimEnd('°') : "");
@@ -132,7 +134,7 @@ public sealed partial class FinalPage
         draft.Typed.Remove(key);
         await KeepDraft();
         if (Kept(target.Reading) is { } before)
-            await signing!.TakeBack(before.Fact, Words.Of(target.Reading, check!));
+            await signing!.TakeBack(before.Fact, FinalWords.Of(target.Reading, check!));
     }
 
     /// <summary>Makes what was typed a fact.</summary>
@@ -183,7 +185,7 @@ public sealed partial class FinalPage
     private string Says(DrawingFact fact) => fact switch
     {
         EndAsBuilt b => $"{b.End} as built: {Signed(b.Off.X)} toward 3 o’clock, {Signed(b.Off.Y)} toward 12, {Signed(b.Off.Z)} along the line",
-        SpoolRead r when kept.FirstOrDefault(k => k.Fact.Id == r.Id) is { Taken: var taken } => $"{Words.Of(taken.Reading, check!)} {Words.Show(taken.Reading, taken.Value)}",
+        SpoolRead r when FinalReadings.OfRow(check!, r.Row) is [var taken, ..] => $"{FinalWords.Of(taken.Reading, check!)} {Words.Show(taken.Reading, taken.Value)}{(r.IsTacked ? ", tacked" : "")}",
         _ => FactWords.Of(fact),
     };
 

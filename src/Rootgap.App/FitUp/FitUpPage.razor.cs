@@ -325,7 +325,7 @@ public sealed partial class FitUpPage
         {
             if (!Rootgap.Measure.LengthText.TryParse(text, Choices.Units, out var mm) || mm <= 0 || (0 < straight && straight < mm))
             {
-                wrongs["mark"] = $"\"{text.Trim()}\" back is not on {card.Step.Joint.Held.Id}, which is {Choices.LengthWithUnit(straight)} long.";
+                wrongs["mark"] = $"\"{text.Trim()}\" back is not on {card.Step.Joint.Held.Label}, which is {Choices.LengthWithUnit(straight)} long.";
                 return;
             }
 

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text;
 using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Findings;
@@ -49,8 +48,6 @@ internal static class FitCommand
     /// <summary>One joint with one file of readings, answered.</summary>
     private sealed record Answer(FitCard Card, FitSpool? Spool, IReadOnlyList<Taken>? Taken, Diagnosis? Found, IReadOnlyList<string> Say);
 
-    private const long LargestReadings = 1 << 20;
-
     private const long LargestOrder = 1 << 24;
 
     private static int Run(Request request)
@@ -87,12 +84,8 @@ internal static class FitCommand
         List<(string Name, IReadOnlyList<FitReadings> Sets)> files = [];
         foreach (var name in request.Readings)
         {
-            if (!File.Exists(name))
-                return Refuse(ExitCode.Unreadable, $"{name}: there is no such file.");
-            var (written, bad, kind) = FileText.Of(InputFile.Bytes(name, LargestReadings));
-            if (bad.Line > 0)
-                return Refuse(ExitCode.Unreadable, string.Create(CultureInfo.InvariantCulture, $"{name}:{bad.Line}:{bad.Column}: the file is {kind}: save it again as UTF-8."));
-            printer.Know(name, written);
+            if (ReadingsFile.Text(name, printer) is not { } written)
+                return ExitCode.Unreadable;
             var (sets, errors) = FitReadings.ReadAll(written, name);
             if (errors.Count > 0)
             {
@@ -135,7 +128,7 @@ internal static class FitCommand
 
                 IReadOnlyList<Taken>? taken = own is { Error: null } ? [.. own.Entries.Select(e => e.Taken)] : null;
                 if (taken is null && request.Ask)
-                    taken = FitPrompt.Ask(card.Standing, card.Targets, words, Console.In, request.Json ? Console.Error : Console.Out);
+                    taken = FitPrompt.Ask(card.Standing, [.. card.Targets, .. card.OfPart], words, Console.In, request.Json ? Console.Error : Console.Out);
                 var found = taken is null ? null : Diagnosis.Of(card.Standing, card.Limits, taken, card.Targets);
                 List<string> say = found is null ? [] : [.. Remedy.Say(card.Standing, card.Limits, found, drawing.Units)];
                 // Of several sets of one joint the one before the last says what has moved, as by a tack.
@@ -152,7 +145,7 @@ internal static class FitCommand
         foreach (var (card, _, taken, found, say) in answers)
         {
             if (found is not null && taken is { Count: > 0 } && request.Keep)
-                Keep(request.Drawing, card.Step.Weld.Id, FitRecord.Entry(card.Standing, taken, found, say, drawing.Number, drawing.Revision, DateTimeOffset.Now));
+                ReadingsFile.Keep(request.Drawing, card.Step.Weld.Id, FitRecord.Entry(card.Standing, taken, found, say, drawing.Number, drawing.Revision, DateTimeOffset.Now));
         }
 
         return !packet.IsBuildable ? ExitCode.Stop : answers.Exists(a => a.Found is { Within: false }) ? ExitCode.Warn : ExitCode.Done;
@@ -217,7 +210,7 @@ internal static class FitCommand
         if (Steps(request, spool, weld, made, out wrong) is not { } steps)
             return null;
         var upTo = steps.TakeWhile(s => s.Weld.Id != weld.Id).Append(steps.First(s => s.Weld.Id == weld.Id)).ToList();
-        var (wants, held) = (isOrdered || request.SetUp is not null || own?.SetUp is not null ? wish : null, request.Flip ? Other(weld, upTo[^1]) : own is { Held.Length: > 0 } ? own.Held : upTo[^1].Joint.Held.Id);
+        var (wants, held) = (isOrdered || request.SetUp is not null || own?.SetUp is not null ? wish : null, request.Flip ? Other(weld, upTo[^1]) : own is { Held.Length: > 0 } ? Named(upTo[^1].Joint, own.Held) : upTo[^1].Joint.Held.Id);
         if ((wants is { } w && !FitWork.IsSo(upTo[^1], w)) || held != upTo[^1].Joint.Held.Id)
         {
             if (FitWork.Otherwise(spool, upTo[^1], wants, held, out wrong) is not { } other)
@@ -236,6 +229,9 @@ internal static class FitCommand
 
         return last;
     }
+
+    // A part at the weld by its id or as it is called in the shop.
+    private static string Named(FitJoint joint, string said) => new[] { joint.Held, joint.New }.FirstOrDefault(p => Is(said, p.Id) || Is(said, p.Label))?.Id ?? said;
 
     private static string Other(Joint weld, FitStep step) => weld.Between[0] == step.Joint.Held.Id ? weld.Between[1] : weld.Between[0];
 
@@ -271,7 +267,7 @@ internal static class FitCommand
     {
         wrong = "";
         var usual = fitting.Of(weld);
-        var isFlipped = request.Flip || (own is { Held.Length: > 0 } && own.Held == usual.New.Id);
+        var isFlipped = request.Flip || (own is { Held.Length: > 0 } && Named(usual, own.Held) == usual.New.Id);
         var joint = isFlipped ? fitting.Of(weld, flip: true) : usual;
         if (mark is { } m && (m < 0 || (0 < joint.HeldStraight && joint.HeldStraight < m)))
         {
@@ -289,7 +285,7 @@ internal static class FitCommand
     }
 
     private static string OffThePipe(double mark, FitJoint joint) =>
-        string.Create(CultureInfo.InvariantCulture, $"A mark {mark:0.##} mm back is not on {joint.Held.Id}, which is {joint.HeldStraight:0} mm long.");
+        new FitWords(joint.Units, id => id) is var words ? $"A mark {words.Said(mark)} back is not on {joint.Held.Label}, which is {words.Said(joint.HeldStraight)} long." : "";
 
     private static List<Finding> Wrong(FitReadings file, StandingJoint standing) =>
     [
@@ -325,20 +321,6 @@ internal static class FitCommand
         var known = fitting.Welds.Select(j => j.Id).ToList();
         var near = Nearest.To(name, known);
         return $"There is no joint {name} in this drawing. " + (near is null ? "" : $"Did you mean {near}? ") + (known.Count > 0 ? $"Its welds are {known[0]} to {known[^1]}." : "It has no weld.");
-    }
-
-    // Appended, never overwritten: a joint measured again keeps both.
-    private static void Keep(string drawing, string joint, string entry)
-    {
-        var record = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(drawing))!, $"{Path.GetFileNameWithoutExtension(drawing)}.{joint}.readings.yaml");
-        try
-        {
-            OutputFile.Append(record, new UTF8Encoding(false).GetBytes(entry));
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            Console.Error.WriteLine($"The readings could not be added to {record}: {e.Message} Write them down, or use --no-record.");
-        }
     }
 
     private static int Refuse(int code, string message)

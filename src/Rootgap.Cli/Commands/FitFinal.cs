@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Findings;
@@ -14,8 +13,6 @@ namespace Rootgap.Cli.Commands;
 /// <summary><c>rootgap fit DRAWING --final SPOOL</c>: what can be read of a spool from end to end, and where its ends are by what was read.</summary>
 internal static class FitFinal
 {
-    private const long LargestReadings = 1 << 20;
-
     /// <param name="readings">Files: of the spool itself (<c>spool:</c>), and of its joints as made.</param>
     /// <param name="done">What was entered in the app: it counts where no file says otherwise.</param>
     public static int Run(string drawing, string name, string[] readings, Packet packet, FitJoints fitting, DrawingRecord? done, FindingPrinter printer, bool asJson, bool isKept)
@@ -29,12 +26,8 @@ internal static class FitFinal
         List<FitReadings> joints = [];
         foreach (var file in readings)
         {
-            if (!File.Exists(file))
-                return Refuse(ExitCode.Unreadable, $"{file}: there is no such file.");
-            var (text, bad, kind) = FileText.Of(InputFile.Bytes(file, LargestReadings));
-            if (bad.Line > 0)
-                return Refuse(ExitCode.Unreadable, string.Create(CultureInfo.InvariantCulture, $"{file}:{bad.Line}:{bad.Column}: the file is {kind}: save it again as UTF-8."));
-            printer.Know(file, text);
+            if (ReadingsFile.Text(file, printer) is not { } text)
+                return ExitCode.Unreadable;
             if (FinalReadings.Read(text, file) is { } final)
             {
                 if (!final.Spool.Equals(spool.Name, StringComparison.OrdinalIgnoreCase))
@@ -91,7 +84,7 @@ internal static class FitFinal
 
         // What was read from the record is on record.
         if (own is not null && taken is { Count: > 0 } && isKept)
-            Keep(drawing, spool.Name, FinalReadings.Entry(check, taken, found!, say, packet.Drawing.Number, packet.Drawing.Revision, DateTimeOffset.Now));
+            ReadingsFile.Keep(drawing, $"spool-{spool.Name}", FinalReadings.Entry(check, taken, found!, say, packet.Drawing.Number, packet.Drawing.Revision, DateTimeOffset.Now));
         return !packet.IsBuildable ? ExitCode.Stop : found is { } f && f.Verdict != Verdict.Within ? ExitCode.Warn : ExitCode.Done;
     }
 
@@ -107,7 +100,7 @@ internal static class FitFinal
         {
             var r = t.Reading;
             var read = taken?.FirstOrDefault(x => x.Reading.Equals(r));
-            var what = words.Of(r, check);
+            var what = FinalWords.Of(r, check);
             to.WriteLine($"  {what,-40}{words.Show(r, t.Value),14}{(hasTacked ? $"{words.Show(r, tacked!.Of(r).Value),14}" : "")}{"±" + words.ShowSmall(r, t.Allow),12}{(taken is null ? "" : $"{(read is null ? "" : words.Show(r, read.Value)),14}")}   {r.SeenWith}{(r.Plus.Length > 0 ? "; " + r.Plus : "")}");
         }
 
@@ -124,7 +117,7 @@ internal static class FitFinal
         to.WriteLine();
         foreach (var end in found.Ends)
         {
-            to.WriteLine($"  {words.Of(end.End)}: {Remedy.Of(end.Verdict)}");
+            to.WriteLine($"  {end.End.Called}: {Remedy.Of(end.Verdict)}");
             for (var i = 0; i < 6; i++)
             {
                 var (value, sd) = (FitRecord.Shown(end.Error[i], i), FitRecord.Shown(end.Sd[i], i));
@@ -150,20 +143,6 @@ internal static class FitFinal
         Console.Out.WriteLine("  For a survey file, so that split, forecast and close reckon with this spool as it is:");
         Console.Out.WriteLine();
         Console.Out.Write(SurveyText.AsBuilt(built));
-    }
-
-    // Appended, never overwritten.
-    private static void Keep(string drawing, string spool, string entry)
-    {
-        var record = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(drawing))!, $"{Path.GetFileNameWithoutExtension(drawing)}.spool-{spool}.readings.yaml");
-        try
-        {
-            OutputFile.Append(record, new UTF8Encoding(false).GetBytes(entry));
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            Console.Error.WriteLine($"The readings could not be added to {record}: {e.Message} Write them down, or use --no-record.");
-        }
     }
 
     private static int Refuse(int code, string message)

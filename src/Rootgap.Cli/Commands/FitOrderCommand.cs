@@ -132,7 +132,7 @@ internal static class FitOrderCommand
             {
                 var s = card.Step;
                 Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                    $"  {s.Number}. {words.Head(card)}{(s.TurnOvers > 0 ? "; turn it over first" : "")}{(s.CanRoll ? "; can be rolled" : "")}{(s.InTheWay.Count > 0 ? "; IN THE WAY of a tack: " + string.Join(", ", s.InTheWay) : "")}"));
+                    $"  {s.Number}. {words.Head(card)}{(s.TurnOvers > 0 ? "; turn it over first" : "")}{(s.CanRoll ? "; can be rolled" : "")}{(s.InTheWay.Count > 0 ? "; IN THE WAY of a tack: " + string.Join(", ", s.InTheWay.Select(words.NameOf)) : "")}"));
                 foreach (var line in words.Standing(card))
                     Console.Out.WriteLine("     " + line);
             }

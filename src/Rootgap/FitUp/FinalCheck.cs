@@ -108,10 +108,10 @@ public sealed class FinalCheck
         return new(spool, place, isWelded: false, from) { DrawnIn = [.. steps.Select(s => s.Weld).Where(w => made?.Invoke(w.Id) is { HasDrawnIn: true } && spool.DrawsIn(w)).Select(w => w.Id)] };
     }
 
-    /// <summary>An end by its name, or by its part's id where that is enough.</summary>
-    public OpenEnd? Find(string name) => Ends.FirstOrDefault(e => Is(e, name)) ?? (Ends.Where(e => e.Part.Id.Equals(name, StringComparison.OrdinalIgnoreCase)).ToList() is [var one] ? one : null);
+    /// <summary>An end by its name or as people call it, or by its part's where that is enough.</summary>
+    public OpenEnd? Find(string name) => Ends.FirstOrDefault(e => Is(e, name)) ?? (Ends.Where(e => e.Part.Id.Equals(name, StringComparison.OrdinalIgnoreCase) || e.Part.Label.Equals(name, StringComparison.OrdinalIgnoreCase)).ToList() is [var one] ? one : null);
 
-    private static bool Is(OpenEnd end, string? name) => end.Name.Equals(name, StringComparison.OrdinalIgnoreCase);
+    private static bool Is(OpenEnd end, string? name) => end.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || end.Called.Equals(name, StringComparison.OrdinalIgnoreCase);
 
     private IEnumerable<EndReading> Readings()
     {

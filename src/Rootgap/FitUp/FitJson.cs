@@ -25,6 +25,14 @@ public static class FitJson
         foreach (var target in card.Targets)
             Write(json, target);
         json.WriteEndArray();
+        if (card.OfPart.Count > 0)
+        {
+            json.WriteStartArray("targets of the part");
+            foreach (var target in card.OfPart)
+                Write(json, target);
+            json.WriteEndArray();
+        }
+
         Write(json, "limits", card.Limits);
         FitOrderJson.Standing(json, joint.SetUp);
         if (joint.SetUp.Cautions.Count > 0)

@@ -10,6 +10,12 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
 {
     private bool IsInches => Units == Units.Inches;
 
+    /// <summary>Words about a joint in which no part is named by itself.</summary>
+    internal static FitWords Of(FitJoint joint) => new(joint.Units, id => id);
+
+    /// <summary>A length in a sentence: "1265.6 mm", or feet and sixteenths.</summary>
+    public string Said(double mm) => IsInches ? LengthText.FeetInches(mm) : Text($"{mm:0.#} mm");
+
     /// <summary>A length to one tenth, or in feet and sixteenths; no unit in millimetres.</summary>
     public string Length(double mm) => IsInches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1);
 

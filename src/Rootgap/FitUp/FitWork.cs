@@ -199,7 +199,7 @@ public static class FitWork
         {
             if (held != fit.New.Id || fit.IsRing)
             {
-                refused = $"{held} cannot be held at {fit.Name}: it joins {fit.Held.Id} and {fit.New.Id}.";
+                refused = $"{spool.Parts.FirstOrDefault(p => p.Id == held)?.Label ?? held} cannot be held at {fit.Name}: it joins {fit.Held.Label} and {fit.New.Label}.";
                 return null;
             }
 

@@ -11,6 +11,9 @@ namespace Rootgap.FitUp;
 /// <param name="Holes">Bolt holes; null where there are none, or no line to set them by.</param>
 public sealed record OpenEnd(string Name, FitPart Part, Point Centre, Vector Normal, double Outside, FitHoles? Holes)
 {
+    /// <summary>As people call it, who know a pipe by its piece mark: "C5", "2-B north". A readings file may say so too.</summary>
+    public string Called => Part.Label + Name[Part.Id.Length..];
+
     /// <summary>Unit, in the face: 12 o'clock, nearest to up as drawn; north where the face lies level.</summary>
     public Vector Twelve { get; } = StandingJoint.TwelveOClock(Normal, Vector.Up);
 
