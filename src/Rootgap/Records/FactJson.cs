@@ -35,199 +35,8 @@ public static class FactJson
     {
         var buffer = new ArrayBufferWriter<byte>();
         using (var json = new Utf8JsonWriter(buffer, Plain))
-            Write(json, fact);
+            FactWriting.Write(json, fact);
         return Encoding.UTF8.GetString(buffer.WrittenSpan);
-    }
-
-    public static void Write(Utf8JsonWriter json, Fact fact)
-    {
-        if (fact is UnknownFact unknown)
-        {
-            json.WriteRawValue(unknown.Json, skipInputValidation: true);
-            return;
-        }
-
-        json.WriteStartObject();
-        json.WriteString("id", fact.Id);
-        json.WriteString("fact", fact.Kind);
-        json.WriteString("who", fact.Who);
-        json.WriteString("when", Written(fact.When));
-        if (fact is DrawingFact about)
-        {
-            json.WriteString("drawing", about.Drawing.Number);
-            json.WriteString("revision", about.Drawing.Revision);
-            WriteIds(json, "version", about.Versions);
-        }
-
-        switch (fact)
-        {
-            case FileSaved file:
-                Write(json, file);
-                break;
-            case PieceCut cut:
-                json.WriteString("piece", cut.Piece);
-                Maybe(json, "heat", cut.Heat);
-                if (cut.Length is { } length)
-                    json.WriteNumber("length", length);
-                if (cut.IsSpoiled)
-                    json.WriteBoolean("spoiled", true);
-                if (cut.From is { } from)
-                {
-                    json.WriteStartObject("from");
-                    json.WriteString("stock", from.Stock);
-                    json.WriteString("bar", from.Bar);
-                    json.WriteNumber("to", from.To);
-                    json.WriteEndObject();
-                }
-
-                break;
-            case BarNoted bar:
-                json.WriteString("stock", bar.Stock);
-                json.WriteString("bar", bar.Bar);
-                if (bar.IsOut)
-                    json.WriteBoolean("out", true);
-                Maybe(json, "heat", bar.Heat);
-                Maybe(json, "note", bar.Note);
-                break;
-            case HeatNoted heat:
-                json.WriteString("component", heat.Component);
-                json.WriteString("heat", heat.Heat);
-                break;
-            case ReadingsTaken taken:
-                json.WriteString("joint", taken.Joint);
-                json.WriteString("set-up", taken.SetUp);
-                json.WriteString("held", taken.Held);
-                if (taken.Mark is { } mark)
-                    json.WriteNumber("mark", mark);
-                if (taken.IsWelded)
-                    json.WriteString("state", "welded");
-                json.WriteStartArray("readings");
-                foreach (var reading in taken.Readings)
-                    Write(json, reading);
-                json.WriteEndArray();
-                Maybe(json, "first", taken.First);
-                break;
-            case JointStep step:
-                json.WriteString("joint", step.Joint);
-                json.WriteString("step", WordOf(step.Step));
-                Maybe(json, "welder", step.Welder);
-                Maybe(json, "procedure", step.Procedure);
-                break;
-            case SpoolRead read:
-                json.WriteString("spool", read.Spool);
-                json.WriteString("base", read.Base);
-                if (read.IsTacked)
-                    json.WriteBoolean("tacked", true);
-                json.WriteString("row", read.Row);
-                break;
-            case SurveyRead read:
-                json.WriteString("row", read.Row);
-                break;
-            case SurveySet set:
-                json.WriteString("head", set.Head);
-                break;
-            case EndAsBuilt built:
-                json.WriteString("end", built.End);
-                Write(json, "off", built.Off);
-                Write(json, "sd", built.Sd);
-                break;
-            case ErectionDone done:
-                json.WriteString("step", done.Step);
-                break;
-            case LookedAt looked:
-                json.WriteString("of", looked.Of);
-                json.WriteBoolean("holds", looked.Holds);
-                json.WriteString("as", looked.As);
-                break;
-            case Withdrawn withdrawn:
-                json.WriteString("withdraws", withdrawn.Fact);
-                json.WriteString("why", withdrawn.Why);
-                break;
-            case PersonNamed person:
-                json.WriteString("person", person.Person);
-                json.WriteString("name", person.Name);
-                Maybe(json, "stamp", person.Stamp);
-                json.WriteString("role", person.Role);
-                json.WriteStartArray("may");
-                foreach (var right in person.May)
-                    json.WriteStringValue(WordOf(right));
-                json.WriteEndArray();
-                break;
-            case DeviceEnrolled device:
-                json.WriteString("device", device.Device);
-                json.WriteString("name", device.Name);
-                json.WriteString("key", device.Key);
-                break;
-            case Revoked revoked:
-                json.WriteString("revokes", revoked.Of);
-                json.WriteString("why", revoked.Why);
-                break;
-        }
-
-        Maybe(json, "note", (fact as DrawingFact)?.Note);
-        foreach (var (key, raw) in fact.More)
-        {
-            json.WritePropertyName(key);
-            json.WriteRawValue(raw, skipInputValidation: true);
-        }
-
-        Write(json, fact.Signed);
-        json.WriteEndObject();
-    }
-
-    private static void Write(Utf8JsonWriter json, FileSaved file)
-    {
-        json.WriteString("path", file.Path);
-        if (file.Content is null)
-            json.WriteBoolean("removed", true);
-        else if (file.Text is { } text)
-            json.WriteString("text", text);
-        else
-            json.WriteBase64String("base64", file.Content);
-        WriteIds(json, "base", file.Bases);
-    }
-
-    private static void WriteIds(Utf8JsonWriter json, string key, IReadOnlyList<string> ids)
-    {
-        if (ids is [var only])
-        {
-            json.WriteString(key, only);
-        }
-        else if (ids.Count > 1)
-        {
-            json.WriteStartArray(key);
-            foreach (var id in ids)
-                json.WriteStringValue(id);
-            json.WriteEndArray();
-        }
-    }
-
-    // mm and degrees; degrees are rounded so that the same is written the same however often it went through radians.
-    private static void Write(Utf8JsonWriter json, string key, in PoseError six)
-    {
-        json.WriteStartObject(key);
-        for (var i = 0; i < 6; i++)
-            json.WriteNumber(PoseError.Names[i], i < 3 ? six[i] : Math.Round(Angles.ToDegrees(six[i]), 9));
-        json.WriteEndObject();
-    }
-
-    // The words of a readings file (FitReadings): degrees and mm.
-    private static void Write(Utf8JsonWriter json, Taken taken)
-    {
-        var reading = taken.Reading;
-        json.WriteStartObject();
-        json.WriteString("read", reading.Name);
-        if (reading.Position is { } at)
-            json.WriteNumber("at", at);
-        if (reading is Reading.Scale scale)
-            json.WriteNumber("station", scale.Station);
-        json.WriteNumber(UnitOf(reading), Shown(taken.Value));
-        if (taken.Sd is { } sd)
-            json.WriteNumber("sd", Shown(sd));
-        json.WriteEndObject();
-
-        // Degrees are rounded so that the same reading is written the same way however often it went through radians.
-        double Shown(double value) => reading.IsAngle ? Math.Round(Angles.ToDegrees(value), 9) : value;
     }
 
     internal static string UnitOf(Reading reading) => reading switch
@@ -302,12 +111,6 @@ public static class FactJson
         }
     }
 
-    private static void Maybe(Utf8JsonWriter json, string key, string? value)
-    {
-        if (value is not null)
-            json.WriteString(key, value);
-    }
-
     /// <summary>Reads one fact from text; where it is no JSON, says at which line and column.</summary>
     public static FactReading Read(string text)
     {
@@ -354,27 +157,14 @@ public static class FactJson
             json.WriteString("id", id);
             json.WriteString("fact", "ask");
             json.WriteString("who", who);
-            json.WriteString("when", Written(when));
+            json.WriteString("when", FactWriting.Written(when));
             foreach (var (key, value) in more)
                 json.WriteString(key, value);
-            Write(json, signed);
+            FactWriting.Write(json, signed);
             json.WriteEndObject();
         }
 
         return Read(buffer.WrittenMemory).Fact ?? throw new ArgumentException("What is asked cannot be written.", nameof(more));
-    }
-
-    private static void Write(Utf8JsonWriter json, Signature? signature)
-    {
-        if (signature is not { } signed)
-            return;
-        json.WriteStartObject("signed");
-        json.WriteString("job", signed.Job);
-        json.WriteString("device", signed.Device);
-        json.WriteString("person", signed.Person);
-        Maybe(json, "proof", signed.Proof);
-        json.WriteString("value", signed.Value);
-        json.WriteEndObject();
     }
 
     /// <summary>The same said anew by somebody, with an id and a time of its own, not signed.</summary>
@@ -392,7 +182,7 @@ public static class FactJson
                 else if (property.Name == "who")
                     json.WriteString("who", who);
                 else if (property.Name == "when")
-                    json.WriteString("when", Written(when));
+                    json.WriteString("when", FactWriting.Written(when));
                 else if (property.Name != "signed")
                     property.WriteTo(json);
             }
@@ -402,8 +192,6 @@ public static class FactJson
 
         return Read(buffer.WrittenMemory).Fact ?? throw new InvalidOperationException("A fact that was read cannot be read again.");
     }
-
-    private static string Written(DateTimeOffset time) => time.ToUniversalTime().ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
 
     /// <summary>Reads a fact that somebody brings, by the rules of the door: what is kept must be readable by everybody for good.</summary>
     /// <param name="now">The clock of whoever takes it in.</param>

@@ -6,19 +6,11 @@ using Rootgap.Measure;
 namespace Rootgap.Records;
 
 /// <summary>Reads one fact, key by key; stops at the first thing that is wrong and says what.</summary>
-internal sealed class FactReader(JsonElement element)
+internal sealed class FactReader(JsonElement element) : FactKeys(element)
 {
-    private const int LongestWord = 200;
-    private const int LongestNote = 4000;
     private const int MostReadings = 200;
-    private const int MostBases = 50;
 
     private static readonly DrawingRef NoDrawing = new("", "");
-
-    private readonly HashSet<string> known = new(StringComparer.Ordinal) { "id", "fact", "who", "when" };
-
-    /// <summary>Where and what is wrong; null while nothing is.</summary>
-    public string? Wrong { get; private set; }
 
     public Fact? Fact()
     {
@@ -35,10 +27,10 @@ internal sealed class FactReader(JsonElement element)
 
     private Fact? Any()
     {
-        if (element.ValueKind != JsonValueKind.Object)
+        if (Element.ValueKind != JsonValueKind.Object)
             return Fail("", "is not a fact: a fact is an object with id, fact, who and when.");
         var seen = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var property in element.EnumerateObject())
+        foreach (var property in Element.EnumerateObject())
         {
             if (!seen.Add(property.Name))
                 return Fail(property.Name, "is written twice.");
@@ -55,9 +47,11 @@ internal sealed class FactReader(JsonElement element)
             return fact;
         if (Signed() is { } signed)
             fact = fact with { Signed = signed };
+        if (Attached() is { Count: > 0 } attached)
+            fact = fact with { Attached = attached };
         if (Wrong is not null || fact is UnknownFact)
             return Wrong is null ? fact : null;
-        List<(string, string)> more = [.. element.EnumerateObject().Where(p => !known.Contains(p.Name)).Select(p => (p.Name, p.Value.GetRawText()))];
+        List<(string, string)> more = [.. Element.EnumerateObject().Where(p => !IsKnown(p.Name)).Select(p => (p.Name, p.Value.GetRawText()))];
         return more.Count > 0 ? fact with { More = more } : fact;
     }
 
@@ -100,7 +94,7 @@ internal sealed class FactReader(JsonElement element)
             case "revoked":
                 return new Revoked(id, who, when, Id("revokes"), Text("why", LongestNote, needed: false) ?? "");
             default:
-                return new UnknownFact(id, who, when, kind, element.GetRawText());
+                return new UnknownFact(id, who, when, kind, Element.GetRawText());
         }
     }
 
@@ -121,7 +115,40 @@ internal sealed class FactReader(JsonElement element)
         return new(Id("signed", signed, "job"), Id("signed", signed, "device"), Id("signed", signed, "person"), proof, Part("value"));
     }
 
-    private string Id(string of, JsonElement parent, string key) => Id($"{of}.{key}", parent.TryGetProperty(key, out var value) ? value : null);
+    private List<Attachment> Attached()
+    {
+        List<Attachment> attached = [];
+        if (Get("attached") is not { ValueKind: not JsonValueKind.Null } list)
+            return attached;
+        if (list.ValueKind != JsonValueKind.Array || Attachment.MostOfOne < list.GetArrayLength())
+        {
+            Fail("attached", string.Create(CultureInfo.InvariantCulture, $"is no list of at most {Attachment.MostOfOne} pictures and papers."));
+            return attached;
+        }
+
+        foreach (var item in list.EnumerateArray())
+        {
+            if (item.ValueKind != JsonValueKind.Object || item.EnumerateObject().Any(p => p.Name is not ("sha256" or "name" or "bytes")))
+            {
+                Fail("attached", "holds something that is not {\"sha256\": \"...\", \"name\": \"certificate.pdf\", \"bytes\": 81234}.");
+                break;
+            }
+
+            var inner = new FactReader(item);
+            var one = new Attachment(inner.Word("sha256"), inner.Word("name"), inner.Number("bytes") is { } n && n == Math.Floor(n) && n is >= 1 and <= Attachment.Largest ? (int)n : 0);
+            if (inner.Wrong is null && !Attachment.IsDigest(one.Sha256))
+                inner.Fail("sha256", "is no SHA-256 in lower case: 64 of 0-9 and a-f.");
+            else if (one.Bytes == 0)
+                inner.Fail("bytes", string.Create(CultureInfo.InvariantCulture, $"is no length from 1 to {Attachment.Largest} (2 MB)."));
+            if (inner.Wrong is not null)
+                Fail("attached", inner.Wrong);
+            else if (attached.Exists(a => a.Sha256 == one.Sha256))
+                Fail("attached", "names the same content twice.");
+            attached.Add(one);
+        }
+
+        return attached;
+    }
 
     private List<Right> Rights()
     {
@@ -193,28 +220,6 @@ internal sealed class FactReader(JsonElement element)
         return ids;
     }
 
-    /// <summary>Ids of versions: one, or a list.</summary>
-    private string[] Ids(string key)
-    {
-        List<string> ids = [];
-        switch (Get(key))
-        {
-            case null or { ValueKind: JsonValueKind.Null }:
-                break;
-            case { ValueKind: JsonValueKind.Array } list:
-                if (MostBases < list.GetArrayLength())
-                    Fail(key, "names more versions than one file ever has at a time.");
-                else
-                    ids.AddRange(list.EnumerateArray().Select(e => Id(key, e)));
-                break;
-            case { } one:
-                ids.Add(Id(key, one));
-                break;
-        }
-
-        return [.. ids.Distinct(StringComparer.Ordinal)];
-    }
-
     private PoseError Six(string key)
     {
         Span<double> six = stackalloc double[6];
@@ -237,8 +242,6 @@ internal sealed class FactReader(JsonElement element)
 
         return PoseError.From(six);
     }
-
-    private bool MaybeYes(string key) => Get(key) is { ValueKind: not JsonValueKind.Null } && YesNo(key);
 
     // Of a stock file; empty where there is none.
     private string Path(string key)
@@ -267,23 +270,6 @@ internal sealed class FactReader(JsonElement element)
             default:
                 Fail("from", "does not say which bar: write {\"stock\": \"rack.yaml\", \"bar\": \"R1#2\", \"to\": 1146.4}.");
                 return null;
-        }
-    }
-
-    private bool YesNo(string key)
-    {
-        switch (Get(key))
-        {
-            case { ValueKind: JsonValueKind.True }:
-                return true;
-            case { ValueKind: JsonValueKind.False }:
-                return false;
-            case null:
-                Fail(key, "is missing: write true or false.");
-                return false;
-            default:
-                Fail(key, "is neither true nor false.");
-                return false;
         }
     }
 
@@ -393,82 +379,5 @@ internal sealed class FactReader(JsonElement element)
         if (sd is <= 0)
             Fail($"{where}.sd", "is a spread and greater than 0.");
         return reading.IsAngle ? new(reading, Angles.ToRadians(read), sd is { } s ? Angles.ToRadians(s) : null) : new(reading, read, sd);
-    }
-
-    private DateTimeOffset When()
-    {
-        var text = Word("when");
-        if (Wrong is not null)
-            return default;
-        // With its offset: a time without one is another moment on every machine.
-        if (text.Length > 10 && text[10] == 'T' && (text[^1] == 'Z' || text.AsSpan(11).IndexOfAny('+', '-') > 0)
-            && DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.None, out var when))
-            return when;
-        Fail("when", $"\"{text}\" is not a time such as 2026-11-25T15:00:00.000Z.");
-        return default;
-    }
-
-    private string Id(string key) => Id(key, Get(key));
-
-    // A random UUID, 32 hexadecimal digits in lower case, with or without its hyphens.
-    private string Id(string key, JsonElement? value)
-    {
-        if (value is { ValueKind: JsonValueKind.String } text && text.GetString()! is { Length: 32 or 36 } id
-            && Guid.TryParseExact(id, id.Length == 32 ? "N" : "D", out _) && !id.Any(char.IsAsciiLetterUpper))
-            return id;
-        Fail(key, value is null ? "is missing: write a random UUID in lower case." : "is not a UUID in lower case.");
-        return "";
-    }
-
-    private string? MaybeId(string key) => Get(key) is null or { ValueKind: JsonValueKind.Null } ? null : Id(key);
-
-    private string Word(string key) => Text(key, LongestWord, needed: true) is { } text && (text.Trim().Length > 0 || Fail(key, "is empty.") is not null) ? text : "";
-
-    private string? MaybeWord(string key) => Text(key, LongestWord, needed: false);
-
-    private string? Note() => Text("note", LongestNote, needed: false);
-
-    private string? Text(string key, int longest, bool needed)
-    {
-        switch (Get(key))
-        {
-            case null or { ValueKind: JsonValueKind.Null }:
-                if (needed)
-                    Fail(key, "is missing.");
-                return null;
-            case { ValueKind: JsonValueKind.String } value when value.GetString()! is var text:
-                if (longest < text.Length)
-                    Fail(key, string.Create(CultureInfo.InvariantCulture, $"has {text.Length} characters; {longest} are enough."));
-                return text;
-            default:
-                Fail(key, "is not text.");
-                return null;
-        }
-    }
-
-    private double? Number(string key)
-    {
-        switch (Get(key))
-        {
-            case null or { ValueKind: JsonValueKind.Null }:
-                return null;
-            case { ValueKind: JsonValueKind.Number } value when value.TryGetDouble(out var number) && double.IsFinite(number):
-                return number;
-            default:
-                Fail(key, "is not a number.");
-                return null;
-        }
-    }
-
-    private JsonElement? Get(string key)
-    {
-        known.Add(key);
-        return element.TryGetProperty(key, out var value) ? value : null;
-    }
-
-    private Fact? Fail(string key, string what)
-    {
-        Wrong ??= key.Length > 0 ? $"{key} {what}" : $"This {what}";
-        return null;
     }
 }
