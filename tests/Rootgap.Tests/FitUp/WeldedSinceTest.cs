@@ -129,8 +129,8 @@ public class WeldedSinceTest
         {
             var made = new SpoolAsMade(spool, job.Done());
             List<SpoolRead> read = [.. job.Done().SpoolReadings[spool.Spool.Name].Where(e => e.Counts).Select(e => e.As)];
-            var check = made.IsTacked(read) ? FinalCheck.Tacked(spool, made.Steps, made: id => made.Joint(id, made.Steps)) : FinalCheck.Welded(spool);
-            return (made, check, SpoolGoneOver.Of(check, read, made.DrewIn));
+            var stands = made.IsTacked(read) ? FinalCheck.Tacked(spool, made.Steps, made: id => made.Joint(id, made.Steps)) : FinalCheck.Welded(spool);
+            return (made, stands, SpoolGoneOver.Of(stands, read, made.DrewIn));
         }
 
         var check = Now().Check;
