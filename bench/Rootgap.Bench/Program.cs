@@ -68,9 +68,9 @@ if (args is ["browser"])
     return 0;
 }
 
-if (args is ["first-page", var many])
+if (args is ["first-page", var listed])
 {
-    await FirstPage.Run(int.Parse(many, CultureInfo.InvariantCulture));
+    await FirstPage.Run(int.Parse(listed, CultureInfo.InvariantCulture));
     return 0;
 }
 

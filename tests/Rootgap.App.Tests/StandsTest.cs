@@ -20,7 +20,7 @@ public partial class StandsTest(Chromium chromium) : BrowserTest(chromium)
         await page.Keyboard.TypeAsync((aim * 10).ToString("0", CultureInfo.InvariantCulture));
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator("#doubt")).ToContainTextAsync(aim.ToString("0.0", CultureInfo.InvariantCulture));
-        Assert.Empty((await tablet.Facts()).Where(f => f.Kind == "readings"));
+        Assert.DoesNotContain(await tablet.Facts(), f => f.Kind == "readings");
         await page.Locator("#doubt-meant").ClickAsync();
         await Assertions.Expect(first).ToHaveValueAsync(new Regex("^" + Regex.Escape(aim.ToString("0.0", CultureInfo.InvariantCulture))));
         await Assertions.Expect(page.Locator("#verdict .verdict")).ToBeVisibleAsync();
@@ -56,10 +56,10 @@ public partial class StandsTest(Chromium chromium) : BrowserTest(chromium)
         await other.Locator("#step-welded").ClickAsync();
         await Assertions.Expect(other.Locator("#asked-welded")).ToContainTextAsync("not down as tacked");
         await Assertions.Expect(other.Locator("#asked-welded")).ToContainTextAsync("no welder's stamp");
-        Assert.Empty((await tablets[1].Facts()).Where(f => f.Kind == "joint-step"));
+        Assert.DoesNotContain(await tablets[1].Facts(), f => f.Kind == "joint-step");
         await other.Locator("#all-the-same").ClickAsync();
         await Assertions.Expect(other.Locator("#step-welded")).ToContainTextAsync("Another welder");
-        Assert.Single((await tablets[1].Facts()).Where(f => f.Kind == "joint-step"));
+        Assert.Single(await tablets[1].Facts(), f => f.Kind == "joint-step");
     }
 
     [Fact]
@@ -78,12 +78,12 @@ public partial class StandsTest(Chromium chromium) : BrowserTest(chromium)
         await field.PressAsync("Enter");
         var asked = page.Locator($"#heat-asked-{part}");
         await Assertions.Expect(asked).ToContainTextAsync("H100");
-        Assert.Single((await tablet.Facts()).Where(k => k.Kind == "heat"));
+        Assert.Single(await tablet.Facts(), k => k.Kind == "heat");
         await asked.GetByText("It stays H100").ClickAsync();
         await Assertions.Expect(field).ToHaveValueAsync("H100");
-        Assert.Single((await tablet.Facts()).Where(k => k.Kind == "heat"));
+        Assert.Single(await tablet.Facts(), k => k.Kind == "heat");
 
-        var piece = f.Spools.First(s => s.Name == spool).Cuts.FirstOrDefault()?.Piece ?? f.Cuts[0].Piece;
+        var piece = f.Cuts[0].Piece;
         await server.Post([.. new[] { "H7", "H8" }.Select((heat, i) => (object)new
         {
             id = Guid.NewGuid().ToString(), fact = "piece-cut", who = i == 0 ? "Ruth" : "Miro", when = DateTimeOffset.UtcNow.AddSeconds(i), drawing = "CHW-201", revision = f.Route.Drawing.Revision, piece, heat,

@@ -109,7 +109,7 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
             // The picture is laid out once more when nobody types: the place is looked for anew.
             if (await dot.BoundingBoxAsync() is { } box)
                 await page.Mouse.ClickAsync(box.X + (box.Width / 2), box.Y + (box.Height / 2));
-            await Task.Delay(300);
+            await Task.Delay(300, TestContext.Current.CancellationToken);
         }
 
         await arm.ClickAsync();

@@ -20,7 +20,7 @@ internal static class FirstPage
         for (var i = 0; i < drawings; i++)
         {
             var number = string.Create(CultureInfo.InvariantCulture, $"HW-{i + 1:0000}");
-            await File.WriteAllTextAsync(Path.Combine(server.Folder, number + ".yaml"), System.Text.RegularExpressions.Regex.Replace(text, "^drawing:.*$", "drawing: " + number, System.Text.RegularExpressions.RegexOptions.Multiline));
+            await File.WriteAllTextAsync(Path.Combine(server.Folder, number + ".yaml"), string.Join('\n', text.Split('\n').Select(l => l.StartsWith("drawing:", StringComparison.Ordinal) ? "drawing: " + number : l)));
         }
 
         await server.Kill();

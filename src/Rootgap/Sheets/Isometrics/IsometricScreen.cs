@@ -13,7 +13,7 @@ public static class IsometricScreen
         if (ids.Count == 0)
             return "";
         var figure = Isometric.Free(DrawnLine.Of(fabrication, ids), effort);
-        return Svg(fabrication, figure);
+        return Written(fabrication, figure);
     }
 
     /// <summary>
@@ -27,9 +27,9 @@ public static class IsometricScreen
     public static string Pane(Fabrication fabrication, Effort effort, double width, double height, double closer)
     {
         var ids = DrawnLine.Everything(fabrication);
-        return ids.Count == 0 ? "" : Svg(fabrication, Isometric.Pane(DrawnLine.Of(fabrication, ids), width * closer, height * closer, effort, closer));
+        return ids.Count == 0 ? "" : Written(fabrication, Isometric.Pane(DrawnLine.Of(fabrication, ids), width * closer, height * closer, effort, closer));
     }
 
-    private static string Svg(Fabrication fabrication, Figure figure) =>
+    private static string Written(Fabrication fabrication, Figure figure) =>
         SvgWriter.ForScreen(new Scene(new Paper("screen", figure.Width, figure.Height), figure.Marks) { Title = $"Isometric of {fabrication.Route.Drawing.Number}" });
 }
