@@ -87,7 +87,7 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
             await page.SetViewportSizeAsync(width, height);
             // Its own layout for each pane, a moment after the pane has its size: no word under 12 px.
             await page.WaitForFunctionAsync("""
-                () => { const svg = document.querySelector('.pane-picture svg'); const scale = svg.getScreenCTM().a; const texts = [...svg.querySelectorAll('text')]; return texts.length > 3 && Math.min(...texts.map(t => parseFloat(t.getAttribute('font-size')) * scale)) >= 12; }
+                () => { const svg = document.querySelector('.pane-picture svg'); if (!svg) return false; const scale = svg.getScreenCTM().a; const texts = [...svg.querySelectorAll('text')]; return texts.length > 3 && Math.min(...texts.map(t => parseFloat(t.getAttribute('font-size')) * scale)) >= 12; }
                 """, null, new() { Timeout = 60_000 });
         }
 
