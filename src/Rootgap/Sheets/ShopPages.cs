@@ -36,6 +36,7 @@ public static class ShopPages
         .. MissingSheet.Instead(job, "Joint list", () => JointList(job)),
         .. MissingSheet.Instead(job, "Welds: what they take", () => QuantityPages.Of(job)),
         .. MissingSheet.Instead(job, "Bolting, joint by joint", () => BoltingPages.Of(job)),
+        .. job.Drawing.Test.Source != SourceRow.None || job.Drawing.Service.TestPressure.Length > 0 ? TestPackPages.Of(job) : [],
         .. SpoolPages.Of(job),
         .. MissingSheet.Instead(job, "Templates", () => Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title), job.Paper))),
     ];
