@@ -22,8 +22,8 @@ public static class FitUpPages
         for (var first = 0; first < cards.Count; first += 2)
         {
             var pair = cards.Skip(first).Take(2).ToList();
-            var title = $"Spool {spool.Name}: fit-up {string.Join(" and ", pair.Select(c => c.Step.Joint.Name))}";
-            yield return Page.Draw(job.Paper.Portrait, job.Block(title), (canvas, box) =>
+            var title = $"spool {spool.Name}: fit-up {string.Join(" and ", pair.Select(c => c.Step.Joint.Name))}";
+            yield return Page.Draw(job.Paper.Portrait, job.Block(title, Reader.Fitter, spool.Name), (canvas, box) =>
             {
                 const double Gap = 4;
                 var height = (box.Height - Gap) / 2;

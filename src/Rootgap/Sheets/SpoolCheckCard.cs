@@ -12,7 +12,7 @@ internal static class SpoolCheckCard
         if (check.Ends.Count == 0)
             return [];
         var words = new FinalWords(new(job.Drawing.Units, id => Wording.NameOf(job.Fabrication, id)));
-        var flow = new Flow(job.Paper, job.Block($"Spool {spool.Name}: final check")).Heading("Final check: tacked, and after welding");
+        var flow = new Flow(job.Paper, job.Block($"spool {spool.Name}: final check", Reader.Fitter, spool.Name)).Heading("Final check: tacked, and after welding");
         flow.Paragraph($"Between lips, nothing to a centreline. {char.ToUpperInvariant(words.SetBy(check)[0])}{words.SetBy(check)[1..]}.");
         foreach (var limits in check.Ends.Where(e => e != check.Base).GroupBy(e => Limits(words, check, e), StringComparer.Ordinal))
             flow.Paragraph($"{FitWords.Join(limits.Select(words.Of))}: {limits.Key}.");

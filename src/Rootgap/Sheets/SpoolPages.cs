@@ -30,7 +30,7 @@ internal static class SpoolPages
     internal static IReadOnlyList<Page> One(ShopJob job, Spool spool)
     {
         var f = job.Fabrication;
-        var block = job.Block($"Spool {spool.Name}");
+        var block = job.Block($"spool {spool.Name}", Reader.Fitter, spool.Name) with { Fields = [.. job.Strip] };
         var flow = new Flow(job.Paper, block);
         var parts = spool.Components.Count + spool.Cuts.Count;
         if (parts <= MostDrawn)
@@ -78,7 +78,7 @@ internal static class SpoolPages
             ["Piece", "Item", "NPS", new(heads.Own, Anchor.End), new(heads.Other, Anchor.End), new("Ends", ColumnWidth.Share()), new("Heat number", ColumnWidth.Of(34)), "Done"],
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), c.Pipe.Size.ToString(), new Cell(Wording.Both(f.Units, c.SawLength).Own) { Bold = true }, Wording.Both(f.Units, c.SawLength).Other,
-                $"{ShopPages.Ends(c)}{(c.Extra > 0 ? $"; {LengthText.In(f.Units, c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {LengthText.In(f.Units, c.Saddle)} saddle in it" : "")}", "", Cell.Box())
+                $"{SawRow.EndsOf(c)}{(c.Extra > 0 ? $"; {LengthText.In(f.Units, c.Extra)} final-fit extra in it" : "")}{(c.Saddle > 0 ? $"; {LengthText.In(f.Units, c.Saddle)} saddle in it" : "")}", "", Cell.Box())
             { Id = $"piece-{c.Piece}" }))
         { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no pipe" });
         flow.Table(new Table(

@@ -165,7 +165,7 @@ public class IsometricSignsTest
         var legs = Enumerable.Range(0, 14).Select(i => $"{{go: {(i % 2 == 0 ? "east" : i % 4 == 1 ? "up" : "north")}, by: 1500, to: {(i == 13 ? "flange" : "elbow")}}}").ToArray();
         var large = IsometricPages.Of(Given.Millimetres("size: 6, schedule: 40, class: 150", "flange", legs).ToJob(Paper.A4), withLists: false);
         Assert.Equal(Paper.A3.Landscape, Assert.Single(large).Paper);
-        Assert.Contains(new SheetReader(SvgWriter.Write(large[0].Numbered(1, 1))).Words, w => w.Text == "Pipe to cut");
+        Assert.Contains(new SheetReader(SvgWriter.Write(large[0].Numbered(1, 1))).Words, w => w.Text == "Material");
     }
 
     [Fact]
