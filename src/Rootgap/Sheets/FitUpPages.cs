@@ -3,7 +3,7 @@ using Rootgap.FitUp;
 
 namespace Rootgap.Sheets;
 
-/// <summary>The fit-up cards of a spool, two to a page, in the order of work, and at the end the card of the final dimensional check.</summary>
+/// <summary>The fit-up cards of a spool, two to a page, in the order of work.</summary>
 public static class FitUpPages
 {
     /// <summary>One card for each weld of a spool, in the order of work.</summary>
@@ -31,7 +31,5 @@ public static class FitUpPages
                     FitUpCard.Draw(canvas, new Box(box.X, box.Y + (i * (height + Gap)), box.Width, height), pair[i]);
             });
         }
-        foreach (var page in SpoolCheckCard.Of(job, fitting.OfSpool(spool), spool))
-            yield return page;
     }
 }

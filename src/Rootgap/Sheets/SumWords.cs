@@ -54,11 +54,20 @@ internal static class SumWords
         foreach (var at in (string[])[" at the start", " at the end"])
         {
             if (what.EndsWith(at, StringComparison.Ordinal))
-                return what[..^at.Length];
+                what = what[..^at.Length];
         }
 
+        foreach (var (full, brief) in Brief)
+            what = what.Replace(full, brief, StringComparison.Ordinal);
         return what;
     }
+
+    /// <summary>What a term is called beside its figure.</summary>
+    private static readonly (string Full, string Brief)[] Brief =
+    [
+        ("flange length through hub", "flange"), (" take-off", ""), ("half the root gap", "half gap"), ("root gap", "gap"), ("half the header's outside diameter", "half header"),
+        ("centre to socket bottom", "socket"), ("off the bottom of the socket", "clear"), ("weld shrinkage", "shrinkage"), ("half the valve's face to face", "half valve"),
+    ];
 
     private static string Plain(long hundredths) => (hundredths / 100.0).ToString("0.##", CultureInfo.InvariantCulture);
 
