@@ -161,28 +161,28 @@ internal sealed class ClosingError
     /// <summary>The legs from the beginning of all things to a station, through the runs that this one starts from.</summary>
     private static List<Step> Way(Route route, int run, int station)
     {
-        var way = new List<Step>();
+        var steps = new List<Step>();
         for (var guard = 0; guard <= route.Runs.Count; guard++)
         {
             var line = route.Runs[run];
             for (var i = station - 1; i >= 0; i--)
-                way.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1));
+                steps.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1));
             if (line.Run.Start is { At: not null, Source: var row })
-                way.Add(new(row, null, line.Points[0], Vector.Zero, 0, 1));
+                steps.Add(new(row, null, line.Points[0], Vector.Zero, 0, 1));
             if (line.Run.Start.From is not { } from || Host(route, from) is not { } host)
                 break;
             (run, station) = host;
         }
 
-        return way;
+        return steps;
     }
 
     /// <summary>The way there less the way back; legs on both fall out.</summary>
     private static List<Step> Less(List<Step> there, List<Step> back)
     {
-        var way = there.Where(s => !back.Contains(s)).ToList();
-        way.AddRange(back.Where(s => !there.Contains(s)).Select(s => s with { Sign = -1 }));
-        return way;
+        var steps = there.Where(s => !back.Contains(s)).ToList();
+        steps.AddRange(back.Where(s => !there.Contains(s)).Select(s => s with { Sign = -1 }));
+        return steps;
     }
 
     private static (int Run, int Station)? Host(Route route, string name)
