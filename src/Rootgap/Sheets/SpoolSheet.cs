@@ -44,7 +44,7 @@ internal static class SpoolSheet
         var checks = Flow.Column(isSmall ? room.Width : room.Width - pieces.Width - Gap, flow => Checks(flow, job, fit, most));
         var tables = isSmall ? pieces.Height + Gap + checks.Height : Math.Max(pieces.Height, checks.Height);
         var drawing = room.Height - foot.Height - tables - (3 * Gap);
-        if (drawing >= least && parts <= MostDrawn)
+        if (drawing >= least && parts <= MostDrawn && !(isSmall && !IsometricFits(job, spool, room with { Height = drawing })))
         {
             return
             [
@@ -84,14 +84,19 @@ internal static class SpoolSheet
         return ends.Count == 0 ? "nothing is joined to it" : $"between {FitWords.Join(ends)} of the line";
     }
 
+    private static double IsometricWidth(Box area, bool isSmall) => isSmall ? 66 : Math.Min(145, area.Width * 0.4);
+
+    // On small paper everything must have found its place; otherwise the larger one is taken.
+    private static bool IsometricFits(ShopJob job, Spool spool, Box area) => Isometric.OfSpool(job.Fabrication, spool, IsometricWidth(area, true), area.Height).Listed.Count == 0;
+
     private static void Drawings(Canvas canvas, Box area, ShopJob job, Spool spool, bool isSmall)
     {
         var f = job.Fabrication;
         var subject = new ViewSubject(f, spool);
         var circles = Circles(f, spool, subject);
         var across = circles.Sum(c => c.Height + Gap) > area.Height ? 2 : circles.Count == 0 ? 0 : 1;
-        var left = Math.Min(isSmall ? 62 : 145, area.Width * 0.4);
-        var isometric = Isometric.OfSpool(f, spool, left, area.Height);
+        var left = IsometricWidth(area, isSmall);
+        var isometric = Isometric.OfSpool(f, spool, left, area.Height).Figure;
         canvas.Group(null, "isometric", Placement.Move(area.X, area.Y), g =>
         {
             foreach (var mark in isometric.Marks)

@@ -194,7 +194,7 @@ internal sealed class IsometricLabels
                 rows.AddRange(notes.Select(n => (IReadOnlyList<Tag>)[new Tag(n, Frame.None)]));
             if (j.MeetsExistingPipe)
                 rows.AddRange([[new Tag("existing: isolated, drained,", Frame.None)], [new Tag("gas-free, held; it springs", Frame.None)]]);
-            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString());
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}{string.Concat(rows.Skip(1).Select(r => "; " + string.Join(' ', r.Select(t => t.Text))))}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString());
         }
     }
 

@@ -6,7 +6,7 @@ namespace Rootgap.Sheets;
 internal sealed record Sight(string Key, string Title, Vector Right, Vector Up)
 {
     public static readonly Sight Plan = new("plan", "From above", Vector.East, Vector.North);
-    public static readonly Sight PlanAlongNorth = new("plan-north", "From above", Vector.North, -Vector.East);
+    public static readonly Sight PlanAlongNorth = new("above", "From above", Vector.North, -Vector.East);
     public static readonly Sight FromSouth = new("south", "From the south", Vector.East, Vector.Up);
     public static readonly Sight FromNorth = new("north", "From the north", -Vector.East, Vector.Up);
     public static readonly Sight FromEast = new("east", "From the east", Vector.North, Vector.Up);
