@@ -145,8 +145,19 @@ internal static class SpoolSheet
             { Id = $"piece-{c.Piece}" })
             .Concat(spool.Components.Select(c => new Row(
                 new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", "", "", stands[c.Id])
-            { Id = $"part-{c.Id}" })))
+            { Id = $"part-{c.Id}" }))
+            .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
+                new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
+            { Id = $"support-{s.Id}" })))
         { Style = Style, RowHeight = 5.4 });
+    }
+
+    /// <summary>Where a support is marked on its piece, on which side, and how it is made fast.</summary>
+    private static string SupportStands(Fabrication f, Spool spool, Support support)
+    {
+        var cut = spool.Cuts.First(c => c.Pipe.Id == support.Pipe);
+        var side = Wording.SideOf(support);
+        return $"on {cut.Piece}, middle {RunningDimensions.Figure(f.Units, (support.At - cut.Reach.Start).Dot(cut.Pipe.Direction))} from its {BoltCircle.NameOf(-cut.Pipe.Direction)} end{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
     }
 
     private static void Checks(Flow flow, ShopJob job, FitSpool fit, int most)

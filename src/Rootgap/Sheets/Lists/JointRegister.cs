@@ -19,7 +19,7 @@ internal static class JointRegister
         var service = job.Drawing.Service;
         var examined = string.Join(", ", new[] { service.Code, service.Examination.Length > 0 ? service.Examination + " examined" : "" }.Where(t => t.Length > 0));
         var flow = new Flow(job.Paper.Larger.Landscape, job.Block("joint register", Reader.Inspector) with { Project = examined.Length > 0 ? examined : "examination: not said on the drawing" });
-        var welds = f.Route.Joints.Where(j => j.Kind != JointKind.Bolted).ToList();
+        var welds = f.Route.Joints.Where(j => j.Kind != JointKind.Bolted).Concat(f.Route.Attachments).ToList();
         if (welds.Count > 0)
             Welds(flow, f, welds);
         var bolted = f.Route.Joints.Where(j => j.Kind == JointKind.Bolted).ToList();
