@@ -9,10 +9,11 @@ namespace Rootgap.Packets;
 
 /// <summary>One drawing worked through: its part of packet.json, of the cut list and of the sheets.</summary>
 /// <param name="Json">UTF-8, one object.</param>
+/// <param name="Papers">Rows of each of <see cref="PaperLists.All"/>.</param>
 /// <param name="Job">What the lists over all drawings take their rows from; null where no sheets are wanted.</param>
 /// <param name="Sheets">Its own pages, of the reader that they are made for; empty where no sheets are wanted.</param>
 /// <param name="Faults">Sheets that the program failed to draw: a page that says so stands among the others.</param>
-public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow> Cuts, ShopJob? Job, IReadOnlyList<Page> Sheets, IReadOnlyList<Finding> Faults)
+public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow> Cuts, IReadOnlyList<IReadOnlyList<object?[]>> Papers, ShopJob? Job, IReadOnlyList<Page> Sheets, IReadOnlyList<Finding> Faults)
 {
     /// <param name="paper">Paper of the sheets; null for no sheets.</param>
     /// <param name="who">Whose pages are wanted.</param>
@@ -23,7 +24,7 @@ public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow
             PacketJson.Write(json, packet);
         var job = paper is null ? null : packet.ToJob(paper);
         var pages = job is null ? [] : ShopPages.Of(job, who);
-        return new(packet, buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], job, pages, [.. MissingSheet.Told(pages)]);
+        return new(packet, buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], [.. PaperLists.All.Select(l => (IReadOnlyList<object?[]>)[.. l.Rows(packet)])], job, pages, [.. MissingSheet.Told(pages)]);
     }
 
     /// <summary>As <see cref="Of(Packet, Paper?, Reader)"/>; where the program fails over this drawing, null and what is to be told of it.</summary>
@@ -57,8 +58,10 @@ public sealed class PacketFiles(string version, Paper? paper, Func<string, Strea
     public const string CsvName = "cut-list.csv";
     public const string PdfName = "shop.pdf";
     public const string XlsxName = "cut-list.xlsx";
+    public const string PapersName = "papers.xlsx";
 
     private readonly List<CutRow> rows = [];
+    private readonly List<(PaperList List, StreamWriter Csv, List<object?[]> Rows)> papers = [];
     private readonly JobPages lists = new();
     private readonly List<Laid> laid = [];
     private Stream? jsonFile;
@@ -99,6 +102,13 @@ public sealed class PacketFiles(string version, Paper? paper, Func<string, Strea
         foreach (var row in part.Cuts)
             csv!.WriteLine(CutListFiles.Csv(row));
         rows.AddRange(part.Cuts.Take(CutListFiles.MostXlsxRows - rows.Count));
+        foreach (var (list, added) in papers.Zip(part.Papers))
+        {
+            foreach (var row in added)
+                list.Csv.WriteLine(PaperList.Csv(row));
+            list.Rows.AddRange(added.Take(CutListFiles.MostXlsxRows - list.Rows.Count));
+        }
+
         return faults;
     }
 
@@ -118,7 +128,11 @@ public sealed class PacketFiles(string version, Paper? paper, Func<string, Strea
         pdfFile?.Dispose();
         using (var xlsx = open(XlsxName))
             CutListFiles.Xlsx(xlsx, rows);
-        Names.AddRange(paper is not null ? [SheetsName, JsonName, CsvName, XlsxName] : [JsonName, CsvName, XlsxName]);
+        foreach (var (_, file, _) in papers)
+            file.Dispose();
+        using (var xlsx = open(PapersName))
+            Workbook.Write(xlsx, [.. papers.Select(p => (p.List.Name, p.List.Sheet(p.Rows)))]);
+        Names.AddRange([.. paper is not null ? [SheetsName] : Array.Empty<string>(), JsonName, CsvName, XlsxName, .. papers.Select(p => p.List.FileName), PapersName]);
         return faults;
     }
 
@@ -127,6 +141,8 @@ public sealed class PacketFiles(string version, Paper? paper, Func<string, Strea
         json?.Dispose();
         jsonFile?.Dispose();
         csv?.Dispose();
+        foreach (var (_, file, _) in papers)
+            file.Dispose();
         pdfFile?.Dispose();
     }
 
@@ -237,5 +253,11 @@ public sealed class PacketFiles(string version, Paper? paper, Func<string, Strea
 
         csv = new StreamWriter(open(CsvName), new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
         csv.WriteLine(CutListFiles.CsvHeader);
+        foreach (var list in PaperLists.All)
+        {
+            var file = new StreamWriter(open(list.FileName), new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
+            file.WriteLine(list.Header);
+            papers.Add((list, file, []));
+        }
     }
 }

@@ -51,11 +51,18 @@ public static class ShopPages
     [
         .. who.Takes(Reader.Foreman) ? IsometricPages.Of(job, withLists: false) : [],
         .. who.Takes(Reader.Fitter) ? Fitter(job) : [],
-        .. who.Takes(Reader.Inspector) ? MissingSheet.Instead(job, "Joint register", () => JointRegister.Of(job)) : [],
+        .. who.Takes(Reader.Inspector) ? Inspector(job) : [],
+        .. who.Takes(Reader.Site) ? MissingSheet.Instead(job, "Bolting, joint by joint", () => BoltingPages.Of(job)) : [],
     ];
 
     /// <summary>The sheet of one spool: its isometric, its views with their dimensions, and its lists.</summary>
     public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => MissingSheet.Instead(job, $"Spool {spool.Name}", () => SpoolPages.One(job, spool));
+
+    private static IEnumerable<Page> Inspector(ShopJob job) =>
+    [
+        .. MissingSheet.Instead(job, "Joint register", () => JointRegister.Of(job)),
+        .. MissingSheet.Instead(job, "Welds: what they take", () => QuantityPages.Of(job)),
+    ];
 
     private static IEnumerable<Page> Fitter(ShopJob job) =>
     [

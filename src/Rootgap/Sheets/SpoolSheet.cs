@@ -2,6 +2,7 @@ using System.Globalization;
 using Rootgap.Fabricating;
 using Rootgap.FitUp;
 using Rootgap.Measure;
+using Rootgap.Papers;
 using Rootgap.Routes;
 
 namespace Rootgap.Sheets;
@@ -14,7 +15,7 @@ namespace Rootgap.Sheets;
 internal static class SpoolSheet
 {
     /// <summary>Parts of a spool that views can show: beyond, no label finds room, and looking for it takes hours. A spool that can be carried has a few dozen.</summary>
-    private const int MostDrawn = 160;
+    internal const int MostDrawn = 160;
 
     /// <summary>Parts that a simple spool has at most.</summary>
     private const int Simple = 4;
@@ -191,13 +192,14 @@ internal static class SpoolSheet
                 ? string.Create(CultureInfo.InvariantCulture, $"{spool.Content / 3785411.784:0.#} gal, paint {spool.PaintArea / 92903.04:0.#} ft²")
                 : string.Create(CultureInfo.InvariantCulture, $"{spool.Content / 1e6:0.#} l, paint {spool.PaintArea / 1e6:0.##} m²")));
         if (spool.Unweighed.Count > 0)
-            flow.Paragraph($"Not in the mass: {string.Join(", ", spool.Unweighed.Select(id => Wording.NameOf(f, id)))}. Take it from the maker's sheet before lifting.", Style with { Bold = true });
+            flow.Paragraph(LiftWords.LeavesOut(f, spool), Style with { Bold = true });
+        foreach (var caution in Hazards.Of(job.Drawing.Service).Append(Hazards.PurgeAt(f.Route, spool.Joints)).OfType<string>())
+            flow.Paragraph(caution, Style with { Bold = true });
         var check = FinalCheck.Welded(fit);
-        var final = new FinalWords(words);
         var (_, source) = SpoolEnd.ToleranceOf(f, spool);
         flow.Paragraph(
-            $"{(check.Base is not { } from ? "" : $"Check with {final.Of(from)} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? "When welded: each butt weld on the way draws in 1.5 to 3 mm (TWI). " : "")}"
-            + "Tacks hold nothing up. A lifting plan is made by a competent person. Welding by the qualified procedure.", Style);
+            $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? "When welded: each butt weld on the way draws in 1.5 to 3 mm (TWI). " : "")}"
+            + $"Tacks hold nothing up. {LiftWords.Line} Welding by the qualified procedure.", Style);
         string[] signs = ["cut and marked", "tacked and checked", "fit-up seen", "welded", "checked when welded", "released"];
         foreach (var row in signs.Chunk(isSmall ? 3 : 6))
             Boxes(flow, 10, [.. row.Select(s => new Field(s))]);
@@ -243,6 +245,7 @@ internal static class SpoolPages
         return job.Fabrication.Spools.SelectMany(s => (IEnumerable<Page>)
         [
             .. MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s)),
+            .. MissingSheet.Instead(job, $"Spool {s.Name}: lifting", () => LiftPages.Of(job, s)),
             .. MissingSheet.Instead(job, $"Spool {s.Name}: fit-up", () => FitUpPages.Of(job, fitting, s)),
         ]);
     }

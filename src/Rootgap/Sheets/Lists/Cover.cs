@@ -2,6 +2,7 @@ using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Papers;
 
 namespace Rootgap.Sheets;
 
@@ -14,7 +15,7 @@ internal sealed record CoverRow(string Drawing, string Revision, string Title, i
         var told = Told.Of(job.Findings).Where(t => t.First.AcceptedBecause is null).ToList();
         return new(
             job.Drawing.Number, job.Drawing.Revision, job.Drawing.Title, f.Spools.Count, f.Cuts.Count, f.Route.Joints.Count, job.Drawing.Units, job.IsBuildable,
-            [.. told.Where(t => t.First.Severity != Severity.Note).Select(t => (t.First.Severity, Words(job, t)))], told.Count(t => t.First.Severity == Severity.Note));
+            [.. told.Where(t => t.First.Severity != Severity.Note).Select(t => (t.First.Severity, Words(job, t))), .. Hazards.Of(job.Drawing.Service).Append(Hazards.PurgeAt(f.Route, f.Route.Joints)).OfType<string>().Select(c => (Severity.Warn, c))], told.Count(t => t.First.Severity == Severity.Note));
     }
 
     private static string Words(ShopJob job, Told told)
@@ -70,9 +71,9 @@ internal static class Cover
         Reader.Foreman => "isometrics",
         Reader.Saw => "cut list, its sums",
         Reader.Store => "one list, bolting by joint",
-        Reader.Fitter => "a sheet a spool, its cards behind it, templates",
-        Reader.Inspector => "joint register",
-        _ => "site",
+        Reader.Fitter => "a sheet a spool, lifting and cards behind it, templates",
+        Reader.Inspector => "joint register, what the welds take",
+        _ => "bolting joint by joint",
     };
 
     private static string Many(int n, string what) => $"{Whole(n)} {what}{(n == 1 ? "" : "s")}";

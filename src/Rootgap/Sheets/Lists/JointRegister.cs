@@ -2,6 +2,7 @@ using System.Globalization;
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
+using Rootgap.Papers;
 using Rootgap.Routes;
 
 namespace Rootgap.Sheets;
@@ -26,6 +27,8 @@ internal static class JointRegister
         if (bolted.Count > 0)
             Bolted(flow, f, bolted);
         flow.Paragraph("Ruled blanks are for the pen. Torque: by the bolting procedure. Never pull flanges together by their bolts. " + ShopPages.Procedures, Style);
+        if (Hazards.PurgeAt(f.Route, f.Route.Joints) is { } purge)
+            flow.Warning(purge, "Purge gas");
         var existing = welds.Where(j => j.MeetsExistingPipe).Select(j => j.Id).ToList();
         if (existing.Count > 0)
             flow.Warning($"{string.Join(", ", existing)}: welded to pipe that is there already. {Rootgap.Site.Closing.Cautions.ExistingLine} What it measures (girth, two diameters, wall) goes into the survey.", "Existing line");

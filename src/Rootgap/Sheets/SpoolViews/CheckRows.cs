@@ -30,37 +30,36 @@ internal static class CheckRows
         if (check.Base is null)
             return [];
         var welded = FinalCheck.Welded(fit);
-        var words = new FinalWords(new(f.Units, id => Wording.NameOf(f, id)));
         var rows = new List<CheckRow>();
         foreach (var pair in check.Targets.Where(t => t.Reading is EndReading.Tape).GroupBy(t => string.Join('|', t.Reading.Ends)))
-            rows.AddRange(Tapes(f, fit, check, welded, words, [.. pair]));
+            rows.AddRange(Tapes(f, fit, check, welded, [.. pair]));
         // What a tape between the same ends says already is not said again.
         var taped = rows.Select(r => r.Target).ToHashSet(StringComparer.Ordinal);
         var isInLine = check.Ends.Count == 2 && rows.Count == 1;
         foreach (var end in check.Ends)
         {
             var own = check.Targets.Where(t => t.Reading is not EndReading.Tape && t.Reading.Ends[^1] == end.Name).ToList();
-            rows.AddRange(own.Where(t => t.Reading is EndReading.Height).Select(t => Height(f, fit, check, welded, words, t)).Where(r => !isInLine || !taped.Contains(r.Target)));
+            rows.AddRange(own.Where(t => t.Reading is EndReading.Height).Select(t => Height(f, fit, check, welded, t)).Where(r => !isInLine || !taped.Contains(r.Target)));
             if (!isInLine)
-                rows.AddRange(own.Where(t => t.Reading is EndReading.Offset).GroupBy(t => ((EndReading.Offset)t.Reading).IsAcross).Select(g => Offset(f, fit, check, welded, words, g.First())));
+                rows.AddRange(own.Where(t => t.Reading is EndReading.Offset).GroupBy(t => ((EndReading.Offset)t.Reading).IsAcross).Select(g => Offset(f, fit, check, welded, g.First())));
             var levels = own.Where(t => t.Reading is EndReading.FaceLevel).ToList();
             if (levels.Count > 0)
-                rows.Add(new($"{words.Of(end)} face level, N–S | E–W", string.Join(" | ", levels.Select(t => Angle(t.Value))), AngleTolerance(levels.Min(t => t.Allow)), ""));
-            rows.AddRange(own.Where(t => t.Reading is EndReading.Lean).Select(t => new CheckRow($"{words.Of(end)} face plumb{(Math.Abs(t.Value) > 5e-4 ? ", + looks up" : "")}", Angle(t.Value), AngleTolerance(t.Allow), "")));
-            rows.AddRange(own.Where(t => t.Reading is EndReading.Holes or EndReading.HoleLine).Select(t => new CheckRow($"{words.Of(end)} pins {(t.Reading is EndReading.Holes ? "level" : "to north")}{(Math.Abs(t.Value) > 5e-4 ? t.Reading is EndReading.Holes ? ", + 3 o'clock high" : ", + clockwise" : "")}", Angle(t.Value), AngleTolerance(t.Allow), "")));
+                rows.Add(new($"{end.Called} face level, N–S | E–W", string.Join(" | ", levels.Select(t => Angle(t.Value))), AngleTolerance(levels.Min(t => t.Allow)), ""));
+            rows.AddRange(own.Where(t => t.Reading is EndReading.Lean).Select(t => new CheckRow($"{end.Called} face plumb{(Math.Abs(t.Value) > 5e-4 ? ", + looks up" : "")}", Angle(t.Value), AngleTolerance(t.Allow), "")));
+            rows.AddRange(own.Where(t => t.Reading is EndReading.Holes or EndReading.HoleLine).Select(t => new CheckRow($"{end.Called} pins {(t.Reading is EndReading.Holes ? "level" : "to north")}{(Math.Abs(t.Value) > 5e-4 ? t.Reading is EndReading.Holes ? ", + 3 o'clock high" : ", + clockwise" : "")}", Angle(t.Value), AngleTolerance(t.Allow), "")));
         }
 
         return rows;
     }
 
-    private static IEnumerable<CheckRow> Tapes(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, FinalWords words, IReadOnlyList<EndTarget> tapes)
+    private static IEnumerable<CheckRow> Tapes(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, IReadOnlyList<EndTarget> tapes)
     {
         var straight = tapes.Where(t => t.Reading is EndReading.Tape { IsDiagonal: false }).ToList();
         // Parallel faces: the same all round.
         if (straight.Count > 2 && straight.Max(t => t.Value) - straight.Min(t => t.Value) < 0.05)
         {
             var t = (EndReading.Tape)straight[0].Reading;
-            yield return Length(f, fit, check, welded, straight[0], $"{words.Of(check.Find(t.From.End)!)} – {words.Of(check.Find(t.To.End)!)}, {(straight.Count == 4 ? "four places" : "all round")}");
+            yield return Length(f, fit, check, welded, straight[0], $"{check.Find(t.From.End)!.Called} – {check.Find(t.To.End)!.Called}, {(straight.Count == 4 ? "four places" : "all round")}");
             yield break;
         }
 
@@ -69,23 +68,23 @@ internal static class CheckRows
         {
             var tape = (EndReading.Tape)t.Reading;
             var rank = !t.Reading.Ends.Contains(check.Base!.Name) ? 4 : tape.IsDiagonal ? 2 : 0;
-            yield return Length(f, fit, check, welded, t, $"{words.Of(check.Find(tape.From.End)!)} {tape.From.At} – {words.Of(check.Find(tape.To.End)!)} {tape.To.At}{(tape.IsDiagonal ? ", diagonal" : "")}") with { Rank = rank };
+            yield return Length(f, fit, check, welded, t, $"{check.Find(tape.From.End)!.Called} {tape.From.At} – {check.Find(tape.To.End)!.Called} {tape.To.At}{(tape.IsDiagonal ? ", diagonal" : "")}") with { Rank = rank };
         }
     }
 
-    private static CheckRow Height(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, FinalWords words, EndTarget t)
+    private static CheckRow Height(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t)
     {
         var h = (EndReading.Height)t.Reading;
-        var (from, to) = ($"{words.Of(check.Find(h.From.End)!)} {h.From.At}", $"{words.Of(check.Find(h.To.End)!)} {h.To.At}");
+        var (from, to) = ($"{check.Find(h.From.End)!.Called} {h.From.At}", $"{check.Find(h.To.End)!.Called} {h.To.At}");
         return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05 ? $"{to} level with {from}" : t.Value > 0 ? $"{to} above {from}" : $"{to} below {from}") with { Rank = 2 };
     }
 
-    private static CheckRow Offset(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, FinalWords words, EndTarget t)
+    private static CheckRow Offset(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t)
     {
         var o = (EndReading.Offset)t.Reading;
         var way = BoltCircle.NameOf(t.Value < 0 ? -o.Toward : o.Toward);
-        var lip = $"{words.Of(check.Find(o.Lip.End)!)} {o.Lip.At}";
-        var from = words.Of(check.Base!);
+        var lip = $"{check.Find(o.Lip.End)!.Called} {o.Lip.At}";
+        var from = check.Base!.Called;
         return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05 ? $"{lip} plumb over {from}'s {(o.IsAcross ? "line" : "middle")}" : $"{lip} plumb, {way} of {from}'s {(o.IsAcross ? "line" : "face")}") with { Rank = 3 };
     }
 
