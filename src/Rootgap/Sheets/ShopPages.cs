@@ -52,7 +52,7 @@ public static class ShopPages
         .. who.Takes(Reader.Foreman) ? IsometricPages.Of(job, withLists: false) : [],
         .. who.Takes(Reader.Fitter) ? Fitter(job) : [],
         .. who.Takes(Reader.Inspector) ? Inspector(job) : [],
-        .. who.Takes(Reader.Site) ? MissingSheet.Instead(job, "Bolting, joint by joint", () => BoltingPages.Of(job)) : [],
+        .. who.Takes(Reader.Site) ? Site(job) : [],
     ];
 
     /// <summary>The sheet of one spool: its isometric, its views with their dimensions, and its lists.</summary>
@@ -62,6 +62,12 @@ public static class ShopPages
     [
         .. MissingSheet.Instead(job, "Joint register", () => JointRegister.Of(job)),
         .. MissingSheet.Instead(job, "Welds: what they take", () => QuantityPages.Of(job)),
+    ];
+
+    private static IEnumerable<Page> Site(ShopJob job) =>
+    [
+        .. MissingSheet.Instead(job, "Bolting, joint by joint", () => BoltingPages.Of(job)),
+        .. job.Drawing.Test.Source != SourceRow.None || job.Drawing.Service.TestPressure.Length > 0 ? TestPackPages.Of(job) : [],
     ];
 
     private static IEnumerable<Page> Fitter(ShopJob job) =>

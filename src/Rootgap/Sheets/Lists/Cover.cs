@@ -73,7 +73,7 @@ internal static class Cover
         Reader.Store => "one list, bolting by joint",
         Reader.Fitter => "a sheet a spool, lifting and cards behind it, templates",
         Reader.Inspector => "joint register, what the welds take",
-        _ => "bolting joint by joint",
+        _ => "bolting joint by joint, test packs",
     };
 
     private static string Many(int n, string what) => $"{Whole(n)} {what}{(n == 1 ? "" : "s")}";
