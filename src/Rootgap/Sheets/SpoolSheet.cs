@@ -30,7 +30,7 @@ internal static class SpoolSheet
         return isSimple && On(job, fitting, spool, isSmall: true) is [var one] ? [one] : On(job, fitting, spool, isSmall: false);
     }
 
-    private static IReadOnlyList<Page> On(ShopJob job, FitJoints fitting, Spool spool, bool isSmall)
+    private static List<Page> On(ShopJob job, FitJoints fitting, Spool spool, bool isSmall)
     {
         var parts = spool.Components.Count + spool.Cuts.Count;
         var paper = isSmall ? job.Paper.Portrait : job.Paper.Larger.Landscape;

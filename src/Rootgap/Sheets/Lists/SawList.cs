@@ -8,7 +8,7 @@ namespace Rootgap.Sheets;
 
 /// <summary>One piece as the saw and whoever checks its sum see it.</summary>
 /// <param name="LeftOn">What is in the length besides the pipe that stays; empty where nothing is.</param>
-/// <param name="Short">The sum comes to nothing or less: there is no such piece.</param>
+/// <param name="IsShort">The sum comes to nothing or less: there is no such piece.</param>
 internal sealed record SawRow(
     string Drawing, string Revision, string Piece, Units Units, NominalSize Size, string Schedule, string Material, double SawLength, string Ends, string LeftOn, string Sum, string Total,
     bool IsShort, bool IsBuildable)
