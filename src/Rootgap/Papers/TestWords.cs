@@ -88,7 +88,8 @@ public static class TestWords
         if (pack.IsAir && pack.Pressure is { } bar)
         {
             var energy = PressureTest.StoredEnergy(bar, pack.Volume);
-            yield return string.Create(CultureInfo.InvariantCulture, $"PRESSED GAS IS STORED ENERGY: {energy / 1e6:0.00} MJ, as {energy / PressureTest.Tnt:0.00} kg of TNT ({PressureTest.Step(energy)}). It is let go at once where something fails. Only by the engineer's written word, with a relief device, nobody inside the distance that he sets.");
+            var units = pack.Fabrication.Units;
+            yield return string.Create(CultureInfo.InvariantCulture, $"PRESSED GAS IS STORED ENERGY: {Amount.Say(Quantity.Energy, energy, units)}, as {Amount.Say(Quantity.Mass, energy / PressureTest.Tnt, units)} of TNT ({PressureTest.Step(energy)}). It is let go at once where something fails. Only by the engineer's written word, with a relief device, nobody inside the distance that he sets.");
         }
 
         yield return "Keep clear while pressure rises; nobody in line with a blind, a cap or a plug. Let it down and prove it down before anything is touched.";

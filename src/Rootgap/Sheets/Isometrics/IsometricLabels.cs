@@ -57,10 +57,10 @@ internal sealed class IsometricLabels
         return Units == Units.Millimetres && text.EndsWith(".0", StringComparison.Ordinal) ? text[..^2] : text;
     }
 
-    private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, string? row, bool arrow = false, string @class = "label") =>
+    private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, string? row, bool arrow = false, string @class = "label", int rank = 4) =>
         labels.Add(new Label(key, block.Round(anchors, clear), difficulty,
             (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow), row))
-        { InWords = inWords });
+        { InWords = inWords, Rank = rank });
 
     // --- legs
 
@@ -90,7 +90,7 @@ internal sealed class IsometricLabels
         else if (drawn.Slope != 0)
             Slope(id, place, on, drawn);
         else if (SkewBox.Components(vector) is { Count: > 1 } parts)
-            Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, line.RowOf(leg), arrow: true);
+            Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, line.RowOf(leg), arrow: true, rank: 0);
     }
 
     private void Dimension(string id, string inWords, LegOnPaper on, string text)
@@ -126,7 +126,7 @@ internal sealed class IsometricLabels
         }
 
         if (unseen.Count > 0)
-            Add(id + "-parts", place, new TagBlock([.. unseen.Select(p => (IReadOnlyList<Tag>)[new Tag($"{Length(p.Mm)} {p.Word}", Frame.None)])]), [on.On(on.Length / 2)], 0.8, 60, line.RowOf(on.Leg), arrow: true);
+            Add(id + "-parts", place, new TagBlock([.. unseen.Select(p => (IReadOnlyList<Tag>)[new Tag($"{Length(p.Mm)} {p.Word}", Frame.None)])]), [on.On(on.Length / 2)], 0.8, 60, line.RowOf(on.Leg), arrow: true, rank: 0);
     }
 
     /// <summary>How much of what is drawn an edge would run over.</summary>
@@ -195,7 +195,7 @@ internal sealed class IsometricLabels
                 rows.AddRange(notes.Select(n => (IReadOnlyList<Tag>)[new Tag(n, Frame.None)]));
             if (j.MeetsExistingPipe)
                 rows.AddRange([[new Tag("existing: isolated, drained,", Frame.None)], [new Tag("gas-free, held; it springs", Frame.None)]]);
-            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}{string.Concat(rows.Skip(1).Select(r => "; " + string.Join(' ', r.Select(t => t.Text))))}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString());
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}{string.Concat(rows.Skip(1).Select(r => "; " + string.Join(' ', r.Select(t => t.Text))))}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString(), rank: j.Place != WeldPlace.Shop && j.IsWeld ? 2 : 3);
         }
     }
 
@@ -322,7 +322,7 @@ internal sealed class IsometricLabels
 
             var longest = arms.OrderByDescending(a => a.From.To(a.To)).ToList();
             var anchors = longest.SelectMany(a => new[] { a.Middle, a.From.Toward(a.To, 0.3), a.From.Toward(a.To, 0.7) }).ToList();
-            Add(cut.Piece, $"{cut.Piece}: {LengthText.In(line.Route.Drawing.Units, cut.Length)}{(line.Route.Drawing.Units == Units.Inches ? "" : " mm")}", new TagBlock([tags]), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true);
+            Add(cut.Piece, $"{cut.Piece}: {LengthText.In(line.Route.Drawing.Units, cut.Length)}{(line.Route.Drawing.Units == Units.Inches ? "" : " mm")}", new TagBlock([tags]), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true, rank: 1);
         }
     }
 
@@ -374,7 +374,7 @@ internal sealed class IsometricLabels
             [new Tag(Elevation(at.Z), Frame.None)],
         ];
         var anchor = on.Moved(outward.X * 1.5, outward.Y * 1.5);
-        Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, row, @class: "place");
+        Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, row, @class: "place", rank: 5);
     }
 
     private string Coordinates(Point at) => $"{(at.X < 0 ? "W" : "E")} {Length(Math.Abs(at.X))}  {(at.Y < 0 ? "S" : "N")} {Length(Math.Abs(at.Y))}";
@@ -393,7 +393,7 @@ internal sealed class IsometricLabels
             if (next >= placed.Directions.Count || Math.Abs(placed.Directions[next].Z) >= 0.1)
                 continue;
             var point = placed.Points[next];
-            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, line.RowOf(leg.Leg), @class: "place");
+            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, line.RowOf(leg.Leg), @class: "place", rank: 5);
         }
     }
 
