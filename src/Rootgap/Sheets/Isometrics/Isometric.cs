@@ -17,6 +17,13 @@ public static class Isometric
         return Of(DrawnLine.Of(fabrication, ids), width, height, EmptyMarks).Figure;
     }
 
+    /// <summary>One spool for its own sheet: what and which way, without the lengths, which stand on the views beside it.</summary>
+    internal static Picture OfSpool(Fabrication fabrication, Spool spool, double width, double height)
+    {
+        HashSet<string> ids = [.. spool.Components.Select(c => c.Id), .. spool.Cuts.Select(c => c.Pipe.Id)];
+        return Of(DrawnLine.Of(fabrication, ids, isSpool: true), width, height, EmptyMarks);
+    }
+
     /// <summary>What the marks of an isometric mean, in rows of the given width.</summary>
     public static Figure Legend(double width) => IsometricLegend.Of(width);
 

@@ -76,9 +76,10 @@ internal sealed class IsometricLabels
         var vector = leg.Direction * leg.Distance;
         var isSkew = drawn.Slope == 0 && SkewBox.IsNeeded(vector);
         var place = string.Create(CultureInfo.InvariantCulture, $"{run.Name}, leg {leg.Leg + 1}");
-        if (mm > 1 && (leg.IsWhole || mm > 20))
+        if (!line.IsSpool && mm > 1 && (leg.IsWhole || mm > 20))
         {
-            var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : Length(leg.Distance) + " over the match line";
+            // Where the sheet ends within the leg: to the joint there, and once the whole.
+            var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : $"{Length(mm)} ({Length(leg.Distance)} whole)";
             if (leg.IsWhole && (isSkew || (drawn.Slope != 0 && Length(mm) != Length(mm / Math.Sqrt(1 + (drawn.Slope * drawn.Slope))))))
                 text += " true";
             Dimension(id, $"{place}: {text}", on, text);
@@ -178,20 +179,35 @@ internal sealed class IsometricLabels
             }
             else if (j.Place == WeldPlace.FinalFit)
             {
-                tags.Add(new(line.Route.Drawing.Shop.FinalFitExtra > 0 ? $"final fit +{Length(line.Route.Drawing.Shop.FinalFitExtra)}" : "final fit", Frame.None, Bold: true, Ink.Accent));
+                tags.Add(new("final fit", Frame.None, Bold: true, Ink.Accent));
             }
 
             if (j.Kind == JointKind.Branch && PadOf(j) is { } pad)
                 tags.AddRange([new("pad", Frame.None), .. Beside(pad, Ware.Pad) is { } item ? [ItemTag(item, "")] : Array.Empty<Tag>()]);
             List<IReadOnlyList<Tag>> rows = [tags];
+            if (j.Place == WeldPlace.FinalFit && LeftOn(j) is { Length: > 0 } left)
+                rows.Add([new Tag(left, Frame.None, Bold: true)]);
+            if (line.IsSpool && j.Between.FirstOrDefault(id => !line.Ids.Contains(id)) is { } neighbour)
+                rows.Add([new Tag($"to {(line.Fabrication.SpoolOf.TryGetValue(neighbour, out var other) ? "spool " + other : Wording.NameOf(line.Fabrication, neighbour))}", Frame.None)]);
             if (marks.TryGetValue(j.Id, out var mark))
-                rows.Add([new Tag(mark, Frame.None, Bold: true)]);
+                rows.AddRange([[new Tag(mark, Frame.None, Bold: true)], [new Tag(Coordinates(j.At), Frame.None)], [new Tag(Elevation(j.At.Z), Frame.None)]]);
             if (line.Notes.TryGetValue(j.Id, out var notes))
                 rows.AddRange(notes.Select(n => (IReadOnlyList<Tag>)[new Tag(n, Frame.None)]));
             if (j.MeetsExistingPipe)
                 rows.AddRange([[new Tag("existing: isolated, drained,", Frame.None)], [new Tag("gas-free, held; it springs", Frame.None)]]);
-            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString(), rank: j.Place != WeldPlace.Shop && j.IsWeld ? 2 : 3);
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}{string.Concat(rows.Skip(1).Select(r => "; " + string.Join(' ', r.Select(t => t.Text))))}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString(), rank: j.Place != WeldPlace.Shop && j.IsWeld ? 2 : 3);
         }
+    }
+
+    /// <summary>Which piece has the final-fit extra, and what is left to do where it is not here.</summary>
+    private string LeftOn(Joint joint)
+    {
+        var cut = line.Fabrication.Cuts.Where(c => c.Extra > 0 && joint.Between.Contains(c.Pipe.Id, StringComparer.Ordinal))
+            .FirstOrDefault(c => c.Pipe.ExtraAtEnd && c.Pipe.End.To(joint.At) < c.Pipe.Start.To(joint.At) || c.Pipe.ExtraAtStart && c.Pipe.Start.To(joint.At) < c.Pipe.End.To(joint.At));
+        if (cut is null)
+            return "cut to size";
+        var extra = Length(line.Route.Drawing.Shop.FinalFitExtra);
+        return line.Ids.Contains(cut.Pipe.Id) ? $"+{extra} left on {cut.Piece}" : $"cut to size, +{extra} is on {cut.Piece}";
     }
 
     /// <summary>The listed item that goes with a part or a joint without being drawn: studs, stub ends, pads.</summary>
@@ -312,6 +328,8 @@ internal sealed class IsometricLabels
 
     private void Spools()
     {
+        if (line.IsSpool)
+            return;
         foreach (var spool in line.Fabrication.Spools)
         {
             var anchors = spool.Cuts.Where(c => line.Ids.Contains(c.Pipe.Id)).SelectMany(c => drawing.Arms[c.Pipe.Id])
@@ -352,12 +370,14 @@ internal sealed class IsometricLabels
         List<IReadOnlyList<Tag>> rows =
         [
             [new Tag(words, Frame.None, Bold: words.StartsWith("continues", StringComparison.Ordinal))],
-            [new Tag($"{(at.X < 0 ? "W" : "E")} {Length(Math.Abs(at.X))}  {(at.Y < 0 ? "S" : "N")} {Length(Math.Abs(at.Y))}", Frame.None)],
+            [new Tag(Coordinates(at), Frame.None)],
             [new Tag(Elevation(at.Z), Frame.None)],
         ];
         var anchor = on.Moved(outward.X * 1.5, outward.Y * 1.5);
         Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, row, @class: "place", rank: 5);
     }
+
+    private string Coordinates(Point at) => $"{(at.X < 0 ? "W" : "E")} {Length(Math.Abs(at.X))}  {(at.Y < 0 ? "S" : "N")} {Length(Math.Abs(at.Y))}";
 
     private string Elevation(double z) => $"EL {(z < -0.05 ? "−" : "+")}{Length(Math.Abs(z))}";
 
