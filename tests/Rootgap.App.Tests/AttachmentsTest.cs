@@ -54,7 +54,7 @@ public class AttachmentsTest(Chromium chromium) : BrowserTest(chromium)
         var attached = Assert.Single(fact.GetProperty("attached").EnumerateArray());
         Assert.Equal("as it hangs.png", attached.GetProperty("name").GetString());
         using (var answer = await server.Get("api/attachments/" + attached.GetProperty("sha256").GetString()))
-            Assert.Equal(small, await answer.Content.ReadAsByteArrayAsync());
+            Assert.Equal(small, await answer.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken));
 
         var other = await NewTablet(server, who: "Miro");
         page = await other.Open(Order);
@@ -92,7 +92,7 @@ public class AttachmentsTest(Chromium chromium) : BrowserTest(chromium)
             Assert.InRange(attached.GetProperty("bytes").GetInt32(), 50_000, 2 << 20);
             var address = "api/attachments/" + attached.GetProperty("sha256").GetString();
             using (var there = await server.Get(address))
-                Assert.Equal(attached.GetProperty("bytes").GetInt32(), (await there.Content.ReadAsByteArrayAsync()).Length);
+                Assert.Equal(attached.GetProperty("bytes").GetInt32(), (await there.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken)).Length);
 
             // Yesterday's records: neither the entry nor its picture. The tablet has both.
             await server.Kill();

@@ -16,8 +16,6 @@ public sealed record ListedDrawing(string Path, string Of, string Number, string
 /// <summary>The first page: what can be made now, what is held and why, and the drawings with what is to find among them.</summary>
 public sealed partial class JobPage
 {
-    private const int Shown = 40;
-
     private static readonly (string Key, string Says)[] Sifts = [("all", "all"), ("work", "work now"), ("held", "held"), ("done", "done")];
 
     private readonly Dictionary<string, ListedDrawing> listed = new(StringComparer.Ordinal);

@@ -167,7 +167,7 @@ public class FollowingTest
     [InlineData("Jo", "p1", "Jo", "p2", true)]
     public void Where_people_sign_the_second_person_is_told_by_who_signed_and_not_by_the_name(string took, string tookAs, string looked, string lookedAs, bool isFreed)
     {
-        static Signature By(string person) => new(Id(90), Id(91), person, null, "");
+        static Signature By(string person) => new(FactGens.Id(90), FactGens.Id(91), person, null, "");
         var job = new ShopJob(Line);
         var tacked = job.Step("W3", Step.Tacked);
         job.Save(Next(Longer));
