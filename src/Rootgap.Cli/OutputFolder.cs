@@ -60,9 +60,19 @@ internal sealed class OutputFolder : IDisposable
     /// <param name="name">Its name in the folder.</param>
     public FileStream Create(string name)
     {
-        taken.Add(name);
-        names.Add(name);
-        return File.Create(Path.Combine(beside, "new." + name));
+        lock (turn)
+        {
+            if (!isDone)
+            {
+                taken.Add(name);
+                names.Add(name);
+                return File.Create(Path.Combine(beside, "new." + name));
+            }
+        }
+
+        // Stopped, and cleared up: the one who did that ends the program, and nothing new is begun.
+        Thread.Sleep(Timeout.Infinite);
+        throw new IOException($"The command was stopped while it was writing in {given}.");
     }
 
     /// <summary>Writes a file of the set.</summary>

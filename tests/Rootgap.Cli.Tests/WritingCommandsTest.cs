@@ -40,6 +40,7 @@ public partial class WritingCommandsTest
         { "template drawing a.yaml --out p", "TemplateCommand" },
         { "cut small.yaml --stock rack.yaml --out p --time 1", "CutCommand" },
         { "tables --out p", "TablesCommand" },
+        { "test-pack a.yaml --out p", "TestPackCommand" },
         { "site a.yaml --out p", "SiteCommand" },
         { "close a.yaml --survey s.yaml --out p", "CloseCommand" },
         { "close a.yaml --blank --out p", "CloseCommand" },
@@ -48,8 +49,8 @@ public partial class WritingCommandsTest
         { "check faulty.yaml --fix", "FileMending" },
         { "split whole.yaml --write", "FileMending" },
         { "fit small.yaml --joint W2 --card p/card.pdf", "FitCommand" },
-        { "fit small.yaml --joint W2 --set-up level --readings w2.yaml", "FitCommand" },
-        { "fit small.yaml --final 1 --readings final.yaml", "FitFinal" },
+        { "fit small.yaml --joint W2 --set-up level --readings w2.yaml", "ReadingsFile" },
+        { "fit small.yaml --final 1 --readings final.yaml", "ReadingsFile" },
     };
 
     private static Shop Begin()
