@@ -25,6 +25,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     SplitCommand.Create(),
     SiteCommand.Create(),
     CloseCommand.Create(),
+    TestPackCommand.Create(),
     SumsCommand.Create(),
     ServeCommand.Create(),
     ServeCommand.CreateJob(),
