@@ -28,6 +28,7 @@ public class NoWorseTest
             ],
             first, stopped);
 
+    [Trait("pace", "slow")]
     [Fact]
     public void A_plan_is_never_worse_than_first_fit_or_best_fit_however_short_the_time() => Jobs.Sample(
         job =>

@@ -27,7 +27,13 @@ public class AcceptedPagesTest
     [Theory]
     [InlineData("chilled-supply")]
     [InlineData("pump-suction")]
-    public void The_shop_packet_says_what_was_accepted(string name) => Same($"{name}.shop", ShopPages.Of(Sample(name).Packet().ToJob(Paper.A4)));
+    public void The_shop_packet_says_what_was_accepted(string name)
+    {
+        var job = Sample(name).Packet().ToJob(Paper.A4);
+        var lists = new JobPages();
+        lists.Add(job);
+        Same($"{name}.shop", [.. lists.Cover(Paper.A4, [(Reader.Saw, 2), (Reader.Fitter, 5)], new Dictionary<string, (int, int)>(StringComparer.Ordinal)), .. lists.Lists(Paper.A4, Reader.All), .. ShopPages.Of(job)]);
+    }
 
     [Fact]
     public void The_site_sheets_say_what_was_accepted()

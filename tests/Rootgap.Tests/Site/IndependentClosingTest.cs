@@ -118,6 +118,7 @@ public class IndependentClosingTest
     }
 
     // The normal equations of some tapes, heights and heights of points, by differences of the geometry written apart; all bodies near, nothing off.
+    [Trait("pace", "slow")]
     [Fact]
     public void What_the_readings_do_not_see_is_what_the_normal_equations_say()
     {
