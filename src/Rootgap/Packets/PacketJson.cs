@@ -175,6 +175,9 @@ public static class PacketJson
             Coordinates(json, line, DirectionDecimals);
             if (flange.Orientation.Turn != 0)
                 Number(json, "turned", Angles.ToDegrees(flange.Orientation.Turn));
+            // Not straddled: a hole stands on the line itself.
+            if (flange.Orientation.OnCentre)
+                json.WriteBoolean("on centre", true);
             json.WriteEndObject();
         }
 

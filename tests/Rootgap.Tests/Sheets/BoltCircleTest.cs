@@ -99,6 +99,16 @@ public class BoltCircleTest
         Assert.Contains("Pins 5 9/16\" apart", circle.Reading(Units.Inches), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("", false)]
+    [InlineData(", holes: on-centre", true)]
+    public void The_packet_says_where_a_hole_stands_on_the_line(string holes, bool isOnCentre)
+    {
+        using var json = System.Text.Json.JsonDocument.Parse(Given.Json(Line("north", holes)));
+        var said = json.RootElement.GetProperty("components").EnumerateArray().Where(c => c.TryGetProperty("holes straddle", out _)).Any(c => c.GetProperty("holes straddle").TryGetProperty("on centre", out var on) && on.GetBoolean());
+        Assert.Equal(isOnCentre, said);
+    }
+
     [Fact]
     public void A_branch_is_turned_clockwise_for_who_looks_along_the_run_and_measured_round_the_header()
     {
