@@ -80,7 +80,17 @@ internal static class DrawingShape
         new("design temperature", Kind.Text, "With its unit."),
         new("test pressure", Kind.Text, "With its unit."),
         new("code", Kind.Text, "Code of construction, such as B31.3."),
-        new("examination", Kind.Text, "Share of welds to be examined, such as 5 %."));
+        new("examination", Kind.Text, "Share of welds to be examined, such as 5 %."),
+        new("line number", Kind.Text, "The line's number."),
+        new("pipe class", Kind.Text, "Pipe class or specification."),
+        new("heat treatment", Kind.Text, "Heat treatment after welding, such as none, or by the procedure."),
+        new("paint", Kind.Text, "Paint system."),
+        new("insulation", Kind.Text, "Kind of insulation."),
+        new("insulation thickness", Kind.Length, "Thickness of the insulation."),
+        new("tracing", Kind.Text, "Heat tracing."),
+        new("cleanliness", Kind.Text, "How clean it is made and kept."),
+        new("area", Kind.Text, "Area or unit of the plant."),
+        new("test package", Kind.Text, "Test package that the line belongs to."));
 
     public static readonly Shape Envelope = new("envelope",
         new("length", Kind.Length, "Longest spool that can be carried."),
@@ -196,6 +206,8 @@ internal static class DrawingShape
         new("rise", Kind.Slope, "Slopes a level leg up."),
         new("begin", Kind.Choice, "The weld at the start of the leg.", Words: FileWords.Welds),
         new("end", Kind.Choice, "The weld at the end of the leg.", Words: FileWords.Welds),
+        new("begin number", Kind.Text, "The office's number of the weld at the start of the leg."),
+        new("end number", Kind.Text, "The office's number of the weld at the end of the leg; it is kept beside ours."),
         new("spool", Kind.Text, "Spool that the component belongs to."),
         new("item", Kind.Whole, "Material-list item of the component."),
         new("pipe item", Kind.Whole, "Material-list item of the leg's pipe."),

@@ -49,6 +49,15 @@ public static class PacketJson
         Text(json, "title", drawing.Title);
         json.WriteString("units", drawing.Units == Units.Inches ? "in" : "mm");
         json.WriteBoolean("buildable", packet.IsBuildable);
+        var data = drawing.Service.LineData(drawing.Units).ToList();
+        if (data.Count > 0)
+        {
+            json.WriteStartObject("line data");
+            foreach (var (key, says) in data)
+                json.WriteString(key, says);
+            json.WriteEndObject();
+        }
+
         json.WriteStartArray("findings");
         foreach (var finding in packet.Findings)
             Write(json, finding);
@@ -268,6 +277,7 @@ public static class PacketJson
     {
         json.WriteStartObject();
         json.WriteString("joint", joint.Id);
+        Text(json, "office", joint.Office);
         json.WriteString("kind", joint.Kind switch
         {
             JointKind.Butt => "butt",

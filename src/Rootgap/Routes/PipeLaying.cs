@@ -124,6 +124,13 @@ internal sealed class PipeLaying
             var endsHere = (i == last && IsJoined(EndOf(run, i))) || legs[i].To is OutletPoint or SupportPoint { IsWelded: true };
             foreach (var (key, mark, isWeld) in new[] { ("begin", legs[i].Begin, beginsHere), ("end", legs[i].End, endsHere) })
             {
+                var number = key == "begin" ? legs[i].BeginNumber : legs[i].EndNumber;
+                if (number.Length > 0 && !isWeld)
+                {
+                    findings.Add(new("mark-without-weld", Severity.Warn, legs[i].Source.Path, legs[i].Source[key + " number"], $"There is no weld {number} at the {key} of this leg.",
+                        "Take the number out, or move it to the leg where the weld is."));
+                }
+
                 // `shop` is what stands there anyway.
                 if (mark is not (null or WeldPlace.Shop) && !isWeld)
                 {
@@ -153,7 +160,7 @@ internal sealed class PipeLaying
             {
                 // Fitting on fitting: one weld, marked by the leg's end.
                 var at = from + (direction * (here.Out.Distance + ((run.Distances[i] - here.Out.Distance - EndOf(run, i).Distance) / 2)));
-                Weld(JointKind.Butt, legs[i].End ?? legs[i].Begin ?? WeldPlace.Shop, run, i, at, direction, [hostPart, FarPart(run, i)], run.Sizes[i], WallOf(run, i), source);
+                Weld(JointKind.Butt, legs[i].End ?? legs[i].Begin ?? WeldPlace.Shop, run, i, at, direction, [hostPart, FarPart(run, i)], run.Sizes[i], WallOf(run, i), source, legs[i].EndNumber);
             }
             else
             {
@@ -161,13 +168,13 @@ internal sealed class PipeLaying
                 if (piece.FirstLeg == i && IsJoined(here.Out) && !(here.Point is WeldPoint && i > 0))
                 {
                     var place = legs[i].Begin ?? WeldPlace.Shop;
-                    Weld(KindOf(here.Out), place, run, i, PlaceOf(piece, atStart: true), direction, [hostPart, piece.Id], piece.Size, piece.Wall, source);
+                    Weld(KindOf(here.Out), place, run, i, PlaceOf(piece, atStart: true), direction, [hostPart, piece.Id], piece.Size, piece.Wall, source, legs[i].BeginNumber);
                 }
 
                 if (there.Point is OutletPoint)
                 {
                     var outlet = (Outlet)parts.Of(run.Index, i + 1, 0);
-                    Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Foot.At, -outlet.Foot.Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source, isOutlet: true);
+                    Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Foot.At, -outlet.Foot.Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source, legs[i].EndNumber, isOutlet: true);
                 }
 
                 if (there.Point is SupportPoint support)
@@ -177,7 +184,7 @@ internal sealed class PipeLaying
                 {
                     var next = there.Point is WeldPoint && i + 1 < legs.Count;
                     var place = legs[i].End ?? (next ? legs[i + 1].Begin : null) ?? WeldPlace.Shop;
-                    Weld(KindOf(piece.AtEnd), place, run, i, PlaceOf(piece, atStart: false), direction, [piece.Id, next ? inLeg[run.Index][i + 1]?.Id : FarPart(run, i)], piece.Size, piece.Wall, source);
+                    Weld(KindOf(piece.AtEnd), place, run, i, PlaceOf(piece, atStart: false), direction, [piece.Id, next ? inLeg[run.Index][i + 1]?.Id : FarPart(run, i)], piece.Size, piece.Wall, source, legs[i].EndNumber.Length > 0 || !next ? legs[i].EndNumber : legs[i + 1].BeginNumber);
                 }
             }
 
@@ -221,6 +228,7 @@ internal sealed class PipeLaying
                 Run = run.Index,
                 Leg = leg,
                 Source = row.Source,
+                Office = row.EndNumber,
             },
         });
     }
@@ -270,7 +278,7 @@ internal sealed class PipeLaying
         };
     }
 
-    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source, bool isOutlet = false)
+    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source, string office, bool isOutlet = false)
     {
         // A drawing that is half understood may make up nothing to nothing.
         if (Array.TrueForAll(between, id => id is null))
@@ -294,6 +302,7 @@ internal sealed class PipeLaying
             Run = run.Index,
             Leg = leg,
             Source = source,
+            Office = office,
         });
     }
 

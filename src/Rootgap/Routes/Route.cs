@@ -157,6 +157,12 @@ public sealed record Joint
     /// <summary>Flange class of a bolted joint; empty otherwise.</summary>
     public string Class { get; init; } = "";
 
+    /// <summary>The office's own number of the weld; empty where it gives none.</summary>
+    public string Office { get; init; } = "";
+
+    /// <summary>Its name with the office's number beside it: <c>W5 (23)</c>.</summary>
+    public string Called => Office.Length > 0 ? $"{Id} ({Office})" : Id;
+
     /// <summary>The gasket and the bolts are on somebody else's list.</summary>
     public bool ByOthers { get; init; }
 

@@ -63,6 +63,8 @@ public static class ShopPages
                 new Field("Field welds", Count(f, WeldPlace.Field)),
                 new Field("Final-fit welds", Count(f, WeldPlace.FinalFit)),
                 new Field("Diameter-inches", f.Route.Joints.Where(j => j.Kind == JointKind.Butt).Sum(j => j.Size.Inches).ToString("0.##", CultureInfo.InvariantCulture)));
+        if (drawing.Service.LineData(drawing.Units).ToList() is { Count: > 0 } data)
+            flow.Fields(4, [.. data.Select(d => new Field(char.ToUpperInvariant(d.Key[0]) + d.Key[1..], d.Says))]);
         flow.Heading("What the desk check found", 2);
         if (!job.IsBuildable)
             flow.Warning("This drawing can't be built as drawn. Do not cut until every STOP below is settled.", "NOT FOR FABRICATION");
@@ -199,7 +201,7 @@ public static class ShopPages
         flow.Table(new Table(
             ["Joint", "Kind", "Place", "NPS", new("Wall", Anchor.End), new("Between", ColumnWidth.Share()), "Spool", new("Heat numbers", ColumnWidth.Of(34)), new("Procedure", ColumnWidth.Of(25)), new("Welder", ColumnWidth.Of(19)), new("Fit-up", ColumnWidth.Of(17)), new("Examined", ColumnWidth.Of(24))],
             f.Route.Joints.Concat(f.Route.Attachments).Select(j => new Row(
-                new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), new Cell(j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place)) { Bold = j.Place != WeldPlace.Shop && j.Kind != JointKind.Bolted },
+                new Cell(j.Called) { Bold = true }, Wording.Of(j.Kind), new Cell(j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place)) { Bold = j.Place != WeldPlace.Shop && j.Kind != JointKind.Bolted },
                 j.Size.ToString(), j.Wall > 0 ? LengthText.Millimetres(j.Wall, 2) : "", Wording.Between(f, j),
                 j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "")
             { Id = j.Id }))

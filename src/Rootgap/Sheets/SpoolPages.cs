@@ -67,6 +67,9 @@ internal static class SpoolPages
             new Field("Box east x north x up", string.Join(" x ", new[] { spool.Box.X, spool.Box.Y, spool.Box.Z }.Select(v => LengthText.In(f.Units, v))), Unit(f.Units)),
             new Field("Centre of mass from the box's west, south, low corner", string.Join(", ", new[] { spool.CentreOfMass.X - spool.BoxFrom.X, spool.CentreOfMass.Y - spool.BoxFrom.Y, spool.CentreOfMass.Z - spool.BoxFrom.Z }.Select(v => f.Units == Units.Inches ? LengthText.FeetInches(v) : LengthText.WholeMillimetres(v))), Unit(f.Units)),
             new Field("Paint / content", $"{(spool.PaintArea / 1e6).ToString("0.00", CultureInfo.InvariantCulture)} m² / {(spool.Content / 1e6).ToString("0.0", CultureInfo.InvariantCulture)} l"));
+        var asked = f.Route.Drawing.Service.LineData(f.Units).Where(d => d.Key is "line number" or "pipe class" or "heat treatment" or "paint" or "cleanliness").ToList();
+        if (asked.Count > 0)
+            flow.Paragraph(string.Join("; ", asked.Select(d => $"{d.Key}: {d.Says}")) + ".", Dense);
         if (spool.Unweighed.Count > 0)
             flow.Paragraph($"Not in the mass: {string.Join(", ", spool.Unweighed.Select(id => Wording.NameOf(f, id)))}. Take it from the maker's sheet before lifting.", TextStyle.Strong);
     }
@@ -214,7 +217,7 @@ internal static class SpoolPages
         flow.Table(new Table(
             ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(20)), new("Welded", ColumnWidth.Of(20)), new("Checked", ColumnWidth.Of(23))],
             spool.Joints.Concat(spool.Attachments).Concat(spool.Ends).Select(j => new Row(
-                new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box())))
+                new Cell(j.Called) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box())))
         { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no joints" });
     }
 

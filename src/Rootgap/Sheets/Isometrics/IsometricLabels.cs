@@ -169,6 +169,8 @@ internal sealed class IsometricLabels
         {
             var j = joint.Joint;
             var tags = new List<Tag> { new(j.Id, Frame.Stadium, j.Place != WeldPlace.Shop) };
+            if (j.Office.Length > 0)
+                tags.Add(new($"({j.Office})", Frame.None));
             if (j.Kind == JointKind.Bolted)
             {
                 if (Gasket(j) is { } gasket)
