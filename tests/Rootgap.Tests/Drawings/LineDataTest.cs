@@ -1,7 +1,7 @@
 using System.Text.Json;
 using Rootgap.Routes;
 
-namespace Rootgap.Tests.Packets;
+namespace Rootgap.Tests.Drawings;
 
 /// <summary>What the office says of a line and of its welds goes through to other programs and to paper.</summary>
 public class LineDataTest
