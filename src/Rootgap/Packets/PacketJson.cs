@@ -118,6 +118,14 @@ public static class PacketJson
             json.WriteEndArray();
         }
 
+        if (route.Pads.Count > 0)
+        {
+            json.WriteStartArray("pads");
+            foreach (var pad in route.Pads)
+                Write(json, f, pad);
+            json.WriteEndArray();
+        }
+
         json.WriteStartArray("spools");
         foreach (var spool in f.Spools)
             Write(json, spool);
@@ -348,6 +356,28 @@ public static class PacketJson
         if (s.Drawn.Length is { } length)
             Number(json, "length", length);
         if (s.Mass is { } mass)
+            Number(json, "mass", mass.Kg);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Fabrication f, Pad pad)
+    {
+        json.WriteStartObject();
+        json.WriteString("pad", pad.Id);
+        json.WriteString("weld", pad.Weld.Id);
+        Text(json, "branch", pad.Branch ?? "");
+        json.WriteString("size", pad.Size.ToString());
+        if (pad.Item is { } item)
+            json.WriteNumber("item", item.Item);
+        json.WriteString("pipe", pad.Pipe);
+        if (pad.IsOfSpool && f.SpoolOf.TryGetValue(pad.Pipe, out var spool))
+            json.WriteString("spool", spool);
+        json.WriteString("run", f.Route.Runs[pad.Run].Run.Name);
+        json.WriteNumber("leg", pad.Leg);
+        if (pad.Width is { } width)
+            Number(json, "width", width);
+        Number(json, "thickness", pad.Thickness);
+        if (pad.Mass is { } mass)
             Number(json, "mass", mass.Kg);
         json.WriteEndObject();
     }

@@ -16,6 +16,7 @@ internal sealed class PipeLaying
     private readonly List<PipePiece> pieces = [];
     private readonly List<Joint> joints = [];
     private readonly List<Support> supports = [];
+    private readonly List<Pad> pads = [];
 
     /// <summary>The piece that lies in each leg; null where a leg has no pipe.</summary>
     private readonly PipePiece?[][] inLeg;
@@ -30,7 +31,7 @@ internal sealed class PipeLaying
         inLeg = [.. runs.Select(r => new PipePiece?[r.Directions.Length])];
     }
 
-    public static (IReadOnlyList<PipePiece> Pieces, IReadOnlyList<Joint> Joints, IReadOnlyList<Support> Supports) Lay(
+    public static (IReadOnlyList<PipePiece> Pieces, IReadOnlyList<Joint> Joints, IReadOnlyList<Support> Supports, IReadOnlyList<Pad> Pads) Lay(
         Drawing drawing, PlacedRun[] runs, PartNumbers parts, Catalogue book, List<Finding> findings)
     {
         var laying = new PipeLaying(drawing, runs, parts, book, findings);
@@ -38,7 +39,7 @@ internal sealed class PipeLaying
             laying.LayPipes(run);
         foreach (var run in runs)
             laying.JoinRun(run);
-        return (laying.pieces, laying.joints, laying.supports);
+        return (laying.pieces, laying.joints, laying.supports, laying.pads);
     }
 
     private double Gap => drawing.Shop.RootGap;
@@ -180,6 +181,9 @@ internal sealed class PipeLaying
                 if (there.Point is SupportPoint support)
                     Put(support, run, i, piece);
 
+                if (there.Point is StubInPoint { HasPad: true } stub)
+                    Put(stub, run, i, piece);
+
                 if (piece.LastLeg == i && IsJoined(piece.AtEnd))
                 {
                     var next = there.Point is WeldPoint && i + 1 < legs.Count;
@@ -229,6 +233,51 @@ internal sealed class PipeLaying
                 Leg = leg,
                 Source = row.Source,
                 Office = row.EndNumber,
+            },
+        });
+    }
+
+    private void Put(StubInPoint drawn, PlacedRun run, int leg, PipePiece header)
+    {
+        var row = run.Run.Legs[leg];
+        var way = drawn.Branch.Unit;
+        var id = "RP" + (pads.Count + 1).ToString(CultureInfo.InvariantCulture);
+        // Where the branch is set on at site, so is its pad.
+        var branch = drawn.Name is { } name ? drawing.Runs.FirstOrDefault(r => r.Start.From == name) : null;
+        var item = row.Item is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : drawing.Materials.FirstOrDefault(m => m.Words.Ware == Ware.Pad && m.Size == drawn.Size);
+        pads.Add(new Pad
+        {
+            Id = id,
+            Size = drawn.Size,
+            Line = row.Line,
+            Outside = header.Outside,
+            Wall = header.Wall,
+            Run = run.Index,
+            Leg = leg,
+            Source = row.Source,
+            Pipe = header.Id,
+            Branch = drawn.Name,
+            At = run.Points[leg + 1],
+            Way = way,
+            Hole = book.Outside(row.Source, drawn.Size),
+            Width = drawn.PadWidth,
+            Thickness = drawn.PadThickness ?? header.Wall,
+            Item = item,
+            IsItemGuessed = item is not null && row.Item is null,
+            Weld = new()
+            {
+                Id = "A" + (++attached).ToString(CultureInfo.InvariantCulture),
+                Kind = JointKind.Attachment,
+                Place = branch?.Legs[0].Begin is null or WeldPlace.Shop ? WeldPlace.Shop : WeldPlace.Field,
+                Size = drawn.Size,
+                Wall = drawn.PadThickness ?? header.Wall,
+                Between = [header.Id, id],
+                At = run.Points[leg + 1] + (way * (header.Outside / 2)),
+                Axis = way,
+                Gap = 0,
+                Run = run.Index,
+                Leg = leg,
+                Source = row.Source,
             },
         });
     }

@@ -90,7 +90,10 @@ internal static class SpoolPages
             spool.Components.Select(c => new Row(
                 new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), Wording.Of(c), Wording.Size(c),
                 f.Masses.TryGetValue(c.Id, out var m) ? Wording.Kg(m.Kg) : "?", "", Cell.Box())
-            { Id = $"part-{c.Id}" }))
+            { Id = $"part-{c.Id}" }).Concat(spool.Pads.Select(p => new Row(
+                new Cell(p.Id) { Bold = true }, Item(p.Item, p.IsItemGuessed), p.Width is { } width ? $"pad, {LengthText.In(f.Units, width)} round the branch, {LengthText.Say(f.Units, $"{p.Thickness:small}")} thick" : "pad", p.Size.ToString(),
+                p.Mass is { } m ? Wording.Kg(m.Kg) : "?", "", Cell.Box())
+            { Id = $"part-{p.Id}" })))
         { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no fittings" });
     }
 
