@@ -1,4 +1,5 @@
 using Rootgap.Measure;
+using Rootgap.Sums;
 
 namespace Rootgap.Drawings;
 
@@ -85,6 +86,12 @@ public sealed record ShopRules
     public ForecastRules Forecast { get; init; } = new();
 
     public SplitRules Split { get; init; } = new();
+
+    /// <summary>What bolts are drawn to, by the shop's bolting procedure; null where it gives none, and then no torque is printed.</summary>
+    public BoltingRule? Bolting { get; init; }
+
+    /// <summary>Figures for the weld metal and what is bought for it.</summary>
+    public WeldingFigures Welding { get; init; } = new();
 
     public SourceRow Source { get; init; } = SourceRow.None;
 }

@@ -72,6 +72,8 @@ internal static class ShopRulesReader
             MeasuredTakeOffs = Measured(f),
             Forecast = SiteRulesReader.Forecast(f, usual.Forecast),
             Split = SiteRulesReader.Split(f, usual.Split),
+            Bolting = PaperRulesReader.Bolting(f),
+            Welding = PaperRulesReader.Welding(f, usual.Welding),
             Source = f.Source,
         };
     }
