@@ -64,7 +64,7 @@ public sealed record Pad : Part
     internal override int? Fits(MaterialItem row) => 0;
 
     /// <summary>Surface of the ring as laid flat, mm².</summary>
-    public double Area => Inside(Outline(inner: false)) - Inside(Outline(inner: true));
+    public double Area => AreaOf(Outline(inner: false)) - AreaOf(Outline(inner: true));
 
     /// <summary>An edge of the ring as it is cut from plate and then rolled: (round the header from the line that faces the branch, along the header), mm, closed; laid out at the middle of the plate's thickness.</summary>
     public IReadOnlyList<(double Round, double Along)> Outline(bool inner)
@@ -72,7 +72,7 @@ public sealed record Pad : Part
         var middle = (Outside + Thickness) / 2;
         var more = inner ? 0 : Width ?? 0;
         var edge = new (double, double)[Corners + 1];
-        for (var i = 0; i <= Corners; i++)
+        for (var i = 0; i < Corners; i++)
         {
             var (sin, cos) = Math.SinCos(i * 2 * Math.PI / Corners);
             var (round, along) = (middle * Math.Asin(Math.Clamp(Hole / 2 * sin / middle, -1, 1)), Hole / 2 * cos);
@@ -80,11 +80,12 @@ public sealed record Pad : Part
             edge[i] = (round * reach, along * reach);
         }
 
+        edge[Corners] = edge[0];
         return edge;
     }
 
     // The surveyor's formula.
-    private static double Inside(IReadOnlyList<(double Round, double Along)> edge)
+    private static double AreaOf(IReadOnlyList<(double Round, double Along)> edge)
     {
         var twice = 0.0;
         for (var i = 0; i + 1 < edge.Count; i++)
