@@ -137,7 +137,7 @@ public sealed class FitPlan(Packet packet)
     }
 
     /// <summary>A joint in words: its kind, size, and what it joins.</summary>
-    public string Says(Joint joint) => $"{Wording.Of(joint.Kind)}{(joint.Kind == JointKind.Bolted ? "" : ", " + Wording.Of(joint.Place))}, NPS {joint.Size}: {Wording.Between(Fabrication, joint)}";
+    public string Says(Joint joint) => $"{(joint.Office.Length > 0 ? $"({joint.Office}) " : "")}{Wording.Of(joint.Kind)}{(joint.Kind == JointKind.Bolted ? "" : ", " + Wording.Of(joint.Place))}, NPS {joint.Size}: {Wording.Between(Fabrication, joint)}";
 
     /// <summary>The studs of a bolted joint; null where the standard has none, or others bring them.</summary>
     public BoltSet? Studs(Joint joint) => Fabrication.Bolting.FirstOrDefault(b => b.Joint.Id == joint.Id);

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
+using Rootgap.Measure;
 using Rootgap.Packets;
 using Rootgap.Sheets;
 using Rootgap.Site;
@@ -71,7 +72,7 @@ internal static class SiteCommand
         if (asJson)
             Print(done.Select(d => (d.Packet.Drawing.Number, d.Steps, d.Wrong)));
         else
-            Tell(done.Select(d => (d.Packet.Drawing.Number, d.Steps, d.Wrong)));
+            Tell(done.Select(d => (d.Packet.Drawing.Number, d.Packet.Drawing.Units, d.Steps, d.Wrong)));
         if (folder is not null && done.Count > 0)
             Write(folder, done.Select(d => (d.Packet.Drawing.Number, Pages(d.Packet.ToJob(paper), d.Line, d.Steps, d.Wrong, closing))));
         return exit;
@@ -100,9 +101,9 @@ internal static class SiteCommand
         Console.Error.WriteLine($"The site sheets are in {folder}: {string.Join(", ", written)}");
     }
 
-    private static void Tell(IEnumerable<(string Number, IReadOnlyList<ErectionStep> Steps, IReadOnlyList<string> Wrong)> lines)
+    private static void Tell(IEnumerable<(string Number, Units Units, IReadOnlyList<ErectionStep> Steps, IReadOnlyList<string> Wrong)> lines)
     {
-        foreach (var (number, steps, wrong) in lines)
+        foreach (var (number, units, steps, wrong) in lines)
         {
             Console.Out.WriteLine(number);
             foreach (var step in steps)
@@ -115,7 +116,7 @@ internal static class SiteCommand
                 {
                     null => "; stays in the sling till it is joined",
                     [] => "",
-                    var some => "; stands: " + string.Join(", ", some.Select(s => FormattableString.Invariant($"{s.Piece} at {s.Along:0}, EL {s.Underside:0}"))),
+                    var some => "; stands: " + string.Join(", ", some.Select(s => LengthText.Say(units, $"{s.Piece} at {s.Along:len0}, EL {s.Underside:len0}"))),
                 };
                 Console.Out.WriteLine(FormattableString.Invariant($"  {step.Number}. {what}{stands}{(step.Body is not null && step.Way is null ? "; CLOSED OFF by what stands" : "")}"));
             }

@@ -37,9 +37,23 @@ internal sealed class SupportChanges
     /// <summary>What the weld of a support is now; null where the old drawing has no such weld.</summary>
     public Whereabouts? OfWeld(string id)
     {
+        if (before.Made.Route.Pads.FirstOrDefault(p => p.Weld.Id.Equals(id, StringComparison.OrdinalIgnoreCase)) is { } pad)
+            return NowOf(pad) is { } there ? new(there.Weld.Id, [.. Differences(pad, there)]) : Whereabouts.Gone;
         if (before.Made.Route.Supports.FirstOrDefault(s => s.Weld?.Id.Equals(id, StringComparison.OrdinalIgnoreCase) == true) is not { } old)
             return null;
         return pairs.TryGetValue(old, out var pair) && pair.Now.Weld is { } weld ? new(weld.Id, pair.Says) : Whereabouts.Gone;
+    }
+
+    /// <summary>The pad round the same branch: on the same header, of the same size, the nearest.</summary>
+    private Pad? NowOf(Pad old) => after.Made.Route.Pads.Where(p => p.Pipe == map.Of(before.Of(old.Pipe))?.Id && p.Size == old.Size).MinBy(p => p.At.To(old.At));
+
+    private IEnumerable<string> Differences(Pad old, Pad now)
+    {
+        var units = after.Made.Units;
+        if (old.Width is { } was && now.Width is { } width && Math.Abs(was - width) > Comparison.SameLength)
+            yield return $"its width of {LengthText.In(units, was)} is now {LengthText.In(units, width)}";
+        if (Math.Abs(old.Thickness - now.Thickness) > 0.1)
+            yield return LengthText.Say(units, $"its thickness of {old.Thickness:small} is now {now.Thickness:small}");
     }
 
     /// <summary>How far a support has moved along its pipe, mm: from the joint at the pipe's start, or from the one at its end where its start is free.</summary>
@@ -91,6 +105,12 @@ internal sealed class SupportChanges
                 yield return new(new("changed", Name(now), $"{Name(now)} {Place(after, now)}: {string.Join("; ", says)}"), Spools(before, old), Spools(after, now));
         }
 
+        foreach (var old in before.Made.Route.Pads)
+        {
+            if (NowOf(old) is { } now && Differences(old, now).ToList() is { Count: > 0 } says)
+                yield return new(new("changed", now.Id, $"pad {now.Id} at {after.Made.Route.Drawing.PlaceOf(now.Source.Path)}: {string.Join("; ", says)}"), Spools(before, old), Spools(after, now));
+        }
+
         foreach (var old in before.Made.Route.Supports.Where(s => !pairs.ContainsKey(s)))
             yield return new(new("removed", Name(old), $"{Name(old)} {Place(before, old)}"), Spools(before, old), []);
     }
@@ -98,6 +118,8 @@ internal sealed class SupportChanges
     private static string Name(Support s) => $"{s.Name} {s.Tag} NPS {s.Size}";
 
     private static string Place(Steel steel, Support s) => $"at {steel.Made.Route.Drawing.PlaceOf(s.Source.Path)}";
+
+    private static List<string> Spools(Steel steel, Pad p) => p.IsOfSpool && steel.Made.SpoolOf.TryGetValue(p.Pipe, out var spool) ? [spool] : [];
 
     private static List<string> Spools(Steel steel, Support s) => s.IsOfSpool && steel.Made.SpoolOf.TryGetValue(s.Pipe, out var spool) ? [spool] : [];
 }

@@ -176,6 +176,34 @@ public sealed record Service
     public string TestPressure { get; init; } = "";
     public string Code { get; init; } = "";
     public string Examination { get; init; } = "";
+    public string LineNumber { get; init; } = "";
+    public string PipeClass { get; init; } = "";
+    public string HeatTreatment { get; init; } = "";
+    public string Paint { get; init; } = "";
+    public string Insulation { get; init; } = "";
+
+    /// <summary>mm; null where none is given.</summary>
+    public double? InsulationThickness { get; init; }
+
+    public string Tracing { get; init; } = "";
+    public string Cleanliness { get; init; } = "";
+    public string Area { get; init; } = "";
+    public string TestPackage { get; init; } = "";
+
+    /// <summary>What the office says of the line as a whole, by the file's keys: what is given, in order.</summary>
+    public IEnumerable<(string Key, string Says)> LineData(Units units)
+    {
+        (string, string)[] all =
+        [
+            ("line number", LineNumber), ("pipe class", PipeClass), ("heat treatment", HeatTreatment), ("paint", Paint),
+            ("insulation", InsulationThickness is { } mm ? $"{Insulation} {(units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Say(units, $"{mm:len} mm"))}".Trim() : Insulation),
+            ("tracing", Tracing), ("cleanliness", Cleanliness), ("area", Area), ("test package", TestPackage),
+        ];
+        return all.Where(x => x.Item2.Length > 0);
+    }
+
+    /// <summary>Whether the welds are to be heat-treated: the drawing says how, and not that there is none.</summary>
+    public bool IsHeatTreated => HeatTreatment.Length > 0 && !HeatTreatment.Equals("no", StringComparison.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("none", StringComparison.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("not ", StringComparison.OrdinalIgnoreCase);
     public SourceRow Source { get; init; } = SourceRow.None;
 }
 
@@ -237,6 +265,11 @@ public sealed record Leg
     public required WorkPoint To { get; init; }
     public WeldPlace? Begin { get; init; }
     public WeldPlace? End { get; init; }
+
+    /// <summary>The office's numbers of the welds at its two ends; empty where it gives none.</summary>
+    public string BeginNumber { get; init; } = "";
+
+    public string EndNumber { get; init; } = "";
     public string? Spool { get; init; }
     public int? Item { get; init; }
     public int? PipeItem { get; init; }

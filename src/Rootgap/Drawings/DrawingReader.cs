@@ -120,6 +120,16 @@ public static class DrawingReader
                     TestPressure = s.Text("test pressure") ?? "",
                     Code = s.Text("code") ?? "",
                     Examination = s.Text("examination") ?? "",
+                    LineNumber = s.Text("line number") ?? "",
+                    PipeClass = s.Text("pipe class") ?? "",
+                    HeatTreatment = s.Text("heat treatment") ?? "",
+                    Paint = s.Text("paint") ?? "",
+                    Insulation = s.Text("insulation") ?? "",
+                    InsulationThickness = s.Length("insulation thickness", Tolerance.Noise),
+                    Tracing = s.Text("tracing") ?? "",
+                    Cleanliness = s.Text("cleanliness") ?? "",
+                    Area = s.Text("area") ?? "",
+                    TestPackage = s.Text("test package") ?? "",
                     Source = s.Source,
                 };
         }

@@ -187,6 +187,9 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
         if (!IsMadeUp)
             yield return Offers.Of(DrawingShape.Leg, "begin", "shop");
         yield return Offers.Of(DrawingShape.Leg, "end", "shop");
+        if (!IsMadeUp)
+            yield return Offers.Of(DrawingShape.Leg, "begin number");
+        yield return Offers.Of(DrawingShape.Leg, "end number");
         if (row["go"] is "north" or "south" or "east" or "west")
         {
             if (row["rise"].Length == 0)

@@ -54,6 +54,8 @@ internal static class LegReader
             To = to ?? new WeldPoint(Continues: null),
             Begin = begin,
             End = end,
+            BeginNumber = f.Text("begin number") ?? "",
+            EndNumber = f.Text("end number") ?? "",
             Spool = f.Text("spool"),
             Item = f.Whole("item"),
             PipeItem = f.Whole("pipe item"),

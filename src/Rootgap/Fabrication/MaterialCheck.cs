@@ -58,14 +58,8 @@ internal static class MaterialCheck
             uses.Add(new(s.Item, s.Name, s.Size, default, 1, IsLength: false, s.Id, s.IsItemGuessed) { Part = s });
         foreach (var c in route.Components.OfType<Flange>().Where(c => c.Stub is not null))
             uses.Add(new(Row(route, Ware.StubEnd, c.Size), "stub end", c.Size, default, 1, IsLength: false, c.Id, IsGuess: true));
-        foreach (var run in route.Runs)
-        {
-            foreach (var leg in run.Run.Legs)
-            {
-                if (leg.To is StubInPoint { HasPad: true } s)
-                    uses.Add(new(Row(route, Ware.Pad, s.Size), "reinforcing pad", s.Size, default, 1, IsLength: false, leg.Source.Path.ToString(), IsGuess: true));
-            }
-        }
+        foreach (var p in route.Pads)
+            uses.Add(new(p.Item, p.Name, p.Size, default, 1, IsLength: false, p.Id, p.IsItemGuessed) { Part = p });
 
         foreach (var set in bolting)
             uses.Add(new(Stud(route, set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true) { Stud = set });

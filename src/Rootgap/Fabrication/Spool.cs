@@ -16,8 +16,11 @@ public sealed record Spool
     /// <summary>Supports welded on in the shop: they leave with it, and are in its mass.</summary>
     public IReadOnlyList<Support> Supports { get; init; } = [];
 
-    /// <summary>The welds of its supports.</summary>
-    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld!);
+    /// <summary>Reinforcing pads welded on in the shop; those of which the drawing gives the measures are in its mass.</summary>
+    public IReadOnlyList<Pad> Pads { get; init; } = [];
+
+    /// <summary>The welds of its supports and pads.</summary>
+    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld!).Concat(Pads.Select(p => p.Weld));
 
     /// <summary>Its shop joints, in line order; those of its supports not among them.</summary>
     public required IReadOnlyList<Joint> Joints { get; init; }

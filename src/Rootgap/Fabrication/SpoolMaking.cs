@@ -29,6 +29,8 @@ internal static class SpoolMaking
             byName[cut.Spool].Cuts.Add(cut);
         foreach (var support in route.Supports.Where(s => s.IsOfSpool))
             byName[spoolOf[support.Pipe]].Supports.Add(support);
+        foreach (var pad in route.Pads.Where(p => p.IsOfSpool))
+            byName[spoolOf[pad.Pipe]].Pads.Add(pad);
         foreach (var joint in route.Joints)
         {
             Parts? last = null;
@@ -51,6 +53,7 @@ internal static class SpoolMaking
         public List<Component> Components { get; } = [];
         public List<Cut> Cuts { get; } = [];
         public List<Support> Supports { get; } = [];
+        public List<Pad> Pads { get; } = [];
         public List<Joint> Shop { get; } = [];
         public List<Joint> Ends { get; } = [];
     }
@@ -97,11 +100,18 @@ internal static class SpoolMaking
                 unweighed.Add(s.Id);
         }
 
+        foreach (var pad in parts.Pads)
+        {
+            if (masses.TryGetValue(pad.Id, out var known))
+                Add(known.Kg, pad.Centre);
+        }
+
         return new Spool
         {
             Name = parts.Name,
             Components = components,
             Supports = parts.Supports,
+            Pads = parts.Pads,
             Cuts = cuts,
             Joints = parts.Shop,
             Ends = parts.Ends,

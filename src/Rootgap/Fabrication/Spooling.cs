@@ -161,7 +161,7 @@ public static class Spooling
     private static Dictionary<string, Mass> Masses(Route route)
     {
         var masses = new Dictionary<string, Mass>(StringComparer.Ordinal);
-        foreach (var part in route.Components.Concat<Part>(route.Supports))
+        foreach (var part in route.Components.Concat<Part>(route.Supports).Concat(route.Pads))
         {
             if (part.Mass is { } mass)
                 masses[part.Id] = mass;

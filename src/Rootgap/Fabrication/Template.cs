@@ -39,6 +39,12 @@ public sealed class Template
     /// <summary>The hole in the header under a branch, as laid flat round the header: (round from the header's line that faces the branch, along the header), mm, closed; empty for any other template.</summary>
     public IReadOnlyList<(double Round, double Along)> Hole { get; private init; } = [];
 
+    /// <summary>The reinforcing pad round the branch, as cut from plate before it is rolled: its outer edge and its hole, as <see cref="Hole"/>; null where there is none of known width.</summary>
+    public (IReadOnlyList<(double Round, double Along)> Edge, IReadOnlyList<(double Round, double Along)> Hole, double Thickness)? Pad { get; private init; }
+
+    /// <summary>The same with the pad that lies round the branch.</summary>
+    public Template With(Routes.Pad pad) => new(Title, Outside, ordinate, Marks, Notes) { IsTakenOff = IsTakenOff, Hole = Hole, NameOfLine = NameOfLine, Pad = (pad.Outline(inner: false), pad.Outline(inner: true), pad.Thickness) };
+
     /// <summary>What the lines of the strip are called, from its left end; usually their number.</summary>
     public Func<int, string> NameOfLine { get; private init; } = line => line.ToString(CultureInfo.InvariantCulture);
 

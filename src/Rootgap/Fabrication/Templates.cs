@@ -39,9 +39,11 @@ public static class Templates
             return null;
         var contact = cut.Pipe.Inside / 2;
         var headerOutside = Outside(f, header.Size);
-        return Template.Fits(headerOutside / 2, contact, 0)
-            ? Template.BranchEnd($"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}", headerOutside, cut.Pipe.Outside, contact, lean, 0)
-            : null;
+        var pad = f.Route.Pads.FirstOrDefault(p => p is { Width: not null, Branch: { } branch } && branch == NameOf(f.Route, cut.Pipe));
+        return !Template.Fits(headerOutside / 2, contact, 0) ? null
+            : pad is not null ? Of().With(pad) : Of();
+
+        Template Of() => Template.BranchEnd($"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}", headerOutside, cut.Pipe.Outside, contact, lean, 0);
     }
 
     /// <summary>What the pipe must be longer than its sum for a set-on end, mm: its sides reach farther down than the header's top (see <see cref="Template.Meeting"/>).</summary>
@@ -60,11 +62,16 @@ public static class Templates
         return Math.Abs(lean - (Math.PI / 2)) < Tolerance.Turn ? Math.PI / 2 : lean;
     }
 
+    /// <summary>Name of the branch that a pipe is; null where it is set on nothing.</summary>
+    private static string? NameOf(Route route, PipePiece pipe)
+    {
+        var run = route.Runs[pipe.Run].Run;
+        return pipe.AtStart.Kind == EndKind.SetOn ? run.Start.From : pipe.AtEnd.Kind == EndKind.SetOn && run.Legs[^1].To is TieInPoint tie ? tie.With : null;
+    }
+
     private static (NominalSize Size, Vector Direction)? HeaderOf(Route route, PipePiece pipe)
     {
-        var run = route.Runs[pipe.Run];
-        var name = pipe.AtStart.Kind == EndKind.SetOn ? run.Run.Start.From : pipe.AtEnd.Kind == EndKind.SetOn && run.Run.Legs[^1].To is TieInPoint tie ? tie.With : null;
-        if (name is null)
+        if (NameOf(route, pipe) is not { } name)
             return null;
         foreach (var host in route.Runs)
         {

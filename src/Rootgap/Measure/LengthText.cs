@@ -100,12 +100,24 @@ public static class LengthText
 
     /// <summary>
     /// A text with its lengths, mm inside, as a person reads them in the drawing's units: <c>{x:len}</c> to a tenth of a millimetre or a sixteenth, <c>{x:len0}</c> to
-    /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch, <c>{x:pipe}</c> metres of pipe. Other figures as they are formatted.
+    /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch, <c>{x:gap}</c>, of a gap that is read with a rod or a feeler, to a sixty-fourth, <c>{x:pipe}</c> metres of pipe. Other figures as they are formatted.
     /// </summary>
     public static string Say(Units units, FormattableString text) => text.ToString(units == Units.Inches ? InInches : InMillimetres);
 
     private static readonly Written InMillimetres = new(Units.Millimetres);
     private static readonly Written InInches = new(Units.Inches);
+
+    /// <summary>A gap or a step in inches: to the next sixty-fourth, in lowest terms.</summary>
+    private static string Fraction(double mm)
+    {
+        var parts = (int)Math.Round(Math.Abs(mm) / Inch * 64);
+        var (whole, rest) = (parts / 64, parts % 64);
+        var under = 64;
+        for (; rest > 0 && rest % 2 == 0; rest /= 2)
+            under /= 2;
+        var figure = rest == 0 ? whole.ToString(CultureInfo.InvariantCulture) : string.Create(CultureInfo.InvariantCulture, $"{(whole > 0 ? $"{whole} " : "")}{rest}/{under}");
+        return $"{(mm < 0 && parts > 0 ? "-" : "")}{figure}\"";
+    }
 
     private sealed class Written(Units units) : IFormatProvider, ICustomFormatter
     {
@@ -115,6 +127,7 @@ public static class LengthText
         {
             ("len", double mm) => Length(mm, 1),
             ("len0", double mm) => Length(mm, 0),
+            ("gap", double mm) => units == Units.Inches ? Fraction(mm) : Plain(mm, 2),
             ("pipe", double metres) => Pipe(units, metres),
             ("small", double mm) => units == Units.Inches ? Plain(mm / Inch, 3) + "\"" : Plain(mm, 2),
             (_, IFormattable other) => other.ToString(format, CultureInfo.InvariantCulture),

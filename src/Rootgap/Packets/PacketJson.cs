@@ -49,6 +49,15 @@ public static class PacketJson
         Text(json, "title", drawing.Title);
         json.WriteString("units", drawing.Units == Units.Inches ? "in" : "mm");
         json.WriteBoolean("buildable", packet.IsBuildable);
+        var data = drawing.Service.LineData(drawing.Units).ToList();
+        if (data.Count > 0)
+        {
+            json.WriteStartObject("line data");
+            foreach (var (key, says) in data)
+                json.WriteString(key, says);
+            json.WriteEndObject();
+        }
+
         json.WriteStartArray("findings");
         foreach (var finding in packet.Findings)
             Write(json, finding);
@@ -106,6 +115,14 @@ public static class PacketJson
             json.WriteStartArray("supports");
             foreach (var support in route.Supports)
                 Write(json, f, support);
+            json.WriteEndArray();
+        }
+
+        if (route.Pads.Count > 0)
+        {
+            json.WriteStartArray("pads");
+            foreach (var pad in route.Pads)
+                Write(json, f, pad);
             json.WriteEndArray();
         }
 
@@ -271,6 +288,7 @@ public static class PacketJson
     {
         json.WriteStartObject();
         json.WriteString("joint", joint.Id);
+        Text(json, "office", joint.Office);
         json.WriteString("kind", joint.Kind switch
         {
             JointKind.Butt => "butt",
@@ -341,6 +359,28 @@ public static class PacketJson
         if (s.Drawn.Length is { } length)
             Number(json, "length", length);
         if (s.Mass is { } mass)
+            Number(json, "mass", mass.Kg);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Fabrication f, Pad pad)
+    {
+        json.WriteStartObject();
+        json.WriteString("pad", pad.Id);
+        json.WriteString("weld", pad.Weld.Id);
+        Text(json, "branch", pad.Branch ?? "");
+        json.WriteString("size", pad.Size.ToString());
+        if (pad.Item is { } item)
+            json.WriteNumber("item", item.Item);
+        json.WriteString("pipe", pad.Pipe);
+        if (pad.IsOfSpool && f.SpoolOf.TryGetValue(pad.Pipe, out var spool))
+            json.WriteString("spool", spool);
+        json.WriteString("run", f.Route.Runs[pad.Run].Run.Name);
+        json.WriteNumber("leg", pad.Leg);
+        if (pad.Width is { } width)
+            Number(json, "width", width);
+        Number(json, "thickness", pad.Thickness);
+        if (pad.Mass is { } mass)
             Number(json, "mass", mass.Kg);
         json.WriteEndObject();
     }

@@ -16,6 +16,7 @@ internal sealed class PipeLaying
     private readonly List<PipePiece> pieces = [];
     private readonly List<Joint> joints = [];
     private readonly List<Support> supports = [];
+    private readonly List<Pad> pads = [];
 
     /// <summary>The piece that lies in each leg; null where a leg has no pipe.</summary>
     private readonly PipePiece?[][] inLeg;
@@ -30,7 +31,7 @@ internal sealed class PipeLaying
         inLeg = [.. runs.Select(r => new PipePiece?[r.Directions.Length])];
     }
 
-    public static (IReadOnlyList<PipePiece> Pieces, IReadOnlyList<Joint> Joints, IReadOnlyList<Support> Supports) Lay(
+    public static (IReadOnlyList<PipePiece> Pieces, IReadOnlyList<Joint> Joints, IReadOnlyList<Support> Supports, IReadOnlyList<Pad> Pads) Lay(
         Drawing drawing, PlacedRun[] runs, PartNumbers parts, Catalogue book, List<Finding> findings)
     {
         var laying = new PipeLaying(drawing, runs, parts, book, findings);
@@ -38,7 +39,7 @@ internal sealed class PipeLaying
             laying.LayPipes(run);
         foreach (var run in runs)
             laying.JoinRun(run);
-        return (laying.pieces, laying.joints, laying.supports);
+        return (laying.pieces, laying.joints, laying.supports, laying.pads);
     }
 
     private double Gap => drawing.Shop.RootGap;
@@ -124,6 +125,13 @@ internal sealed class PipeLaying
             var endsHere = (i == last && IsJoined(EndOf(run, i))) || legs[i].To is OutletPoint or SupportPoint { IsWelded: true };
             foreach (var (key, mark, isWeld) in new[] { ("begin", legs[i].Begin, beginsHere), ("end", legs[i].End, endsHere) })
             {
+                var number = key == "begin" ? legs[i].BeginNumber : legs[i].EndNumber;
+                if (number.Length > 0 && !isWeld)
+                {
+                    findings.Add(new("mark-without-weld", Severity.Warn, legs[i].Source.Path, legs[i].Source[key + " number"], $"There is no weld {number} at the {key} of this leg.",
+                        "Take the number out, or move it to the leg where the weld is."));
+                }
+
                 // `shop` is what stands there anyway.
                 if (mark is not (null or WeldPlace.Shop) && !isWeld)
                 {
@@ -153,7 +161,7 @@ internal sealed class PipeLaying
             {
                 // Fitting on fitting: one weld, marked by the leg's end.
                 var at = from + (direction * (here.Out.Distance + ((run.Distances[i] - here.Out.Distance - EndOf(run, i).Distance) / 2)));
-                Weld(JointKind.Butt, legs[i].End ?? legs[i].Begin ?? WeldPlace.Shop, run, i, at, direction, [hostPart, FarPart(run, i)], run.Sizes[i], WallOf(run, i), source);
+                Weld(JointKind.Butt, legs[i].End ?? legs[i].Begin ?? WeldPlace.Shop, run, i, at, direction, [hostPart, FarPart(run, i)], run.Sizes[i], WallOf(run, i), source, legs[i].EndNumber);
             }
             else
             {
@@ -161,23 +169,26 @@ internal sealed class PipeLaying
                 if (piece.FirstLeg == i && IsJoined(here.Out) && !(here.Point is WeldPoint && i > 0))
                 {
                     var place = legs[i].Begin ?? WeldPlace.Shop;
-                    Weld(KindOf(here.Out), place, run, i, PlaceOf(piece, atStart: true), direction, [hostPart, piece.Id], piece.Size, piece.Wall, source);
+                    Weld(KindOf(here.Out), place, run, i, PlaceOf(piece, atStart: true), direction, [hostPart, piece.Id], piece.Size, piece.Wall, source, legs[i].BeginNumber);
                 }
 
                 if (there.Point is OutletPoint)
                 {
                     var outlet = (Outlet)parts.Of(run.Index, i + 1, 0);
-                    Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Foot.At, -outlet.Foot.Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source, isOutlet: true);
+                    Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Foot.At, -outlet.Foot.Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source, legs[i].EndNumber, isOutlet: true);
                 }
 
                 if (there.Point is SupportPoint support)
                     Put(support, run, i, piece);
 
+                if (there.Point is StubInPoint { HasPad: true } stub)
+                    Put(stub, run, i, piece);
+
                 if (piece.LastLeg == i && IsJoined(piece.AtEnd))
                 {
                     var next = there.Point is WeldPoint && i + 1 < legs.Count;
                     var place = legs[i].End ?? (next ? legs[i + 1].Begin : null) ?? WeldPlace.Shop;
-                    Weld(KindOf(piece.AtEnd), place, run, i, PlaceOf(piece, atStart: false), direction, [piece.Id, next ? inLeg[run.Index][i + 1]?.Id : FarPart(run, i)], piece.Size, piece.Wall, source);
+                    Weld(KindOf(piece.AtEnd), place, run, i, PlaceOf(piece, atStart: false), direction, [piece.Id, next ? inLeg[run.Index][i + 1]?.Id : FarPart(run, i)], piece.Size, piece.Wall, source, legs[i].EndNumber.Length > 0 || !next ? legs[i].EndNumber : legs[i + 1].BeginNumber);
                 }
             }
 
@@ -217,6 +228,52 @@ internal sealed class PipeLaying
                 Between = [pipe.Id, support.Id],
                 At = support.Contact,
                 Axis = support.Side ?? support.Along,
+                Gap = 0,
+                Run = run.Index,
+                Leg = leg,
+                Source = row.Source,
+                Office = row.EndNumber,
+            },
+        });
+    }
+
+    private void Put(StubInPoint drawn, PlacedRun run, int leg, PipePiece header)
+    {
+        var row = run.Run.Legs[leg];
+        var way = drawn.Branch.Unit;
+        var id = "RP" + (pads.Count + 1).ToString(CultureInfo.InvariantCulture);
+        // Where the branch is set on at site, so is its pad.
+        var branch = drawn.Name is { } name ? drawing.Runs.FirstOrDefault(r => r.Start.From == name) : null;
+        var item = row.Item is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : drawing.Materials.FirstOrDefault(m => m.Words.Ware == Ware.Pad && m.Size == drawn.Size);
+        pads.Add(new Pad
+        {
+            Id = id,
+            Size = drawn.Size,
+            Line = row.Line,
+            Outside = header.Outside,
+            Wall = header.Wall,
+            Run = run.Index,
+            Leg = leg,
+            Source = row.Source,
+            Pipe = header.Id,
+            Branch = drawn.Name,
+            At = run.Points[leg + 1],
+            Way = way,
+            Hole = book.Outside(row.Source, drawn.Size),
+            Width = drawn.PadWidth,
+            Thickness = drawn.PadThickness ?? header.Wall,
+            Item = item,
+            IsItemGuessed = item is not null && row.Item is null,
+            Weld = new()
+            {
+                Id = "A" + (++attached).ToString(CultureInfo.InvariantCulture),
+                Kind = JointKind.Attachment,
+                Place = branch?.Legs[0].Begin is null or WeldPlace.Shop ? WeldPlace.Shop : WeldPlace.Field,
+                Size = drawn.Size,
+                Wall = drawn.PadThickness ?? header.Wall,
+                Between = [header.Id, id],
+                At = run.Points[leg + 1] + (way * (header.Outside / 2)),
+                Axis = way,
                 Gap = 0,
                 Run = run.Index,
                 Leg = leg,
@@ -270,7 +327,7 @@ internal sealed class PipeLaying
         };
     }
 
-    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source, bool isOutlet = false)
+    private void Weld(JointKind kind, WeldPlace place, PlacedRun run, int leg, Point at, Vector axis, string?[] between, NominalSize size, double wall, SourceRow source, string office, bool isOutlet = false)
     {
         // A drawing that is half understood may make up nothing to nothing.
         if (Array.TrueForAll(between, id => id is null))
@@ -294,6 +351,7 @@ internal sealed class PipeLaying
             Run = run.Index,
             Leg = leg,
             Source = source,
+            Office = office,
         });
     }
 

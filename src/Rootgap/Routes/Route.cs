@@ -22,8 +22,11 @@ public sealed record Route
     /// <summary>Supports and attachments, numbered <c>PS1</c>, <c>PS2</c> ... along the line; the welds of those that are welded on, <c>A1</c>, <c>A2</c> ...</summary>
     public required IReadOnlyList<Support> Supports { get; init; }
 
-    /// <summary>Welds of supports, in line order.</summary>
-    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld).OfType<Joint>();
+    /// <summary>Reinforcing pads, numbered <c>RP1</c>, <c>RP2</c> ... along the line; their welds stand in one row with those of supports.</summary>
+    public required IReadOnlyList<Pad> Pads { get; init; }
+
+    /// <summary>Welds of supports and pads, in line order.</summary>
+    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld).OfType<Joint>().Concat(Pads.Select(p => p.Weld)).OrderBy(j => j.Run).ThenBy(j => j.Leg).ThenBy(j => j.Id.Length).ThenBy(j => j.Id, StringComparer.Ordinal);
 
     public required IReadOnlyList<RunLine> Runs { get; init; }
 
@@ -40,7 +43,7 @@ public sealed record Route
     public Support? SupportOf(string id) => Supports.FirstOrDefault(s => s.Id == id);
 
     /// <summary>The component, pipe or support with an id; null where there is none.</summary>
-    public Part? PartOf(string id) => ComponentOf(id) ?? PipeOf(id) ?? (Part?)SupportOf(id);
+    public Part? PartOf(string id) => ComponentOf(id) ?? PipeOf(id) ?? SupportOf(id) ?? (Part?)Pads.FirstOrDefault(p => p.Id == id);
 
     /// <summary>The row of the leg at whose end, or in which, something stands; the start's where <paramref name="leg"/> is -1.</summary>
     public SourceRow RowOf(int run, int leg) => leg < 0 ? Runs[run].Run.Start.Source : Runs[run].Run.Legs[leg].Source;
@@ -117,7 +120,7 @@ public enum JointKind
     Threaded,
     Bolted,
 
-    /// <summary>The weld of a support on a pipe that goes through.</summary>
+    /// <summary>The weld of a support or a pad on a pipe that goes through.</summary>
     Attachment,
 }
 
@@ -156,6 +159,12 @@ public sealed record Joint
 
     /// <summary>Flange class of a bolted joint; empty otherwise.</summary>
     public string Class { get; init; } = "";
+
+    /// <summary>The office's own number of the weld; empty where it gives none.</summary>
+    public string Office { get; init; } = "";
+
+    /// <summary>Its name with the office's number beside it: <c>W5 (23)</c>.</summary>
+    public string Called => Office.Length > 0 ? $"{Id} ({Office})" : Id;
 
     /// <summary>The gasket and the bolts are on somebody else's list.</summary>
     public bool ByOthers { get; init; }

@@ -23,6 +23,7 @@ public static class Routing
             Pipes = pipes.Pieces,
             Joints = pipes.Joints,
             Supports = pipes.Supports,
+            Pads = pipes.Pads,
             Runs = [.. placed.Select(p => new RunLine(p.Run, p.Points, p.Directions, p.Distances, p.Sizes))],
             Findings = [.. findings.OrderBy(f => f.Where.Line).ThenBy(f => f.Where.Column)],
         };

@@ -149,7 +149,10 @@ internal static class SpoolSheet
             { Id = $"part-{c.Id}" }))
             .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
                 new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
-            { Id = $"support-{s.Id}" })))
+            { Id = $"support-{s.Id}" }))
+            .Concat(spool.Pads.Select(p => new Row(
+                new Cell(p.Id) { Bold = true }, Item(p.Item, p.IsItemGuessed), "pad", "", "", PadStands(f, spool, p))
+            { Id = $"part-{p.Id}" })))
         { Style = Style, RowHeight = 5.4 });
     }
 
@@ -159,6 +162,14 @@ internal static class SpoolSheet
         var cut = spool.Cuts.First(c => c.Pipe.Id == support.Pipe);
         var side = Wording.SideOf(support);
         return $"on {cut.Piece}, middle {RunningDimensions.Figure(f.Units, (support.At - cut.Reach.Start).Dot(cut.Pipe.Direction))} from its {BoltCircle.NameOf(-cut.Pipe.Direction)} end{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
+    }
+
+    /// <summary>Where a pad lies, its measures and its weld.</summary>
+    private static string PadStands(Fabrication f, Spool spool, Pad pad)
+    {
+        var cut = spool.Cuts.First(c => c.Pipe.Id == pad.Pipe);
+        var measures = pad.Width is { } width ? $", {RunningDimensions.Figure(f.Units, width)} wide round it, {LengthText.Say(f.Units, $"{pad.Thickness:small}")} thick" : "";
+        return $"on {cut.Piece} round the branch {BoltCircle.NameOf(pad.Way)}, NPS {pad.Size}{measures}; {pad.Weld.Id}";
     }
 
     private static void Checks(Flow flow, ShopJob job, FitSpool fit, int most)

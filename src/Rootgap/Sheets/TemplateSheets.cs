@@ -25,7 +25,7 @@ public static class TemplateSheets
     private const int Fineness = 4;
 
     public static IReadOnlyList<Page> Of(Template template, TitleBlock block, Paper paper) =>
-        [.. Table(template, block, paper), .. Strip(template, block, paper), .. Hole(template, block, paper)];
+        [.. Table(template, block, paper), .. Strip(template, block, paper), .. Flat(template.Title + ": hole in the header", [template.Hole], block, paper), .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], block, paper) : []];
 
     /// <summary>The whole strip as one figure in true size, however large: for a plotter or the screen.</summary>
     public static Scene Whole(Template template)
@@ -61,15 +61,16 @@ public static class TemplateSheets
     private static IEnumerable<Page> Strip(Template template, TitleBlock block, Paper paper) =>
         Tiles(template.Title, block, paper, template.Round + 8, Height(template) + 12, (canvas, corner, room) => DrawStrip(canvas, template, corner.Moved(4, 8), room));
 
-    /// <summary>The hole in the header, to be laid on it: one centreline round the header, one along it.</summary>
-    private static IEnumerable<Page> Hole(Template template, TitleBlock block, Paper paper)
+    /// <summary>Edges to be laid on the header, as a hole or a pad: one centreline round the header, one along it.</summary>
+    private static IEnumerable<Page> Flat(string title, IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges, TitleBlock block, Paper paper)
     {
-        if (template.Hole.Count == 0)
+        var all = edges.SelectMany(e => e).ToList();
+        if (all.Count == 0)
             return [];
         const double Room = 20;
-        var (left, right) = (template.Hole.Min(p => p.Round) - Room, template.Hole.Max(p => p.Round) + Room);
-        var (low, high) = (template.Hole.Min(p => p.Along) - Room, template.Hole.Max(p => p.Along) + Room);
-        return Tiles(template.Title + ": hole in the header", block, paper, right - left, high - low, (canvas, corner, room) =>
+        var (left, right) = (all.Min(p => p.Round) - Room, all.Max(p => p.Round) + Room);
+        var (low, high) = (all.Min(p => p.Along) - Room, all.Max(p => p.Along) + Room);
+        return Tiles(title, block, paper, right - left, high - low, (canvas, corner, room) =>
         {
             Spot On(double round, double along) => new(corner.X + round - left, corner.Y + high - along);
             void Stroke(IEnumerable<Spot> spots, LineStyle style)
@@ -78,7 +79,8 @@ public static class TemplateSheets
                     canvas.Polyline(part, style);
             }
 
-            Stroke(template.Hole.Select(p => On(p.Round, p.Along)), LineStyle.Thick);
+            foreach (var edge in edges)
+                Stroke(edge.Select(p => On(p.Round, p.Along)), LineStyle.Thick);
             Stroke([On(left, 0), On(right, 0)], LineStyle.Thin with { Dash = Dash.Chain });
             Stroke([On(0, low), On(0, high)], LineStyle.Thin with { Dash = Dash.Chain });
             if (room.Holds(new(On(0, high).X, On(0, high).Y, 60, 8)))

@@ -20,7 +20,7 @@ public static class Wording
         JointKind.Fillet => "fillet weld",
         JointKind.Branch => "branch weld",
         JointKind.Threaded => "thread",
-        JointKind.Attachment => "support weld",
+        JointKind.Attachment => "attachment weld",
         _ => "bolted",
     };
 
@@ -86,6 +86,7 @@ public static class Wording
         f.Cuts.FirstOrDefault(c => c.Pipe.Id == id) is { } cut ? $"pipe {cut.Piece}"
         : f.Route.Components.FirstOrDefault(c => c.Id == id) is { } component ? $"{id} {component.Name}"
         : f.Route.SupportOf(id) is { } support ? Of(support)
+        : f.Route.Pads.FirstOrDefault(p => p.Id == id) is { } pad ? $"{pad.Id} pad of the branch {(pad.Branch is { } name ? name : "NPS " + pad.Size)}"
         : id;
 
     /// <summary>A support as a fitter calls it: its tag and its kind.</summary>

@@ -55,15 +55,8 @@ internal sealed class ItemNotListed : Rule
                 return (set.Joint.Source, "to", false);
         }
 
-        foreach (var run in route.Drawing.Runs)
-        {
-            foreach (var leg in run.Legs)
-            {
-                if (leg.Source.Path.ToString() == id)
-                    return (leg.Source, "pad", false);
-            }
-        }
-
+        if (route.Pads.FirstOrDefault(p => p.Id == id) is { } pad)
+            return (pad.Source, pad.Source.Has("pad") ? "pad" : "to", pad.Source.Has("item"));
         return null;
     }
 }

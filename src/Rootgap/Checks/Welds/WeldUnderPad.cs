@@ -9,7 +9,7 @@ internal sealed class WeldUnderPad : Rule
 {
     public override string Name => "weld-under-pad";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A reinforcing pad, taken as twice as wide as its branch, covers a girth weld of the header.";
+    public override string Says => "A reinforcing pad (without `pad width` taken as twice as wide as its branch) covers a girth weld of the header.";
     public override string Why => "The weld can no longer be examined, and the pad rocks on its cap (common practice; a pad is usually about two branch diameters wide).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -17,9 +17,12 @@ internal sealed class WeldUnderPad : Rule
         foreach (var (branch, row, apart, radius) in WeldBesideBranch.AllOf(fabrication.Route))
         {
             // On the hole itself it is the other rule's matter.
-            if (branch is not StubInPoint { HasPad: true } || apart >= 2 * radius || apart <= radius)
+            if (branch is not StubInPoint { HasPad: true } stub)
                 continue;
-            yield return Found(row, "by", Say(fabrication.Units, $"The pad here reaches {2 * radius:len} from the branch's centre, and a girth weld stands {apart:len} from it: the weld lies under the pad."),
+            var reach = radius + (stub.PadWidth ?? radius);
+            if (apart >= reach || apart <= radius)
+                continue;
+            yield return Found(row, "by", Say(fabrication.Units, $"The pad here reaches {reach:len} from the branch's centre, and a girth weld stands {apart:len} from it: the weld lies under the pad."),
                 "Move the branch or the weld, or give the pad another shape.");
         }
     }

@@ -38,9 +38,12 @@ public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize 
 }
 
 /// <summary>Pipe set on the header and welded.</summary>
-public sealed record StubInPoint(string? StubName, Vector Branch, NominalSize Size, bool HasPad) : WorkPoint
+/// <param name="HasPad">A reinforcing pad lies round it.</param>
+/// <param name="PadWidth">From the branch's outside to the pad's edge, mm; null where the drawing does not say.</param>
+/// <param name="PadThickness">mm; null for the header's wall.</param>
+public sealed record StubInPoint(string? StubName, Vector Branch, NominalSize Size, bool HasPad, double? PadWidth, double? PadThickness) : WorkPoint
 {
-    internal static readonly WorkPointKind OfFile = new("stub-in", ["branch", "pad"], Read)
+    internal static readonly WorkPointKind OfFile = new("stub-in", ["branch", "pad", "pad width", "pad thickness"], Read)
     {
         Ware = Ware.Pad,
         Required = ["branch", "size"],
@@ -56,6 +59,11 @@ public sealed record StubInPoint(string? StubName, Vector Branch, NominalSize Si
 
     internal override bool TakesSize => true;
 
-    private static StubInPoint? Read(Fields f) =>
-        OutletPoint.BranchOf(f, "stub-in") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.YesNo("pad") ?? false) : null;
+    private static StubInPoint? Read(Fields f)
+    {
+        var (pad, width, thickness) = (f.YesNo("pad"), f.Length("pad width", Tolerance.Noise), f.Length("pad thickness", Tolerance.Noise));
+        if (pad == false && (width ?? thickness) is not null)
+            f.Error("key-does-not-fit", width is null ? "pad thickness" : "pad width", "This stub-in is said to have no pad.", "Write `pad: yes`, or leave its measures out.");
+        return OutletPoint.BranchOf(f, "stub-in") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, pad ?? (width ?? thickness) is not null, width, thickness) : null;
+    }
 }

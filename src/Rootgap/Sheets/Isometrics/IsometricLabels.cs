@@ -170,6 +170,8 @@ internal sealed class IsometricLabels
         {
             var j = joint.Joint;
             var tags = new List<Tag> { new(j.Id, Frame.Stadium, j.Place != WeldPlace.Shop) };
+            if (j.Office.Length > 0)
+                tags.Add(new($"({j.Office})", Frame.None));
             if (j.Kind == JointKind.Bolted)
             {
                 if (Gasket(j) is { } gasket)
@@ -183,7 +185,7 @@ internal sealed class IsometricLabels
             }
 
             if (j.Kind == JointKind.Branch && PadOf(j) is { } pad)
-                tags.AddRange([new("pad", Frame.None), .. Beside(pad, Ware.Pad) is { } item ? [ItemTag(item, "")] : Array.Empty<Tag>()]);
+                tags.AddRange([new("pad", Frame.None), new(pad.Weld.Id, Frame.Stadium, !pad.IsOfSpool), .. pad.Item is { } item ? [ItemTag(item, "")] : Array.Empty<Tag>()]);
             List<IReadOnlyList<Tag>> rows = [tags];
             if (j.Place == WeldPlace.FinalFit && LeftOn(j) is { Length: > 0 } left)
                 rows.Add([new Tag(left, Frame.None, Bold: true)]);
@@ -214,20 +216,8 @@ internal sealed class IsometricLabels
     private MaterialItem? Beside(string id, Ware ware) =>
         line.Fabrication.Materials.FirstOrDefault(m => m.Item is { } i && i.Words.Ware == ware && m.UsedBy.Contains(id, StringComparer.Ordinal))?.Item;
 
-    /// <summary>The place in the file of the stub-in whose pad lies at a branch weld; null where there is none.</summary>
-    private string? PadOf(Joint joint)
-    {
-        foreach (var run in line.Route.Runs)
-        {
-            for (var i = 0; i < run.Run.Legs.Count; i++)
-            {
-                if (run.Run.Legs[i].To is StubInPoint { HasPad: true } stub && run.Points[i + 1].To(joint.At) < 2000 && (joint.At - run.Points[i + 1]).SquareTo(stub.Branch.Unit).Length < 5)
-                    return run.Run.Legs[i].Source.Path.ToString();
-            }
-        }
-
-        return null;
-    }
+    /// <summary>The pad that lies round a branch weld; null where there is none.</summary>
+    private Pad? PadOf(Joint joint) => line.Route.Pads.FirstOrDefault(p => p.At.To(joint.At) < 2000 && (joint.At - p.At).SquareTo(p.Way).Length < 5);
 
     private Gasket? Gasket(Joint joint) => line.Route.Components
         .OfType<Gasket>().Where(c => c.Run == joint.Run && c.Leg == joint.Leg && line.Ids.Contains(c.Id))

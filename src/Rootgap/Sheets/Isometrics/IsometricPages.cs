@@ -109,6 +109,13 @@ public static class IsometricPages
     {
         var area = Block(job, title).Content(paper);
         legend = Isometric.Legend(area.Width);
+        var data = job.Drawing.Service.LineData(job.Drawing.Units).Select(d => $"{d.Key}: {d.Says}").ToList();
+        if (data.Count > 0)
+        {
+            var signs = legend;
+            legend = Flow.Column(area.Width, flow => flow.Paragraph(string.Join("; ", data) + ".", TextStyle.Strong with { Height = 3 }).Figure(signs));
+        }
+
         return area with { Height = area.Height - legend.Height - 1 };
     }
 

@@ -18,7 +18,7 @@ internal static class JointRegister
         if (f.Route.Joints.Count == 0)
             return [];
         var service = job.Drawing.Service;
-        var examined = string.Join(", ", new[] { service.Code, service.Examination.Length > 0 ? service.Examination + " examined" : "" }.Where(t => t.Length > 0));
+        var examined = string.Join(", ", new[] { service.Code, service.Examination.Length > 0 ? service.Examination + " examined" : "", service.HeatTreatment.Length > 0 ? "heat treatment: " + service.HeatTreatment : "", service.TestPackage.Length > 0 ? "test package " + service.TestPackage : "" }.Where(t => t.Length > 0));
         var flow = new Flow(job.Paper.Larger.Landscape, job.Block("joint register", Reader.Inspector) with { Project = examined.Length > 0 ? examined : "examination: not said on the drawing" });
         var welds = f.Route.Joints.Where(j => j.Kind != JointKind.Bolted).Concat(f.Route.Attachments).ToList();
         if (welds.Count > 0)
@@ -45,7 +45,7 @@ internal static class JointRegister
         {
             var (size, wall) = SizeAndWall(f, j);
             return new Row(
-                new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind).Replace(" weld", "", StringComparison.Ordinal), new Cell(Wording.Of(j.Place).ToLowerInvariant()) { Bold = j.Place != WeldPlace.Shop }, size, wall,
+                new Cell(j.Called) { Bold = true }, Wording.Of(j.Kind).Replace(" weld", "", StringComparison.Ordinal), new Cell(Wording.Of(j.Place).ToLowerInvariant()) { Bold = j.Place != WeldPlace.Shop }, size, wall,
                 j.Place == WeldPlace.Shop ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "–", Between(f, j))
             { Id = j.Id };
         }))

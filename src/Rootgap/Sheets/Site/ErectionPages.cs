@@ -46,9 +46,9 @@ public static class ErectionPages
         }
 
         flow.Table(new Table(
-            [new("", Anchor.End), new("Put up", ColumnWidth.Of(34)), new("kg", Anchor.End), new("Centre E / N / EL", ColumnWidth.Of(46)), new("Joined to what stands", ColumnWidth.Share()), "Done, date"],
+            [new("", Anchor.End), new("Put up", ColumnWidth.Of(34)), new(Unit(units), Anchor.End), new("Centre E / N / EL", ColumnWidth.Of(46)), new("Joined to what stands", ColumnWidth.Share()), "Done, date"],
             steps.Select(s => new Row(
-                Whole(s.Number), new Cell(Title(s)) { Bold = true }, s.Body is { } b ? Kg(b.Mass) + (b.Unweighed.Count > 0 ? " +" : "") : "", s.Body is { } c ? Place(c.Centre, units) : "",
+                Whole(s.Number), new Cell(Title(s)) { Bold = true }, s.Body is { } b ? Kg(b.Mass, units) + (b.Unweighed.Count > 0 ? " +" : "") : "", s.Body is { } c ? Place(c.Centre, units) : "",
                 s.Sets.Count > 0 ? "nothing: set, levelled and seen first" : s.Body is null ? "final fit: survey, cut, weld" : s.Joints.Count == 0 ? s.Stands is [] ? "nothing: on its supports" : "nothing: on its stands" : string.Join(", ", s.Joints.Select(j => j.Id + (j.IsBolted ? " finger-tight" : " tacked"))), Cell.Box())))
         { Style = Dense });
     }
@@ -61,15 +61,15 @@ public static class ErectionPages
             flow.Heading("Supports to set first", 2);
             flow.Paragraph("Levels are the pipe's underside, and the steel's where the drawing says how high a support is. What each bears is that spool alone as it is put up, empty, as if all that holds it gave alike; the line full of water bears more, and heat moves it: the support drawing's figures count.", TextStyle.Small with { Height = 3 });
             flow.Table(new Table(
-                ["Support", new("What", ColumnWidth.Of(26)), "For", "On", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("Steel EL", Anchor.End), new("E / N", ColumnWidth.Share()), new("Bears, kg", Anchor.End), "Set"],
+                ["Support", new("What", ColumnWidth.Share()), new("On, from its start", ColumnWidth.Of(30)), new("Underside EL", Anchor.End), new("Steel EL", Anchor.End), new("E / N", ColumnWidth.Of(38)), new("Bears, " + Unit(units), Anchor.End), "Set"],
                 supports.Select(s =>
                 {
                     var step = steps.FirstOrDefault(x => x.RestsOn.Any(r => r.Support == s));
                     var cut = line.Fabrication.Cuts.First(c => c.Pipe.Id == s.Pipe);
                     return new Row(
-                        new Cell(s.Tag) { Bold = true }, $"{s.Name}{(s.Weld is { } w ? s.IsOfSpool ? ", on the spool" : $", weld {w.Id} here" : "")}", step is null ? "" : Title(step), cut.Piece, Mm((s.At - cut.Reach.Start).Dot(cut.Pipe.Direction), units),
+                        new Cell(s.Tag) { Bold = true }, $"{s.Name}{(s.Weld is { } w ? s.IsOfSpool ? ", on the spool" : $", weld {w.Id} here" : "")}", $"{cut.Piece}, {Mm((s.At - cut.Reach.Start).Dot(cut.Pipe.Direction), units)}",
                         new Cell(Mm(s.Underside, units)) { Bold = true }, s.Steel is { } steel ? Mm(steel, units) : "", $"{Mm(s.At.X, units)} / {Mm(s.At.Y, units)}",
-                        step?.RestsOn.First(r => r.Support == s).Bears is > 0 and var kg ? Kg(kg) : s.Carries ? "0" : "–", Cell.Box());
+                        step?.RestsOn.First(r => r.Support == s).Bears is > 0 and var kg ? Kg(kg, units) : s.Carries ? "0" : "–", Cell.Box());
                 }))
             { Style = Dense });
         }
@@ -77,9 +77,9 @@ public static class ErectionPages
         flow.Heading("Stands and levels to set", 2);
         flow.Paragraph($"{(supports.Count > 0 ? "The supports above come first" : "The support drawing's own come first")}; these hold each spool steady till it is joined. Levels are the pipe's underside.", TextStyle.Small with { Height = 3 });
         flow.Table(new Table(
-            ["For", "Under", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("E / N", ColumnWidth.Share()), new("Bears, kg", Anchor.End), "Set"],
+            ["For", "Under", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("E / N", ColumnWidth.Share()), new("Bears, " + Unit(units), Anchor.End), "Set"],
             steps.SelectMany(s => (s.Stands ?? []).Select(h => new Row(
-                Title(s), new Cell(h.Piece) { Bold = true }, Mm(h.Along, units), new Cell(Mm(h.Underside, units)) { Bold = true }, $"{Mm(h.At.X, units)} / {Mm(h.At.Y, units)}", Kg(h.Bears), Cell.Box()))))
+                Title(s), new Cell(h.Piece) { Bold = true }, Mm(h.Along, units), new Cell(Mm(h.Underside, units)) { Bold = true }, $"{Mm(h.At.X, units)} / {Mm(h.At.Y, units)}", Kg(h.Bears, units), Cell.Box()))))
         { Style = Dense, WhenEmpty = "none: every spool stands on its joints and supports" });
         foreach (var step in steps.Where(s => s.Body is not null && s.Stands is null))
             flow.Paragraph($"{Title(step)}: no place on its level pipes keeps it steady. It stays in the sling until it is joined, or gets a stand of its own.", Dense);
@@ -121,7 +121,7 @@ public static class ErectionPages
     private static void Card(Flow flow, SiteLine line, IReadOnlyList<ErectionStep> steps, int at, Units units)
     {
         var step = steps[at];
-        flow.Heading($"Step {Whole(step.Number)}: {(step.Sets.Count > 0 ? "set the supports" : Title(step))}{(step.Body is { } b ? $", {Kg(b.Mass)} kg" : "")}");
+        flow.Heading($"Step {Whole(step.Number)}: {(step.Sets.Count > 0 ? "set the supports" : Title(step))}{(step.Body is { } b ? $", {Kg(b.Mass, units)} {Unit(units)}" : "")}");
         flow.Beside(
             (1, left => left.Figure(ErectionPicture.Of(line, steps, at, left.Width, 50))),
             (1, right => Facts(right, step, units)));
@@ -136,15 +136,15 @@ public static class ErectionPages
     {
         if (step.Body is { } body)
         {
-            flow.Fields(2, new Field("Mass, slings for", $"{Kg(body.Mass)} / {Kg(1.1 * body.Mass)} kg"), new Field("Lifting centre E / N / EL", Place(body.Centre, units)));
+            flow.Fields(2, new Field("Mass, slings for", $"{Kg(body.Mass, units)} / {Kg(1.1 * body.Mass, units)} {Unit(units)}"), new Field("Lifting centre E / N / EL", Place(body.Centre, units)));
             if (body.Mass >= SlungFrom)
                 Sling(flow, body, units);
             if (body.Valves.Count > 0)
                 flow.Paragraph($"With {string.Join(", ", body.Valves.Select(v => $"{v.Name} {v.Id}"))}.", Dense);
             if (step.RestsOn.Count > 0)
-                flow.Paragraph("Rests on: " + string.Join("; ", step.RestsOn.Select(r => $"{r.Support.Tag}, underside EL {Mm(r.Support.Underside, units)}{(r.Support.Carries ? $", {Kg(r.Bears)} kg" : ", no weight")}")) + ".", Dense);
+                flow.Paragraph("Rests on: " + string.Join("; ", step.RestsOn.Select(r => $"{r.Support.Tag}, underside EL {Mm(r.Support.Underside, units)}{(r.Support.Carries ? $", {Kg(r.Bears, units)} {Unit(units)}" : ", no weight")}")) + ".", Dense);
             if (step.Stands is { Count: > 0 } stands)
-                flow.Paragraph("Stands: " + string.Join("; ", stands.Select(s => $"{s.Piece} at {Mm(s.Along, units)}, underside EL {Mm(s.Underside, units)}, {Kg(s.Bears)} kg")) + ".", Dense);
+                flow.Paragraph("Stands: " + string.Join("; ", stands.Select(s => $"{s.Piece} at {Mm(s.Along, units)}, underside EL {Mm(s.Underside, units)}, {Kg(s.Bears, units)} {Unit(units)}")) + ".", Dense);
             if (step.Way is null)
                 flow.Paragraph("CLOSED OFF by what stands: it cannot be brought in.", TextStyle.Strong);
         }
@@ -164,7 +164,7 @@ public static class ErectionPages
         flow.Table(new Table(
             ["", new("Sling at", ColumnWidth.Share()), new("Leg", Anchor.End), new("To level", Anchor.End), new("Load", Anchor.End), new("Pull", Anchor.End)],
             holds.Select((h, i) => new Row($"L{Whole(i + 1)}", $"{h.Piece}, {Mm(h.Along, units)}", Mm(slings.Legs[i], units), string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(slings.Angles[i]):0}°"),
-                Kg(1.1 * h.Bears), new Cell(Kg(slings.Pulls[i])) { Bold = true })))
+                Kg(1.1 * h.Bears, units), new Cell(Kg(slings.Pulls[i], units)) { Bold = true })))
         { Style = TextStyle.Small });
         var flat = slings.Angles.Min() < Math.PI / 4 ? " A leg is under 45° to the level: longer slings." : "";
         if (slings.OffLine > 50)
@@ -179,7 +179,14 @@ public static class ErectionPages
 
     private static string Mm(double mm, Units units) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 0);
 
-    private static string Kg(double kg) => kg.ToString(kg < 100 ? "0.#" : "0", CultureInfo.InvariantCulture);
+    /// <summary>A mass in the drawing's own unit: kilograms, or pounds where lengths are in inches.</summary>
+    private static string Kg(double kg, Units units)
+    {
+        var figure = units == Units.Inches ? kg / Amount.Pound : kg;
+        return figure.ToString(figure < 100 ? "0.#" : "0", CultureInfo.InvariantCulture);
+    }
+
+    private static string Unit(Units units) => units == Units.Inches ? "lb" : "kg";
 
     private static string Whole(int n) => n.ToString(CultureInfo.InvariantCulture);
 }

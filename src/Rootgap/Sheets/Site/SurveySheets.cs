@@ -31,6 +31,8 @@ public static class SurveySheets
             "A pipe with its extra on cannot stand in its place while the other side stands in its own: say in the survey which of the two is laid aside (loose).",
             "Write also whatever stands in the way.",
         };
+        if (job.Drawing.Units == Units.Inches)
+            lines.Insert(0, "This sheet is in millimetres, as its survey is, distances behind an end too; a reading in feet and inches is written with its marks, such as 4'-9 1/2\".");
         foreach (var end in joint.Sides.Where(e => e.Body.IsOutside && !joint.IsBolted))
         {
             flow.Heading($"Existing pipe, {end.Name}", 2).Fields(4, new("Girth", "", "mm"), new("Across 12-6 | 3-9", "", "mm"), new("Wall 12 | 3 | 6 | 9", "", "mm"), new("Punch marks before | after", "", "mm"));

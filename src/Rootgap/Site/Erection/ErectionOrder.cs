@@ -209,7 +209,7 @@ public sealed class ErectionOrder
             RestsOn = body.Loads([.. joints.Select(j => j.Joint.At), .. (stands ?? []).Select(s => s.At)]),
             Way = Way(body, up),
             Readings = [.. ErectionReadings.Of(line, body, joints)],
-            Holds = [.. ErectionReadings.HoldsOf(body, joints)],
+            Holds = [.. ErectionReadings.HoldsOf(body, joints, line.Fabrication.Units)],
         };
     }
 

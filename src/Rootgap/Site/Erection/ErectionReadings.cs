@@ -17,8 +17,8 @@ internal static class ErectionReadings
         foreach (var joint in made)
         {
             var (what, target) = joint.IsBolted
-                ? ($"{joint.Id}, face gap at 12, 3, 6, 9", Say(units, $"gasket {joint.Gap:small}, all four within {0.5:small}"))
-                : ($"{joint.Id}, root gap at 12, 3, 6, 9", Say(units, $"{joint.Gap:small}, within {0.8:small} of one another"));
+                ? ($"{joint.Id}, face gap at 12, 3, 6, 9", Say(units, $"gasket {joint.Gap:gap}, all four within {0.5:gap}"))
+                : ($"{joint.Id}, root gap at 12, 3, 6, 9", Say(units, $"{joint.Gap:gap}, within {0.8:gap} of one another"));
             yield return new(what, target);
             yield return joint.IsBolted ? new($"{joint.Id}, bolt holes", "in line, pins go in by hand") : new($"{joint.Id}, hi-lo at 12, 3, 6, 9", HiLo(units));
         }
@@ -61,10 +61,10 @@ internal static class ErectionReadings
             yield return $"Welded to the pipe here, when it lies in place: {string.Join(", ", supports.Where(s => s.Weld is { Place: WeldPlace.Field }).Select(s => $"{s.Tag} ({s.Weld!.Id})"))}. Hot work permit, and the welding procedure of the pipe's metal.";
     }
 
-    public static IEnumerable<string> HoldsOf(ErectedBody body, IReadOnlyList<SiteJoint> joints)
+    public static IEnumerable<string> HoldsOf(ErectedBody body, IReadOnlyList<SiteJoint> joints, Units units)
     {
         if (body.Mass >= LiftedByGear)
-            yield return FormattableString.Invariant($"Lifting {body.Mass:0.#} kg: the plan of a competent person, tag line on, nobody under it.");
+            yield return FormattableString.Invariant($"Lifting {(units == Units.Inches ? body.Mass / Amount.Pound : body.Mass):0.#} {(units == Units.Inches ? "lb" : "kg")}: the plan of a competent person, tag line on, nobody under it.");
         if (body.Unweighed.Count > 0)
             yield return $"Nobody knows the mass of {string.Join(", ", body.Unweighed)}: weigh before the lift.";
         if (body.Supports.Count > 0)
@@ -78,7 +78,7 @@ internal static class ErectionReadings
     public static IEnumerable<ErectionReading> OfClosing(SiteJoint joint, Units units)
     {
         yield return new($"{joint.Id}, survey of both sides", "`rootgap close` says where to cut");
-        yield return new($"{joint.Id}, gap at 12, 3, 6, 9 after the cut", Say(units, $"{joint.Gap:small}, within {0.8:small} of one another"));
+        yield return new($"{joint.Id}, gap at 12, 3, 6, 9 after the cut", Say(units, $"{joint.Gap:gap}, within {0.8:gap} of one another"));
         yield return new($"{joint.Id}, hi-lo at 12, 3, 6, 9", HiLo(units));
     }
 
@@ -93,7 +93,7 @@ internal static class ErectionReadings
         yield return "Fit-up seen and signed before the root is welded.";
     }
 
-    private static string HiLo(Units units) => Say(units, $"{1.5:small} at most, or the procedure's");
+    private static string HiLo(Units units) => Say(units, $"{1.5:gap} at most, or the procedure's");
 
     private static string Say(Units units, FormattableString text) => LengthText.Say(units, text);
 }

@@ -48,7 +48,10 @@ public sealed class ReadingSearch
     }
 
     /// <summary>The best of all single readings; null where none tells anything.</summary>
-    public NextReading? Best() => Top(Tried).MinBy(n => n.After);
+    public NextReading? Best() => Top(Tried).Select(Finer).MinBy(n => n.After);
+
+    /// <summary>The best of those at the quarters, the nearest holes and round distances: what a sheet asks for that is filled in by hand.</summary>
+    public NextReading? Plain() => Of(Candidates.Of(adjustment.Line, adjustment.Survey, closure.Joint));
 
     /// <summary>From so many kinds of readings on, their points are moved as long as that tells more.</summary>
     private const int Tried = 4;
@@ -57,7 +60,7 @@ public sealed class ReadingSearch
     public IReadOnlyList<NextReading> Top(int count) =>
         [.. Candidates.Of(adjustment.Line, adjustment.Survey, closure.Joint).Select(r => With(r) is var sd ? new NextReading(closure, r, closure.Doubt, Doubt(sd), sd) : null!)
             .Where(n => n.After < n.Before).OrderBy(n => n.After)
-            .DistinctBy(n => (n.Reading.Word, string.Join(',', n.Reading.Ends.Select(e => e.Name)))).Take(count).Select(Finer).OrderBy(n => n.After)];
+            .DistinctBy(n => (n.Reading.Word, string.Join(',', n.Reading.Ends.Select(e => e.Name)))).Take(count)];
 
     /// <summary>The same reading with its points where they tell most.</summary>
     private NextReading Finer(NextReading from)

@@ -18,7 +18,7 @@ public static class SurveyPlan
         {
             if (Adjustment.Of(line, survey).Adjustment is not { } adjustment || Closure.Of(adjustment, joint) is not { } closure)
                 break;
-            if (new ReadingSearch(adjustment, closure).Best() is not { } next || next.After > next.Before * (1 - Worth))
+            if (new ReadingSearch(adjustment, closure).Plain() is not { } next || next.After > next.Before * (1 - Worth))
                 break;
             plan.Add(new(next.Reading, closure.Sd, next.Sd));
             var value = next.Reading.Of(adjustment.Standing);

@@ -1,0 +1,32 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>A spool to be heat-treated that holds what heat spoils.</summary>
+internal sealed class HeatTreatmentSoftParts : Rule
+{
+    public override string Name => "heat-treatment-soft-parts";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The service asks for heat treatment after welding, and a spool holds a welded or screwed valve, an in-line item or a thread.";
+    public override string Why => "Seats and packings char, threads scale and seize: such parts go in after the treatment, or are taken out for it (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        if (!fabrication.Route.Drawing.Service.IsHeatTreated)
+            yield break;
+        foreach (var spool in fabrication.Spools)
+        {
+            foreach (var part in spool.Components)
+            {
+                if (part is InLine { Ends: not FittingEnds.Flanged } soft)
+                    yield return Found(soft.Source, "to", $"This {soft.Name} is part of spool {spool.Name}, whose welds are to be heat-treated.", "Ask whether it is taken apart for the treatment, welded in after it, or flanged.");
+            }
+
+            if (spool.Joints.FirstOrDefault(j => j.Kind == JointKind.Threaded) is { } thread)
+                yield return Found(thread.Source, "to", $"{thread.Id} is a thread of spool {spool.Name}, whose welds are to be heat-treated.", "Screw it in after the treatment.");
+        }
+    }
+}

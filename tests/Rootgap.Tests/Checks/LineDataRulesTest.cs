@@ -1,0 +1,60 @@
+namespace Rootgap.Tests.Checks;
+
+public class LineDataRulesTest
+{
+    private static string Numbered(string first, string second, string third = "end number: 4") => Desk.Drawing($$"""
+        {go: north, by: 1500, to: elbow, begin number: 1, {{first}}}
+        {go: up, by: 1500, to: elbow, begin number: 3, {{third}}}
+        {go: north, by: 900, to: flange, begin number: 5, {{second}}}
+        """);
+
+    [Fact]
+    public void A_weld_number_that_stands_twice_is_found() =>
+        Desk.Finds("weld-number-twice", "runs[0].legs[2]", Numbered("end number: 2", "end number: 3"), "Weld number 3", "W3", "W6");
+
+    [Fact]
+    public void A_weld_without_a_number_among_numbered_ones_is_a_note() =>
+        Assert.Equal(Rootgap.Findings.Severity.Note, Desk.Finds("weld-number-twice", "runs[0].legs[2]", Numbered("end number: 2", "spool: A"), "W6").Severity);
+
+    [Fact]
+    public void Numbers_that_differ_and_no_numbers_are_silent()
+    {
+        Desk.IsSilent("weld-number-twice", Numbered("end number: 2", "end number: 6"));
+        Desk.IsSilent("weld-number-twice", Desk.Drawing("{go: north, by: 1500, to: flange}"));
+    }
+
+    [Fact]
+    public void A_number_where_no_weld_is_is_found() => Desk.Finds("mark-without-weld", "runs[0].legs[0]", Desk.Drawing("""
+        {go: north, by: 1500, to: point, end number: 7}
+        {go: north, by: 1500, to: flange}
+        """), "weld 7");
+
+    private static string Treated(string treatment, string valve) => Desk.Drawing($$"""
+        {go: north, by: 1500, to: valve, kind: gate, {{valve}}}
+        {go: north, by: 1500, to: flange}
+        """, $"service: {{heat treatment: {treatment}}}");
+
+    [Fact]
+    public void A_welded_valve_in_a_spool_that_is_heat_treated_is_found() =>
+        Desk.Finds("heat-treatment-soft-parts", "runs[0].legs[0]", Treated("by the procedure", "ends: butt, face to face: 400, mass: 60"), "heat-treated");
+
+    [Theory]
+    [InlineData("none", "ends: butt, face to face: 400, mass: 60")]
+    [InlineData("by the procedure", "stem: up")]
+    public void No_treatment_or_a_flanged_valve_is_silent(string treatment, string valve) => Desk.IsSilent("heat-treatment-soft-parts", Treated(treatment, valve));
+
+    [Theory]
+    [InlineData(100, true)]
+    [InlineData(60, false)]
+    public void A_shoe_lower_than_the_insulation_is_found(int thick, bool isFound)
+    {
+        var yaml = Desk.Drawing("""
+            {go: north, by: 1500, to: support, kind: shoe, height: 75}
+            {go: north, by: 1500, to: flange}
+            """, $"service: {{insulation: mineral wool, insulation thickness: {thick}}}");
+        if (isFound)
+            Desk.Finds("support-in-insulation", "runs[0].legs[0]", yaml, "75", "100");
+        else
+            Desk.IsSilent("support-in-insulation", yaml);
+    }
+}
