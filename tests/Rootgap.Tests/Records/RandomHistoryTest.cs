@@ -79,9 +79,9 @@ public class RandomHistoryTest
                     inVain.Add($"{piece}: {done.Marked.FirstOrDefault(m => m.Entry.Fact.Id == fact.Id) switch { { } m => $"{m.Was}, now {m.Now}: {m.Mark}, {string.Join("; ", m.Why)}", null => "set aside" }}\n  was {string.Join(" | ", all[0].Pieces)}\n  now {string.Join(" | ", sheet.Pieces)}");
             }
         }, iter: Cases, print: b => Convert.ToHexString(b));
-        // Of two pieces that could be exchanged the one that stays may be marked: to be looked at in vain is the safe side, and seldom.
+        // Where all that stands around a piece has changed, one of its like may be taken for it: to be looked at in vain is the safe side, and seldom (2 of 6,685 in 2,100 histories).
         TestContext.Current.TestOutputHelper?.WriteLine($"{inVain.Count} of {stillThere} facts whose piece is there are marked");
-        Assert.True(inVain.Count <= stillThere / 20, $"{inVain.Count} of {stillThere} facts whose piece is there are marked:\n{string.Join('\n', inVain.Take(10))}");
+        Assert.True(inVain.Count <= 2 + (stillThere / 100), $"{inVain.Count} of {stillThere} facts whose piece is there are marked:\n{string.Join('\n', inVain.Take(10))}");
     }
 
     private static Known Do(ShopJob job, Choices chance, Sheet sheet)
