@@ -130,6 +130,11 @@ internal static class DrawingShape
         new("high", Kind.Number, "More at over 2 m above the floor; default 0.2."),
         new("three directions", Kind.Number, "For a spool whose pipes have three directions, by its largest size; default 0.5."));
 
+    public static readonly Shape HoldPoint = new("hold point",
+        new("before", Kind.Choice, "The step that waits.", IsRequired: true, Words: [.. Drawings.HoldPoint.Steps]),
+        new("needs", Kind.Choice, "What must be on record before.", IsRequired: true, Words: [.. Drawings.HoldPoint.Words]),
+        new("by", Kind.Text, "Name or role of whoever must have said it; left out where anybody may."));
+
     public static readonly Shape Shop = new("shop",
         new("root gap", Kind.Length, "Root gap of a butt weld; default 3.2 mm."),
         new("branch gap", Kind.Length, "Root gap between a stub-in and its header, taken off the branch; default the root gap."),
@@ -154,7 +159,8 @@ internal static class DrawingShape
         new("angular tolerance", Kind.Angle, "Angular fabrication tolerance, degrees; default PFI ES-3."),
         new("measured", Kind.Measured, "Measured take-offs: {item 2: {take-off: 230.5}}."),
         new("forecast", Kind.Map, "How far each thing may be out: a limit either way, or {normal: 0.5} for a standard deviation.", Of: Forecast),
-        new("split", Kind.Map, "How lines are split into spools, and what each mark costs.", Of: Split));
+        new("split", Kind.Map, "How lines are split into spools, and what each mark costs.", Of: Split),
+        new("hold points", Kind.List, "Whose word is needed before which step: - {before: welded, needs: fit-up seen, by: inspector}.", Of: HoldPoint));
 
     public static readonly Shape Item = new("material item",
         new("item", Kind.Whole, "Number in the material list.", IsRequired: true),
