@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Runtime.InteropServices;
 using Rootgap.Cli;
 using Rootgap.Cli.Commands;
+using Rootgap.Cli.Commands.Sums;
 using Rootgap.Findings;
 
 var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage, 70 a fault in the program itself.")
@@ -22,6 +23,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     CloseCommand.Create(),
     RecordCommand.Create(),
     HandoverCommand.Create(),
+    SumsCommand.Create(),
     ServeCommand.Create(),
     ServeCommand.CreateJob(),
 };

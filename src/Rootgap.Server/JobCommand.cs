@@ -126,6 +126,8 @@ internal static class JobCommand
             File.Move(beside, records);
             ServedJob.Note(JobPlace.OwnOf(full), rescued.Job);
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{rescued.Saved} facts were saved, {rescued.Lost.Count} are lost{(rescued.Lost.Count > 0 ? $" (numbers {string.Join(", ", rescued.Lost.Take(20))}{(rescued.Lost.Count > 20 ? ", ..." : "")})" : "")}."));
+            if (rescued.Lacking is { Count: > 0 } lacking)
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{(lacking.Count == 1 ? "1 picture or paper is" : $"{lacking.Count} pictures and papers are")} lacking: {string.Join(", ", lacking.Take(20).Select(a => a.Name))}{(lacking.Count > 20 ? ", ..." : "")}."));
             Console.WriteLine($"The damaged file is {aside}. Add what a backup has: `rootgap job restore BACKUP {folder}`. Tablets send what they hold.");
             return ServeCommand.Done;
         }

@@ -52,6 +52,7 @@ public static class JobServer
         app.UseMiddleware<Guard>();
         app.MapStaticAssets();
         PeopleApi.Map(app);
+        AttachmentsApi.Map(app);
         FactsApi.Map(app);
         app.MapGet("/licences.txt", () => Results.File(Path.Combine(AppContext.BaseDirectory, "licences.txt"), "text/plain; charset=utf-8"));
         app.MapFallback("{**path}", Page);

@@ -17,7 +17,7 @@ public sealed record KeptJob(string Id, string Name, string Store);
 /// </summary>
 public sealed class Archive : IAsyncDisposable
 {
-    private const string Schema = "2";
+    private const string Schema = "3";
 
     private readonly Database database;
 
@@ -48,7 +48,7 @@ public sealed class Archive : IAsyncDisposable
             if (await database.DamageAsync(connection, cancel) is { } damage)
                 throw Database.Damaged(database.ToString()!, damage);
             var schema = await SchemaOfAsync(connection, cancel);
-            if (schema is null or "1")
+            if (schema is null or "1" or "2")
             {
                 await using var transaction = await database.BeginWriteAsync(connection, 0, cancel);
                 await Sql.ExecuteAsync(transaction, database.Tables, cancel);
@@ -126,7 +126,7 @@ public sealed class Archive : IAsyncDisposable
     }
 
     /// <summary>The jobs in it, by name.</summary>
-    public Task<IReadOnlyList<KeptJob>> JobsAsync(CancellationToken cancel = default) => Safely<IReadOnlyList<KeptJob>>(async () =>
+    public Task<IReadOnlyList<KeptJob>> JobsAsync(CancellationToken cancel = default) => database.Safely<IReadOnlyList<KeptJob>>(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         List<KeptJob> jobs = [];
@@ -137,7 +137,7 @@ public sealed class Archive : IAsyncDisposable
 
     /// <summary>A job's facts. They use this archive, which stays open until it is closed itself.</summary>
     /// <exception cref="StoreException">There is no such job in it.</exception>
-    public Task<FactStore> OpenJobAsync(string id, CancellationToken cancel = default) => Safely(async () =>
+    public Task<FactStore> OpenJobAsync(string id, CancellationToken cancel = default) => database.Safely(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         await foreach (var row in Sql.RowsAsync(connection, null, "SELECT job, id, name, store FROM rootgap_job WHERE id = @id", cancel, ("@id", id)))
@@ -148,7 +148,7 @@ public sealed class Archive : IAsyncDisposable
     /// <summary>Begins a job; one of this id that is there already is left as it is.</summary>
     /// <param name="id">Null for a new one.</param>
     /// <exception cref="StoreException">Another job has this name.</exception>
-    public Task<FactStore> BeginJobAsync(string name, string? id = null, CancellationToken cancel = default) => Safely(async () =>
+    public Task<FactStore> BeginJobAsync(string name, string? id = null, CancellationToken cancel = default) => database.Safely(async () =>
     {
         var job = new KeptJob(id ?? Guid.NewGuid().ToString("D"), name, Guid.NewGuid().ToString("D"));
         await using (var connection = await database.ConnectAsync(cancel))
@@ -173,7 +173,7 @@ public sealed class Archive : IAsyncDisposable
     /// lacks are added; nothing is ever taken away.
     /// </summary>
     /// <returns>How many facts were added.</returns>
-    public Task<long> TakeInAsync(Archive from, string id, CancellationToken cancel = default) => Safely(async () =>
+    public Task<long> TakeInAsync(Archive from, string id, CancellationToken cancel = default) => database.Safely(async () =>
     {
         await using var source = await from.database.ConnectAsync(cancel);
         await using var reading = await from.database.BeginReadAsync(source, cancel);
@@ -200,6 +200,8 @@ public sealed class Archive : IAsyncDisposable
             }
         }
 
+        await foreach (var (attached, content) in AttachmentStore.AllAsync(source, reading, there, cancel))
+            await AttachmentStore.PutAsync(transaction, job, attached, content, cancel);
         await foreach (var row in Sql.RowsAsync(source, reading, "SELECT key, value FROM rootgap_secret WHERE job = @job", cancel, ("@job", there)))
             await Sql.ExecuteAsync(transaction, "INSERT INTO rootgap_secret (job, key, value) VALUES (@job, @key, @value) ON CONFLICT DO NOTHING", cancel, ("@job", job), ("@key", row.GetString(0)), ("@value", row.GetString(1)));
         await transaction.CommitAsync(cancel);
@@ -207,7 +209,8 @@ public sealed class Archive : IAsyncDisposable
     });
 
     /// <summary>Adds rows that were saved from a damaged archive; their numbers and digests are made anew.</summary>
-    internal Task AddAsync(string id, IReadOnlyList<Row> rows, CancellationToken cancel) => Safely(async () =>
+    /// <param name="attached">What these facts speak of, with its content where that was saved too.</param>
+    internal Task AddAsync(string id, IReadOnlyList<Row> rows, IReadOnlyList<(Attachment Of, byte[]? Content)> attached, CancellationToken cancel) => database.Safely(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         await using var transaction = await database.BeginWriteAsync(connection, 0, cancel);
@@ -220,6 +223,8 @@ public sealed class Archive : IAsyncDisposable
                 head = next;
         }
 
+        foreach (var (of, content) in attached)
+            await AttachmentStore.PutAsync(transaction, job, of, content, cancel);
         await transaction.CommitAsync(cancel);
         return 0;
     });
@@ -248,16 +253,4 @@ public sealed class Archive : IAsyncDisposable
         ("@job", job), ("@seq", row.Seq), ("@id", row.Id), ("@kind", row.Kind), ("@about", row.About), ("@received", row.Received), ("@json", row.Json), ("@digest", row.Digest));
 
     public ValueTask DisposeAsync() => database.DisposeAsync();
-
-    private async Task<T> Safely<T>(Func<Task<T>> work)
-    {
-        try
-        {
-            return await work();
-        }
-        catch (DbException e)
-        {
-            throw database.TroubleOf(e);
-        }
-    }
 }

@@ -28,6 +28,19 @@ internal abstract class Database : IAsyncDisposable
 
     public abstract ValueTask DisposeAsync();
 
+    /// <summary>Does something here; what the database says against it becomes a <see cref="StoreException"/>.</summary>
+    public async Task<T> Safely<T>(Func<Task<T>> work)
+    {
+        try
+        {
+            return await work();
+        }
+        catch (DbException e)
+        {
+            throw TroubleOf(e);
+        }
+    }
+
     /// <summary>What is said of a file that cannot be read.</summary>
     public static StoreException Damaged(string file, string said, Exception? inner = null) => new(
         StoreTrouble.Damaged,
@@ -55,6 +68,9 @@ internal abstract class Database : IAsyncDisposable
             CREATE INDEX IF NOT EXISTS rootgap_about ON rootgap_record (job, about, seq);
             CREATE INDEX IF NOT EXISTS rootgap_kind ON rootgap_record (job, kind, seq);
             CREATE TABLE IF NOT EXISTS rootgap_secret (job INTEGER NOT NULL, key TEXT NOT NULL, value TEXT NOT NULL, PRIMARY KEY (job, key)) WITHOUT ROWID;
+            CREATE TABLE IF NOT EXISTS rootgap_attachment (job INTEGER NOT NULL, sha256 TEXT NOT NULL, name TEXT NOT NULL, bytes INTEGER NOT NULL, content BLOB, PRIMARY KEY (job, sha256));
+            CREATE INDEX IF NOT EXISTS rootgap_lacking ON rootgap_attachment (job, sha256) WHERE content IS NULL;
+            CREATE TABLE IF NOT EXISTS rootgap_attachment_part (job INTEGER NOT NULL, sha256 TEXT NOT NULL, start INTEGER NOT NULL, bytes INTEGER NOT NULL, content BLOB NOT NULL, PRIMARY KEY (job, sha256, start));
             """;
 
         public override async Task<DbConnection> ConnectAsync(CancellationToken cancel)
@@ -117,6 +133,9 @@ internal abstract class Database : IAsyncDisposable
             CREATE INDEX IF NOT EXISTS rootgap_about ON rootgap_record (job, about, seq);
             CREATE INDEX IF NOT EXISTS rootgap_kind ON rootgap_record (job, kind, seq);
             CREATE TABLE IF NOT EXISTS rootgap_secret (job bigint NOT NULL, key text NOT NULL, value text NOT NULL, PRIMARY KEY (job, key));
+            CREATE TABLE IF NOT EXISTS rootgap_attachment (job bigint NOT NULL, sha256 text NOT NULL, name text NOT NULL, bytes bigint NOT NULL, content bytea, PRIMARY KEY (job, sha256));
+            CREATE INDEX IF NOT EXISTS rootgap_lacking ON rootgap_attachment (job, sha256) WHERE content IS NULL;
+            CREATE TABLE IF NOT EXISTS rootgap_attachment_part (job bigint NOT NULL, sha256 text NOT NULL, start bigint NOT NULL, bytes bigint NOT NULL, content bytea NOT NULL, PRIMARY KEY (job, sha256, start));
             """;
 
         public override async Task<DbConnection> ConnectAsync(CancellationToken cancel) => await source.OpenConnectionAsync(cancel);

@@ -45,9 +45,13 @@ public sealed class FactStore
         this.database = database;
         this.job = job;
         Job = kept;
+        Attachments = new(database, job);
     }
 
     public KeptJob Job { get; }
+
+    /// <summary>The pictures and papers that its facts speak of.</summary>
+    public AttachmentStore Attachments { get; }
 
     /// <summary>The last fact of a store: its number, and the running digest of all up to it. Zero and empty where there is none.</summary>
     public readonly record struct Head(long Seq, string? Running)
@@ -59,7 +63,7 @@ public sealed class FactStore
     internal static string DigestOf(string before, string id, string json) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{before}\n{id}\n{json}")).AsSpan(0, 16));
 
     /// <summary>Keeps facts, all or none. A fact whose id is kept already is not kept again; where it says something else than the kept one it is refused.</summary>
-    public Task<Keeping> KeepAsync(IReadOnlyList<Fact> facts, DateTimeOffset received, CancellationToken cancel = default) => Safely(async () =>
+    public Task<Keeping> KeepAsync(IReadOnlyList<Fact> facts, DateTimeOffset received, CancellationToken cancel = default) => database.Safely(async () =>
     {
         List<string> kept = [];
         List<string> already = [];
@@ -76,6 +80,7 @@ public sealed class FactStore
             var next = new Head(head.Seq + 1, DigestOf(head.Digest, fact.Id, json));
             if (await Archive.InsertAsync(transaction, job, new(next.Seq, fact.Id, fact.Kind, await AboutAsync(transaction, job, fact, cancel), time, json, next.Digest), cancel) > 0)
             {
+                await AttachmentStore.AskAsync(transaction, job, fact, cancel);
                 kept.Add(fact.Id);
                 head = next;
             }
@@ -94,7 +99,7 @@ public sealed class FactStore
     });
 
     /// <summary>Facts in the order in which they were kept, after a number; at most so many, and about so many characters.</summary>
-    public Task<FactPage> ReadAsync(long after, Choice? choice = null, int most = 500, long characters = 1 << 20, CancellationToken cancel = default) => Safely(async () =>
+    public Task<FactPage> ReadAsync(long after, Choice? choice = null, int most = 500, long characters = 1 << 20, CancellationToken cancel = default) => database.Safely(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         await using var reading = await database.BeginReadAsync(connection, cancel);
@@ -116,7 +121,7 @@ public sealed class FactStore
         return end.Seq >= after ? new FactPage(facts, end.Seq, end.Digest, More: false) : new(facts, after, "", More: false);
     });
 
-    private static string In(string column, IReadOnlyList<string>? among, List<(string, object)> values)
+    internal static string In(string column, IReadOnlyList<string>? among, List<(string, object)> values)
     {
         if (among is null)
             return "";
@@ -126,21 +131,21 @@ public sealed class FactStore
     }
 
     /// <summary>Whether this store is the one that was read up to a number: it has that fact, and all up to it are the same.</summary>
-    public Task<bool> AgreesAsync(long seq, string digest, CancellationToken cancel = default) => Safely(async () =>
+    public Task<bool> AgreesAsync(long seq, string digest, CancellationToken cancel = default) => database.Safely(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         return (seq == 0 ? "" : await DigestAtAsync(connection, seq, cancel)) == digest;
     });
 
     /// <summary>The last fact's number and digest.</summary>
-    public Task<Head> HeadAsync(CancellationToken cancel = default) => Safely(async () =>
+    public Task<Head> HeadAsync(CancellationToken cancel = default) => database.Safely(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         return await HeadAsync(connection, null, job, cancel);
     });
 
     /// <summary>Ids in the order in which they were kept, after a number.</summary>
-    public Task<IdPage> IdsAsync(long after, int most = 10_000, CancellationToken cancel = default) => Safely(async () =>
+    public Task<IdPage> IdsAsync(long after, int most = 10_000, CancellationToken cancel = default) => database.Safely(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         List<(long, DateTimeOffset, string)> ids = [];
@@ -157,7 +162,7 @@ public sealed class FactStore
     });
 
     /// <summary>Those of some facts that are kept.</summary>
-    public Task<IReadOnlyList<KeptFact>> SomeAsync(IReadOnlyList<string> ids, CancellationToken cancel = default) => Safely<IReadOnlyList<KeptFact>>(async () =>
+    public Task<IReadOnlyList<KeptFact>> SomeAsync(IReadOnlyList<string> ids, CancellationToken cancel = default) => database.Safely<IReadOnlyList<KeptFact>>(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         List<KeptFact> facts = [];
@@ -174,7 +179,7 @@ public sealed class FactStore
     public async Task<Fact?> FindAsync(string id, CancellationToken cancel = default) => await SomeAsync([id], cancel) is [var kept] ? FactJson.Read(kept.Json).Fact : null;
 
     /// <summary>Something of the job that is no fact and goes to nobody: a hash of a code or a token. Null where it is not kept.</summary>
-    public Task<string?> SecretAsync(string key, CancellationToken cancel = default) => Safely(async () =>
+    public Task<string?> SecretAsync(string key, CancellationToken cancel = default) => database.Safely(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         await foreach (var row in Sql.RowsAsync(connection, null, "SELECT value FROM rootgap_secret WHERE job = @job AND key = @key", cancel, ("@job", job), ("@key", key)))
@@ -184,7 +189,7 @@ public sealed class FactStore
 
     /// <summary>Keeps, changes or (null) forgets a secret, in one step: what it is made from cannot change meanwhile.</summary>
     /// <returns>What is kept then.</returns>
-    public Task<string?> ChangeSecretAsync(string key, Func<string?, string?> change, CancellationToken cancel = default) => Safely(async () =>
+    public Task<string?> ChangeSecretAsync(string key, Func<string?, string?> change, CancellationToken cancel = default) => database.Safely(async () =>
     {
         await using var connection = await database.ConnectAsync(cancel);
         await using var transaction = await database.BeginWriteAsync(connection, job, cancel);
@@ -241,16 +246,4 @@ public sealed class FactStore
     private static string Written(DateTimeOffset time) => time.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture);
 
     private static DateTimeOffset Read(string time) => DateTimeOffset.TryParse(time, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var read) ? read : DateTimeOffset.MaxValue;
-
-    private async Task<T> Safely<T>(Func<Task<T>> work)
-    {
-        try
-        {
-            return await work();
-        }
-        catch (DbException e)
-        {
-            throw database.TroubleOf(e);
-        }
-    }
 }

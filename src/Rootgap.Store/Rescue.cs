@@ -7,7 +7,8 @@ namespace Rootgap.Store;
 /// <summary>What could be saved of a damaged store.</summary>
 /// <param name="Saved">Facts saved.</param>
 /// <param name="Lost">Numbers below the last one saved that could not be read, or were read as something else than what was kept.</param>
-public sealed record Rescued(string Job, string Name, long Saved, IReadOnlyList<long> Lost);
+/// <param name="Lacking">Pictures and papers that saved facts speak of and whose content was not there, or could not be read.</param>
+public sealed record Rescued(string Job, string Name, long Saved, IReadOnlyList<long> Lost, IReadOnlyList<Attachment> Lacking);
 
 /// <summary>Saves what can still be read of a damaged SQLite store, row by row, into a new one.</summary>
 public static class Rescue
@@ -36,6 +37,9 @@ public static class Rescue
         await using var archive = await Archive.OpenFileAsync(into, cancel);
         var store = await archive.BeginJobAsync(name, job ?? noted, cancel);
         List<Archive.Row> rows = [];
+        List<(Attachment Of, byte[]? Content)> contents = [];
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        List<Attachment> lacking = [];
         List<long> lost = [];
         var saved = 0L;
         var digest = "";
@@ -57,13 +61,20 @@ public static class Rescue
                 var fact = FactJson.Read(json).Fact;
                 rows.Add(new(0, id, fact?.Kind ?? "", fact switch { DrawingFact d => d.Drawing.Number, FileSaved f => f.Path, _ => "" }, received, json, ""));
                 saved++;
+                foreach (var attached in (fact?.Attached ?? []).Where(a => seen.Add(a.Sha256)))
+                {
+                    var content = Content(connection, attached.Sha256);
+                    contents.Add((attached, content));
+                    if (content is null)
+                        lacking.Add(attached);
+                }
             }
             else
             {
                 lost.Add(seq);
             }
 
-            if (rows.Count == 500)
+            if (rows.Count == 500 || contents.Count >= 20)
                 await AddAsync();
             digest = written;
         }
@@ -79,12 +90,13 @@ public static class Rescue
             lost.RemoveRange(end, lost.Count - end);
         }
 
-        return saved > 0 || last is null or 0 ? new(store.Job.Id, name, saved, lost) : throw Nothing(damaged, null);
+        return saved > 0 || last is null or 0 ? new(store.Job.Id, name, saved, lost, lacking) : throw Nothing(damaged, null);
 
         async Task AddAsync()
         {
-            await archive.AddAsync(store.Job.Id, rows, cancel);
+            await archive.AddAsync(store.Job.Id, rows, contents, cancel);
             rows.Clear();
+            contents.Clear();
         }
     }
 
@@ -159,6 +171,22 @@ public static class Rescue
         }
 
         return null;
+    }
+
+    // Only what is what its digest says was saved.
+    private static byte[]? Content(SqliteConnection connection, string sha256)
+    {
+        try
+        {
+            using var command = connection.CreateCommand();
+            command.CommandText = "SELECT content FROM rootgap_attachment WHERE sha256 = $sha256";
+            command.Parameters.AddWithValue("$sha256", sha256);
+            return command.ExecuteScalar() is byte[] content && Attachment.DigestOf(content) == sha256 ? content : null;
+        }
+        catch (SqliteException)
+        {
+            return null;
+        }
     }
 
     private static StoreException Nothing(string file, Exception? inner) => new(

@@ -24,6 +24,8 @@ public static class DeskCheck
         foreach (var rule in rules)
             Ask(rule, fabrication, findings);
         Acceptances.Settle(findings, fabrication.Route.Drawing);
+        if (findings.Exists(f => f.Rule == UnitsNotOfFigures.Rule && f.AcceptedBecause is null))
+            findings.RemoveAll(f => UnitsNotOfFigures.Following.Contains(f.Rule));
         return
         [
             .. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal),

@@ -30,6 +30,9 @@ public abstract record Fact(string Id, string Who, DateTimeOffset When)
         : (a.Kept?.Seq ?? long.MaxValue).CompareTo(b.Kept?.Seq ?? long.MaxValue) is var seq and not 0 ? seq
         : string.CompareOrdinal(a.Id, b.Id));
 
+    /// <summary>Pictures and papers that it speaks of; their content is kept apart.</summary>
+    public IReadOnlyList<Attachment> Attached { get; init; } = [];
+
     /// <summary>Keys that this version does not know, with their values as JSON: kept and passed on.</summary>
     public IReadOnlyList<(string Key, string Json)> More { get; init; } = [];
 

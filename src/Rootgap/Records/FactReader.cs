@@ -49,6 +49,8 @@ internal sealed partial class FactReader(JsonElement element) : FactKeys(element
             fact = fact with { Signed = signed };
         if (fact is DrawingFact about && Deviation() is { } deviation)
             fact = about with { Deviation = deviation };
+        if (Attached() is { Count: > 0 } attached)
+            fact = fact with { Attached = attached };
         if (Wrong is not null || fact is UnknownFact)
             return Wrong is null ? fact : null;
         List<(string, string)> more = [.. Element.EnumerateObject().Where(p => !IsKnown(p.Name)).Select(p => (p.Name, p.Value.GetRawText()))];
@@ -124,6 +126,41 @@ internal sealed partial class FactReader(JsonElement element) : FactKeys(element
         if (proof is not (null or "code"))
             Fail("signed.proof", "is not code.");
         return new(Id("signed", signed, "job"), Id("signed", signed, "device"), Id("signed", signed, "person"), proof, Part("value"));
+    }
+
+    private List<Attachment> Attached()
+    {
+        List<Attachment> attached = [];
+        if (Get("attached") is not { ValueKind: not JsonValueKind.Null } list)
+            return attached;
+        if (list.ValueKind != JsonValueKind.Array || Attachment.MostOfOne < list.GetArrayLength())
+        {
+            Fail("attached", string.Create(CultureInfo.InvariantCulture, $"is no list of at most {Attachment.MostOfOne} pictures and papers."));
+            return attached;
+        }
+
+        foreach (var item in list.EnumerateArray())
+        {
+            if (item.ValueKind != JsonValueKind.Object || item.EnumerateObject().Any(p => p.Name is not ("sha256" or "name" or "bytes")))
+            {
+                Fail("attached", "holds something that is not {\"sha256\": \"...\", \"name\": \"certificate.pdf\", \"bytes\": 81234}.");
+                break;
+            }
+
+            var inner = new FactReader(item);
+            var one = new Attachment(inner.Word("sha256"), inner.Word("name"), inner.Number("bytes") is { } n && n == Math.Floor(n) && n is >= 1 and <= Attachment.Largest ? (int)n : 0);
+            if (inner.Wrong is null && !Attachment.IsDigest(one.Sha256))
+                inner.Fail("sha256", "is no SHA-256 in lower case: 64 of 0-9 and a-f.");
+            else if (one.Bytes == 0)
+                inner.Fail("bytes", string.Create(CultureInfo.InvariantCulture, $"is no length from 1 to {Attachment.Largest} (2 MB)."));
+            if (inner.Wrong is not null)
+                Fail("attached", inner.Wrong);
+            else if (attached.Exists(a => a.Sha256 == one.Sha256))
+                Fail("attached", "names the same content twice.");
+            attached.Add(one);
+        }
+
+        return attached;
     }
 
     private List<Right> Rights()

@@ -141,6 +141,21 @@ internal static partial class FactWriting
             Write(json, deviation);
 
         Maybe(json, "note", (fact as DrawingFact)?.Note);
+        if (fact.Attached.Count > 0)
+        {
+            json.WriteStartArray("attached");
+            foreach (var attached in fact.Attached)
+            {
+                json.WriteStartObject();
+                json.WriteString("sha256", attached.Sha256);
+                json.WriteString("name", attached.Name);
+                json.WriteNumber("bytes", attached.Bytes);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+        }
+
         foreach (var (key, raw) in fact.More)
         {
             json.WritePropertyName(key);

@@ -304,7 +304,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         }
 
         var onlyUp = Math.Abs(error.X) <= Tolerance.Closing && Math.Abs(error.Y) <= Tolerance.Closing;
-        Stop(onlyUp ? "elevation-does-not-close" : "does-not-close", leg.Source, key, $"The legs end {string.Join(", ", parts)} of where {what}.", "One dimension on this way is wrong: look for a leg along that axis."
+        Stop(onlyUp ? "elevation-does-not-close" : "does-not-close", leg.Source, key, $"The legs end {string.Join(", ", parts)} of where {what}.", "Read the figures on this way against the drawing before any steel is cut."
             + (leg.At is not null && error.Length < SurveyedWithin ? " Or, where the place is surveyed as it stands: `rootgap close --begin FILE` offers it as a reading of a survey, and the final fit takes it up." : ""));
     }
 }

@@ -43,7 +43,7 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
 
     /// <summary>The measured take-off of an item replaces the table's and is printed as such.</summary>
     public Term Measured(MaterialItem? item, Term term) =>
-        item is not null && Shop.MeasuredTakeOffs.TryGetValue(item.Item, out var mm) ? new(term.What, -mm, new Origin.Measured("fitting")) : term;
+        item is not null && Shop.MeasuredTakeOffs.TryGetValue(item.Item, out var mm) ? new(term.What, -mm, new Origin.Measured("fitting", item.Item, term.Origin is Origin.Table ? -term.Mm : null)) : term;
 
     /// <summary>The list's row of what the leg names: as it says, or as found.</summary>
     public MaterialItem? Item(Situation s, Component part, out bool stated)

@@ -39,7 +39,9 @@ public abstract record Origin
 
     /// <summary>Measured by the shop on the real part.</summary>
     /// <param name="On">The part in a word: fitting, valve.</param>
-    public sealed record Measured(string On) : Origin;
+    /// <param name="Item">Its item of the material list.</param>
+    /// <param name="InTable">What the table has in its place, mm; null where no table has it.</param>
+    public sealed record Measured(string On, int Item, double? InTable) : Origin;
 
     /// <summary>A row of a standard's table, which says how it was checked.</summary>
     public sealed record Table(StandardRow Row) : Origin;

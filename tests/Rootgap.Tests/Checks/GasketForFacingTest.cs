@@ -42,4 +42,28 @@ public class GasketForFacingTest
           - {item: 4, what: gasket spiral wound with inner ring, size: 6, class: 150, quantity: 2}
           - {item: 5, what: stud bolt, size: 3/4, length: 100, quantity: 16}
         """));
+
+    [Theory]
+    [InlineData("gasket spiral wound", "gasket full face EPDM")]
+    [InlineData("gasket full face EPDM", "gasket spiral wound")]
+    public void Of_two_gaskets_of_one_size_each_face_takes_its_own(string first, string second)
+    {
+        // A cast flat-faced pump flange at one end, a raised face at the other (ASME B16.21, common practice).
+        var yaml = Desk.Drawing("""
+            {go: up, by: 1450, to: elbow}
+            {go: north, by: 3200, to: flange, facing: FF}
+            """, more: $$"""
+            materials:
+              - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+              - {item: 2, what: elbow 90 LR, size: 6, schedule: 40, quantity: 1}
+              - {item: 3, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 1}
+              - {item: 4, what: flange WN FF, size: 6, class: 150, bore: 40, quantity: 1}
+              - {item: 5, what: {{first}}, size: 6, class: 150, quantity: 1}
+              - {item: 6, what: {{second}}, size: 6, class: 150, quantity: 1}
+              - {item: 7, what: stud bolt, size: 3/4, length: 100, quantity: 16}
+            """);
+        Desk.IsSilent(Rule, yaml);
+        Desk.IsSilent("quantity-short", yaml);
+        Desk.IsSilent("item-not-used", yaml);
+    }
 }

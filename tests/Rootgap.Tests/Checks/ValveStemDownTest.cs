@@ -21,4 +21,10 @@ public class ValveStemDownTest
         {go: north, by: 1450, to: valve, kind: gate, stem: up}
         {go: north, by: 3200, to: flange}
         """));
+
+    [Fact]
+    public void A_check_valve_whose_cover_hangs_down_is_found() => Desk.Finds(Rule, "runs[0].legs[0]", Desk.Drawing("""
+        {go: north, by: 1450, to: valve, kind: check, stem: down}
+        {go: north, by: 3200, to: flange}
+        """), "cover");
 }

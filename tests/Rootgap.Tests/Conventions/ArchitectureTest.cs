@@ -7,7 +7,7 @@ public partial class ArchitectureTest
 {
     /// <summary>A folder may use those above it. Sheets are drawn with measures only; what puts a packet on them comes last.</summary>
     private static readonly string[] Order =
-        ["Measure", "Findings", "Standards", "Drawings", "Routes", "Fabrication", "Cutting", "FitUp", "Comparing", "Records", "Site", "Checks", "Papers", "Sheets", "Packets"];
+        ["Measure", "Findings", "Standards", "Sums", "Drawings", "Routes", "Fabrication", "Cutting", "FitUp", "Comparing", "Records", "Site", "Checks", "Papers", "Sheets", "Packets"];
 
     /// <summary>Namespaces that are not named as their folder: a type of the folder has the folder's name.</summary>
     private static readonly Dictionary<string, string> FolderOf = new(StringComparer.Ordinal) { ["Fabricating"] = "Fabrication" };

@@ -29,7 +29,10 @@ internal static class FactGens
     private static readonly Gen<Taken> Takens = Gen.Select(Readings, Gen.Double[-1.5, 1.5], Gen.Bool, (r, v, s) => new Taken(r, v, s ? 0.01 : null));
 
     /// <summary>One fact with the id of its number; it may speak of others by theirs.</summary>
-    public static Gen<Fact> One(int number, int of) =>
+    public static Gen<Fact> One(int number, int of) => Gen.Select(Bare(number, of), Words.List[0, 2], (fact, names) =>
+        fact is UnknownFact ? fact : fact with { Attached = [.. names.Select((n, i) => Attachment.Of(n, [(byte)i, (byte)number]))] });
+
+    private static Gen<Fact> Bare(int number, int of) =>
         from minute in Gen.Int[0, 5]
         from other in Gen.Int[0, of - 1]
         from second in Gen.Int[0, of - 1]

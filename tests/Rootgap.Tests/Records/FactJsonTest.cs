@@ -78,6 +78,32 @@ public class FactJsonTest
     [InlineData("length", "1e999", "length is not a number")]
     public void A_wrong_value_is_told_with_its_key(string key, string? value, string told) => Assert.Contains(told, FactJson.Read(With(Cut, key, value)).Wrong, StringComparison.Ordinal);
 
+    private const string Sha = "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855";
+
+    [Theory]
+    [InlineData("7", "attached is no list")]
+    [InlineData("[7]", "holds something that is not")]
+    [InlineData("[{\"sha256\":\"E3B0\",\"name\":\"a\",\"bytes\":1}]", "sha256 is no SHA-256")]
+    [InlineData("[{\"sha256\":\"" + Sha + "\",\"bytes\":1}]", "name is missing")]
+    [InlineData("[{\"sha256\":\"" + Sha + "\",\"name\":\"a\",\"bytes\":2097153}]", "bytes is no length from 1 to 2097152")]
+    [InlineData("[{\"sha256\":\"" + Sha + "\",\"name\":\"a\",\"bytes\":1.5}]", "bytes is no length")]
+    [InlineData("[{\"sha256\":\"" + Sha + "\",\"name\":\"a\",\"bytes\":1},{\"sha256\":\"" + Sha + "\",\"name\":\"b\",\"bytes\":1}]", "twice")]
+    public void What_is_wrong_with_an_attachment_is_told(string attached, string told) => Assert.Contains(told, FactJson.Read(With(Cut, "attached", attached)).Wrong, StringComparison.Ordinal);
+
+    [Fact]
+    public void A_kind_of_a_later_version_says_what_is_attached_to_it()
+    {
+        var fact = FactJson.Read(With(Cut.Replace("piece-cut", "hung", StringComparison.Ordinal), "attached", "[{\"sha256\":\"" + Sha + "\",\"name\":\"crane.jpg\",\"bytes\":812}]")).Fact!;
+        Assert.IsType<UnknownFact>(fact);
+        Assert.Equal(new Attachment(Sha, "crane.jpg", 812), Assert.Single(fact.Attached));
+    }
+
+    // NIST FIPS 180-2, the examples' digests: "" and "abc".
+    [Theory]
+    [InlineData("", Sha)]
+    [InlineData("abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad")]
+    public void A_content_is_named_by_its_sha256(string content, string digest) => Assert.Equal(digest, Attachment.Of("a", System.Text.Encoding.ASCII.GetBytes(content)).Sha256);
+
     private const string Readings = """{"id":"5f0f2a528f2b4a3c9d2d3f1f6f2a9b01","fact":"readings","who":"Jo","when":"2026-11-25T15:00:00Z","drawing":"D","revision":"","joint":"W3","set-up":"on end","held":"P1","readings":[]}""";
 
     [Theory]

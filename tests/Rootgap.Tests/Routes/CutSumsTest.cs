@@ -219,7 +219,7 @@ public class CutSumsTest
                   - {go: east, by: 1000, to: open}
             """);
         Same([1000 - 230.5 - 3, 1000 - 230.5 - 3], Given.Lengths(packet));
-        Assert.Equal(new Origin.Measured("fitting"), packet.Fabrication.Cuts[0].Sum[1].Origin);
+        Assert.Equal(new Origin.Measured("fitting", 2, 229), packet.Fabrication.Cuts[0].Sum[1].Origin);
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -14,7 +15,7 @@ internal sealed class DesignPressureOverClass : Rule
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var service = fabrication.Route.Drawing.Service;
-        var temperature = ServiceFigures.Celsius(service.DesignTemperature) ?? ServiceFigures.Ambient;
+        var temperature = ServiceFigures.Celsius(service.DesignTemperature) ?? Ratings.Ambient;
         if (ServiceFigures.Bar(service.DesignPressure) is not { } pressure || ServiceFigures.Weakest(fabrication.Route, temperature) is not var (flange, material, rating) || pressure <= rating + 0.05)
             yield break;
         yield return Found(service.Source, "design pressure", Say($"Design pressure {service.DesignPressure} is {pressure:0.#} bar; class {flange.Line.Class}{(material.Length > 0 ? " of " + material : "")} carries {rating:0.#} bar at {temperature:0} C: {pressure - rating:0.#} bar over."),

@@ -18,7 +18,7 @@ internal sealed class RatingNotChecked : Rule
         var key = ServiceFigures.Bar(service.DesignPressure) is not null ? "design pressure" : ServiceFigures.Bar(service.TestPressure) is not null ? "test pressure" : null;
         if (key is null)
             yield break;
-        var temperature = ServiceFigures.Celsius(service.DesignTemperature) ?? ServiceFigures.Ambient;
+        var temperature = ServiceFigures.Celsius(service.DesignTemperature) ?? Ratings.Ambient;
         foreach (var (flange, material, group) in ServiceFigures.Kinds(fabrication.Route))
         {
             var @class = flange.Line.Class;
@@ -27,7 +27,7 @@ internal sealed class RatingNotChecked : Rule
                 yield return Found(service.Source, key, $"The pressure is not checked against class {@class} of {material}: the tables here know no rating group for it.",
                     "Look the rating up in ASME B16.5 Table 1A and the table of its group.");
             }
-            else if (ServiceFigures.Rating(group, @class, temperature) is null)
+            else if (Ratings.Of(group, @class, temperature) is null)
             {
                 yield return Found(service.Source, key, Say($"The pressure is not checked against class {@class} of {(material.Length > 0 ? material : "carbon steel")} (group {group}) at {temperature:0} C: the tables here have no such rating."),
                     $"Look the rating up in ASME B16.5 Table 2-{group}.");

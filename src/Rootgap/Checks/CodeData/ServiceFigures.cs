@@ -1,5 +1,5 @@
 using System.Globalization;
-using Rootgap.Drawings;
+using Rootgap.Measure;
 using Rootgap.Routes;
 using Rootgap.Standards;
 
@@ -9,18 +9,7 @@ namespace Rootgap.Checks;
 internal static class ServiceFigures
 {
     /// <summary>A pressure in bar: <c>10 bar</c>, <c>150 psi</c>, <c>1.6 MPa</c>, <c>1000 kPa</c>; null where none is to be read.</summary>
-    public static double? Bar(string text) => Split(text, out var number) is { } unit
-        ? unit switch
-        {
-            "bar" or "barg" or "bar(g)" or "bar g" => number,
-            "mbar" => number / 1000,
-            "psi" or "psig" => number * 0.0689475729,
-            "mpa" or "mpag" => number * 10,
-            "kpa" or "kpag" => number / 100,
-            "kg/cm2" or "kgf/cm2" => number * 0.980665,
-            _ => null,
-        }
-        : null;
+    public static double? Bar(string text) => Amount.TryParse(text, Quantity.Pressure, null, out var bar) ? bar : null;
 
     /// <summary>A temperature in degrees Celsius: <c>50 C</c>, <c>105 F</c>, <c>320 K</c>; null where none is to be read.</summary>
     public static double? Celsius(string text) => Split(text, out var number) is { } unit
@@ -39,35 +28,9 @@ internal static class ServiceFigures
         return double.TryParse(span[..length], NumberStyles.Float, CultureInfo.InvariantCulture, out number) ? span[length..].Trim().ToString().ToLowerInvariant() : null;
     }
 
-    /// <summary>Temperature and rating by group and class, in the order of the table.</summary>
-    private static readonly Lazy<Dictionary<(string Group, string Class), (double Celsius, double Bar)[]>> Ratings = new(() => StandardTable.Rows("ratings")
-        .GroupBy(r => (r.Item.Split(' ')[^1], r.Class))
-        .ToDictionary(g => g.Key, g => g.Select(r => (double.Parse(r.Attribute.Split(' ')[2], CultureInfo.InvariantCulture), r.Figure)).ToArray()));
-
-    /// <summary>
-    /// Rating of a flange class of a group (ASME B16.5 Table 1A) at a temperature, bar, between two rows in proportion as ASME B16.5 2.1 allows;
-    /// null where the group, the class or the temperature is not in the table.
-    /// </summary>
-    public static double? Rating(string group, string @class, double celsius)
-    {
-        var (lowT, low, highT, high) = (double.NaN, 0.0, double.NaN, 0.0);
-        foreach (var (t, bar) in Ratings.Value.GetValueOrDefault((group, @class), []))
-        {
-            if (t <= celsius)
-                (lowT, low) = (t, bar);
-            if (t >= celsius && double.IsNaN(highT))
-                (highT, high) = (t, bar);
-        }
-
-        // Below 38 degrees the rating stays (to -29, ASME B16.5 2.1.3).
-        if (double.IsNaN(lowT))
-            return double.IsNaN(highT) || celsius < -29 ? null : high;
-        return double.IsNaN(highT) ? null : highT <= lowT ? low : low + ((high - low) * (celsius - lowT) / (highT - lowT));
-    }
-
     /// <summary>Of the drawing's flanges the one that carries least at a temperature, with its rating; null where none can be looked up.</summary>
     public static (Component Flange, string Material, double Bar)? Weakest(Route route, double celsius) => Kinds(route)
-        .Select(k => (k.Flange, k.Material, Bar: k.Group is { } group ? Rating(group, k.Flange.Line.Class, celsius) : null))
+        .Select(k => (k.Flange, k.Material, Bar: k.Group is { } group ? Ratings.Of(group, k.Flange.Line.Class, celsius) : null))
         .Where(k => k.Bar is not null).OrderBy(k => k.Bar).Select(k => ((Component, string, double)?)(k.Flange, k.Material, k.Bar!.Value)).FirstOrDefault();
 
     /// <summary>A flange of each class and material of the drawing, with the group by which it is rated; a drawing that names no material is read as carbon steel.</summary>
@@ -85,7 +48,4 @@ internal static class ServiceFigures
     }
 
     private const string CarbonSteel = "1.1";
-
-    /// <summary>At what the cold rating is taken, degrees C.</summary>
-    public const double Ambient = 38;
 }

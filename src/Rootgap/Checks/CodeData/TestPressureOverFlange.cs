@@ -1,5 +1,6 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -16,7 +17,7 @@ internal sealed class TestPressureOverFlange : Rule
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var service = fabrication.Route.Drawing.Service;
-        if (ServiceFigures.Bar(service.TestPressure) is not { } test || ServiceFigures.Weakest(fabrication.Route, ServiceFigures.Ambient) is not var (flange, _, rating))
+        if (ServiceFigures.Bar(service.TestPressure) is not { } test || ServiceFigures.Weakest(fabrication.Route, Ratings.Ambient) is not var (flange, _, rating))
             yield break;
         var most = Math.Ceiling(Share * rating);
         if (test > most + 0.05)

@@ -11,9 +11,15 @@ internal sealed class QuantityOver : Rule
 
     private const double UsualShare = 0.15;
 
+    /// <summary>So many times the need is no spare but a slip of the unit or the digit: metres for feet is 3.3 times.</summary>
+    private const double Slipped = 2.5;
+
+    /// <summary>... and so much more, pieces or m: two bolts for one are no slip.</summary>
+    private const double SlippedBy = 8;
+
     public override string Name => "quantity-over";
-    public override Severity Severity => Severity.Note;
-    public override string Says => "The list has more pieces than the drawing needs, or more than half a metre and 15 % more pipe.";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The list has more pieces than the drawing needs, or more than half a metre and 15 % more pipe; a warning where it is two and a half times the need.";
     public override string Why => "Spares may be meant; if not, a part of the drawing is missing or was counted twice (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -28,7 +34,9 @@ internal sealed class QuantityOver : Rule
             yield return Found(item.Source, "quantity", row.IsLength
                     ? Say(fabrication.Units, $"Item {item.Item}, {item.What}: {needed:pipe} needed, {all:pipe} listed: {all - needed:pipe} over.")
                     : Say($"Item {item.Item}, {item.What}: {needed:0} needed, {all:0.##} listed: {all - needed:0.##} over."),
-                "Look whether spares are meant.");
+                IsSlip() ? "Look whether the unit or a digit slipped." : "Look whether spares are meant.", severity: IsSlip() ? Severity.Warn : Severity.Note);
+
+            bool IsSlip() => all >= needed * Slipped && all - needed >= SlippedBy;
         }
     }
 }

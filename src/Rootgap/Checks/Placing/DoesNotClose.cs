@@ -2,7 +2,7 @@ using Rootgap.Findings;
 
 namespace Rootgap.Checks;
 
-internal sealed class DoesNotClose : PlacingRule
+internal sealed class DoesNotClose : ClosingRule
 {
     public override string Name => "does-not-close";
     public override Severity Severity => Severity.Stop;

@@ -2,7 +2,7 @@ using Rootgap.Findings;
 
 namespace Rootgap.Checks;
 
-internal sealed class ElevationDoesNotClose : PlacingRule
+internal sealed class ElevationDoesNotClose : ClosingRule
 {
     public override string Name => "elevation-does-not-close";
     public override Severity Severity => Severity.Stop;

@@ -29,6 +29,9 @@ internal sealed class UnitsMixed : Rule
         }
     }
 
+    /// <summary>Whether a figure has its unit beside it.</summary>
+    internal static bool HasUnit(string text) => IsInches(text) || IsMetric(text);
+
     private static bool IsInches(string text) => text.AsSpan().IndexOfAny("'\"′″") >= 0 || text.Contains("in", StringComparison.OrdinalIgnoreCase) || text.Contains("ft", StringComparison.OrdinalIgnoreCase);
 
     private static bool IsMetric(string text) => text.EndsWith('m');

@@ -36,7 +36,32 @@ public sealed record Gasket : Component
 
     public override Point Centre => Ports[0].At.Toward(Ports[1].At, 0.5);
 
-    internal override int? Fits(MaterialItem row) => ItemSearch.Facing(row, Line) + ItemSearch.FlangeClass(row, Line);
+    /// <summary>Whether a gasket of these words goes between such faces; null where the words do not say what it is. Rings lie in ring-joint grooves (ASME B16.20), flat and spiral-wound ones inside the bolts
+    /// of raised faces, full-face ones between flat faces so that cast flanges are not bent (ASME B16.21, common practice).</summary>
+    public static bool? GoesWith(string what, Facing facing)
+    {
+        var isRing = Says(what, Rings);
+        var isFullFace = Says(what, FullFace);
+        var isSpiral = what.Contains("SPIRAL", StringComparison.OrdinalIgnoreCase);
+        var isRaised = !isRing && !isFullFace && Says(what, Raised);
+        if (!isRing && !isFullFace && !isRaised && !isSpiral)
+            return null;
+        return facing switch
+        {
+            Drawings.Facing.RingJoint => isRing,
+            Drawings.Facing.Flat => !isRing && !isSpiral,
+            _ => !isRing && !isFullFace,
+        };
+
+        static bool Says(string what, string[] words) => Array.Exists(words, w => what.Contains(w, StringComparison.OrdinalIgnoreCase));
+    }
+
+    private static readonly string[] Rings = ["RTJ", "RING JOINT", "RING-JOINT", "OCTAGONAL", "OVAL RING"];
+    private static readonly string[] FullFace = ["FULL FACE", "FULL-FACE", "FULLFACE"];
+    private static readonly string[] Raised = ["SPIRAL", "GROOVED", "SERRATED", "FLAT", "SHEET", "FIBRE", "FIBER", "GRAPHITE", "PTFE", "RUBBER", "EPDM"];
+
+    internal override int? Fits(MaterialItem row) =>
+        ItemSearch.Facing(row, Line) + ItemSearch.FlangeClass(row, Line) + (GoesWith(row.What, Line.Facing) is { } goes ? ItemSearch.Weigh(goes, 3) : 0);
 
     /// <summary>The gasket of a joint between two places along the line.</summary>
     internal static Gasket Between(StationMaking make, Situation s, PartEnd a, PartEnd b)

@@ -74,7 +74,7 @@ public sealed record Valve : InLine
             Size = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Kind = p.Kind, Ends = p.Ends, StemDrawn = p.Stem, Stated = MassOf(s, p),
         });
         var item = make.Item(s, valve, out var stated);
-        return valve.Made(make, s, p.Holes, Half(make, s, p, item), item, stated);
+        return valve.Made(make, s, p.Holes, Half(make, s, p, item, valve.TableLength(make.Book.Units)), item, stated);
     }
 
     private static Mass? MassOf(Situation s, ValvePoint p) =>
@@ -82,13 +82,13 @@ public sealed record Valve : InLine
         : TableOf(p.Kind).Mass?.Of(s.Size, @class: s.Line.Class) is { } row ? new(row.Figure, new Origin.Table(row))
         : null;
 
-    private static Term Half(StationMaking make, Situation s, ValvePoint p, MaterialItem? item)
+    private static Term Half(StationMaking make, Situation s, ValvePoint p, MaterialItem? item, double? tableLength)
     {
         const string What = "half the valve's face to face";
         if (p.FaceToFace is { } given)
             return new(What, -given / 2, Origin.Drawing);
         if (item is not null && make.Shop.MeasuredTakeOffs.TryGetValue(item.Item, out var measured))
-            return new(What, -measured, new Origin.Measured("valve"));
+            return new(What, -measured, new Origin.Measured("valve", item.Item, tableLength / 2));
         if (p.Ends is FittingEnds.Socket or FittingEnds.Threaded)
         {
             make.Stop(s, "valve-length-unknown", "to", "No standard gives the length of a socket-weld or threaded valve.", "Add `face to face:` from the maker's sheet.");

@@ -1,3 +1,5 @@
+using Rootgap.Findings;
+
 namespace Rootgap.Tests.Checks;
 
 public class ExaminationOddTest
@@ -31,4 +33,11 @@ public class ExaminationOddTest
         """, more: """
         service: {code: B31.3, examination: 100 % RT}
         """));
+
+    [Fact]
+    public void More_than_all_of_them_is_warned_of() => Assert.Equal(Severity.Warn, Desk.Finds(Rule, "service", Desk.Drawing("""
+        {go: up, by: 1000, to: flange}
+        """, more: """
+        service: {code: B31.3, examination: 1000 %}
+        """), "1000 %").Severity);
 }

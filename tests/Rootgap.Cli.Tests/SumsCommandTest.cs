@@ -1,0 +1,61 @@
+using System.Text.Json;
+
+namespace Rootgap.Cli.Tests;
+
+/// <summary><c>rootgap sums</c> as its user calls it.</summary>
+public class SumsCommandTest
+{
+    private static double Figure(JsonElement answer, string name, string what = "value") =>
+        answer.GetProperty("figures").EnumerateArray().Single(f => f.GetProperty("name").GetString() == name).GetProperty(what).GetDouble();
+
+    private static JsonElement Answer(params string[] arguments)
+    {
+        using var shop = new Shop();
+        var call = shop.Run(["sums", .. arguments, "--json"]);
+        Assert.Equal((0, ""), (call.Exit, call.Error));
+        return JsonDocument.Parse(call.Out).RootElement.Clone();
+    }
+
+    [Fact]
+    public void Weld_metal_torque_energy_and_slings_come_from_sizes_alone()
+    {
+        // The worked examples are those of PublishedSumsTest, with their sources there.
+        Assert.Equal(0.424, Figure(Answer("weld", "--units", "in", "--fillet", "0.5", "--length", "12"), "mass of the seam", "value in inches"), 0.002);
+        Assert.Equal(160, Figure(Answer("bolts", "--size", "3/4", "--stress", "50 ksi", "--area", "root", "--nut-factor", "0.17"), "torque", "value in inches"), 1.0);
+        Assert.Equal(256, Figure(Answer("bolts", "--size", "3/4", "--load", "24,525 lbf", "--nut-factor", "0.167"), "torque", "value in inches"), 0.6);
+        Assert.Equal(0.32, Figure(Answer("test", "--medium", "air", "--pressure", "10 bar", "--volume", "1 m3"), "as TNT"), 0.005);
+        Assert.Equal(14.76, Figure(Answer("test", "--pressure", "15 bar", "--at", "900", "--height", "3300"), "pressure at height 3300.0"), 0.005);
+        Assert.Equal(577, Figure(Answer("lift", "--mass", "1000", "--angle", "60"), "tension of a leg"), 0.5);
+    }
+
+    [Fact]
+    public void The_order_of_bolts_is_an_array_that_names_its_source()
+    {
+        var answer = Answer("bolts", "--count", "12");
+        Assert.Equal([1, 7, 4, 10, 2, 8, 5, 11, 3, 9, 6, 12], answer.GetProperty("order").EnumerateArray().Select(h => h.GetInt32()));
+        Assert.Contains("published", answer.GetProperty("order from").GetString(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--schedule goes with --size", "weld", "--schedule", "40")]
+    [InlineData("There is no wall", "weld", "--size", "6")]
+    [InlineData("multiple of four", "bolts", "--count", "6")]
+    [InlineData("On which area is the stress meant", "bolts", "--size", "3/4", "--stress", "345 MPa", "--nut-factor", "0.17")]
+    [InlineData("--pressure: \"10 feet\" is not read", "test", "--pressure", "10 feet", "--height", "3")]
+    [InlineData("do not meet", "lift", "--mass", "100", "--span", "2000", "--leg", "900")]
+    [InlineData("not checked", "test", "--class", "155")]
+    public void What_is_missing_or_wrong_is_said_and_ends_with_64(string says, params string[] arguments)
+    {
+        using var shop = new Shop();
+        var call = shop.Run(["sums", .. arguments]);
+        Assert.Equal((64, ""), (call.Exit, call.Out));
+        Assert.Contains(says, call.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_centre_of_mass_above_the_points_is_said_to_turn_over()
+    {
+        using var shop = new Shop();
+        Assert.Contains("turn over", shop.Run(["sums", "lift", "--mass", "100", "--span", "2000", "--below", "-50", "--leg", "2000"]).Out, StringComparison.Ordinal);
+    }
+}

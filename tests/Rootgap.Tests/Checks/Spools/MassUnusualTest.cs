@@ -1,0 +1,31 @@
+namespace Rootgap.Tests.Checks;
+
+public class MassUnusualTest
+{
+    private const string Rule = "mass-unusual";
+
+    private static string Line(string valve) => Desk.Drawing($$"""
+        {go: up, by: 1450, to: valve, {{valve}}}
+        {go: up, by: 1450, to: flange}
+        """);
+
+    // A flanged NPS 6 class 150 gate valve weighs about 80 kg by makers' lists (from memory); 267 long, flange 280 across.
+    [Theory]
+    [InlineData("8")]
+    [InlineData("8000")]
+    public void A_point_that_slipped_is_found(string mass) => Desk.Finds(Rule, "runs[0].legs[0]", Line($"kind: gate, stem: east, mass: {mass}"), "kg");
+
+    [Theory]
+    [InlineData("kind: gate, stem: east, mass: 80")]
+    [InlineData("kind: butterfly, stem: east, mass: 9")]
+    [InlineData("kind: butterfly, stem: east, mass: 40")]
+    [InlineData("kind: globe, stem: east, mass: 95")]
+    public void Valves_as_makers_list_them_are_silent(string valve) => Desk.IsSilent(Rule, Line(valve));
+
+    // A forged class 800 ball valve NPS 1 weighs some 2 kg (from memory).
+    [Fact]
+    public void A_small_socket_valve_is_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
+        {go: up, by: 450, to: valve, kind: ball, ends: socket, class: 800, face to face: 89, mass: 2}
+        {go: up, by: 450, to: open, ends: plain}
+        """, line: "size: 1, schedule: 80, class: 150, ends: socket, fitting class: 3000", start: "to: open, ends: plain"));
+}
