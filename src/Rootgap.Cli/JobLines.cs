@@ -100,10 +100,15 @@ internal sealed record JobLines(string Folder, JobRecord Record, IReadOnlyList<J
     }
 
     /// <summary>Keeps facts. What was refused is told; the exit code says whether all is kept.</summary>
-    public static async Task<Keeping> Keep(string folder, string? store, IReadOnlyList<Fact> facts)
+    /// <param name="contents">Pictures and papers that the facts speak of.</param>
+    public static async Task<Keeping> Keep(string folder, string? store, IReadOnlyList<Fact> facts, params IReadOnlyList<byte[]> contents)
     {
         await using var place = store is null && !File.Exists(JobPlace.RecordsOf(Path.GetFullPath(folder)))
             ? await JobPlace.BeginAsync(folder) : await JobPlace.OpenAsync(folder, store, name: null);
-        return await (await place.Archive.OpenJobAsync(place.Job)).KeepAsync(facts, DateTimeOffset.UtcNow);
+        var to = await place.Archive.OpenJobAsync(place.Job);
+        var keeping = await to.KeepAsync(facts, DateTimeOffset.UtcNow);
+        foreach (var content in contents)
+            await to.Attachments.TakeAsync(content);
+        return keeping;
     }
 }

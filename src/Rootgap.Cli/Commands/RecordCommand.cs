@@ -12,6 +12,7 @@ namespace Rootgap.Cli.Commands;
 internal static class RecordCommand
 {
     private const int Batch = 500;
+    private const long LargestAttached = 64 << 20;
     private const string Signed = "On this job people sign what they enter, with a device that was let in; the command line has no such key. Enter it in the app.";
 
     public static Command Create()
@@ -25,19 +26,20 @@ internal static class RecordCommand
         var when = new Option<string?>("--when") { Description = "When, with its offset: 2026-11-25T15:00:00Z. Default: now." };
         var despite = new Option<string?>("--despite") { Description = "Something that the shop asks for before it is missing, and it is done all the same: the reason. Needs --by." };
         var by = new Option<string?>("--by") { Description = "Who takes it on." };
+        var attach = new Option<string[]>("--attach") { Description = "A picture (JPEG, PNG, WebP) or PDF that goes with it, at most 2 MB; may be given several times. The same content is kept once.", HelpName = "FILE" };
         var facts = new Option<string?>("--facts") { Description = "Facts as JSON, as devices and the server write them, one a line or in a list. A fact that is kept already is not kept again.", HelpName = "FILE" };
         var store = new Option<string?>("--store") { Description = "The records lie in PostgreSQL: \"Host=server;Database=shop;Username=shop\". Default: in the folder." };
         var command = new Command("record", "Add a fact to a job's records: a weld made, examined, repaired, a heat, a certificate, a test, a release.\n\nExample: rootgap record samples/hatchery welded W7 root=K12 fill=K7 cap=K7 procedure=WPS-4 --drawing CHW-201 --who Jo")
         {
-            folder, what, name, keys, drawing, who, when, despite, by, facts, store,
+            folder, what, name, keys, drawing, who, when, despite, by, attach, facts, store,
         };
         command.SetAction(r => r.GetValue(facts) is { } file
             ? Many(r.GetValue(folder)!, r.GetValue(store), file)
-            : One(r.GetValue(folder)!, r.GetValue(store), r.GetValue(what), r.GetValue(name), r.GetValue(keys) ?? [], new(r.GetValue(drawing), r.GetValue(who), r.GetValue(when), r.GetValue(despite), r.GetValue(by))));
+            : One(r.GetValue(folder)!, r.GetValue(store), r.GetValue(what), r.GetValue(name), r.GetValue(keys) ?? [], new(r.GetValue(drawing), r.GetValue(who), r.GetValue(when), r.GetValue(despite), r.GetValue(by), r.GetValue(attach) ?? [])));
         return command;
     }
 
-    private sealed record Said(string? Drawing, string? Who, string? When, string? Despite, string? By);
+    private sealed record Said(string? Drawing, string? Who, string? When, string? Despite, string? By, string[] Attach);
 
     private static int One(string folder, string? store, string? word, string? name, string[] keys, Said said)
     {
@@ -51,6 +53,32 @@ internal static class RecordCommand
             return Usage("Say --who did it.");
         if (said.Despite is not null != said.By is not null)
             return Usage("--despite and --by go together: a deviation has a reason and a name.");
+        List<(Attachment Of, byte[] Content)> attached = [];
+        foreach (var file in said.Attach)
+        {
+            byte[] content;
+            try
+            {
+                content = InputFile.Bytes(file, LargestAttached);
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                Console.Error.WriteLine($"{file}: cannot be read: {e.Message}");
+                return ExitCode.Unreadable;
+            }
+
+            if (Attachment.WhyNot(content) is { } no)
+            {
+                Console.Error.WriteLine($"{file}: {no}");
+                return ExitCode.Unreadable;
+            }
+
+            if (Attachment.Of(Path.GetFileName(file), content) is var one && !attached.Exists(a => a.Of.Sha256 == one.Sha256))
+                attached.Add((one, content));
+        }
+
+        if (attached.Count > Attachment.MostOfOne)
+            return Usage(string.Create(CultureInfo.InvariantCulture, $"At most {Attachment.MostOfOne} files go with one entry."));
         if (JobLines.Of(folder, store, []) is not { } job)
             return ExitCode.Unreadable;
         if (job.Papers.Roster.IsOn)
@@ -76,9 +104,10 @@ internal static class RecordCommand
 
         if (missing.Count > 0)
             fact = Fact(form, id, name, keys, said, line, missing)!;
+        fact = fact with { Attached = [.. attached.Select(a => a.Of)] };
         try
         {
-            JobLines.Keep(folder, store, [fact]).GetAwaiter().GetResult();
+            JobLines.Keep(folder, store, [fact], [.. attached.Select(a => a.Content)]).GetAwaiter().GetResult();
         }
         catch (StoreException e)
         {

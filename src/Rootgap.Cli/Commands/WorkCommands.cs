@@ -33,12 +33,14 @@ internal static class WorkCommands
         var share = new Option<double?>("--share") { Description = "Of each welder's welds, %, where a lot is begun. Default: what the drawing's `service: examination` says." };
         var method = new Option<string?>("--method") { Description = "How they are examined, where a lot is begun. Default: what the drawing says, else radiography." };
         var seed = new Option<int?>("--seed") { Description = "Of the generator, where a lot is begun, 0 to 2147483647. Default: one by chance; it is printed and kept." };
+        var since = new Option<DateOnly?>("--since") { Description = "Where a lot is begun: only welds made from this day on (UTC), 2026-03-01." };
+        var until = new Option<DateOnly?>("--until") { Description = "Where a lot is begun: only welds made up to this day." };
         var who = new Option<string?>("--who") { Description = "Who draws." };
         var lots = new Command("lots", "Examination lots: draw a share of each welder's butt welds by chance, see what rejects ask for, see what is done.\n\nA reject asks for two more of the same welder's, each reject among these for two more, a further one for all (progressive sampling, B31.3 341.3.4). The code in force and the inspector decide.\n\nExample: rootgap lots samples/hatchery --draw --share 10 --who Ines")
         {
-            Folder, Drawings, lot, draw, share, method, seed, who, Store, json,
+            Folder, Drawings, lot, draw, share, method, seed, since, until, who, Store, json,
         };
-        lots.SetAction(r => With(r, job => Lots(job, r.GetValue(Store), new(r.GetValue(lot), r.GetValue(draw), r.GetValue(share), r.GetValue(method), r.GetValue(seed), r.GetValue(who)), r.GetValue(json))));
+        lots.SetAction(r => With(r, job => Lots(job, r.GetValue(Store), new(r.GetValue(lot), r.GetValue(draw), r.GetValue(share), r.GetValue(method), r.GetValue(seed), r.GetValue(since), r.GetValue(until), r.GetValue(who)), r.GetValue(json))));
 
         var into = OutOption.Folder("Where the lists are written: each as CSV, all in one workbook and one JSON.");
         var lists = new Command("lists", "Every list of the job's papers as CSV, XLSX and JSON: welds, heats, fit-up, examination, lots, welders, heat treatment, bolting, tests, releases, deviations, what comes next, progress, findings.\n\nExample: rootgap lists samples/hatchery --out lists") { Folder, Drawings, into, Store };
@@ -100,7 +102,7 @@ internal static class WorkCommands
         return ExitCode.Done;
     }
 
-    private sealed record DrawAsked(string? Lot, bool Draw, double? Share, string? Method, int? Seed, string? Who);
+    private sealed record DrawAsked(string? Lot, bool Draw, double? Share, string? Method, int? Seed, DateOnly? Since, DateOnly? Until, string? Who);
 
     private static int Lots(JobLines job, string? store, DrawAsked asked, bool asJson)
     {
@@ -122,6 +124,9 @@ internal static class WorkCommands
         foreach (var (name, of) in asked.Lot is { } one ? [(one, lines)] : lines.Select(l => (Name: l.Number, Of: (List<LineDone>)[l])))
         {
             var rule = AskedRule.Of(of[0].Fabrication.Route.Drawing.Service.Examination);
+            // All of them are examined: nothing is drawn by chance.
+            if (rule.IsAll && asked.Share is null && !known.Contains(name))
+                continue;
             if ((asked.Share ?? rule.Share) is not { } share)
             {
                 if (!known.Contains(name))
@@ -134,7 +139,7 @@ internal static class WorkCommands
                 share = 0;
             }
 
-            lots.Add(job.Papers.LotOf(name, of, method ?? rule.Method, share, (uint)(asked.Seed ?? RandomNumberGenerator.GetInt32(int.MaxValue))));
+            lots.Add(job.Papers.LotOf(name, of, method ?? rule.Method, share, (uint)(asked.Seed ?? RandomNumberGenerator.GetInt32(int.MaxValue)), asked.Since, asked.Until));
         }
 
         if (asked.Lot is null)

@@ -63,10 +63,10 @@ public sealed class JobPapers
 
     /// <summary>A lot as it stands; one of which nothing was drawn yet is begun with what is given.</summary>
     /// <param name="of">Its drawings where nothing was drawn yet.</param>
-    public Lot LotOf(string name, IReadOnlyList<LineDone> of, ExaminationMethod method, double share, uint seed)
+    public Lot LotOf(string name, IReadOnlyList<LineDone> of, ExaminationMethod method, double share, uint seed, DateOnly? since = null, DateOnly? until = null)
     {
         var draws = DrawsOf();
-        return draws.Exists(d => d.Draw.Lot.Equals(name, StringComparison.OrdinalIgnoreCase)) ? LotOf(name, draws) : Lot.Of([.. of.SelectMany(WeldsOf)], [], name, method, share, seed);
+        return draws.Exists(d => d.Draw.Lot.Equals(name, StringComparison.OrdinalIgnoreCase)) ? LotOf(name, draws) : Lot.Of([.. of.SelectMany(WeldsOf)], [], name, method, share, seed, since, until);
     }
 
     private Lot LotOf(string name, List<(LineDone Line, WeldsDrawn Draw)> draws)

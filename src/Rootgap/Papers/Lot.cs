@@ -39,6 +39,12 @@ public sealed record Lot
 
     public required uint Seed { get; init; }
 
+    /// <summary>First and last day (UTC) of welding that make the lot; null where it has no such end.</summary>
+    public DateOnly? Since { get; init; }
+
+    /// <inheritdoc cref="Since"/>
+    public DateOnly? Until { get; init; }
+
     /// <summary>The number of the next draw.</summary>
     public required int NextRound { get; init; }
 
@@ -54,12 +60,12 @@ public sealed record Lot
     /// <summary>The lot as the facts have it, with welds that were made since among those that may be drawn.</summary>
     /// <param name="welds">All welds of the lot's drawings, in order.</param>
     /// <param name="draws">The lot's draws that count, each with the drawing that it is of.</param>
-    /// <param name="name">Used, as are the next three, where nothing was drawn yet.</param>
-    public static Lot Of(IReadOnlyList<WeldHistory> welds, IReadOnlyList<(LineDone Line, WeldsDrawn Draw)> draws, string name, ExaminationMethod method, double share, uint seed)
+    /// <param name="name">Used, as are the next five, where nothing was drawn yet.</param>
+    public static Lot Of(IReadOnlyList<WeldHistory> welds, IReadOnlyList<(LineDone Line, WeldsDrawn Draw)> draws, string name, ExaminationMethod method, double share, uint seed, DateOnly? since = null, DateOnly? until = null)
     {
         // Two people who drew at once without knowing of each other: the first one's seed and share count, what the other drew is drawn too.
         var first = draws.Select(d => d.Draw).Order(Fact.Order).Cast<WeldsDrawn>().FirstOrDefault();
-        (method, share, seed) = first is null ? (method, share, seed) : (first.Method, first.Share, first.Seed);
+        (method, share, seed, since, until) = first is null ? (method, share, seed, since, until) : (first.Method, first.Share, first.Seed, first.Since, first.Until);
         var drawn = new Dictionary<(LineDone, string, WeldMark), (WeldsDrawn Draw, WeldInDraw Weld)>();
         foreach (var (line, draw) in draws.OrderBy(d => d.Draw, Fact.Order))
         {
@@ -78,6 +84,8 @@ public sealed record Lot
             // A repair is no other weld; what stands in the place of one that was drawn is examined with it.
             if (!known && (weld.Joint.Kind != JointKind.Butt || weld.Mark.Repair > 0 || !weld.IsMade || weld.Asked.Any(a => a.Method == method)))
                 continue;
+            if (!known && weld.Welded is { } at && DateOnly.FromDateTime(at.UtcDateTime) is var day && (day < since || until < day))
+                continue;
             if (!weld.IsMade && !(known && draw.Weld.IsDrawn))
                 continue;
             mine.Add(new(weld, known && draw.Weld.Welder.Length > 0 ? draw.Weld.Welder.Split(" + ") : weld.Welders.Count > 0 ? weld.Welders : [NoStamp], known ? draw.Weld.IsField : weld.IsField,
@@ -90,6 +98,8 @@ public sealed record Lot
             Method = method,
             Share = share,
             Seed = seed,
+            Since = since,
+            Until = until,
             NextRound = draws.Count == 0 ? 0 : draws.Max(d => d.Draw.Round) + 1,
             Welds = mine,
             Asks = AsksOf(mine, method, share),
@@ -202,7 +212,7 @@ public sealed record Lot
                 var (id, who, when, versions) = make(line);
                 var welds = Welds.Where(w => w.Weld.Line == line && (reason is null || drawn.Any(d => d.Weld == w && d.For == reason)))
                     .Select(w => new WeldInDraw(w.Weld.Joint.Id, w.Weld.Mark, string.Join(" + ", w.Welders), w.IsField, drawn.Any(d => d.Weld == w && d.For == reason)));
-                facts.Add(new(id, who, when, line.Done.Drawing, Name, Method, Share, Seed, NextRound, [.. welds]) { For = reason, Versions = versions });
+                facts.Add(new(id, who, when, line.Done.Drawing, Name, Method, Share, Seed, NextRound, [.. welds]) { Since = Since, Until = Until, For = reason, Versions = versions });
             }
         }
 

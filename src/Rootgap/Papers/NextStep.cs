@@ -132,7 +132,7 @@ public sealed record NextStep(LineDone Line, StepOf Of, string Name, string Spoo
 public static class LineTests
 {
     /// <summary>The last test that counts passed.</summary>
-    public static bool IsTested(this LineDone line) => line.Tests().LastOrDefault() is { HasPassed: true };
+    public static bool IsTested(this LineDone line) => line.Tests() is [.., { HasPassed: true }];
 
     /// <summary>The tests that count, by time.</summary>
     public static IReadOnlyList<Tested> Tests(this LineDone line) => [.. DrawingRecord.Counting(line.Done.Facts).OfType<Tested>()];

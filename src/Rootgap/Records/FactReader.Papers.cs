@@ -50,7 +50,7 @@ internal sealed partial class FactReader
             case "repair":
                 return new Repair(id, who, when, Drawing(), Word("joint"), YesNo("cut-out")) { Why = Text("why", LongestNote, needed: false), Weld = Weld(), Versions = Ids("version"), Note = Note() };
             case "welds-drawn":
-                return new WeldsDrawn(id, who, when, Drawing(), Word("lot"), One<ExaminationMethod>("method", FactJson.WordOf), Share(), Whole("seed"), (int)Whole("round"), Drawn()) { For = MaybeWord("for"), Versions = Ids("version"), Note = Note() };
+                return new WeldsDrawn(id, who, when, Drawing(), Word("lot"), One<ExaminationMethod>("method", FactJson.WordOf), Share(), Whole("seed"), (int)Whole("round"), Drawn()) { Since = MaybeDate("since"), Until = MaybeDate("until"), For = MaybeWord("for"), Versions = Ids("version"), Note = Note() };
             case "certificate":
                 return new CertificateNoted(id, who, when, Word("heat"), Word("number"))
                 {

@@ -51,8 +51,7 @@ internal static partial class FactWriting
                 json.WriteString("stamp", welder.Stamp);
                 Maybe(json, "name", welder.Name);
                 Maybe(json, "procedures", welder.Procedures);
-                if (welder.Until is { } until)
-                    json.WriteString("until", until.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
+                Maybe(json, "until", welder.Until);
                 break;
             case BoltedUp bolted:
                 json.WriteString("joint", bolted.Joint);
@@ -143,6 +142,8 @@ internal static partial class FactWriting
         json.WriteNumber("share", drawn.Share);
         json.WriteNumber("seed", drawn.Seed);
         json.WriteNumber("round", drawn.Round);
+        Maybe(json, "since", drawn.Since);
+        Maybe(json, "until", drawn.Until);
         Maybe(json, "for", drawn.For);
         json.WriteStartArray("welds");
         foreach (var weld in drawn.Welds)
@@ -172,6 +173,12 @@ internal static partial class FactWriting
     {
         if (value is { } number)
             json.WriteNumber(key, number);
+    }
+
+    private static void Maybe(Utf8JsonWriter json, string key, DateOnly? value)
+    {
+        if (value is { } day)
+            json.WriteString(key, day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
     }
 
     private static void Maybe(Utf8JsonWriter json, string key, bool value)

@@ -193,6 +193,12 @@ public sealed record WeldsDrawn(string Id, string Who, DateTimeOffset When, Draw
 {
     public override string Kind => "welds-drawn";
 
+    /// <summary>First and last day (UTC) of welding that make the lot; null where it has no such end.</summary>
+    public DateOnly? Since { get; init; }
+
+    /// <inheritdoc cref="Since"/>
+    public DateOnly? Until { get; init; }
+
     /// <summary>The rejected weld that asks for these, with its drawing: <c>CHW-201 W7</c>; null where they were drawn for the share.</summary>
     public string? For { get; init; }
 }

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Rootgap.Tests.Papers;
 
 /// <summary>
@@ -30,8 +32,7 @@ internal static class CountedByHand
         var best = (0, 0);
         foreach (var word in Counting(job).Where(w => w.Drawing == drawing && w.At == joint))
         {
-            var parts = word.Weld.Split('.');
-            var mark = (int.Parse(parts[0]), int.Parse(parts[1]));
+            var mark = Mark(word);
             if (word.What == "repaired")
                 mark = (mark.Item1, mark.Item2 + 1);
             if (word.What == "cut out")
@@ -42,6 +43,9 @@ internal static class CountedByHand
 
         return best;
     }
+
+    private static (int, int) Mark(LivedJob.Happened word) =>
+        word.Weld.Split('.') is var parts ? (int.Parse(parts[0], CultureInfo.InvariantCulture), int.Parse(parts[1], CultureInfo.InvariantCulture)) : default;
 
     public static List<Weld> Welds(LivedJob job)
     {
@@ -55,7 +59,7 @@ internal static class CountedByHand
                 var marks = new SortedSet<(int C, int R)> { (0, 0) };
                 foreach (var word in here)
                 {
-                    var (c, r) = (int.Parse(word.Weld.Split('.')[0]), int.Parse(word.Weld.Split('.')[1]));
+                    var (c, r) = Mark(word);
                     marks.Add((c, r));
                     if (word.What == "repaired")
                         marks.Add((c, r + 1));

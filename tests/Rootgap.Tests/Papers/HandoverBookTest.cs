@@ -3,6 +3,7 @@ using Rootgap.Records;
 using Rootgap.Sheets;
 using Rootgap.Tests.Records;
 using UglyToad.PdfPig;
+using ShopJob = Rootgap.Tests.Records.ShopJob;
 
 namespace Rootgap.Tests.Papers;
 
@@ -14,7 +15,7 @@ public class HandoverBookTest
     private static HandoverBook Book(ShopJob job)
     {
         var papers = job.Papers();
-        return HandoverBook.Of(papers, papers.Lines[0], new(papers.Lines[0].Fabrication, [], IsBuildable: true, Paper.A4));
+        return HandoverBook.Of(papers, papers.Lines[0], new Rootgap.Sheets.ShopJob(papers.Lines[0].Fabrication, [], IsBuildable: true, Paper.A4));
     }
 
     [Fact]

@@ -17,6 +17,7 @@ internal sealed class LivedJob
 
     private readonly Random random;
     private readonly List<Rootgap.Records.Fact> facts = [];
+    private readonly HashSet<int> revised = [];
     private readonly DateTimeOffset begin = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
     private int next;
 
@@ -36,6 +37,7 @@ internal sealed class LivedJob
                 for (var d = 0; d < drawings; d += 3)
                 {
                     Save(d, 2);
+                    revised.Add(d);
                     facts.Add(new RevisionTaken(Next(), "Foreman", Now, new(Number(d), "2")) { Versions = [VersionOf(d, 2)] });
                 }
             }
@@ -51,7 +53,7 @@ internal sealed class LivedJob
     /// <summary>Ids of what is taken back.</summary>
     public List<(string Id, string Of)> TakenBack { get; } = [];
 
-    public int Revision(int drawing) => facts.Exists(f => f.Id == VersionOf(drawing, 2)) ? 2 : 1;
+    public int Revision(int drawing) => revised.Contains(drawing) ? 2 : 1;
 
     public static int Elbows(int drawing) => 3 + (drawing % 5);
 

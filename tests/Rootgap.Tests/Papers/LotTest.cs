@@ -100,6 +100,22 @@ public class LotTest
         Assert.Contains(lot.Welds, w => w.IsDrawn && w.Weld.Joint.Id == first);
     }
 
+    [Fact]
+    public void A_lot_of_a_time_takes_no_welds_of_another()
+    {
+        var job = new ShopJob(PaperJob.Line(2));
+        var (drawing, versions) = (job.Drawing(), job.Versions());
+        for (var i = 1; i <= 4; i++)
+            job.Add(new JointStep(job.NextId, "Jo", FactGens.Noon.AddDays(i), drawing, $"W{i}", Step.Welded) { Welder = "K1", Versions = versions });
+        var papers = job.Papers();
+        var day = DateOnly.FromDateTime(FactGens.Noon.UtcDateTime);
+        var lot = papers.LotOf("L", papers.Lines, ExaminationMethod.Radiography, 50, 1, day.AddDays(2), day.AddDays(3));
+        Assert.Equal(["W2", "W3"], lot.Welds.Select(w => w.Weld.Joint.Id));
+        foreach (var fact in lot.Facts(lot.Draw(), _ => (job.NextId, "Ines", job.Now, versions)))
+            job.Add(fact);
+        Assert.Equal(2, Assert.Single(job.Papers().Lots).Welds.Count);
+    }
+
     private static (ShopJob Job, string[] Rejected) Sampled(int elbows, int rejectedOfFirst)
     {
         var job = Welded(elbows, _ => "K1");

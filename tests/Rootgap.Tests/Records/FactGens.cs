@@ -72,7 +72,7 @@ internal static class FactGens
             14 => new Examined(id, "Ann", when, drawing, word, (ExaminationMethod)(other % 8), length > 500) { Weld = new(second % 2, 0), Extent = 12.5, Report = word, Found = length > 500 ? null : word, RejectedLength = length > 500 ? null : 25 },
             15 => new HeatTreated(id, "Jo", when, drawing, word, "C-1") { Temperature = 620, Minutes = length > 500 ? 60 : null, Versions = [Id(second)] },
             16 => new Repair(id, "Ann", when, drawing, word, length > 500) { Why = word, Weld = new(0, other % 2) },
-            17 => new WeldsDrawn(id, "Ann", when, drawing, word, ExaminationMethod.Radiography, 12.5, 1234567, other, [new(word, WeldMark.First, "K7 + K12", length > 500, length > 300)]) { For = length > 500 ? "D-1 W1" : null },
+            17 => new WeldsDrawn(id, "Ann", when, drawing, word, ExaminationMethod.Radiography, 12.5, 1234567, other, [new(word, WeldMark.First, "K7 + K12", length > 500, length > 300)]) { For = length > 500 ? "D-1 W1" : null, Since = length > 300 ? new(2026, 3, 1) : null, Until = length > 800 ? new(2026, 3, 31) : null },
             18 => new CertificateNoted(id, "Jo", when, word, "C-1") { Type = "3.1", Size = "6", Schedule = length > 500 ? "40" : null, Material = word, Product = word },
             19 => new BoltedUp(id, "Jo", when, drawing, word) { Gasket = word, Tool = "T1", Lubricant = length > 500 ? word : null, Passes = [new("30 %", "70 N m"), new("100 %", word)] },
             20 => new Tested(id, "Ann", when, drawing, word, (TestMedium)(other % 3), 22.5, length > 500) { From = when, To = length > 500 ? when.AddHours(1) : null, Gauges = [word, "G2"] },
