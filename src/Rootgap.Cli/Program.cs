@@ -5,6 +5,10 @@ using Rootgap.Cli.Commands;
 using Rootgap.Cli.Commands.Sums;
 using Rootgap.Findings;
 
+// An archive has the server beside the command line, and one program to start both.
+if (args is ["serve" or "job", ..] && ServerBeside.Find() is { } server)
+    return server.Run(args);
+
 var root = new RootCommand("Rootgap: from a piping isometric to spools that fit. Check the drawing, cut with sums, fit up, close.\n\nExit codes: 0 done, 1 done with warnings, 2 the drawing can't be built as drawn, 3 the input could not be read, 64 wrong usage, 70 a fault in the program itself.")
 {
     CheckCommand.Create(),

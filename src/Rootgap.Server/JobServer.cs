@@ -20,6 +20,8 @@ public static class JobServer
         builder.WebHost.UseStaticWebAssets();
         builder.WebHost.UseKestrelHttpsConfiguration();
         builder.WebHost.ConfigureKestrel(kestrel => Listen(kestrel, serving));
+        // Does nothing but where Windows has started it as a service.
+        builder.Services.AddWindowsService(o => o.ServiceName = "Rootgap");
         builder.Services.AddSingleton(serving);
         ServedJobs? jobs = null;
         // Made by a factory, so that the container closes them.

@@ -14,6 +14,8 @@ public sealed class DrawnRows
         var route = fabrication.Route;
         foreach (var c in route.Components)
             Add(c.Id, c.Source.Path.ToString());
+        foreach (var s in route.Supports)
+            Add(s.Id, s.Source.Path.ToString());
         foreach (var p in route.Pipes)
         {
             for (var leg = p.FirstLeg; leg <= p.LastLeg; leg++)

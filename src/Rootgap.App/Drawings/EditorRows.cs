@@ -11,7 +11,7 @@ namespace Rootgap.App.Drawings;
 public sealed class EditorRows
 {
     /// <summary>Fields that a leg shows, where it has them, before anything is written in them; the others are asked for.</summary>
-    private static readonly HashSet<string> UsualOfLeg = ["go", "by", "to", "name", "branch", "branch size", "size", "kind", "flat", "stem", "with"];
+    private static readonly HashSet<string> UsualOfLeg = ["go", "by", "to", "name", "branch", "branch size", "size", "kind", "flat", "stem", "with", "tag"];
 
     private static readonly HashSet<string> UsualOfLine = ["size", "schedule", "class", "material", "gasket"];
 

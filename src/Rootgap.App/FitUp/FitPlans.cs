@@ -36,12 +36,12 @@ public sealed class FitPlan(Packet packet)
 
     /// <summary>Joints that belong to no spool: field welds, final fits, flanges between spools.</summary>
     public IReadOnlyList<Joint> AtSite { get; } =
-        [.. packet.Fabrication.Route.Joints.Where(j => !packet.Fabrication.Spools.Any(s => s.Joints.Any(k => k.Id == j.Id)))];
+        [.. packet.Fabrication.Route.Joints.Concat(packet.Fabrication.Route.Attachments).Where(j => !packet.Fabrication.Spools.Any(s => s.Joints.Concat(s.Attachments).Any(k => k.Id == j.Id)))];
 
-    public Joint? Joint(string id) => Fabrication.Route.Joints.FirstOrDefault(j => j.Id.Equals(id, StringComparison.OrdinalIgnoreCase));
+    public Joint? Joint(string id) => Fabrication.Route.Joints.Concat(Fabrication.Route.Attachments).FirstOrDefault(j => j.Id.Equals(id, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>The spool that a joint is made in; null for the site's joints.</summary>
-    public Spool? SpoolOf(Joint joint) => Fabrication.Spools.FirstOrDefault(s => s.Joints.Any(j => j.Id == joint.Id));
+    public Spool? SpoolOf(Joint joint) => Fabrication.Spools.FirstOrDefault(s => s.Joints.Concat(s.Attachments).Any(j => j.Id == joint.Id));
 
     /// <summary>The cards of a spool's welds in the order of work as it was really taken: what is tacked stays as it was read, and the rest is planned from there.</summary>
     public IReadOnlyList<FitUpJob> Cards(Spool spool, DrawingRecord done)
@@ -107,7 +107,7 @@ public sealed class FitPlan(Packet packet)
     public IReadOnlyList<Joint> InOrder(Spool spool, DrawingRecord done)
     {
         var order = Cards(spool, done).Select(c => c.Step.Joint.Name).ToList();
-        return [.. spool.Joints.OrderBy(j => order.IndexOf(j.Id) is >= 0 and var i ? i : order.Count)];
+        return [.. spool.Joints.Concat(spool.Attachments).OrderBy(j => order.IndexOf(j.Id) is >= 0 and var i ? i : order.Count)];
     }
 
     /// <summary>Whether there is anything to read at a joint: a weld with both sides in this drawing.</summary>

@@ -121,6 +121,7 @@ internal static class CompareCommand
         Section("Pieces", c.Pieces.Where(p => !p.IsSame).Select(Line));
         Section("Fittings and flanges", c.Components.Select(Line));
         Section("Joints", c.Joints.Select(Line));
+        Section("Supports", c.Supports.Select(Line));
         Section("Material list", c.Items.Select(Line));
         Section("Spools", c.Spools.Where(s => s.IsTouched || s.Old != s.New).Select(Line));
         var untouched = c.Spools.Count(s => !s.IsTouched);
@@ -214,6 +215,7 @@ internal static class CompareCommand
         json.WriteEndArray();
         Differences("joints", c.Joints);
         Differences("components", c.Components);
+        Differences("supports", c.Supports);
         Differences("items", c.Items);
         Differences("ends", c.Ends);
         json.WriteStartArray("spools");

@@ -16,8 +16,8 @@ internal static class ServeCommand
         command.TreatUnmatchedTokensAsErrors = false;
         command.SetAction(_ =>
         {
-            Console.Error.WriteLine("The server is a program of its own, which the script ./rootgap builds and starts.");
-            Console.Error.WriteLine($"  do: start it as ./rootgap {name} ..., or as the program Rootgap.Server with the same arguments.");
+            Console.Error.WriteLine("The server and the app are not here: this is the command line by itself.");
+            Console.Error.WriteLine($"  do: take the archive for your system, whose program rootgap has them (docs/installing.md), or say ./rootgap {name} ... where the sources are.");
             return ExitCode.Usage;
         });
         return command;

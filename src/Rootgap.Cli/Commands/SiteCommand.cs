@@ -108,8 +108,9 @@ internal static class SiteCommand
             foreach (var step in steps)
             {
                 var what = step.Body is { } body
-                    ? FormattableString.Invariant($"{body.Name}, {body.Mass:0.#} kg{(body.Unweighed.Count > 0 ? " and what nobody weighed" : "")}: {(step.Joints.Count == 0 ? "on stands of its own" : string.Join(", ", step.Joints.Select(j => j.Id)))}")
-                    : $"{step.Closes!.Id}, final fit: survey, cut, weld";
+                    ? FormattableString.Invariant($"{body.Name}, {body.Mass:0.#} kg{(body.Unweighed.Count > 0 ? " and what nobody weighed" : "")}: {(step.Joints.Count == 0 ? step.Stands is [] ? "on its supports" : "on stands of its own" : string.Join(", ", step.Joints.Select(j => j.Id)))}")
+                    : step.Closes is { } closes ? $"{closes.Id}, final fit: survey, cut, weld"
+                    : $"supports: {string.Join(", ", step.Sets.Select(s => s.Tag))}";
                 var stands = step.Body is null ? "" : step.Stands switch
                 {
                     null => "; stays in the sling till it is joined",

@@ -49,6 +49,7 @@ public sealed class Comparison
     private readonly Steel after;
     private readonly SteelMap map;
     private readonly SteelTurns turns;
+    private readonly SupportChanges supports;
 
     private Comparison(Fabrication old, Fabrication @new)
     {
@@ -60,9 +61,11 @@ public sealed class Comparison
         var joints = Changes.Joints(before, after, map, turns);
         Components = [.. components.Select(c => c.Says)];
         Joints = [.. joints.Select(j => j.Says)];
+        supports = new(before, after, map);
+        Supports = [.. supports.Said.Select(s => s.Says)];
         Items = Changes.Items(Old, New);
         Ends = Changes.Ends(before, after, map);
-        Spools = SpoolPairs.Of(before, after, map, turns, Pieces, [.. components, .. joints]);
+        Spools = SpoolPairs.Of(before, after, map, turns, Pieces, [.. components, .. joints, .. supports.Said]);
     }
 
     public Drawing Old => before.Made.Route.Drawing;
@@ -76,6 +79,9 @@ public sealed class Comparison
 
     public IReadOnlyList<Difference> Components { get; }
 
+    /// <summary>Supports that were added, taken out, moved or made otherwise.</summary>
+    public IReadOnlyList<Difference> Supports { get; }
+
     public IReadOnlyList<Difference> Items { get; }
 
     public IReadOnlyList<SpoolChange> Spools { get; }
@@ -84,7 +90,7 @@ public sealed class Comparison
     public IReadOnlyList<Difference> Ends { get; }
 
     /// <summary>Nothing differs that is made of steel, stands on the list or fixes the line in the plant; the revision may.</summary>
-    public bool IsSame => Pieces.All(p => p.IsSame) && Joints.Count == 0 && Components.Count == 0 && Items.Count == 0 && Ends.Count == 0 && Spools.All(s => !s.IsTouched);
+    public bool IsSame => Pieces.All(p => p.IsSame) && Joints.Count == 0 && Components.Count == 0 && Supports.Count == 0 && Items.Count == 0 && Ends.Count == 0 && Spools.All(s => !s.IsTouched);
 
     public static Comparison Of(Fabrication old, Fabrication @new) => new(old, @new);
 
@@ -120,7 +126,7 @@ public sealed class Comparison
     public Whereabouts? OfJoint(string id)
     {
         if (before.Made.Route.Joints.FirstOrDefault(j => j.Id.Equals(id, StringComparison.OrdinalIgnoreCase)) is not { } joint)
-            return null;
+            return supports.OfWeld(id);
         if (map.Of(joint) is not { } now)
             return Whereabouts.Gone;
         List<string> why = [];

@@ -14,5 +14,7 @@ internal static class FileWords
 
     public static readonly string[] ValveKinds = ["gate", "globe", "check", "ball", "butterfly"];
     public static readonly string[] Radii = ["long", "short", "3d", "5d"];
+    public static readonly string[] SupportKinds = ["shoe", "guide", "anchor", "hanger", "trunnion", "lug", "clamp"];
+    public static readonly string[] Attachments = ["welded", "clamped"];
     public static readonly string[] ReducerKinds = ["concentric", "eccentric"];
 }

@@ -39,6 +39,9 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
             case "valve":
                 offers.Add(Offers.Of(DrawingShape.Leg, "kind", words: FileWords.ValveKinds) with { IsRequired = true });
                 break;
+            case "support":
+                offers.Add(Offers.Of(DrawingShape.Leg, "kind", words: FileWords.SupportKinds) with { IsRequired = true });
+                break;
             case "tie-in":
                 offers.Add(Offers.Of(DrawingShape.Leg, "with", words: Offers.FreeNames(text, row["with"]), kind: OfferKind.Choice) with { IsRequired = true });
                 break;
@@ -114,6 +117,16 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
         return Offers.Of(DrawingShape.Leg, "name", words: row["name"].Length > 0 ? [] : ["T" + n.ToString(CultureInfo.InvariantCulture)]);
     }
 
+    /// <summary>The first tag that no support has.</summary>
+    private string NextTag()
+    {
+        var tags = text.Runs.SelectMany(r => r.Legs).Select(l => l["tag"]).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var n = 1;
+        while (tags.Contains("PS-" + n.ToString(CultureInfo.InvariantCulture)))
+            n++;
+        return "PS-" + n.ToString(CultureInfo.InvariantCulture);
+    }
+
     private Offer Size(Func<NominalSize, bool> fits, bool isRequired) =>
         Offers.Of(DrawingShape.Leg, "size", words: [.. NominalSize.PipeSizes.Where(s => size.IsNone || fits(s)).Select(s => s.ToString())]) with { IsRequired = isRequired };
 
@@ -149,6 +162,15 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
                     break;
                 case "fitting class":
                     yield return Offers.Of(DrawingShape.Leg, key, Inherited(key) is { Length: > 0 } line ? line : "3000", Offers.FittingClasses(Ends == "socket"));
+                    break;
+                case "attach":
+                    yield return Offers.Of(DrawingShape.Leg, key, row["kind"] is "shoe" or "anchor" or "trunnion" or "lug" ? "welded" : "clamped", row["kind"] is "trunnion" or "lug" ? ["welded"] : row["kind"] == "clamp" ? ["clamped"] : FileWords.Attachments);
+                    break;
+                case "side":
+                    yield return Offers.Of(DrawingShape.Leg, key, Axis(row["go"]) == 2 ? null : row["kind"] == "hanger" ? "up" : "down", [.. FileWords.Directions.Where(w => Axis(w) != Axis(row["go"]) || !IsWord(row["go"]))]);
+                    break;
+                case "tag":
+                    yield return Offers.Of(DrawingShape.Leg, key, words: row["tag"].Length > 0 ? [] : [NextTag()]);
                     break;
                 case "stem":
                     yield return Offers.Of(DrawingShape.Leg, key, words: [.. FileWords.Directions.Where(w => Axis(w) != Axis(row["go"]) || !IsWord(row["go"]))]);

@@ -115,7 +115,7 @@ public static class Offers
     [
         "pipe", "elbow 90 LR", "elbow 45 LR", "elbow 90 SR", "tee", "reducing tee", "reducer concentric", "reducer eccentric", "cap", "flange WN RF", "flange SO RF", "flange SW RF", "flange TH RF", "flange LJ",
         "stub end", "gasket spiral wound", "gasket flat", "stud bolt", "valve gate flanged", "valve globe flanged", "valve check swing flanged", "valve ball flanged", "valve butterfly wafer",
-        "outlet butt", "outlet socket", "outlet threaded", "elbow 90 SW", "elbow 45 SW", "tee SW", "cap SW", "elbow 90 TH", "elbow 45 TH", "tee TH", "cap TH", "pad",
+        "outlet butt", "outlet socket", "outlet threaded", "elbow 90 SW", "elbow 45 SW", "tee SW", "cap SW", "elbow 90 TH", "elbow 45 TH", "tee TH", "cap TH", "pad", "shoe", "guide", "anchor", "hanger", "trunnion", "lug", "clamp",
     ];
 
     internal static Offer Of(Shape shape, string name, string? usual = null, IReadOnlyList<string>? words = null, OfferKind? kind = null)

@@ -66,6 +66,15 @@ public sealed record ForecastRules
     /// <summary>What a spool that is set with a string or a level keeps (common practice).</summary>
     public Spread Set { get; init; } = new(0.1 * Degree);
 
+    /// <summary>What a support that is set with a level keeps of its height (common practice: shims and a water level to 1 mm).</summary>
+    public Spread Height { get; init; } = new(1);
+
+    /// <summary>Supports set to their height, by id or tag: what the way brings up or down to them is <see cref="Height"/>.</summary>
+    public IReadOnlyList<string> Supports { get; init; } = [];
+
+    /// <summary>Whether a support is set to its height.</summary>
+    public bool IsSet(string id, string tag) => Supports.Contains(id, StringComparer.OrdinalIgnoreCase) || (tag.Length > 0 && Supports.Contains(tag, StringComparer.OrdinalIgnoreCase));
+
     /// <summary>Spools set in line with a string, a square or a laser: their turn about the upright is <see cref="Set"/>.</summary>
     public IReadOnlyList<string> InLine { get; init; } = [];
 

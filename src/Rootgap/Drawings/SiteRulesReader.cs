@@ -35,6 +35,8 @@ internal static class SiteRulesReader
             Flange = f.Spread("flange") ?? usual.Flange,
             Set = f.SpreadAngle("set") ?? usual.Set,
             InLine = Spools(f, "in line") ?? usual.InLine,
+            Height = f.Spread("height") ?? usual.Height,
+            Supports = f.Names("supports") ?? usual.Supports,
             Level = Spools(f, "level") ?? usual.Level,
         };
     }

@@ -18,6 +18,7 @@ public enum Ware
     InLineItem,
     Cap,
     Pad,
+    Support,
     Other,
 }
 
@@ -55,6 +56,7 @@ public sealed record WareWords(
             : Has("CAP", "CAPS") ? Ware.Cap
             : Has("PAD", "PADS") ? Ware.Pad
             : Has("STRAINER", "METER", "FLOWMETER", "ORIFICE", "SPACER", "SPECTACLE", "EXPANSION", "BELLOWS", "INSTRUMENT") ? Ware.InLineItem
+            : Has("SUPPORT", "SUPPORTS", "SHOE", "SHOES", "GUIDE", "GUIDES", "ANCHOR", "ANCHORS", "HANGER", "HANGERS", "TRUNNION", "TRUNNIONS", "LUG", "LUGS", "CLAMP", "CLAMPS") ? Ware.Support
             : Has("PIPE", "PIPES", "TUBE") ? Ware.Pipe
             : Ware.Other;
         return new(

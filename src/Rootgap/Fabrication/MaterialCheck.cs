@@ -54,6 +54,8 @@ internal static class MaterialCheck
 
         foreach (var c in route.Components)
             uses.Add(new(c.Item, c.Name, c.Size, c.Size2, 1, IsLength: false, c.Id, c.IsItemGuessed) { Part = c });
+        foreach (var s in route.Supports)
+            uses.Add(new(s.Item, s.Name, s.Size, default, 1, IsLength: false, s.Id, s.IsItemGuessed) { Part = s });
         foreach (var c in route.Components.OfType<Flange>().Where(c => c.Stub is not null))
             uses.Add(new(Row(route, Ware.StubEnd, c.Size), "stub end", c.Size, default, 1, IsLength: false, c.Id, IsGuess: true));
         foreach (var run in route.Runs)

@@ -13,7 +13,13 @@ public sealed record Spool
 
     public required IReadOnlyList<Cut> Cuts { get; init; }
 
-    /// <summary>Its shop joints, in line order.</summary>
+    /// <summary>Supports welded on in the shop: they leave with it, and are in its mass.</summary>
+    public IReadOnlyList<Support> Supports { get; init; } = [];
+
+    /// <summary>The welds of its supports.</summary>
+    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld!);
+
+    /// <summary>Its shop joints, in line order; those of its supports not among them.</summary>
     public required IReadOnlyList<Joint> Joints { get; init; }
 
     /// <summary>Joints that part it from its neighbours, in line order.</summary>
@@ -64,7 +70,7 @@ public sealed record Fabrication
     /// <summary>Name of the spool of each component and pipe, by id; loose parts have none.</summary>
     public required IReadOnlyDictionary<string, string> SpoolOf { get; init; }
 
-    /// <summary>Mass of each component, by id, with its source; absent where nobody knows it.</summary>
+    /// <summary>Mass of each component and support, by id, with its source; absent where nobody knows it.</summary>
     public required IReadOnlyDictionary<string, Mass> Masses { get; init; }
 }
 

@@ -27,6 +27,8 @@ internal static class SpoolMaking
 
         foreach (var cut in cuts)
             byName[cut.Spool].Cuts.Add(cut);
+        foreach (var support in route.Supports.Where(s => s.IsOfSpool))
+            byName[spoolOf[support.Pipe]].Supports.Add(support);
         foreach (var joint in route.Joints)
         {
             Parts? last = null;
@@ -48,6 +50,7 @@ internal static class SpoolMaking
     {
         public List<Component> Components { get; } = [];
         public List<Cut> Cuts { get; } = [];
+        public List<Support> Supports { get; } = [];
         public List<Joint> Shop { get; } = [];
         public List<Joint> Ends { get; } = [];
     }
@@ -84,10 +87,21 @@ internal static class SpoolMaking
             content += Math.PI / 4 * c.Inside * c.Inside * c.Path;
         }
 
+        foreach (var s in parts.Supports)
+        {
+            foreach (var (at, axis, radius) in s.Bodies.SelectMany(b => b.Discs))
+                box.Add(at, axis, radius);
+            if (masses.TryGetValue(s.Id, out var known))
+                Add(known.Kg, s.Centre);
+            else
+                unweighed.Add(s.Id);
+        }
+
         return new Spool
         {
             Name = parts.Name,
             Components = components,
+            Supports = parts.Supports,
             Cuts = cuts,
             Joints = parts.Shop,
             Ends = parts.Ends,

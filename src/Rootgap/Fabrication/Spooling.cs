@@ -95,7 +95,7 @@ public static class Spooling
         {
             // A leg that ends at a point, a weld or an open end has no component: its spool is that of its pipe.
             var leg = route.Runs[pipe.Run].Run.Legs[pipe.LastLeg];
-            if (leg is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or StubInPoint or TieInPoint })
+            if (leg is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or SupportPoint or StubInPoint or TieInPoint })
                 named.TryAdd(groups.RootOf(pipe.Id), name);
         }
 
@@ -161,10 +161,10 @@ public static class Spooling
     private static Dictionary<string, Mass> Masses(Route route)
     {
         var masses = new Dictionary<string, Mass>(StringComparer.Ordinal);
-        foreach (var c in route.Components)
+        foreach (var part in route.Components.Concat<Part>(route.Supports))
         {
-            if (c.Mass is { } mass)
-                masses[c.Id] = mass;
+            if (part.Mass is { } mass)
+                masses[part.Id] = mass;
         }
 
         return masses;

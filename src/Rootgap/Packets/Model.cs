@@ -42,6 +42,9 @@ public static class Model
         foreach (var c in f.Route.Components)
             Add($"{c.Id} {c.Name}", c, f.SpoolOf.GetValueOrDefault(c.Id, ""));
 
+        foreach (var s in f.Route.Supports)
+            Add($"{s.Tag} {s.Name}", s, s.IsOfSpool ? f.SpoolOf.GetValueOrDefault(s.Pipe, "") : "");
+
         return root.WriteGLB().ToArray();
 
         void Add(string name, Part part, string spool)

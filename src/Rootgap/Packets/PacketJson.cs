@@ -98,9 +98,17 @@ public static class PacketJson
             Write(json, route, cut);
         json.WriteEndArray();
         json.WriteStartArray("joints");
-        foreach (var joint in route.Joints)
+        foreach (var joint in route.Joints.Concat(route.Attachments))
             Write(json, f, joint);
         json.WriteEndArray();
+        if (route.Supports.Count > 0)
+        {
+            json.WriteStartArray("supports");
+            foreach (var support in route.Supports)
+                Write(json, f, support);
+            json.WriteEndArray();
+        }
+
         json.WriteStartArray("spools");
         foreach (var spool in f.Spools)
             Write(json, spool);
@@ -267,6 +275,7 @@ public static class PacketJson
             JointKind.Fillet => "fillet",
             JointKind.Branch => "branch",
             JointKind.Threaded => "threaded",
+            JointKind.Attachment => "attachment",
             _ => "bolted",
         });
         json.WriteString("place", Words.Of(joint.Place));
@@ -290,6 +299,49 @@ public static class PacketJson
         json.WriteEndObject();
     }
 
+    private static void Write(Utf8JsonWriter json, Fabrication f, Support s)
+    {
+        json.WriteStartObject();
+        json.WriteString("support", s.Id);
+        Text(json, "tag", s.Drawn.Tag);
+        json.WriteString("kind", s.Name);
+        json.WriteString("attach", s.Drawn.IsWelded ? "welded" : "clamped");
+        if (s.Weld is { } weld)
+            json.WriteString("weld", weld.Id);
+        json.WriteString("size", s.Size.ToString());
+        if (s.Item is { } item)
+        {
+            json.WriteNumber("item", item.Item);
+            if (s.IsItemGuessed)
+                json.WriteBoolean("item guessed", value: true);
+        }
+
+        json.WriteString("pipe", s.Pipe);
+        if (f.SpoolOf.TryGetValue(s.Pipe, out var spool))
+            json.WriteString("spool", spool);
+        json.WriteString("run", f.Route.Runs[s.Run].Run.Name);
+        json.WriteNumber("leg", s.Leg);
+        json.WriteStartObject("at");
+        Coordinates(json, s.At - Point.Origin);
+        json.WriteEndObject();
+        if (s.Side is { } side)
+        {
+            json.WriteStartObject("side");
+            Coordinates(json, side, DirectionDecimals);
+            json.WriteEndObject();
+        }
+
+        json.WriteBoolean("carries", s.Carries);
+        Number(json, "underside", s.Underside);
+        if (s.Steel is { } steel)
+            Number(json, "steel", steel);
+        if (s.Drawn.Length is { } length)
+            Number(json, "length", length);
+        if (s.Mass is { } mass)
+            Number(json, "mass", mass.Kg);
+        json.WriteEndObject();
+    }
+
     private static void Write(Utf8JsonWriter json, Spool spool)
     {
         json.WriteStartObject();
@@ -306,7 +358,9 @@ public static class PacketJson
         json.WriteEndArray();
         Ids(json, "pieces", spool.Cuts.Select(c => c.Piece));
         Ids(json, "components", spool.Components.Select(c => c.Id));
-        Ids(json, "joints", spool.Joints.Select(j => j.Id));
+        Ids(json, "joints", spool.Joints.Concat(spool.Attachments).Select(j => j.Id));
+        if (spool.Supports.Count > 0)
+            Ids(json, "supports", spool.Supports.Select(s => s.Id));
         Number(json, "paint area m2", spool.PaintArea / 1e6);
         Number(json, "content litres", spool.Content / 1e6);
         json.WriteStartArray("lengths");

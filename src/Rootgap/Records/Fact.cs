@@ -221,10 +221,13 @@ public sealed record EndAsBuilt(string Id, string Who, DateTimeOffset When, Draw
     public override string Kind => "as-built";
 }
 
-/// <summary>A step of erection was done: a body put up, or a final-fit weld closed.</summary>
-/// <param name="Step">What it put up or closed: <c>spool 3</c>, <c>W15</c>.</param>
+/// <summary>A step of erection was done: the supports set, a body put up, or a final-fit weld closed.</summary>
+/// <param name="Step">What it put up or closed: <c>spool 3</c>, <c>W15</c>; or <see cref="SupportsSet"/>.</param>
 public sealed record ErectionDone(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Step) : DrawingFact(Id, Who, When, Drawing)
 {
+    /// <summary>The step in which all supports of the line are set.</summary>
+    public const string SupportsSet = "supports";
+
     public override string Kind => "erection";
 }
 

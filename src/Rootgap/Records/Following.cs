@@ -157,6 +157,8 @@ public sealed class Following
     /// <summary>What was put up is a spool, what was closed a joint.</summary>
     private static Whereabouts? OfStep(Comparison map, string step)
     {
+        if (step.Equals(ErectionDone.SupportsSet, StringComparison.OrdinalIgnoreCase))
+            return new(step, [.. map.Supports.Select(s => s.Says)]);
         if (!step.StartsWith(OfSpool, StringComparison.OrdinalIgnoreCase))
             return map.OfJoint(step);
         return map.Spools.FirstOrDefault(s => step[OfSpool.Length..].Equals(s.Old, StringComparison.OrdinalIgnoreCase)) is { } change ? new(change.New is null ? null : OfSpool + change.New, change.Why) : null;

@@ -25,7 +25,7 @@ public enum SpoolState
 
 /// <summary>Where a spool stands.</summary>
 /// <param name="PiecesCut">Of the spool's pieces.</param>
-/// <param name="JointsAt">How many of the spool's joints have come to each step, or farther.</param>
+/// <param name="JointsAt">How many of the spool's joints, the welds of its supports among them, have come to each step, or farther.</param>
 /// <param name="Marked">Facts of earlier versions about this spool's pieces, parts and joints, by time, that do not count until somebody has looked.</param>
 public sealed record SpoolStanding(Spool Spool, SpoolState State, int PiecesCut, IReadOnlyDictionary<Step, int> JointsAt, IReadOnlyList<Marked> Marked);
 
@@ -38,18 +38,19 @@ public static class SpoolStates
     private static SpoolStanding Of(Spool spool, DrawingRecord record)
     {
         var cut = spool.Cuts.Count(c => record.CutOf(c.Piece) is not null);
-        var steps = spool.Joints.Select(j => record.StepOf(j.Id)).ToList();
+        var joints = spool.Joints.Concat(spool.Attachments).ToList();
+        var steps = joints.Select(j => record.StepOf(j.Id)).ToList();
         var at = Enum.GetValues<Step>().ToDictionary(s => s, s => steps.Count(t => s <= t));
-        var begun = steps.Exists(s => s is not null) || spool.Joints.Any(j => DrawingRecord.Counting(record.Readings[j.Id]).Any());
+        var begun = steps.Exists(s => s is not null) || joints.Exists(j => DrawingRecord.Counting(record.Readings[j.Id]).Any());
         var state = All(Step.Checked) ? SpoolState.Checked
             : All(Step.Welded) ? SpoolState.Welded
             : All(Step.Tacked) ? SpoolState.Tacked
             : begun || (cut > 0 && cut == spool.Cuts.Count) ? SpoolState.Fitting
             : cut > 0 ? SpoolState.Cutting
             : SpoolState.NotBegun;
-        var names = spool.Cuts.Select(c => c.Piece).Concat(spool.Components.Select(c => c.Id)).Concat(spool.Joints.Select(j => j.Id)).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var names = spool.Cuts.Select(c => c.Piece).Concat(spool.Components.Select(c => c.Id)).Concat(joints.Select(j => j.Id)).ToHashSet(StringComparer.OrdinalIgnoreCase);
         return new(spool, state, cut, at, [.. record.Marked.Where(m => m.Now is { } now && names.Contains(now))]);
 
-        bool All(Step step) => spool.Joints.Count > 0 && at[step] == spool.Joints.Count;
+        bool All(Step step) => joints.Count > 0 && at[step] == joints.Count;
     }
 }

@@ -15,12 +15,14 @@ internal sealed class PipeLaying
     private readonly List<Finding> findings;
     private readonly List<PipePiece> pieces = [];
     private readonly List<Joint> joints = [];
+    private readonly List<Support> supports = [];
 
     /// <summary>The piece that lies in each leg; null where a leg has no pipe.</summary>
     private readonly PipePiece?[][] inLeg;
 
     private int welds;
     private int bolted;
+    private int attached;
 
     private PipeLaying(Drawing drawing, PlacedRun[] runs, PartNumbers parts, Catalogue book, List<Finding> findings)
     {
@@ -28,7 +30,7 @@ internal sealed class PipeLaying
         inLeg = [.. runs.Select(r => new PipePiece?[r.Directions.Length])];
     }
 
-    public static (IReadOnlyList<PipePiece> Pieces, IReadOnlyList<Joint> Joints) Lay(
+    public static (IReadOnlyList<PipePiece> Pieces, IReadOnlyList<Joint> Joints, IReadOnlyList<Support> Supports) Lay(
         Drawing drawing, PlacedRun[] runs, PartNumbers parts, Catalogue book, List<Finding> findings)
     {
         var laying = new PipeLaying(drawing, runs, parts, book, findings);
@@ -36,7 +38,7 @@ internal sealed class PipeLaying
             laying.LayPipes(run);
         foreach (var run in runs)
             laying.JoinRun(run);
-        return (laying.pieces, laying.joints);
+        return (laying.pieces, laying.joints, laying.supports);
     }
 
     private double Gap => drawing.Shop.RootGap;
@@ -119,7 +121,7 @@ internal sealed class PipeLaying
         for (var i = first; i <= last; i++)
         {
             var beginsHere = i == first && IsJoined(run.Stations[i].Out);
-            var endsHere = (i == last && IsJoined(EndOf(run, i))) || legs[i].To is OutletPoint;
+            var endsHere = (i == last && IsJoined(EndOf(run, i))) || legs[i].To is OutletPoint or SupportPoint { IsWelded: true };
             foreach (var (key, mark, isWeld) in new[] { ("begin", legs[i].Begin, beginsHere), ("end", legs[i].End, endsHere) })
             {
                 // `shop` is what stands there anyway.
@@ -168,6 +170,9 @@ internal sealed class PipeLaying
                     Weld(JointKind.Branch, legs[i].End ?? WeldPlace.Shop, run, i, outlet.Foot.At, -outlet.Foot.Face, [piece.Id, outlet.Id], outlet.Size, piece.Wall, source, isOutlet: true);
                 }
 
+                if (there.Point is SupportPoint support)
+                    Put(support, run, i, piece);
+
                 if (piece.LastLeg == i && IsJoined(piece.AtEnd))
                 {
                     var next = there.Point is WeldPoint && i + 1 < legs.Count;
@@ -178,6 +183,46 @@ internal sealed class PipeLaying
 
             Bolt(run, i + 1);
         }
+    }
+
+    private void Put(SupportPoint drawn, PlacedRun run, int leg, PipePiece pipe)
+    {
+        var row = run.Run.Legs[leg];
+        var support = new Support
+        {
+            Id = "PS" + (supports.Count + 1).ToString(CultureInfo.InvariantCulture),
+            Drawn = drawn,
+            Size = pipe.Size,
+            Line = row.Line with { Size = pipe.Size },
+            Outside = pipe.Outside,
+            Wall = pipe.Wall,
+            Run = run.Index,
+            Leg = leg,
+            Source = row.Source,
+            Pipe = pipe.Id,
+            At = run.Points[leg + 1],
+            Along = run.Directions[leg],
+        };
+        var item = row.Item is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : ItemSearch.Find(drawing.Materials, support);
+        support = support with { Item = item, IsItemGuessed = item is not null && row.Item is null };
+        supports.Add(!drawn.IsWelded ? support : support with
+        {
+            Weld = new()
+            {
+                Id = "A" + (++attached).ToString(CultureInfo.InvariantCulture),
+                Kind = JointKind.Attachment,
+                Place = drawn.IsWeldedAtSite ? WeldPlace.Field : WeldPlace.Shop,
+                Size = pipe.Size,
+                Wall = pipe.Wall,
+                Between = [pipe.Id, support.Id],
+                At = support.Contact,
+                Axis = support.Side ?? support.Along,
+                Gap = 0,
+                Run = run.Index,
+                Leg = leg,
+                Source = row.Source,
+            },
+        });
     }
 
     private double WallOf(PlacedRun run, int leg) => book.Wall(run.Run.Legs[leg].Source, run.Sizes[leg], run.Run.Legs[leg].Line.Schedule);

@@ -16,7 +16,14 @@ public sealed record Route
 
     public required IReadOnlyList<PipePiece> Pipes { get; init; }
 
+    /// <summary>What joins the line's parts. Welds of supports stand with their supports: they part nothing.</summary>
     public required IReadOnlyList<Joint> Joints { get; init; }
+
+    /// <summary>Supports and attachments, numbered <c>PS1</c>, <c>PS2</c> ... along the line; the welds of those that are welded on, <c>A1</c>, <c>A2</c> ...</summary>
+    public required IReadOnlyList<Support> Supports { get; init; }
+
+    /// <summary>Welds of supports, in line order.</summary>
+    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld).OfType<Joint>();
 
     public required IReadOnlyList<RunLine> Runs { get; init; }
 
@@ -29,8 +36,11 @@ public sealed record Route
     /// <summary>The pipe with an id; null where the id is not a pipe's.</summary>
     public PipePiece? PipeOf(string id) => Number(id, 'P') is > 0 and var n && n <= Pipes.Count ? Pipes[n - 1] : null;
 
-    /// <summary>The component or pipe with an id; null where there is none.</summary>
-    public Part? PartOf(string id) => ComponentOf(id) ?? (Part?)PipeOf(id);
+    /// <summary>The support with an id; null where there is none.</summary>
+    public Support? SupportOf(string id) => Supports.FirstOrDefault(s => s.Id == id);
+
+    /// <summary>The component, pipe or support with an id; null where there is none.</summary>
+    public Part? PartOf(string id) => ComponentOf(id) ?? PipeOf(id) ?? (Part?)SupportOf(id);
 
     /// <summary>The row of the leg at whose end, or in which, something stands; the start's where <paramref name="leg"/> is -1.</summary>
     public SourceRow RowOf(int run, int leg) => leg < 0 ? Runs[run].Run.Start.Source : Runs[run].Run.Legs[leg].Source;
@@ -106,12 +116,15 @@ public enum JointKind
     Branch,
     Threaded,
     Bolted,
+
+    /// <summary>The weld of a support on a pipe that goes through.</summary>
+    Attachment,
 }
 
 /// <summary>Where two things are joined.</summary>
 public sealed record Joint
 {
-    /// <summary>Welds and threads <c>W1</c>, <c>W2</c> ..., bolted joints <c>B1</c>, <c>B2</c> ..., along the line.</summary>
+    /// <summary>Welds and threads <c>W1</c>, <c>W2</c> ..., bolted joints <c>B1</c>, <c>B2</c> ..., welds of supports <c>A1</c>, <c>A2</c> ..., along the line: a support more or less renumbers no weld of the line.</summary>
     public required string Id { get; init; }
 
     public required JointKind Kind { get; init; }
@@ -156,5 +169,6 @@ public sealed record Joint
     /// <summary>A weld to pipe that is not in this drawing: it is there already, and springs when it is cut.</summary>
     public bool MeetsExistingPipe => IsWeld && Between.Count == 1;
 
+    /// <summary>A weld that holds the line itself together.</summary>
     public bool IsWeld => Kind is JointKind.Butt or JointKind.Socket or JointKind.Fillet or JointKind.Branch;
 }

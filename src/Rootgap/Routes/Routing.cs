@@ -22,6 +22,7 @@ public static class Routing
             Components = parts.Components,
             Pipes = pipes.Pieces,
             Joints = pipes.Joints,
+            Supports = pipes.Supports,
             Runs = [.. placed.Select(p => new RunLine(p.Run, p.Points, p.Directions, p.Distances, p.Sizes))],
             Findings = [.. findings.OrderBy(f => f.Where.Line).ThenBy(f => f.Where.Column)],
         };

@@ -32,7 +32,7 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
         CapPoint => Cap.Station(this, s),
         WeldPoint => Station.Plain(s, EndKind.ButtHalfGap),
         OpenPoint or TieInPoint => Station.Plain(s, EndKind.Free),
-        DimensionPoint => Station.Plain(s, EndKind.Passing),
+        DimensionPoint or SupportPoint => Station.Plain(s, EndKind.Passing),
         _ => throw new InvalidOperationException("The family of work points is closed."),
     };
 

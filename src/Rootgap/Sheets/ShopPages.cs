@@ -198,7 +198,7 @@ public static class ShopPages
         var flow = new Flow(job.Paper.Landscape, job.Block("Joint list"));
         flow.Table(new Table(
             ["Joint", "Kind", "Place", "NPS", new("Wall", Anchor.End), new("Between", ColumnWidth.Share()), "Spool", new("Heat numbers", ColumnWidth.Of(34)), new("Procedure", ColumnWidth.Of(25)), new("Welder", ColumnWidth.Of(19)), new("Fit-up", ColumnWidth.Of(17)), new("Examined", ColumnWidth.Of(24))],
-            f.Route.Joints.Select(j => new Row(
+            f.Route.Joints.Concat(f.Route.Attachments).Select(j => new Row(
                 new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), new Cell(j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place)) { Bold = j.Place != WeldPlace.Shop && j.Kind != JointKind.Bolted },
                 j.Size.ToString(), j.Wall > 0 ? LengthText.Millimetres(j.Wall, 2) : "", Wording.Between(f, j),
                 j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "")

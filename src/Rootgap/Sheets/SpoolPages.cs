@@ -49,6 +49,7 @@ internal static class SpoolPages
         }
 
         flow.Together(x => CheckDimensions(x, f, spool, subject));
+        Supports(flow, f, spool, subject);
         Flanges(flow, f, spool, subject);
         flow.Together(x => Turns(x, PartTurn.Of(f, spool), job.Drawing.Units));
         TakeOffs(flow, spool, job.Drawing.Units);
@@ -114,6 +115,35 @@ internal static class SpoolPages
         { RowHeight = WriteIn, Style = Dense });
 
         Cell Toward(double mm, string plus, string minus) => Math.Abs(mm) < 0.05 ? "0" : $"{LengthText.In(units, Math.Abs(mm))} {(mm > 0 ? plus : minus)}";
+    }
+
+    /// <summary>Where supports are marked and welded on: from an end of their piece, and from an end of the spool that lies in line.</summary>
+    private static void Supports(Flow flow, Fabrication f, Spool spool, ViewSubject subject)
+    {
+        var units = subject.Units;
+        var mine = f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).ToList();
+        if (mine.Count == 0)
+            return;
+        flow.Together(x => x.Heading("Supports: mark their middles", 2).Table(new Table(
+            ["Support", "Item", new("What", ColumnWidth.Share()), "Side", new("On the piece", ColumnWidth.Share()), new("From an end", Anchor.End), "Weld", new("kg", Anchor.End), "Done"],
+            mine.Select(s =>
+            {
+                var cut = spool.Cuts.First(c => c.Pipe.Id == s.Pipe);
+                return new Row(
+                    new Cell(s.Tag) { Bold = true }, s.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) + (s.IsItemGuessed ? " *" : "") : "–",
+                    s.Name + (s.Weld is null ? ", clamped at site" : s.IsOfSpool ? ", welded" : ", welded at site"), Wording.SideOf(s),
+                    $"{cut.Piece}: {LengthText.In(units, (s.At - cut.Reach.Start).Dot(cut.Pipe.Direction))} from its start", FromEnd(s, subject), s.Weld?.Id ?? "",
+                    s.IsOfSpool ? s.Mass is { } m ? Wording.Kg(m.Kg) : "?" : "", Cell.Box())
+                { Id = $"support-{s.Id}" };
+            }))
+        { RowHeight = WriteIn, Style = Dense }));
+    }
+
+    /// <summary>From the nearest end of the spool in line with the support's pipe; empty where none is.</summary>
+    private static string FromEnd(Support s, ViewSubject subject)
+    {
+        var end = subject.Ends.Where(e => Math.Abs(e.Face.Dot(s.Along)) > 0.9999 && (e.At - s.At).SquareTo(s.Along).Length < 1).MinBy(e => e.At.To(s.At));
+        return end is null ? "" : $"{end.Name}: {LengthText.In(subject.Units, end.InShop.To(s.At))}";
     }
 
     private static void Flanges(Flow flow, Fabrication f, Spool spool, ViewSubject subject)
@@ -183,7 +213,7 @@ internal static class SpoolPages
         flow.Heading("Joints", 2);
         flow.Table(new Table(
             ["Joint", "Kind", "Place", new("Between", ColumnWidth.Share()), new("Tacked", ColumnWidth.Of(20)), new("Welded", ColumnWidth.Of(20)), new("Checked", ColumnWidth.Of(23))],
-            spool.Joints.Concat(spool.Ends).Select(j => new Row(
+            spool.Joints.Concat(spool.Attachments).Concat(spool.Ends).Select(j => new Row(
                 new Cell(j.Id) { Bold = true }, Wording.Of(j.Kind), j.Kind == JointKind.Bolted ? "bolted" : Wording.Of(j.Place), Wording.Between(f, j), Cell.Box(), Cell.Box(), Cell.Box())))
         { RowHeight = WriteIn, Style = Dense, WhenEmpty = "no joints" });
     }

@@ -20,6 +20,7 @@ public static class Wording
         JointKind.Fillet => "fillet weld",
         JointKind.Branch => "branch weld",
         JointKind.Threaded => "thread",
+        JointKind.Attachment => "support weld",
         _ => "bolted",
     };
 
@@ -84,7 +85,20 @@ public static class Wording
     public static string NameOf(Fabrication f, string id) =>
         f.Cuts.FirstOrDefault(c => c.Pipe.Id == id) is { } cut ? $"pipe {cut.Piece}"
         : f.Route.Components.FirstOrDefault(c => c.Id == id) is { } component ? $"{id} {component.Name}"
+        : f.Route.SupportOf(id) is { } support ? Of(support)
         : id;
+
+    /// <summary>A support as a fitter calls it: its tag and its kind.</summary>
+    public static string Of(Support support) => $"{support.Tag} {support.Name}";
+
+    /// <summary>The side of a pipe on which a support stands, in words.</summary>
+    public static string SideOf(Support support) => support.Side is not { } side ? Math.Abs(support.Along.Z) > 0.7 ? "see support drawing" : "" : side.Z < -0.7 ? "under" : side.Z > 0.7 ? "over" : NameOf(side);
+
+    private static string NameOf(Vector way)
+    {
+        var (name, _) = new[] { ("east side", way.X), ("west side", -way.X), ("north side", way.Y), ("south side", -way.Y) }.MaxBy(w => w.Item2);
+        return name;
+    }
 
     /// <summary>A row of the drawing file as people say it: run and leg, counted from one.</summary>
     public static string Place(Finding finding, Drawing drawing) => drawing.PlaceOf(finding.At);

@@ -10,6 +10,13 @@ public class DoesNotCloseTest
         {go: north, by: 3200, to: flange, at: {north: 3110, up: 1450}}
         """), "90 north");
 
+    // A millimetre is what a tape shows.
+    [Fact]
+    public void Legs_that_miss_by_a_little_more_than_a_tape_cannot_show_are_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 3200, to: flange, at: {north: 3201.2, up: 1450}}
+        """), "1.2");
+
     [Fact]
     public void Legs_that_miss_by_what_a_tape_cannot_show_are_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
         {go: up, by: 1450, to: elbow}

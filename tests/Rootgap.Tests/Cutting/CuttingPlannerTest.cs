@@ -245,6 +245,31 @@ public class CuttingPlannerTest
             b => Assert.Equal((1997.0, "H9", StockSource.Remnant), (b.Length, b.Heat, b.Source)));
     }
 
+    // 6000 - 4000.005 - 3 = 1996.995: a remnant is never written down longer than it is.
+    [Fact]
+    public void A_remnant_is_rounded_down() =>
+        Assert.Equal(1996.99, Assert.Single(Plan([Cut("A", 4000.005)], [OnHand("R", 6000)]).RackAfter).Length, 1e-9);
+
+    // A begun bar that the plan leaves alone has a mill end yet: 1000 - 10 of it can be used, and the rack says so.
+    [Fact]
+    public void A_begun_bar_that_is_left_alone_goes_back_without_its_mill_end()
+    {
+        var begun = new StockBar("B", Six40, 1000, 1, StockSource.Begun) { FarEndIsMill = true };
+        var plan = Plan([Cut("A", 5980)], [begun, OnHand("R", 6000)], new CuttingRules { EndTrim = 10 });
+        Assert.Equal((990.0, StockSource.Remnant), plan.RackAfter.Select(b => (b.Length, b.Source)).Single());
+    }
+
+    // 10 are trimmed at the far end of a begun bar: 1000 - 10 hold a piece of 990 and none of 991.
+    [Fact]
+    public void A_begun_bar_is_trimmed_at_its_mill_end_only()
+    {
+        var begun = new StockBar("B", Six40, 1000, 1, StockSource.Begun) { FarEndIsMill = true };
+        var bar = Assert.Single(Plan([Cut("A", 900)], [begun], new CuttingRules { EndTrim = 10 }).Groups[0].Bars);
+        Assert.Equal((0.0, 87.0), (bar.Pieces[0].From, bar.Remnant));
+        Assert.Empty(Plan([Cut("A", 990)], [begun], new CuttingRules { EndTrim = 10 }).Unplaced);
+        Assert.Single(Plan([Cut("A", 991)], [begun], new CuttingRules { EndTrim = 10 }).Unplaced);
+    }
+
     [Fact]
     public void Pieces_without_a_material_take_the_only_one_there_is_and_say_so()
     {

@@ -75,6 +75,9 @@ public class TemplateTest
     {
         var template = Template.Trim("x", 168.3, 12, 9, 6, 9);
         Assert.Equal([12, 9, 6, 9], [template.At(0), template.At(Math.PI / 2), template.At(Math.PI), template.At(3 * Math.PI / 2)], (a, b) => Math.Abs(a - b) < 1e-9);
+        // A right-hand side that loses more than the left: 3 and 9 are not each other.
+        var leaning = Template.Trim("x", 168.3, 9, 12, 9, 6);
+        Assert.Equal([9, 12, 9, 6], [leaning.At(0), leaning.At(Math.PI / 2), leaning.At(Math.PI), leaning.At(3 * Math.PI / 2)], (a, b) => Math.Abs(a - b) < 1e-9);
         Assert.Contains("no plane", Template.Trim("x", 168.3, 12, 9, 12, 9).Notes[0], StringComparison.Ordinal);
     }
 

@@ -18,6 +18,12 @@ public class RemedyTest
         return Remedy.Say(Joint, Limits, Diagnosis.Of(Joint, Limits, taken, targets));
     }
 
+    private static Diagnosis Found(PoseError error)
+    {
+        var targets = Targets.Of(Joint, Limits);
+        return Diagnosis.Of(Joint, Limits, [.. targets.Select(t => new Taken(t.Reading, t.Reading.Measure(Joint, error)))], targets);
+    }
+
     [Fact]
     public void What_is_true_is_welded() => Assert.Equal(["Within tolerance: tack it and weld it, as the procedure says."], Say(PoseError.None), StringComparer.Ordinal);
 
@@ -44,6 +50,64 @@ public class RemedyTest
     [Fact]
     public void A_part_off_to_the_right_is_shifted_to_the_left() =>
         Assert.Contains(Say(PoseError.None with { X = 2 }), s => s.Contains("2.0 mm toward 9 o'clock", StringComparison.Ordinal));
+
+    // Each way out has one way back, and the words name it: right and left, up and down, wide and narrow, clockwise and anticlockwise.
+    [Theory]
+    [InlineData(0, -2, "2.0 mm toward 3 o'clock")]
+    [InlineData(1, 2, "2.0 mm toward 6 o'clock")]
+    [InlineData(1, -2, "2.0 mm toward 12 o'clock")]
+    [InlineData(2, -1.5, "1.5 mm too narrow at the middle (0.8 mm allowed), and the spool by as much too short. Open it")]
+    [InlineData(3, -Math.PI / 180, "close 1.3 mm at 12 and open 1.3 mm at 6")]
+    [InlineData(4, Math.PI / 180, "close 1.3 mm at 3 and open 1.3 mm at 9")]
+    [InlineData(4, -Math.PI / 180, "open 1.3 mm at 3 and close 1.3 mm at 9")]
+    [InlineData(5, -Math.PI / 90, "Turn it clockwise")]
+    public void What_is_off_one_way_is_moved_the_other(int component, double by, string says)
+    {
+        var errors = new double[6];
+        errors[component] = by;
+        Assert.Contains(Say(PoseError.From(errors)), s => s.Contains(says, StringComparison.Ordinal));
+    }
+
+    // What has moved is named by where it went, not by what to do about it.
+    [Theory]
+    [InlineData(0, 2, "2.0 mm toward 3 o'clock")]
+    [InlineData(0, -2, "2.0 mm toward 9 o'clock")]
+    [InlineData(1, 2, "2.0 mm toward 12 o'clock")]
+    [InlineData(1, -2, "2.0 mm toward 6 o'clock")]
+    [InlineData(2, 2, "2.0 mm wider")]
+    [InlineData(2, -2, "2.0 mm narrower")]
+    [InlineData(3, Math.PI / 180, "1.00 degrees leaning to 12")]
+    [InlineData(3, -Math.PI / 180, "1.00 degrees leaning to 6")]
+    [InlineData(4, Math.PI / 180, "1.00 degrees leaning to 9")]
+    [InlineData(4, -Math.PI / 180, "1.00 degrees leaning to 3")]
+    [InlineData(5, Math.PI / 180, "1.00 degrees clockwise")]
+    [InlineData(5, -Math.PI / 180, "1.00 degrees anticlockwise")]
+    public void What_has_moved_since_is_told_with_its_way(int component, double by, string says)
+    {
+        var errors = new double[6];
+        errors[component] = by;
+        // A part that leans to a side stands nearer there: the gap read at that place is less than it was (12, 6, 3 or 9 in the words).
+        Assert.Equal($"Since it was gone over before it has moved {says}.", Remedy.Since(Found(PoseError.None), Found(PoseError.From(errors))), StringComparer.Ordinal);
+        if (says.Contains("leaning", StringComparison.Ordinal))
+            Assert.True(Remedy.Gaps(Joint, PoseError.From(errors))[int.Parse(says[(says.LastIndexOf(' ') + 1)..], System.Globalization.CultureInfo.InvariantCulture)] < 3.2);
+    }
+
+    // The normal law: one reading in a thousand lies 3.3 standard deviations off (0.1 % in both tails, any table). The other readings see a part of each reading too,
+    // so it must be off by a little more; by five it would be one in two million, and much would be believed that is wrong.
+    [Fact]
+    public void A_reading_is_doubted_from_where_one_in_a_thousand_lies()
+    {
+        var targets = Targets.Of(Joint, Limits);
+        var reading = new Reading.Gap(12);
+        bool IsDoubted(double off)
+        {
+            var found = Diagnosis.Of(Joint, Limits, [.. targets.Select(t => new Taken(t.Reading, t.Value + (t.Reading == reading ? off * reading.Sd : 0)))], targets);
+            return found.Again.Any(t => t.Reading == reading) || found.Alike.Any(t => t.Reading == reading);
+        }
+
+        Assert.False(IsDoubted(3.2));
+        Assert.True(IsDoubted(4.8));
+    }
 
     [Fact]
     public void A_wide_gap_is_closed() =>

@@ -160,6 +160,36 @@ public class PartsTest
         Assert.Equal(Math.Ceiling((raised + (2 * wall)) / 5) * 5, lapped);
     }
 
+    /// <summary>ASME B16.5 tables 7 and 10: studs of NPS 6 are 100 mm in class 150 and 120 in class 300 for raised faces, 115 and 140 for ring joints, whose rings hold the flanges apart.</summary>
+    [Theory]
+    [InlineData("150", "RF", 100)]
+    [InlineData("150", "RTJ", 115)]
+    [InlineData("300", "RF", 120)]
+    [InlineData("300", "RTJ", 140)]
+    public void Studs_of_a_ring_joint_are_those_of_its_own_column(string @class, string facing, double mm) => Assert.Equal(mm, Given.Packet($$"""
+        drawing: P-8
+        line: {size: 6, schedule: 40, class: {{@class}}, facing: {{facing}}, material: A106-B}
+        runs:
+          - run: main
+            start: {to: open}
+            legs:
+              - {go: north, by: 1000, to: joint}
+              - {go: north, by: 1000, to: open}
+        """).Fabrication.Bolting.Single().Length);
+
+    /// <summary>ASME B16.5 table 15 and annex C: 170 for class 600 NPS 6 counts two raised faces of 7; at a lap joint two laps of the wall (B36.10M schedule 80: 10.97) stand in their place: 177.9, rounded up.</summary>
+    [Fact]
+    public void Laps_of_a_thick_class_stand_in_the_place_of_both_raised_faces() => Assert.Equal(180, Given.Packet("""
+        drawing: P-9
+        line: {size: 6, schedule: 80, class: 600, flange: LJ, material: A106-B}
+        runs:
+          - run: main
+            start: {to: open}
+            legs:
+              - {go: north, by: 1000, to: joint}
+              - {go: north, by: 1000, to: open}
+        """).Fabrication.Bolting.Single().Length);
+
     [Fact]
     public void A_lap_joint_weighs_its_stub_end_with_it_and_the_loose_flange_stands_behind_the_lap()
     {

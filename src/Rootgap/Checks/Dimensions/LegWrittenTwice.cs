@@ -19,7 +19,7 @@ internal sealed class LegWrittenTwice : Rule
             {
                 var (before, leg) = (run.Legs[i - 1], run.Legs[i]);
                 // Points, branches and welds at equal distances are the usual thing.
-                if (leg.MakeUp || leg.To is DimensionPoint or OutletPoint or StubInPoint or WeldPoint || leg.Go != before.Go || leg.By != before.By || !leg.To.Equals(before.To) || leg.Slope != before.Slope)
+                if (leg.MakeUp || leg.To is DimensionPoint or SupportPoint or OutletPoint or StubInPoint or WeldPoint || leg.Go != before.Go || leg.By != before.By || !leg.To.Equals(before.To) || leg.Slope != before.Slope)
                     continue;
                 yield return Found(leg.Source, "by", Say(fabrication.Units, $"This leg is the same as the one before: {leg.Distance:len} to {Words.A(leg.To.Word)}."),
                     "Take one of the two out if the drawing shows one.", "The line comes out longer by a leg.");

@@ -17,7 +17,7 @@ internal sealed class HeatMissing : Rule
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
-        var rows = fabrication.Route.Drawing.Materials.Where(m => m.Words.Ware is not (Ware.Gasket or Ware.StudBolt or Ware.Other or Ware.InLineItem or Ware.Valve)).ToList();
+        var rows = fabrication.Route.Drawing.Materials.Where(m => m.Words.Ware is not (Ware.Gasket or Ware.StudBolt or Ware.Support or Ware.Other or Ware.InLineItem or Ware.Valve)).ToList();
         var without = rows.Where(m => m.Heat.Length == 0).ToList();
         if (without.Count == 0 || without.Count > rows.Count * MostShare)
             yield break;

@@ -17,7 +17,7 @@ internal sealed class ItemAmbiguous : Rule
         var rows = fabrication.Materials;
         for (var i = 1; i < rows.Count; i++)
         {
-            if (rows[i].Item is not { } item || item.Words.Ware is Ware.Other)
+            if (rows[i].Item is not { } item || item.Words.Ware is Ware.Other or Ware.Support)
                 continue;
             for (var j = 0; j < i; j++)
             {

@@ -10,7 +10,7 @@ internal sealed class ItemNotListed : Rule
 {
     public override string Name => "item-not-listed";
     public override Severity Severity => Severity.Stop;
-    public override string Says => "The drawing needs something that has no row in its material list. Gaskets and bolts are a note where the list has neither: they may be listed elsewhere.";
+    public override string Says => "The drawing needs something that has no row in its material list. Gaskets and bolts are a note where the list has neither, supports where it has none: they may be listed elsewhere.";
     public override string Why => "It is not bought and not drawn from the stores (the drawing contradicts its own list).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -31,11 +31,12 @@ internal sealed class ItemNotListed : Rule
             // Where the list has gaskets or studs, a missing one is told at its joint by a rule of its own.
             if (isLoose && hasLoose)
                 continue;
+            var isElsewhere = isLoose || (fabrication.Route.SupportOf(row.UsedBy[0]) is not null && !list.Any(m => m.Words.Ware == Ware.Support));
             var size = row.Size2.IsNone ? row.Size.ToString() : $"{row.Size} x {row.Size2}";
             yield return Found(source, key, row.IsLength
                     ? Say(fabrication.Units, $"Pipe NPS {size} is drawn ({row.Needed:pipe}) and not in the material list.")
                     : Say($"{row.What}, size {size}, is drawn ({row.Needed:0}) and not in the material list."),
-                "Add a row to the list, or mend the row that was meant.", "It is missing on the day it is wanted.", isLoose ? Severity.Note : Severity.Stop);
+                "Add a row to the list, or mend the row that was meant.", "It is missing on the day it is wanted.", isElsewhere ? Severity.Note : Severity.Stop);
         }
     }
 
@@ -46,6 +47,8 @@ internal sealed class ItemNotListed : Rule
             return (c.Source, "to", c.Source.Has("item") && !c.LiesInJoint);
         if (route.PipeOf(id) is { } pipe)
             return (route.RowOf(pipe.Run, pipe.FirstLeg), "go", route.RowOf(pipe.Run, pipe.FirstLeg).Has("pipe item"));
+        if (route.SupportOf(id) is { } support)
+            return (support.Source, "to", support.Source.Has("item"));
         foreach (var set in fabrication.Bolting)
         {
             if (set.Joint.Id == id)

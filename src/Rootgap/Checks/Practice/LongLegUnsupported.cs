@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -14,7 +15,7 @@ internal sealed class LongLegUnsupported : Rule
     public override string Name => "long-leg-unsupported";
     public override Severity Severity => Severity.Note;
     public override string Says => "A straight level stretch is longer than the usual distance between supports for its size (water, or gas by the service's fluid).";
-    public override string Why => "Supports stand on no isometric: see that the support drawing has one here (ASME B31.1 Table 121.5, MSS SP-69 Table 3; the engineer decides).";
+    public override string Why => "Few isometrics have all supports: see that the support drawing has one here (ASME B31.1 Table 121.5, MSS SP-69 Table 3; the engineer decides).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -26,9 +27,13 @@ internal sealed class LongLegUnsupported : Rule
             var run = route.Runs[r];
             for (var l = 0; l < run.Distances.Count; l++)
             {
-                if (Math.Abs(run.Directions[l].Z) > Level || SpanOf(run.Sizes[l], isGas) is not { } span || run.Distances[l] <= span)
+                // A stretch goes on through what does not cut the pipe; a support that carries ends it.
+                var (first, length) = (l, run.Distances[l]);
+                while (l + 1 < run.Distances.Count && run.Run.Legs[l].To is { IsPassedThrough: true } through && !(through is SupportPoint s && s.Carries(run.Directions[l])))
+                    length += run.Distances[++l];
+                if (Math.Abs(run.Directions[first].Z) > Level || SpanOf(run.Sizes[first], isGas) is not { } span || length <= span)
                     continue;
-                yield return Found(run.Run.Legs[l].Source, "by", Say(fabrication.Units, $"{run.Distances[l]:len0} of level NPS {run.Sizes[l]}; between supports {span:len0} is usual with {(isGas ? "gas" : "water")}."), "See where the support drawing has its supports.");
+                yield return Found(run.Run.Legs[first].Source, "by", Say(fabrication.Units, $"{length:len0} of level NPS {run.Sizes[first]} without a support; between supports {span:len0} is usual with {(isGas ? "gas" : "water")}."), "See where the support drawing has its supports, and write them as `to: support`.");
             }
         }
     }

@@ -24,7 +24,7 @@ internal sealed class SmallBranchUnsupported : Rule
             if (run.Run.Start.From is not { } from || run.Sizes[0] > Small)
                 continue;
             var header = HeaderSize(route, from);
-            if (header.Inches < 2 * run.Sizes[0].Inches)
+            if (header.Inches < 2 * run.Sizes[0].Inches || run.Run.Legs.Any(l => l.To is SupportPoint))
                 continue;
             foreach (var leg in run.Run.Legs)
             {

@@ -20,7 +20,7 @@ internal readonly record struct NamedPart(string Name, string Part, SourceRow Ro
         foreach (var pipe in route.Pipes)
         {
             var leg = route.Runs[pipe.Run].Run.Legs[pipe.LastLeg];
-            if (leg is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or StubInPoint or TieInPoint })
+            if (leg is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or SupportPoint or StubInPoint or TieInPoint })
                 named.Add(new(name, pipe.Id, leg.Source));
         }
 

@@ -63,7 +63,7 @@ internal sealed record WorkPointKind(string Word, string[] Keys, Func<Fields, Wo
     public static readonly WorkPointKind[] All =
     [
         ElbowPoint.OfFile, TeePoint.OfFile, ReducerPoint.OfFile, OutletPoint.OfFile, StubInPoint.OfFile, FlangePoint.OfFile, FlangedJointPoint.OfFile,
-        ValvePoint.OfFile, InLineItemPoint.OfFile, WeldPoint.OfFile, CapPoint.OfFile, OpenPoint.OfFile, DimensionPoint.OfFile, TieInPoint.OfFile,
+        ValvePoint.OfFile, InLineItemPoint.OfFile, WeldPoint.OfFile, CapPoint.OfFile, OpenPoint.OfFile, DimensionPoint.OfFile, SupportPoint.OfFile, TieInPoint.OfFile,
     ];
 
     /// <summary>The kind of a word; null where no kind has it.</summary>

@@ -118,6 +118,9 @@ internal sealed class IsometricDrawing
             }
         }
 
+        foreach (var (support, at, way) in Supports)
+            placement.Block(Slab.Along(at, Foot(at, way), 2.2 * K), of: support.Id);
+
         foreach (var elbow in Arms.Where(a => a.First().Part.Component?.Sign == IsometricSign.Elbow && a.Count() == 2))
         {
             var (s, middle, t) = Bend(elbow.First(), elbow.Last());
@@ -132,6 +135,25 @@ internal sealed class IsometricDrawing
             placement.Block(new Slab(at, r, r, 0));
         }
     }
+
+    /// <summary>The supports on the sketch: where each takes hold, and the way to its foot.</summary>
+    public IEnumerable<(Support Support, Spot At, Spot Way)> Supports
+    {
+        get
+        {
+            foreach (var support in line.Route.Supports.Where(s => line.Ids.Contains(s.Pipe)))
+            {
+                if (layout.Legs.FirstOrDefault(l => l.Leg.Run == support.Run && l.Leg.Leg == support.Leg && l.Leg.HasEnd) is not { } on)
+                    continue;
+                var way = support.Side is { } side && layout.View.Of(side) is var seen && Math.Abs((seen.X * on.Unit.Y) - (seen.Y * on.Unit.X)) > 0.4 ? seen : Across(on);
+                var length = new Spot(0, 0).To(way);
+                yield return (support, on.At(on.Leg.Distance), new(way.X / length, way.Y / length));
+            }
+        }
+    }
+
+    /// <summary>The middle of a support's bar.</summary>
+    public Spot Foot(Spot at, Spot way) => at.Moved(way.X * Symbols.SupportHigh * K, way.Y * Symbols.SupportHigh * K);
 
     public Spot At(DrawnJoint joint) => layout.Legs[IndexOf(joint.Leg)].At(joint.At);
 
@@ -175,6 +197,8 @@ internal sealed class IsometricDrawing
         foreach (var (a, b) in layout.Gaps)
             canvas.Line(a, b, LineStyle.Medium with { Dash = Dash.Dotted });
         Pads();
+        foreach (var (support, at, way) in Supports)
+            canvas.Group(support.Id, "support " + support.Name, g => Symbols.Support(g, at, way, support.Drawn.Kind == SupportKind.Hanger, K), support.Source.Path.ToString());
         foreach (var joint in line.Joints)
         {
             var leg = layout.Legs[IndexOf(joint.Leg)];

@@ -38,6 +38,7 @@ internal sealed class IsometricLabels
         if (withShopMarks)
             all.JointLabels();
         all.ComponentLabels(withShopMarks);
+        all.SupportLabels(withShopMarks);
         if (withShopMarks)
         {
             all.Pieces();
@@ -244,6 +245,20 @@ internal sealed class IsometricLabels
                 tags.Add(ItemTag(stubEnd, ""));
             var (anchors, clear) = Anchors(c, arms);
             Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, c.Source.Path.ToString(), arrow: c is Bent or Tee);
+        }
+    }
+
+    /// <summary>A support's tag and kind; with shop marks its weld and its item too.</summary>
+    private void SupportLabels(bool withShopMarks)
+    {
+        foreach (var (support, at, way) in drawing.Supports)
+        {
+            List<Tag> tags = [new(Wording.Of(support), Frame.None, Bold: true)];
+            if (withShopMarks && support.Weld is { } weld)
+                tags.Add(new(weld.Id, Frame.Stadium, weld.Place != WeldPlace.Shop));
+            if (withShopMarks && support.Item is { } item)
+                tags.Add(ItemTag(item, ""));
+            Add(support.Id, $"support {Wording.Of(support)}", new TagBlock([tags]), [drawing.Foot(at, way)], 0.9, 68, support.Source.Path.ToString());
         }
     }
 

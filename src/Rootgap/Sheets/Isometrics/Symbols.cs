@@ -120,6 +120,26 @@ internal static class Symbols
         }
     }
 
+    /// <summary>A support: a triangle that stands on a bar, its tip on the pipe; one that holds from above hangs on a rod.</summary>
+    /// <param name="way">Where it stands as seen from the pipe.</param>
+    public static void Support(Canvas canvas, Spot at, Spot way, bool isHung, double k)
+    {
+        var across = new Spot(-way.Y, way.X);
+        var (tip, foot) = (Off(at, way, 0.45), Off(at, way, SupportHigh * k));
+        if (isHung)
+            canvas.Line(tip, foot, Outline);
+        else
+        {
+            var shape = Shape.Polygon(tip, Off(foot, across, 1.7 * k), Off(foot, across, -1.7 * k));
+            canvas.Fill(shape, Ink.White).Stroke(shape, Outline);
+        }
+
+        Across(canvas, foot, across, 2.5 * k);
+    }
+
+    /// <summary>From the pipe to a support's bar on paper.</summary>
+    public const double SupportHigh = 3.9;
+
     /// <summary>Half the size of a joint's mark on paper.</summary>
     public static double MarkRadius(Joint joint) => (joint.Kind, joint.Place) switch
     {

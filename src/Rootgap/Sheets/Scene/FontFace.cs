@@ -58,6 +58,9 @@ public sealed class FontFace
     /// <summary>Height of a capital H.</summary>
     public double CapHeight { get; }
 
+    /// <summary>The TrueType file, for what draws letters by itself.</summary>
+    public ReadOnlySpan<byte> File => _file;
+
     internal int UnitsPerEm { get; }
 
     internal int GlyphCount { get; }

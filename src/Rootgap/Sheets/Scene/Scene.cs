@@ -36,19 +36,20 @@ public abstract record Mark
     /// <summary>Path of the row of a file that it was drawn from; SVG for the screen states it.</summary>
     public string? Row { get; init; }
 
-    internal abstract void DrawOn(IBackEnd page);
+    /// <summary>Has the page draw this mark.</summary>
+    public abstract void DrawOn(IBackEnd page);
 }
 
 /// <summary>A line along a shape.</summary>
 public sealed record Stroke(Shape Shape, LineStyle Style) : Mark
 {
-    internal override void DrawOn(IBackEnd page) => page.Draw(this);
+    public override void DrawOn(IBackEnd page) => page.Draw(this);
 }
 
 /// <summary>A shape filled (a part that runs the other way round is a hole).</summary>
 public sealed record Fill(Shape Shape, Ink Ink) : Mark
 {
-    internal override void DrawOn(IBackEnd page) => page.Draw(this);
+    public override void DrawOn(IBackEnd page) => page.Draw(this);
 }
 
 /// <summary>One line of text with its baseline at a place, turned by an angle in radians from right towards down.</summary>
@@ -66,17 +67,17 @@ public sealed record Text(string Content, Spot At, TextStyle Style, Anchor Ancho
     /// <summary>The room an unturned text takes: full width, from its highest to its lowest sign.</summary>
     public Box Box => new(At.X - Lead, At.Y - Style.Ascent, Width, Style.Ascent + Style.Descent);
 
-    internal override void DrawOn(IBackEnd page) => page.Draw(this);
+    public override void DrawOn(IBackEnd page) => page.Draw(this);
 }
 
 /// <summary>Marks that belong together, placed as one.</summary>
 public sealed record Group(ImmutableArray<Mark> Marks, Placement Placement) : Mark
 {
-    internal override void DrawOn(IBackEnd page) => page.Draw(this);
+    public override void DrawOn(IBackEnd page) => page.Draw(this);
 }
 
-/// <summary>What SVG and PDF have in common: a page that takes each kind of mark.</summary>
-internal interface IBackEnd
+/// <summary>What SVG, PDF and pictures have in common: a page that takes each kind of mark.</summary>
+public interface IBackEnd
 {
     void Draw(Stroke stroke);
     void Draw(Fill fill);

@@ -42,7 +42,7 @@ public sealed record LineStyle(double Width, Dash Dash = Dash.Solid, Ink Ink = d
     public static readonly LineStyle Accent = new(0.7, Dash.Solid, Ink.Accent);
 
     /// <summary>Lengths on and off in turn, mm; empty for an unbroken line. Round ends add the line's width to what is drawn.</summary>
-    internal ReadOnlySpan<double> Pattern => Dash switch
+    public ReadOnlySpan<double> Pattern => Dash switch
     {
         Dash.Dashed => [3, 1.5],
         Dash.Dotted => [0.01, 1.2],
@@ -72,7 +72,8 @@ public sealed record TextStyle(double Height, bool Bold = false, Ink Ink = defau
     /// <summary>7 mm bold.</summary>
     public static readonly TextStyle Title = new(7, Bold: true);
 
-    internal FontFace Face => Bold ? FontFace.Bold : FontFace.Regular;
+    /// <summary>The typeface it is set in.</summary>
+    public FontFace Face => Bold ? FontFace.Bold : FontFace.Regular;
 
     /// <summary>The font's size, mm, to a thousandth: what the files state.</summary>
     public double Em => Math.Round(Height / Face.CapHeight, 3);

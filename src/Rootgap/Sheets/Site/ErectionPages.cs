@@ -21,7 +21,7 @@ public static class ErectionPages
         var units = job.Drawing.Units;
         var flow = new Flow(job.Paper, job.Block("Order of erection"));
         Order(flow, steps, wrong, units);
-        Supports(flow, steps, units);
+        Supports(flow, line, steps, units);
         FieldWelds(flow, line, job.Drawing);
         flow.Together(f => f.Heading("Before anything is lifted", 2).Bullets(
             "Stand at each nozzle and tie-in first: survey it, and say if it is not where the drawing has it.",
@@ -49,19 +49,38 @@ public static class ErectionPages
             [new("", Anchor.End), new("Put up", ColumnWidth.Of(34)), new("kg", Anchor.End), new("Centre E / N / EL", ColumnWidth.Of(46)), new("Joined to what stands", ColumnWidth.Share()), "Done, date"],
             steps.Select(s => new Row(
                 Whole(s.Number), new Cell(Title(s)) { Bold = true }, s.Body is { } b ? Kg(b.Mass) + (b.Unweighed.Count > 0 ? " +" : "") : "", s.Body is { } c ? Place(c.Centre, units) : "",
-                s.Body is null ? "final fit: survey, cut, weld" : s.Joints.Count == 0 ? "nothing: on its stands" : string.Join(", ", s.Joints.Select(j => j.Id + (j.IsBolted ? " finger-tight" : " tacked"))), Cell.Box())))
+                s.Sets.Count > 0 ? "nothing: set, levelled and seen first" : s.Body is null ? "final fit: survey, cut, weld" : s.Joints.Count == 0 ? s.Stands is [] ? "nothing: on its supports" : "nothing: on its stands" : string.Join(", ", s.Joints.Select(j => j.Id + (j.IsBolted ? " finger-tight" : " tacked"))), Cell.Box())))
         { Style = Dense });
     }
 
-    private static void Supports(Flow flow, IReadOnlyList<ErectionStep> steps, Units units)
+    private static void Supports(Flow flow, SiteLine line, IReadOnlyList<ErectionStep> steps, Units units)
     {
+        var supports = steps.SelectMany(s => s.Sets).ToList();
+        if (supports.Count > 0)
+        {
+            flow.Heading("Supports to set first", 2);
+            flow.Paragraph("Levels are the pipe's underside, and the steel's where the drawing says how high a support is. What each bears is that spool alone as it is put up, empty, as if all that holds it gave alike; the line full of water bears more, and heat moves it: the support drawing's figures count.", TextStyle.Small with { Height = 3 });
+            flow.Table(new Table(
+                ["Support", new("What", ColumnWidth.Of(26)), "For", "On", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("Steel EL", Anchor.End), new("E / N", ColumnWidth.Share()), new("Bears, kg", Anchor.End), "Set"],
+                supports.Select(s =>
+                {
+                    var step = steps.FirstOrDefault(x => x.RestsOn.Any(r => r.Support == s));
+                    var cut = line.Fabrication.Cuts.First(c => c.Pipe.Id == s.Pipe);
+                    return new Row(
+                        new Cell(s.Tag) { Bold = true }, $"{s.Name}{(s.Weld is { } w ? s.IsOfSpool ? ", on the spool" : $", weld {w.Id} here" : "")}", step is null ? "" : Title(step), cut.Piece, Mm((s.At - cut.Reach.Start).Dot(cut.Pipe.Direction), units),
+                        new Cell(Mm(s.Underside, units)) { Bold = true }, s.Steel is { } steel ? Mm(steel, units) : "", $"{Mm(s.At.X, units)} / {Mm(s.At.Y, units)}",
+                        step?.RestsOn.First(r => r.Support == s).Bears is > 0 and var kg ? Kg(kg) : s.Carries ? "0" : "–", Cell.Box());
+                }))
+            { Style = Dense });
+        }
+
         flow.Heading("Stands and levels to set", 2);
-        flow.Paragraph("The support drawing's own come first; these hold each spool steady till it is joined. Levels are the pipe's underside.", TextStyle.Small with { Height = 3 });
+        flow.Paragraph($"{(supports.Count > 0 ? "The supports above come first" : "The support drawing's own come first")}; these hold each spool steady till it is joined. Levels are the pipe's underside.", TextStyle.Small with { Height = 3 });
         flow.Table(new Table(
             ["For", "Under", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("E / N", ColumnWidth.Share()), new("Bears, kg", Anchor.End), "Set"],
             steps.SelectMany(s => (s.Stands ?? []).Select(h => new Row(
                 Title(s), new Cell(h.Piece) { Bold = true }, Mm(h.Along, units), new Cell(Mm(h.Underside, units)) { Bold = true }, $"{Mm(h.At.X, units)} / {Mm(h.At.Y, units)}", Kg(h.Bears), Cell.Box()))))
-        { Style = Dense, WhenEmpty = "none: every spool stands on its joints" });
+        { Style = Dense, WhenEmpty = "none: every spool stands on its joints and supports" });
         foreach (var step in steps.Where(s => s.Body is not null && s.Stands is null))
             flow.Paragraph($"{Title(step)}: no place on its level pipes keeps it steady. It stays in the sling until it is joined, or gets a stand of its own.", Dense);
     }
@@ -102,7 +121,7 @@ public static class ErectionPages
     private static void Card(Flow flow, SiteLine line, IReadOnlyList<ErectionStep> steps, int at, Units units)
     {
         var step = steps[at];
-        flow.Heading($"Step {Whole(step.Number)}: {Title(step)}{(step.Body is { } b ? $", {Kg(b.Mass)} kg" : "")}");
+        flow.Heading($"Step {Whole(step.Number)}: {(step.Sets.Count > 0 ? "set the supports" : Title(step))}{(step.Body is { } b ? $", {Kg(b.Mass)} kg" : "")}");
         flow.Beside(
             (1, left => left.Figure(ErectionPicture.Of(line, steps, at, left.Width, 50))),
             (1, right => Facts(right, step, units)));
@@ -122,6 +141,8 @@ public static class ErectionPages
                 Sling(flow, body, units);
             if (body.Valves.Count > 0)
                 flow.Paragraph($"With {string.Join(", ", body.Valves.Select(v => $"{v.Name} {v.Id}"))}.", Dense);
+            if (step.RestsOn.Count > 0)
+                flow.Paragraph("Rests on: " + string.Join("; ", step.RestsOn.Select(r => $"{r.Support.Tag}, underside EL {Mm(r.Support.Underside, units)}{(r.Support.Carries ? $", {Kg(r.Bears)} kg" : ", no weight")}")) + ".", Dense);
             if (step.Stands is { Count: > 0 } stands)
                 flow.Paragraph("Stands: " + string.Join("; ", stands.Select(s => $"{s.Piece} at {Mm(s.Along, units)}, underside EL {Mm(s.Underside, units)}, {Kg(s.Bears)} kg")) + ".", Dense);
             if (step.Way is null)
@@ -152,7 +173,7 @@ public static class ErectionPages
             flow.Paragraph($"Hook {Mm(Slings.Height, units)} up, over the centre.{flat}", Dense);
     }
 
-    private static string Title(ErectionStep step) => step.Body is { } body ? body.Name : $"{step.Closes!.Id}, final fit";
+    private static string Title(ErectionStep step) => step.Body is { } body ? body.Name : step.Closes is { } closes ? $"{closes.Id}, final fit" : "supports";
 
     private static string Place(Point p, Units units) => $"{Mm(p.X, units)} / {Mm(p.Y, units)} / {Mm(p.Z, units)}";
 

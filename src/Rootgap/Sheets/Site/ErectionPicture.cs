@@ -29,11 +29,15 @@ public static class ErectionPicture
             Draw(canvas, sight, line, now.Body, new LineStyle(3.6, Dash.Solid, Ink.Accent));
             Draw(canvas, sight, line, now.Body, new LineStyle(2.9, Dash.Solid, Ink.White));
             Draw(canvas, sight, line, now.Body, Now);
+            foreach (var (support, _) in step.RestsOn)
+                Support(canvas, sight, support);
             foreach (var stand in step.Stands ?? [])
                 Stand(canvas, sight.On(stand.At));
             Centre(canvas, sight.On(now.Centre));
         }
 
+        foreach (var support in step.Sets)
+            Support(canvas, sight, support);
         foreach (var joint in step.Closes is { } closes ? [closes] : step.Joints)
             Joint(canvas, sight.On(joint.Joint.At), joint);
         Compass(canvas, corner);
@@ -57,6 +61,16 @@ public static class ErectionPicture
             canvas.Circle(at, 2.2, LineStyle.Medium);
         var style = new TextStyle(2.5, Bold: true);
         canvas.Label(joint.Id, at.Moved(4 + (style.Width(joint.Id) / 2), 2), style);
+    }
+
+    /// <summary>One of the drawing's own: as on its isometric, black, with its tag.</summary>
+    private static void Support(Canvas canvas, LineSight sight, Routes.Support support)
+    {
+        var at = sight.On(support.At);
+        var isHung = support.Drawn.Kind == Drawings.SupportKind.Hanger;
+        Symbols.Support(canvas, at, new(0, isHung ? -1 : 1), isHung, 1.1);
+        var style = new TextStyle(2.5, Bold: true);
+        canvas.Label(support.Tag, at.Moved(4 + (style.Width(support.Tag) / 2), isHung ? -3 : 4.5), style);
     }
 
     private static void Stand(Canvas canvas, Spot at)

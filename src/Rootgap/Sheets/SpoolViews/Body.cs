@@ -11,6 +11,7 @@ internal readonly record struct Body(string Part, Solid Solid)
     public static IReadOnlyList<Body> Of(Spool spool) =>
     [
         .. spool.Cuts.SelectMany(cut => cut.AsCut.Picture.Select(s => new Body(cut.Pipe.Id, s))),
+        .. spool.Supports.SelectMany(p => p.Picture.Select(s => new Body(p.Id, s))),
         .. spool.Components.SelectMany(c => c.Picture.Select(s => new Body(c.Id, s))),
     ];
 }

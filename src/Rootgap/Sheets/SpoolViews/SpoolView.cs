@@ -124,6 +124,12 @@ internal sealed class SpoolView
                 named.Add(c.Id);
         }
 
+        foreach (var s in subject.Spool.Supports)
+        {
+            if (!IsHidden(Sight.Of(s.Contact), Sight.Depth(s.Contact), [s.Id, s.Pipe]) && Put(canvas, letters, s.Tag, Small, On(s.Contact), 2.6, frame: false))
+                named.Add(s.Tag);
+        }
+
         return canvas.ToFigure(width, height);
     }
 

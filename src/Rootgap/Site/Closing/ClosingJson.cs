@@ -197,6 +197,22 @@ public static class ClosingJson
                 json.WriteStartObject();
                 json.WriteString("body", body.Name);
                 Six(json, "by", PoseNames, [moved.Shift.X, moved.Shift.Y, moved.Shift.Z, moved.Turn.X, moved.Turn.Y, moved.Turn.Z], 6);
+                var heights = SupportHeight.Of(closing, moved, body).ToList();
+                if (heights.Count > 0)
+                {
+                    json.WriteStartArray("supports");
+                    foreach (var height in heights)
+                    {
+                        json.WriteStartObject();
+                        json.WriteString("support", height.Support.Id);
+                        Number(json, "underside", height.After);
+                        Number(json, "by", height.After - height.Before);
+                        json.WriteEndObject();
+                    }
+
+                    json.WriteEndArray();
+                }
+
                 json.WriteEndObject();
             }
         }

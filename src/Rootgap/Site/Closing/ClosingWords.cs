@@ -110,6 +110,9 @@ public static class ClosingWords
             {
                 var ends = closing.Adjustment.Line.Ends.Where(e => e.Body == body).Select(e => Text($"{e.Name} to EL {movement.After.Face(e).Z:0.0}"));
                 yield return $"Then its ends stand: {string.Join(", ", ends)}.";
+                var heights = SupportHeight.Of(closing, moved, body).Select(h => Text($"{h.Support.Tag} to EL {h.After:0.0} under the pipe ({Math.Abs(h.After - h.Before):0.0} {(h.After < h.Before ? "down" : "up")})")).ToList();
+                if (heights.Count > 0)
+                    yield return $"Set its supports: {string.Join(", ", heights)}.";
             }
         }
 

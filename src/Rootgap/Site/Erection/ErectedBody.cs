@@ -47,6 +47,7 @@ public sealed class ErectedBody
         Valves = loose;
         Unweighed = [.. spool.Unweighed, .. loose.Where(c => !f.Masses.ContainsKey(c.Id)).Select(c => c.Id)];
         (Mass, Centre) = Statics.Together([(spool.Mass, spool.CentreOfMass), .. loose.Where(c => f.Masses.ContainsKey(c.Id)).Select(c => (f.Masses[c.Id].Kg, c.Centre))]);
+        Supports = [.. f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe))];
         pipes = [.. spool.Cuts.Select(c => (c.Piece, c.Pipe))];
         Solids = [.. body.Parts.Select(f.Route.PartOf).OfType<Part>().SelectMany(p => p.Bodies)];
     }
@@ -61,6 +62,21 @@ public sealed class ErectedBody
 
     /// <summary>Flanged valves and spacers that go up with it.</summary>
     public IReadOnlyList<Component> Valves { get; }
+
+    /// <summary>The drawing's own supports on its pipes.</summary>
+    public IReadOnlyList<Support> Supports { get; }
+
+    /// <summary>Places at which it rests on its own supports.</summary>
+    public IReadOnlyList<Point> Resting => [.. Supports.Where(s => s.Carries).Select(s => s.At)];
+
+    /// <summary>What rests on each of its own supports, kg, with the places that hold it besides; of one that carries nothing 0.</summary>
+    /// <param name="others">Middles of the joints to what stands, and stands.</param>
+    public IReadOnlyList<(Support Support, double Bears)> Loads(IReadOnlyList<Point> others)
+    {
+        var carrying = Supports.Where(s => s.Carries).ToList();
+        var loads = Statics.OnSeveral(Mass, Centre, [.. carrying.Select(s => s.At), .. others]);
+        return [.. Supports.Select(s => (s, carrying.IndexOf(s) is >= 0 and var i ? loads[i] : 0))];
+    }
 
     /// <summary>Parts whose mass nobody knows.</summary>
     public IReadOnlyList<string> Unweighed { get; }

@@ -22,13 +22,32 @@ public static class ErectionJson
     {
         json.WriteStartObject();
         json.WriteNumber("step", step.Number);
-        json.WriteString(step.Body is null ? "closes" : "body", step.Name);
+        if (step.Sets.Count > 0)
+            Texts(json, "sets", step.Sets.Select(s => s.Id));
+        else
+            json.WriteString(step.Body is null ? "closes" : "body", step.Name);
         if (step.Body is { } body)
         {
             json.WriteNumber("mass", Math.Round(body.Mass, 3));
             Place(json, "lifting centre", body.Centre);
             Texts(json, "unweighed", body.Unweighed);
             Texts(json, "joints", step.Joints.Select(j => j.Id));
+            if (step.RestsOn.Count > 0)
+            {
+                json.WriteStartArray("rests on");
+                foreach (var (support, bears) in step.RestsOn)
+                {
+                    json.WriteStartObject();
+                    json.WriteString("support", support.Id);
+                    Place(json, "at", support.At);
+                    json.WriteNumber("underside", Math.Round(support.Underside, 1));
+                    json.WriteNumber("bears", Math.Round(bears, 2));
+                    json.WriteEndObject();
+                }
+
+                json.WriteEndArray();
+            }
+
             json.WriteBoolean("steady", step.Stands is not null);
             json.WriteStartArray("stands");
             foreach (var stand in step.Stands ?? [])

@@ -1,5 +1,6 @@
 using Rootgap.Fabricating;
 using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.Site.Erection;
 
@@ -7,15 +8,24 @@ namespace Rootgap.Site.Erection;
 /// <param name="What">Two things that can be touched, or one and the level.</param>
 public sealed record ErectionReading(string What, string Target);
 
-/// <summary>One step at the site: a body put up, or a final-fit weld closed.</summary>
+/// <summary>One step at the site: the supports set, a body put up, or a final-fit weld closed.</summary>
 public sealed record ErectionStep
 {
     public required int Number { get; init; }
 
-    /// <summary>What is put up; null where a final-fit weld is made.</summary>
+    /// <summary>What people call the step in which the supports are set.</summary>
+    public const string SettingSupports = Records.ErectionDone.SupportsSet;
+
+    /// <summary>The drawing's supports, which are set first of all; none in any other step.</summary>
+    public IReadOnlyList<Support> Sets { get; init; } = [];
+
+    /// <summary>The drawing's own supports on which the body comes to rest, with what each bears then, kg.</summary>
+    public IReadOnlyList<(Support Support, double Bears)> RestsOn { get; init; } = [];
+
+    /// <summary>What is put up; null where a final-fit weld is made or supports are set.</summary>
     public ErectedBody? Body { get; init; }
 
-    /// <summary>The final-fit weld that is made; null where a body is put up.</summary>
+    /// <summary>The final-fit weld that is made; null in any other step.</summary>
     public SiteJoint? Closes { get; init; }
 
     /// <summary>Joints to what stands already: bolted finger-tight, welds tacked.</summary>
@@ -32,7 +42,7 @@ public sealed record ErectionStep
     /// <summary>What is looked at and signed before going on.</summary>
     public required IReadOnlyList<string> Holds { get; init; }
 
-    public string Name => Body?.Name ?? Closes!.Id;
+    public string Name => Body?.Name ?? Closes?.Id ?? SettingSupports;
 }
 
 /// <summary>In which order a line goes up, and what is wrong with somebody's own order.</summary>
@@ -54,7 +64,7 @@ public sealed class ErectionOrder
         }
     }
 
-    /// <summary>Supports and things outside first; from fixed ends towards the final-fit welds; header before branch; heavy before light where free; never into a place that is closed off; final-fit welds last.</summary>
+    /// <summary>Supports first, things outside stand; from fixed ends towards the final-fit welds; header before branch; heavy before light where free; never into a place that is closed off; final-fit welds last.</summary>
     public static IReadOnlyList<ErectionStep> Of(SiteLine line) => new ErectionOrder(line).Proposed();
 
     /// <summary>Somebody's own order: its steps, and what is wrong with it. Names are those of bodies and of final-fit welds (<c>spool 3</c> or <c>3</c>, <c>W15</c>).</summary>
@@ -77,6 +87,8 @@ public sealed class ErectionOrder
     private List<ErectionStep> Proposed()
     {
         var steps = new List<ErectionStep>();
+        if (Supports.Count > 0)
+            steps.Add(StepOfSupports(1));
         var up = new HashSet<SiteBody>();
         var left = bodies.ToList();
         while (left.Count > 0)
@@ -97,13 +109,26 @@ public sealed class ErectionOrder
     {
         var (steps, wrong, up) = (new List<ErectionStep>(), new List<string>(), new HashSet<SiteBody>());
         var closed = new HashSet<string>(StringComparer.Ordinal);
+        // An order that does not name them takes it that they stand.
+        if (Supports.Count > 0 && !names.Contains(ErectionStep.SettingSupports, StringComparer.OrdinalIgnoreCase))
+            steps.Add(StepOfSupports(1));
         foreach (var name in names)
         {
             var body = bodies.FirstOrDefault(b => b.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || b.Name.Equals("spool " + name, StringComparison.OrdinalIgnoreCase));
+            if (Supports.Count > 0 && name.Equals(ErectionStep.SettingSupports, StringComparison.OrdinalIgnoreCase))
+            {
+                foreach (var early in bodies.Where(b => up.Contains(b.Body) && b.Supports.Count > 0))
+                    wrong.Add($"{early.Name} goes up before its supports ({string.Join(", ", early.Supports.Select(s => s.Tag))}) are set: it would hang on its joints, and be jacked to its height afterwards.");
+                if (steps.Exists(s => s.Sets.Count > 0))
+                    wrong.Add("The supports stand twice in the order.");
+                steps.Add(StepOfSupports(steps.Count + 1));
+                continue;
+            }
+
             var joint = line.FinalFits.FirstOrDefault(j => j.Id.Equals(name, StringComparison.OrdinalIgnoreCase));
             if (body is null && joint is null)
             {
-                wrong.Add($"{name} is neither a spool nor a final-fit weld of this line. They are: {string.Join(", ", bodies.Select(b => b.Name).Concat(line.FinalFits.Select(j => j.Id)))}.");
+                wrong.Add($"{name} is neither a spool nor a final-fit weld of this line. They are: {string.Join(", ", bodies.Select(b => b.Name).Concat(line.FinalFits.Select(j => j.Id)).Concat(Supports.Count > 0 ? [ErectionStep.SettingSupports] : []))}.");
             }
             else if (joint is not null)
             {
@@ -149,7 +174,7 @@ public sealed class ErectionOrder
 
         var joined = JointsTo(body.Body, up).ToList();
         var later = bodies.Any(b => !up.Contains(b.Body) && b.Body != body.Body && JointsTo(b.Body, up).Any(j => !j.IsFinalFit));
-        if (joined.TrueForAll(j => j.IsFinalFit) && later)
+        if (joined.TrueForAll(j => j.IsFinalFit) && later && !Statics.IsSteady(body.Centre, body.Resting, SlackOf(body)))
             wrong.Add($"{body.Name} is joined to nothing that stands: it hangs alone while others could go on from a fixed end. From fixed ends towards the final fits.");
     }
 
@@ -173,19 +198,33 @@ public sealed class ErectionOrder
     private ErectionStep StepOf(int number, ErectedBody body, HashSet<SiteBody> up)
     {
         var joints = JointsTo(body.Body, up).Where(j => !j.IsFinalFit).ToList();
-        List<Point> joined = [.. joints.SelectMany(HeldAt)];
-        var slack = body.Body.Spool!.Cuts.Select(c => c.Pipe.Outside / 2).DefaultIfEmpty(20).Max();
+        List<Point> held = [.. joints.SelectMany(HeldAt), .. body.Resting];
+        var stands = body.Stands(held, SlackOf(body));
         return new()
         {
             Number = number,
             Body = body,
             Joints = joints,
-            Stands = body.Stands(joined, slack),
+            Stands = stands,
+            RestsOn = body.Loads([.. joints.Select(j => j.Joint.At), .. (stands ?? []).Select(s => s.At)]),
             Way = Way(body, up),
-            Readings = [.. ErectionReadings.Of(line, body.Body, joints)],
+            Readings = [.. ErectionReadings.Of(line, body, joints)],
             Holds = [.. ErectionReadings.HoldsOf(body, joints)],
         };
     }
+
+    private IReadOnlyList<Support> Supports => line.Fabrication.Route.Supports;
+
+    private ErectionStep StepOfSupports(int number) => new()
+    {
+        Number = number,
+        Sets = Supports,
+        Readings = [.. ErectionReadings.OfSupports(line.Fabrication)],
+        Holds = [.. ErectionReadings.HoldsOfSupports(Supports)],
+    };
+
+    /// <summary>Half the width of what holds, mm.</summary>
+    private static double SlackOf(ErectedBody body) => body.Body.Spool!.Cuts.Select(c => c.Pipe.Outside / 2).DefaultIfEmpty(20).Max();
 
     /// <summary>A face that looks up or down bears all round its edge; one that stands, at its middle.</summary>
     private static IEnumerable<Point> HeldAt(SiteJoint joint)
@@ -201,7 +240,7 @@ public sealed class ErectionOrder
     {
         Number = number,
         Closes = joint,
-        Readings = [.. ErectionReadings.OfClosing(joint)],
+        Readings = [.. ErectionReadings.OfClosing(joint, line.Fabrication.Units)],
         Holds = [.. ErectionReadings.HoldsOfClosing(line, joint)],
     };
 }

@@ -1,55 +1,85 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
 using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.Site.Erection;
 
-/// <summary>What is read at each step of erection, and what is looked at before going on.</summary>
+/// <summary>What is read at each step of erection, and what is looked at before going on; in the drawing's units.</summary>
 internal static class ErectionReadings
 {
     /// <summary>Bodies at least this heavy are lifted by gear and plan, kg (common practice: what two people may not carry).</summary>
     private const double LiftedByGear = 50;
 
-    public static IEnumerable<ErectionReading> Of(SiteLine line, SiteBody body, IReadOnlyList<SiteJoint> made)
+    public static IEnumerable<ErectionReading> Of(SiteLine line, ErectedBody body, IReadOnlyList<SiteJoint> made)
     {
+        var units = line.Fabrication.Units;
         foreach (var joint in made)
         {
             var (what, target) = joint.IsBolted
-                ? ($"{joint.Id}, face gap at 12, 3, 6, 9", Say($"gasket {joint.Gap:0.#}, all four within 0.5"))
-                : ($"{joint.Id}, root gap at 12, 3, 6, 9", Say($"{joint.Gap:0.#}, within 0.8 of one another"));
+                ? ($"{joint.Id}, face gap at 12, 3, 6, 9", Say(units, $"gasket {joint.Gap:small}, all four within {0.5:small}"))
+                : ($"{joint.Id}, root gap at 12, 3, 6, 9", Say(units, $"{joint.Gap:small}, within {0.8:small} of one another"));
             yield return new(what, target);
-            yield return joint.IsBolted ? new($"{joint.Id}, bolt holes", "in line, pins go in by hand") : new($"{joint.Id}, hi-lo at 12, 3, 6, 9", "1.5 at most, or the procedure's");
+            yield return joint.IsBolted ? new($"{joint.Id}, bolt holes", "in line, pins go in by hand") : new($"{joint.Id}, hi-lo at 12, 3, 6, 9", HiLo(units));
         }
 
-        foreach (var end in line.Ends.Where(e => e.Body == body && made.All(j => j.Id != e.Joint)))
+        foreach (var support in body.Supports)
+        {
+            yield return new($"{support.Tag}, {(support.Drawn.Kind == SupportKind.Hanger ? "rod tight" : "pipe lies on it")}; underside of the pipe there", Say(units, $"EL {support.Underside:len}"));
+        }
+
+        foreach (var end in line.Ends.Where(e => e.Body == body.Body && made.All(j => j.Id != e.Joint)))
         {
             var outside = line.JointOf(end.Joint)!.Outside;
             // The top of the rim can be touched with a level; of a face that looks up or down the face itself.
             var upright = Math.Abs(end.Normal.Z) > 0.9;
             var lip = end.Face.Z + (outside / 2 * Math.Sqrt(Math.Max(0, 1 - (end.Normal.Z * end.Normal.Z))));
-            yield return new($"{end.Name}, {(upright ? "face" : "top of the rim")}, height", Say($"EL {lip:0.#}"));
-            yield return new($"{end.Name}, middle of the face", Say($"E {end.Face.X:0.#} N {end.Face.Y:0.#}"));
-            yield return new($"{end.Name}, face", upright ? "level both ways" : Math.Abs(end.Normal.Z) < 0.002 ? "plumb both ways" : Say($"{Angles.ToDegrees(Math.Asin(end.Normal.Z)):0.0} degree to the upright"));
+            yield return new($"{end.Name}, {(upright ? "face" : "top of the rim")}, height", Say(units, $"EL {lip:len}"));
+            yield return new($"{end.Name}, middle of the face", Say(units, $"E {end.Face.X:len} N {end.Face.Y:len}"));
+            yield return new($"{end.Name}, face", upright ? "level both ways" : Math.Abs(end.Normal.Z) < 0.002 ? "plumb both ways" : Say(units, $"{Angles.ToDegrees(Math.Asin(end.Normal.Z)):0.0} degree to the upright"));
             if (end.Holes is not null && !upright)
                 yield return new($"{end.Name}, two-hole level", "as drawn");
         }
     }
 
+    /// <summary>Heights to which supports are set: of their steel where the drawing says how high they are, else of the pipe's underside.</summary>
+    public static IEnumerable<ErectionReading> OfSupports(Fabrication fabrication)
+    {
+        foreach (var s in fabrication.Route.Supports)
+        {
+            var what = s.Steel is null ? "underside of the pipe" : s.Drawn.Kind == SupportKind.Hanger || s.Side!.Value.Z > 0 ? "steel that it hangs from" : "top of the steel under it";
+            yield return new($"{s.Tag}, {s.Name}: {what}; its middle", Say(fabrication.Units, $"EL {s.Steel ?? s.Underside:len}; E {s.At.X:len0} N {s.At.Y:len0}"));
+        }
+    }
+
+    public static IEnumerable<string> HoldsOfSupports(IReadOnlyList<Support> supports)
+    {
+        yield return "All stand, are fixed and levelled, and are seen before a spool is lifted on to them.";
+        if (supports.Any(s => s.Drawn.Kind == SupportKind.Hanger))
+            yield return "Hangers with turnbuckles in mid-travel; springs stay locked by their stops till the line is full and tested.";
+        if (supports.Any(s => s.Weld is { Place: WeldPlace.Field }))
+            yield return $"Welded to the pipe here, when it lies in place: {string.Join(", ", supports.Where(s => s.Weld is { Place: WeldPlace.Field }).Select(s => $"{s.Tag} ({s.Weld!.Id})"))}. Hot work permit, and the welding procedure of the pipe's metal.";
+    }
+
     public static IEnumerable<string> HoldsOf(ErectedBody body, IReadOnlyList<SiteJoint> joints)
     {
         if (body.Mass >= LiftedByGear)
-            yield return Say($"Lifting {body.Mass:0.#} kg: the plan of a competent person, tag line on, nobody under it.");
+            yield return FormattableString.Invariant($"Lifting {body.Mass:0.#} kg: the plan of a competent person, tag line on, nobody under it.");
         if (body.Unweighed.Count > 0)
             yield return $"Nobody knows the mass of {string.Join(", ", body.Unweighed)}: weigh before the lift.";
+        if (body.Supports.Count > 0)
+            yield return $"{string.Join(", ", body.Supports.Select(s => s.Tag))} set and seen.";
         if (joints.Any(j => j.IsBolted))
             yield return "Bolts finger-tight till the line is in line.";
         if (joints.Any(j => !j.IsBolted))
             yield return "Sling holds till it is tacked and stands: tacks carry nothing. Hot work permit.";
     }
 
-    public static IEnumerable<ErectionReading> OfClosing(SiteJoint joint)
+    public static IEnumerable<ErectionReading> OfClosing(SiteJoint joint, Units units)
     {
         yield return new($"{joint.Id}, survey of both sides", "`rootgap close` says where to cut");
-        yield return new($"{joint.Id}, gap at 12, 3, 6, 9 after the cut", Say($"{joint.Gap:0.#}, within 0.8 of one another"));
-        yield return new($"{joint.Id}, hi-lo at 12, 3, 6, 9", "1.5 at most, or the procedure's");
+        yield return new($"{joint.Id}, gap at 12, 3, 6, 9 after the cut", Say(units, $"{joint.Gap:small}, within {0.8:small} of one another"));
+        yield return new($"{joint.Id}, hi-lo at 12, 3, 6, 9", HiLo(units));
     }
 
     public static IEnumerable<string> HoldsOfClosing(SiteLine line, SiteJoint joint)
@@ -63,5 +93,7 @@ internal static class ErectionReadings
         yield return "Fit-up seen and signed before the root is welded.";
     }
 
-    private static string Say(FormattableString text) => FormattableString.Invariant(text);
+    private static string HiLo(Units units) => Say(units, $"{1.5:small} at most, or the procedure's");
+
+    private static string Say(Units units, FormattableString text) => LengthText.Say(units, text);
 }

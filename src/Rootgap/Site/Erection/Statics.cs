@@ -29,6 +29,75 @@ public static class Statics
         return (mass * (1 - share), mass * share);
     }
 
+    /// <summary>
+    /// What each of several supports bears of a mass that lies stiff on them, each giving alike under its load: two by their lever arms, three by the moments about each other's lines,
+    /// more as a stiff plate on springs. One from which the mass would lift bears nothing, and the others are reckoned anew.
+    /// </summary>
+    /// <returns>In the places' order, together the mass; all on the nearest where the places bear it on none of them.</returns>
+    public static double[] OnSeveral(double mass, Point centre, IReadOnlyList<Point> places)
+    {
+        var loads = new double[places.Count];
+        List<int> bearing = [.. Enumerable.Range(0, places.Count)];
+        while (bearing.Count > 0)
+        {
+            var shares = Springs(bearing.ConvertAll(i => (places[i].X - centre.X, places[i].Y - centre.Y)));
+            var lifts = bearing.Where((_, k) => shares[k] < -1e-9).ToList();
+            if (lifts.Count == 0)
+            {
+                for (var k = 0; k < bearing.Count; k++)
+                    loads[bearing[k]] = mass * Math.Max(0, shares[k]);
+                break;
+            }
+
+            bearing.RemoveAll(lifts.Contains);
+        }
+
+        return loads;
+    }
+
+    /// <summary>Shares of a stiff plate's load on equal springs, by the places' distances from the load: f = a + b x + c y with their sum one and both moments nothing; along a line, or at one place, what moments there are.</summary>
+    private static double[] Springs(List<(double X, double Y)> at)
+    {
+        // Gauss on the three by three of sums; a direction in which the places do not differ has no equation.
+        var m = new double[3, 4];
+        foreach (var (x, y) in at)
+        {
+            double[] row = [1, x, y];
+            for (var i = 0; i < 3; i++)
+            {
+                for (var k = 0; k < 3; k++)
+                    m[i, k] += row[i] * row[k];
+            }
+        }
+
+        m[0, 3] = 1;
+        var size = m[1, 1] + m[2, 2] + 1;
+        var free = new bool[3];
+        // The moments first, by the larger spread: on a line across both axes one of the two is the other's multiple.
+        int[] order = m[1, 1] >= m[2, 2] ? [0, 1, 2] : [0, 2, 1];
+        foreach (var p in order)
+        {
+            if (Math.Abs(m[p, p]) < 1e-9 * size)
+            {
+                free[p] = true;
+                continue;
+            }
+
+            for (var i = 0; i < 3; i++)
+            {
+                if (i == p || free[i])
+                    continue;
+                var factor = m[i, p] / m[p, p];
+                for (var k = 0; k < 4; k++)
+                    m[i, k] -= factor * m[p, k];
+            }
+        }
+
+        double Value(int i) => free[i] ? 0 : m[i, 3] / m[i, i];
+        var (a, b, c) = (Value(0), Value(1), Value(2));
+        return [.. at.Select(p => a + (b * p.X) + (c * p.Y))];
+    }
+
     /// <summary>Pull in a sling leg that bears a mass and stands at an angle to the level; charts of riggers have the same figures.</summary>
     public static double Pull(double mass, double angleToLevel) => mass / Math.Sin(angleToLevel);
 

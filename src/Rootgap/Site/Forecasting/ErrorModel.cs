@@ -56,7 +56,12 @@ internal sealed class ErrorModel
             Add(Once(enter.Id, () => At(enter)));
             var spool = fabrication.SpoolOf.GetValueOrDefault(part);
             if (spool is not null && (i == 0 || fabrication.SpoolOf.GetValueOrDefault(way.Parts[i - 1]) != spool))
+            {
                 Add(Once($"set {spool} {enter.Id}", () => SetTrue(spool, enter)));
+                foreach (var support in route.Supports.Where(s => s.Carries && fabrication.SpoolOf.GetValueOrDefault(s.Pipe) == spool && rules.IsSet(s.Id, s.Drawn.Tag)))
+                    Add(Once($"height {support.Id} {enter.Id}", () => SetToHeight(support)));
+            }
+
             // A spool that was measured stands where its near end lets it, and its far end where that was found.
             var isMeasured = spool is not null && built.ContainsKey(EndOf(spool, LeavingJoint(way, i)));
             if (isMeasured && (i == 0 || fabrication.SpoolOf.GetValueOrDefault(way.Parts[i - 1]) != spool))
@@ -200,6 +205,9 @@ internal sealed class ErrorModel
             sources.Add(new("in line " + spool, "in line", rules.Set, 5));
         return new(new JointAxes(enter.At, Vector.East, Vector.North, Vector.Up), sources) { TakesTilt = level, TakesTurn = inLine };
     }
+
+    private ErrorStage SetToHeight(Support support) =>
+        new(new JointAxes(support.At, Vector.East, Vector.North, Vector.Up), [new(support.Tag, "height", rules.Height, 2)]) { TakesHeight = true };
 
     private ErrorStage Checked(string spool, Joint leave, bool isCutAtSite)
     {

@@ -29,13 +29,16 @@ internal sealed class ErrorStage(JointAxes axes, IReadOnlyList<ErrorSource> sour
     /// <summary>Its turn about the upright is taken out.</summary>
     public bool TakesTurn { get; init; }
 
-    /// <summary>A motion with the turns taken out that this stage takes, about its own centre.</summary>
-    public Motion Straightened(in Motion motion)
-    {
-        if (!TakesTilt && !TakesTurn)
-            return motion;
-        return Motion.About(Axes.Centre, motion.ShiftAt(Axes.Centre), Left(motion.Turn));
-    }
+    /// <summary>A support is set to its height here: of what the way brings so far, nothing up or down stays at this place.</summary>
+    public bool TakesHeight { get; init; }
+
+    public bool TakesAnything => TakesTilt || TakesTurn || TakesHeight;
+
+    /// <summary>A motion with what this stage takes out of it, about its own centre.</summary>
+    public Motion Straightened(in Motion motion) => TakesAnything ? Motion.About(Axes.Centre, LeftOfShift(motion.ShiftAt(Axes.Centre)), Left(motion.Turn)) : motion;
+
+    /// <summary>What is left of a shift of this stage's centre.</summary>
+    public Vector LeftOfShift(Vector shift) => TakesHeight ? shift with { Z = 0 } : shift;
 
     /// <summary>What is left of a turn.</summary>
     public Vector Left(Vector turn) => new(TakesTilt ? 0 : turn.X, TakesTilt ? 0 : turn.Y, TakesTurn ? 0 : turn.Z);

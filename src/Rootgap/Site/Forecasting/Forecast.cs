@@ -322,7 +322,7 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
         return missing;
     }
 
-    /// <summary>What would better the chance, in the order of its price: a level, a string, a final-fit weld on another leg. Only what gains two in a hundred or more is told.</summary>
+    /// <summary>What would better the chance, in the order of its price: a level, a string, a support set to its height, a final-fit weld on another leg. Only what gains two in a hundred or more is told.</summary>
     private List<Betterment> Better(Joint joint, LineWay first, LineWay second, string? extraPipe, double extra, double outside, double now, IReadOnlyList<MissingDirection> missing)
     {
         var better = new List<Betterment>();
@@ -331,7 +331,7 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
         foreach (var spool in spools)
         {
             if (!rules.Level.Contains(spool, StringComparer.Ordinal))
-                Try($"set spool {spool} with a level (0.1 degree)", rules with { Level = [.. rules.Level, spool] });
+                Try($"set spool {spool} with a level (0.1 degree){Shimmed(spool)}", rules with { Level = [.. rules.Level, spool] });
         }
 
         foreach (var spool in spools)
@@ -339,6 +339,9 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
             if (!rules.InLine.Contains(spool, StringComparer.Ordinal))
                 Try($"set spool {spool} in line with a string or a laser", rules with { InLine = [.. rules.InLine, spool] });
         }
+
+        foreach (var support in route.Supports.Where(s => s.Carries && fabrication.SpoolOf.TryGetValue(s.Pipe, out var on) && spools.Contains(on) && !rules.IsSet(s.Id, s.Drawn.Tag)))
+            Try(LengthText.Say(route.Drawing.Units, $"set {support.Tag}, the {support.Name} of spool {fabrication.SpoolOf[support.Pipe]}, to its height with a level ({rules.Height.Size:small})"), rules with { Supports = [.. rules.Supports, support.Id] });
 
         foreach (var leg in missing.SelectMany(m => m.Legs).Distinct())
         {
@@ -350,6 +353,12 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
         }
 
         return [.. better.OrderByDescending(b => b.Closes).Take(4).OrderBy(b => b.What.StartsWith("mark", StringComparison.Ordinal)).ThenByDescending(b => b.Closes)];
+
+        string Shimmed(string spool)
+        {
+            var tags = route.Supports.Where(s => s.Carries && fabrication.SpoolOf.GetValueOrDefault(s.Pipe) == spool).Select(s => s.Tag).ToList();
+            return tags.Count > 1 ? $", by shims at {string.Join(" and ", tags)}" : "";
+        }
 
         void Try(string what, ForecastRules with, Fabrication? other = null)
         {

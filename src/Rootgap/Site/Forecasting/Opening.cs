@@ -84,9 +84,8 @@ internal sealed class Opening
         for (var i = at + 1; i < way.Length; i++)
         {
             var next = stages[way[i]];
-            if (!next.TakesTilt && !next.TakesTurn)
-                continue;
-            (shift, turn, about) = (shift + turn.Cross(next.Axes.Centre - about), next.Left(turn), next.Axes.Centre);
+            if (next.TakesAnything)
+                (shift, turn, about) = (next.LeftOfShift(shift + turn.Cross(next.Axes.Centre - about)), next.Left(turn), next.Axes.Centre);
         }
 
         shift += turn.Cross(Axes.Centre - about);

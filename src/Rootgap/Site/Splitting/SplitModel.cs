@@ -173,16 +173,20 @@ internal sealed class SplitModel
             // Where it is parted, half the root gap is missing on each side; the shop's shrinkage allowance is more pipe.
             var (a, b) = (pipe.Start + (pipe.Direction * (i == 0 ? 0 : from + half)), pipe.Start + (pipe.Direction * (i == places.Count ? length : to - half)));
             var less = perLength * (half - (Shop.Shrinkage ?? 0)) * ((i == 0 ? 0 : 1) + (i == places.Count ? 0 : 1));
-            var node = Add(pipe.Id, (length > 0 ? mass * (to - from) / length : mass) - less, [(Standing(pipe.Id, a), pipe.Direction, pipe.Outside / 2), (Standing(pipe.Id, b), pipe.Direction, pipe.Outside / 2)], [direction], pipe.Size.Inches, direction);
+            var node = Add(pipe.Id, (length > 0 ? mass * (to - from) / length : mass) - less + Attached(pipe, from, to), [(Standing(pipe.Id, a), pipe.Direction, pipe.Outside / 2), (Standing(pipe.Id, b), pipe.Direction, pipe.Outside / 2)], [direction], pipe.Size.Inches, direction);
             if (last is not null)
                 JoinNew(pipe, last, node, from, perLength);
             last = node;
         }
     }
 
+    /// <summary>Mass of the supports welded on in the shop on a stretch of pipe, kg.</summary>
+    private double Attached(PipePiece pipe, double from, double to) => route.Supports
+        .Where(s => s.IsOfSpool && s.Pipe == pipe.Id && (s.At - pipe.Start).Dot(pipe.Direction) is var at && at >= from && at < to).Sum(s => s.Mass?.Kg ?? 0);
+
     private double Spacing(PipePiece pipe) => Shop.WeldSpacing ?? Math.Max(50, pipe.Outside);
 
-    /// <summary>Distances from the pipe's first end at which a new weld may stand: clear of its ends and of what is set on it, and no piece shorter than can be clamped.</summary>
+    /// <summary>Distances from the pipe's first end at which a new weld may stand: clear of its ends, of what is set on it and of its supports, and no piece shorter than can be clamped.</summary>
     private IEnumerable<double> NewPlaces(PipePiece pipe, double length)
     {
         var least = Math.Max(Spacing(pipe), Shop.ShortestPipe);
@@ -193,6 +197,10 @@ internal sealed class SplitModel
             if (!size.IsNone)
                 branches.Add(((route.Runs[pipe.Run].Points[leg + 1] - pipe.Start).Dot(pipe.Direction), (Pipes.OutsideDiameter(size)?.In(route.Drawing.Units) ?? 0) / 2));
         }
+
+        // To a support's edge too, and never inside one, however near the shop lets welds come.
+        foreach (var support in route.Supports.Where(s => s.Pipe == pipe.Id))
+            branches.Add(((support.At - pipe.Start).Dot(pipe.Direction), Math.Max((support.Drawn.Length ?? 0) / 2, support.Covers - Spacing(pipe))));
 
         for (var at = Rules.Every; at < length; at += Rules.Every)
         {
@@ -269,7 +277,7 @@ internal sealed class SplitModel
         var isBuilt = IsBuilt(first) || IsBuilt(second);
         var isMarked = joint.Place != WeldPlace.Shop && !(asked.Free && joint.Kind == JointKind.Butt && !isBuilt);
         Cut? stays = isMarked ? joint.Place == WeldPlace.FinalFit ? Cut.FinalFit : Cut.Field : null;
-        if ((joint.Kind != JointKind.Butt || isBuilt) && !isMarked)
+        if ((joint.Kind != JointKind.Butt || isBuilt || IsInSupport(joint)) && !isMarked)
         {
             AddEdge(a, b, null, Cut.None, canStayWhole: true, null);
             return;
@@ -283,6 +291,8 @@ internal sealed class SplitModel
         var place = PlaceOf(joint.Id, joint.Run, joint.Leg, joint.At, joint.Axis, joint.Size, carrier is not null, more) with { AtBegin = atBegin, Stays = isMarked ? joint.Place : null };
         AddEdge(a, b, place, stays, canStayWhole: true, carrier is null ? null : CarrierOf(carrier, carrier.Id == first ? a : b, joint));
     }
+
+    private bool IsInSupport(Joint joint) => route.Supports.Any(s => s.Covers > s.At.To(joint.At) - (joint.Gap / 2) && Math.Abs(s.Along.Dot(joint.Axis)) > 0.99);
 
     private Carrier CarrierOf(PipePiece pipe, SplitNode node, Joint joint)
     {

@@ -19,12 +19,18 @@ public sealed class ReadingSearch
     private readonly double[][] told;
 
     private readonly double[] variance;
+    private readonly NearbyReadings near;
+    private readonly HashSet<SiteReading> taken;
+    private readonly List<(SiteBody One, SiteBody Other, List<SiteBody> Aside)> apart;
     private readonly Dictionary<SiteReading, List<(int Unknown, double Slope)>> slopes = [];
     private readonly Dictionary<Touch, List<(int Unknown, Vector Slope)>> pointSlopes = [];
 
     public ReadingSearch(Adjustment adjustment, Closure closure)
     {
         (this.adjustment, this.closure) = (adjustment, closure);
+        near = new(adjustment.Line, adjustment.Survey);
+        taken = [.. adjustment.Survey.Readings.Select(r => r.Reading)];
+        apart = Candidates.Apart(adjustment.Line, adjustment.Survey);
         var count = adjustment.Unknowns.Count;
         var values = Closure.Values(closure.Joint).Select(v => adjustment.SlopesOf([closure.Joint.First, closure.Joint.Second], v)).ToList();
         told = [.. values.Select(row =>
@@ -42,13 +48,25 @@ public sealed class ReadingSearch
     }
 
     /// <summary>The best of all single readings; null where none tells anything.</summary>
-    public NextReading? Best() => Of(Candidates.Of(adjustment.Line, adjustment.Survey, closure.Joint));
+    public NextReading? Best() => Top(Tried).MinBy(n => n.After);
+
+    /// <summary>From so many kinds of readings on, their points are moved as long as that tells more.</summary>
+    private const int Tried = 4;
 
     /// <summary>The best few, each of another kind or between other ends: what a fitter may choose from.</summary>
     public IReadOnlyList<NextReading> Top(int count) =>
         [.. Candidates.Of(adjustment.Line, adjustment.Survey, closure.Joint).Select(r => With(r) is var sd ? new NextReading(closure, r, closure.Doubt, Doubt(sd), sd) : null!)
             .Where(n => n.After < n.Before).OrderBy(n => n.After)
-            .DistinctBy(n => (n.Reading.Word, string.Join(',', n.Reading.Ends.Select(e => e.Name)))).Take(count)];
+            .DistinctBy(n => (n.Reading.Word, string.Join(',', n.Reading.Ends.Select(e => e.Name)))).Take(count).Select(Finer).OrderBy(n => n.After)];
+
+    /// <summary>The same reading with its points where they tell most.</summary>
+    private NextReading Finer(NextReading from)
+    {
+        var best = from;
+        while (Of(near.Of(best.Reading).Where(r => Candidates.IsOpen(r, taken, apart))) is { } next && next.After < best.After * (1 - 1e-6))
+            best = next;
+        return best;
+    }
 
     /// <summary>The best of some readings.</summary>
     public NextReading? Of(IEnumerable<SiteReading> readings)
@@ -125,7 +143,7 @@ public sealed class ReadingSearch
 }
 
 /// <summary>The single readings that are weighed against each other for a closing: all kinds, on the ends of the two bodies that meet there and between these and all others.</summary>
-/// <remarks>Not every pair of every hole: lips and quarter holes stand for what lies between them, and so a search stays within some milliseconds.</remarks>
+/// <remarks>Not every pair of every hole: lips and quarter holes stand for what lies between them, and so a search stays within some milliseconds. From the best of them the search goes on to the places between (<see cref="NearbyReadings"/>).</remarks>
 internal static class Candidates
 {
     /// <summary>Where crowns and sides are offered, mm back from the end.</summary>
@@ -135,14 +153,17 @@ internal static class Candidates
     {
         var taken = survey.Readings.Select(r => r.Reading).ToHashSet();
         var apart = Apart(line, survey);
-        return Thinkable(line, survey, closing).Where(r => !taken.Contains(r) && IsTouchable(r, apart));
+        return Thinkable(line, survey, closing).Where(r => IsOpen(r, taken, apart));
     }
+
+    /// <summary>Whether it can be taken now and has not been.</summary>
+    internal static bool IsOpen(SiteReading reading, HashSet<SiteReading> taken, List<(SiteBody One, SiteBody Other, List<SiteBody> Aside)> apart) => !taken.Contains(reading) && IsTouchable(reading, apart);
 
     /// <summary>
     /// Final-fit welds where the pipe's extra is still on: its two bodies do not both stand in their places. Of them, the bodies that are laid aside or not up yet, by a joint that is
     /// only reckoned as put together: of these only what goes with them is read.
     /// </summary>
-    private static List<(SiteBody One, SiteBody Other, List<SiteBody> Aside)> Apart(SiteLine line, Survey survey) =>
+    internal static List<(SiteBody One, SiteBody Other, List<SiteBody> Aside)> Apart(SiteLine line, Survey survey) =>
         [.. line.FinalFits.Where(j => j.Long is not null && !survey.Made.Contains(j.Id) && BeyondOf(survey, j) > Math.Max(0, j.Gap)).Select(j => (
             j.First.Body, j.Second.Body,
             j.Sides.Select(e => e.Body).Where(b => line.Joints.Any(o => o != j && survey.Loose.Contains(o.Id) && o.Sides.Any(e => e.Body == b))).ToList()))];
@@ -218,6 +239,13 @@ internal static class Candidates
                         yield return new SiteReading.Plumb(from, to);
                     yield return new SiteReading.Height(from, to);
                 }
+
+                // Between the pipes behind two ends: a square and a tape, a level from crown to crown.
+                foreach (var (from, to) in Pairs(backs[a], backs[b]).Where(p => meets && p.From.Back == p.To.Back))
+                {
+                    yield return new SiteReading.Tape(from, to);
+                    yield return new SiteReading.Height(from, to);
+                }
             }
         }
 
@@ -239,9 +267,9 @@ internal static class Candidates
     /// <summary>So far a tape is held level from a plumb line, mm (common practice).</summary>
     private const double Level = 3000;
 
-    private static bool IsInReach(Touch from, Touch to) => (to.At(Motion.None, 0) - from.At(Motion.None, 0)).SquareTo(Vector.Up).Length <= Level;
+    internal static bool IsInReach(Touch from, Touch to) => (to.At(Motion.None, 0) - from.At(Motion.None, 0)).SquareTo(Vector.Up).Length <= Level;
 
-    private static bool IsInReach(Touch far, Touch near, Touch to)
+    internal static bool IsInReach(Touch far, Touch near, Touch to)
     {
         var (a, b, c) = (far.At(Motion.None, 0), near.At(Motion.None, 0), to.At(Motion.None, 0));
         var along = (b - a).Unit;
@@ -261,19 +289,26 @@ internal static class Candidates
     private static List<Touch> Behind(SiteLine line, Survey survey, SiteEnd end)
     {
         var joint = line.JointOf(end.Joint)!;
+        return [.. BacksOn(line, survey, end, Backs)
+            .SelectMany(b => Clock.Quarters.Select(q => q == 0 ? new Touch(joint, end, TouchKind.Crown, 0, b) : new Touch(joint, end, TouchKind.Side, q, b)))];
+    }
+
+    /// <summary>Those of some distances back from an end as it is now at which there is straight pipe, mm.</summary>
+    internal static IEnumerable<double> BacksOn(SiteLine line, Survey survey, SiteEnd end, double[] backs)
+    {
+        var joint = line.JointOf(end.Joint)!;
         if (end.Straight is not { } pipe)
             return [];
         var beyond = joint.Long == end ? BeyondOf(survey, joint) : 0;
         var from = pipe.From > 0 ? pipe.From + beyond : 0;
-        return [.. Backs.Where(b => b >= from && b <= pipe.To + beyond)
-            .SelectMany(b => Clock.Quarters.Select(q => q == 0 ? new Touch(joint, end, TouchKind.Crown, 0, b) : new Touch(joint, end, TouchKind.Side, q, b)))];
+        return backs.Where(b => b >= from && b <= pipe.To + beyond);
     }
 
     private static double BeyondOf(Survey survey, SiteJoint joint) => survey.StandsOut.TryGetValue(joint.Id, out var mm) ? mm : joint.Long?.Extra ?? 0;
 
     private static bool Meets(SiteJoint closing, SiteEnd end) => end.Body == closing.First.Body || end.Body == closing.Second.Body;
 
-    private static bool IsLevelled(Touch from, Touch to) => from.Kind == to.Kind && (from.Kind == TouchKind.Crown ? from.Back < to.Back : from.Kind == TouchKind.Hole && from.Hole < to.Hole);
+    internal static bool IsLevelled(Touch from, Touch to) => from.Kind == to.Kind && (from.Kind == TouchKind.Crown ? from.Back < to.Back : from.Kind == TouchKind.Hole && from.Hole < to.Hole);
 
     private static IEnumerable<(Touch From, Touch To)> Pairs(List<Touch> from, List<Touch> to) => from.SelectMany(a => to.Where(b => b != a).Select(b => (a, b)));
 }

@@ -14,6 +14,16 @@ public class WeldsTooCloseTest
         shop: {weld spacing: 150}
         """), "138.8 apart", "11.2 too close");
 
+    // The extra of a final-fit weld is cut off again at the site: the welds stand where the drawing has them.
+    [Fact]
+    public void Extra_for_the_final_fit_does_not_part_the_welds() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 600, to: elbow, end: final-fit}
+        {go: up, by: 1000, to: flange}
+        """, more: """
+        shop: {weld spacing: 150, final fit extra: 100, shrinkage: 1.6}
+        """), "138.8 apart", "11.2 too close");
+
     [Fact]
     public void Welds_nearer_than_one_outside_diameter_are_noted() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
         {go: up, by: 1450, to: elbow}

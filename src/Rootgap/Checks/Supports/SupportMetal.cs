@@ -1,0 +1,29 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Standards;
+
+namespace Rootgap.Checks;
+
+/// <summary>A support of another metal than its pipe.</summary>
+internal sealed class SupportMetal : Rule
+{
+    public override string Name => "support-metal";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A support's item and the pipe that it holds have different P-numbers: carbon steel against stainless.";
+    public override string Why => "Welded on, it needs a procedure and a filler of its own (ASME BPVC Section IX groups metals by P-number), and a pad of the pipe's metal is usual; clamped, bare carbon steel rusts into stainless and eats it (common practice: a liner, or a clamp of stainless).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var route = fabrication.Route;
+        foreach (var support in route.Supports)
+        {
+            var own = support.Item?.Material ?? "";
+            var pipe = route.PipeOf(support.Pipe)!;
+            var its = pipe.Item?.Material is { Length: > 0 } listed ? listed : pipe.Line.Material;
+            if (Metals.PNumber(own) is not { } p || Metals.PNumber(its) is not { } q || p == q)
+                continue;
+            yield return Found(support.Source, "to", Say($"{support.Tag}, {Drawings.Words.A(support.Name)}, is {own} (P-No. {p}), item {support.Item!.Item}; its pipe is {its} (P-No. {q})."),
+                support.Weld is null ? "Ask for a liner between the two, or a clamp of the pipe's metal; if it is meant, accept this with the drawing that says so." : "Ask for a pad of the pipe's metal; if it is meant, accept this with the welding procedure's number.");
+        }
+    }
+}
