@@ -92,7 +92,7 @@ public sealed record NextStep(LineDone Line, StepOf Of, string Name, string Spoo
         (string, IEnumerable<string>) OfBolted(Joint joint) => line.Done.Counting<BoltedUp>(joint.Id).Any() || line.Done.StepOf(joint.Id) >= Records.Step.Tacked
             ? ("", []) : ("bolt up", [.. Unmade(joint), .. holds.BeforeJoint("bolted up", joint.Id)]);
 
-        (string, IEnumerable<string>) OfThread(Joint joint) => joint.Kind == JointKind.Attachment ? line.Done.StepOf(joint.Id) >= Records.Step.Welded ? ("", []) : ("weld on", Uncut(joint)) : line.Done.StepOf(joint.Id) >= Records.Step.Tacked ? ("", []) : ("make up", Uncut(joint));
+        (string, IEnumerable<string>) OfThread(Joint joint) => line.Done.StepOf(joint.Id) >= Records.Step.Tacked ? ("", []) : ("make up", Uncut(joint));
 
         bool Is(Spool spool, Coating coating) => line.Done.Counting<Coated>($"spool {spool.Name}").Any(c => c.Coating == coating);
 
