@@ -72,6 +72,12 @@ internal sealed record JobLines(string Folder, JobRecord Record, IReadOnlyList<J
             isBad = true;
         }
 
+        if (!isBad && lines.Count == 0)
+        {
+            Console.Error.WriteLine($"{folder}: there is no drawing in it. Name the folder of the job, with its drawing files.");
+            return null;
+        }
+
         return isBad ? null : new(folder, record, lines);
     }
 

@@ -26,7 +26,7 @@ public class PapersCommandsTest
         Assert.Equal(0, shop.Run("record", "job", "welded", "W2", "welder=K1", "--who", "Jo", "--despite", "night shift", "--by", "Bo").Exit);
         var welds = shop.Run("welds", "job");
         Assert.Contains("K1 + K2", welds.Out, StringComparison.Ordinal);
-        Assert.Contains("W1", shop.Run("today", "job").Out, StringComparison.Ordinal);
+        Assert.Contains("today: cut 1-A", shop.Run("today", "job").Out, StringComparison.Ordinal);
 
         Assert.Equal(0, shop.Run("record", "job", "repair", "W1", "why=pores", "--who", "Ines").Exit);
         Assert.Equal(0, shop.Run("record", "job", "fit-up-seen", "W1", "--who", "Ines").Exit);
@@ -83,7 +83,7 @@ public class PapersCommandsTest
         Assert.Contains("K1: 1 welds, 6 diameter-inches", shop.Run("welds", "job").Out, StringComparison.Ordinal);
 
         Assert.Equal(3, shop.Run("certificates", "job", "f.json", "--who", "Stu").Exit);
-        shop.Write("job/line.yaml", "oops");
-        Assert.NotEqual(0, shop.Run("lists", "job", "--out", "l").Exit);
+        shop.Write("job/line.yaml", "drawing: T-1\nruns: oops\n");
+        Assert.Equal(3, shop.Run("lists", "job", "--out", "l").Exit);
     }
 }

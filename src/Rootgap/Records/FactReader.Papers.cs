@@ -21,7 +21,7 @@ internal sealed partial class FactReader
                     Over = MaybeId("readings"),
                     IsRefused = MaybeYes("refused"),
                     Weld = Weld(),
-                   
+
                     Versions = Ids("version"),
                     Note = Note(),
                 };
@@ -33,7 +33,7 @@ internal sealed partial class FactReader
                     Found = Text("found", LongestNote, needed: false),
                     RejectedLength = MaybeNumber("rejected-length", 0, 1e5, "no length of a weld in mm"),
                     Weld = Weld(),
-                   
+
                     Versions = Ids("version"),
                     Note = Note(),
                 };
@@ -43,7 +43,7 @@ internal sealed partial class FactReader
                     Temperature = MaybeNumber("temperature", -200, 2000, "no temperature in °C"),
                     Minutes = MaybeNumber("minutes", 0, 1e5, "no time in minutes"),
                     Weld = Weld(),
-                   
+
                     Versions = Ids("version"),
                     Note = Note(),
                 };
@@ -70,7 +70,7 @@ internal sealed partial class FactReader
                     From = MaybeTime("from"),
                     To = MaybeTime("to"),
                     Gauges = Words("gauges"),
-                   
+
                     Versions = Ids("version"),
                     Note = Note(),
                 };

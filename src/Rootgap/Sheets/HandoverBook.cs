@@ -186,7 +186,8 @@ public sealed class HandoverBook
         {
             flow.Heading($"Lot {lot.Name}", 2).Paragraph(Text($"{PaperWords.Of(lot.Method)}, {lot.Share:0.##} % of each welder's butt welds; seed {lot.Seed}, {lot.NextRound} {(lot.NextRound == 1 ? "draw" : "draws")}; {lot.Welds.Count} welds, {lot.Welds.Count(w => w.IsDrawn)} drawn. Drawn by SplitMix64 from the seed; docs/papers.md says how to repeat it."), TextStyle.Small);
             flow.Table(new Table(["Weld", "Welders", "At", new("Why", ColumnWidth.Share()), "Result"],
-                lot.Welds.Where(w => w.IsDrawn).Select(w => new Row(new Cell(w.Name) { Bold = true }, string.Join(" + ", w.Welders), w.IsField ? "site" : "shop", Lot.Says(w), lot.ResultOf(w)))) { Style = TextStyle.Small });
+                lot.Welds.Where(w => w.IsDrawn).Select(w => new Row(new Cell(w.Name) { Bold = true }, string.Join(" + ", w.Welders), w.IsField ? "site" : "shop", Lot.Says(w), lot.ResultOf(w))))
+            { Style = TextStyle.Small });
         }
 
         flow.Heading("Welders", 2).Table(new Table(["Stamp", new("Welds", Anchor.End), "Method", new("Examined", Anchor.End), new("Rejected", Anchor.End), new("In welds", Anchor.End), new("In length", Anchor.End), new("", ColumnWidth.Share())],
@@ -255,9 +256,11 @@ public sealed class HandoverBook
         var findings = papers.Findings.Where(f => f.At.ToString().StartsWith(line.Number + " ", StringComparison.Ordinal)).ToList();
         flow.Heading("What does not fit", 2).Table(new Table([new("What", ColumnWidth.Share(2)), new("What to do", ColumnWidth.Share())], findings.Select(f => new Row(f.Message, f.Remedy))) { Style = TextStyle.Small });
         flow.Heading("Entries to be looked at since the drawing changed", 2).Table(new Table(["Entry", new("What", ColumnWidth.Share()), "By", "Date"],
-            line.Done.Marked.Select(m => new Row(new Cell(m.Was) { Bold = true }, m.Says(Day), m.Entry.Fact.Who, Day(m.Entry.Fact.Time)))) { Style = TextStyle.Small });
+            line.Done.Marked.Select(m => new Row(new Cell(m.Was) { Bold = true }, m.Says(Day), m.Entry.Fact.Who, Day(m.Entry.Fact.Time))))
+        { Style = TextStyle.Small });
         flow.Heading("Notes", 2).Table(new Table(["At", new("Note", ColumnWidth.Share()), "By", "Date"],
-            notes.Select(n => new Row(new Cell(n.About.Length > 0 ? n.About : "line") { Bold = true }, n.Note ?? "", n.Who, Day(n.Time)))) { Style = TextStyle.Small });
+            notes.Select(n => new Row(new Cell(n.About.Length > 0 ? n.About : "line") { Bold = true }, n.Note ?? "", n.Who, Day(n.Time))))
+        { Style = TextStyle.Small });
         return Part("Open points", [.. findings.Select(f => f.Message), .. line.Done.Marked.Select(m => $"{m.Was}: {m.Says(Day)}")], flow);
     }
 
