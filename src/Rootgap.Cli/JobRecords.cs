@@ -1,3 +1,4 @@
+using Rootgap.Cli.Commands;
 using Rootgap.Cutting;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
@@ -33,6 +34,23 @@ internal sealed record JobRecords(string Folder, JobRecord Record)
             await using var place = await JobPlace.OpenAsync(folder, store, name: null);
             return new(Path.GetFullPath(folder), JobRecord.Of(await place.FactsAsync()));
         }
+    }
+
+    /// <summary>What was done on a drawing, as it stands on it now; null where its job was never served, or is not to be looked at.</summary>
+    /// <exception cref="IOException">There are no records.</exception>
+    /// <exception cref="StoreException">They cannot be had.</exception>
+    public static DrawingRecord? OnDrawing(RecordsOption.Wanted wanted, string file, Fabrication fabrication)
+    {
+        if (wanted.IsWithout || (wanted.Folder ?? FolderOf(file)) is not { } folder)
+            return null;
+        if (wanted is { Folder: null, Store: null } && !File.Exists(JobPlace.RecordsOf(folder)))
+        {
+            Console.Error.WriteLine($"The records of {folder} are not in the folder: what was entered in the app is not reckoned with. Say where they are with --store, or --without-records if that is meant.");
+            return null;
+        }
+
+        var records = Of(folder, wanted.Store);
+        return new Following().Of(records.Record, records.PathOf(file, isByName: true), fabrication, []);
     }
 
     /// <summary>What was done at the saw, as the stock file has its bars.</summary>

@@ -96,7 +96,7 @@ public class CutCommandTest
         Assert.Equal(0, shop.Run([.. job, "--out", "p1"]).Exit);
         var marks = Pieces(shop, "p1");
         Assert.Equal(2, marks.Count);
-        await Keep(shop, new PieceCut(Id(1), "Jo", DateTimeOffset.UnixEpoch, new("A-1", "0"), marks[0].Split(':')[1]) { From = new("rack.yaml", "R1#1", 1400) });
+        await shop.Keep("job", new PieceCut(Shop.Id(1), "Jo", DateTimeOffset.UnixEpoch, new("A-1", "0"), marks[0].Split(':')[1]) { From = new("rack.yaml", "R1#1", 1400) });
 
         var next = shop.Run([.. job, "--out", "p2"]);
         Assert.Contains("From the job's records: 1 of 1 cuts count.", next.Out, StringComparison.Ordinal);
@@ -113,7 +113,7 @@ public class CutCommandTest
         var other = shop.Run("cut", "job", "--stock", "rack.yaml", "--out", "p6");
         Assert.Equal(marks.Skip(1), Pieces(shop, Out(other, "p6")));
 
-        await Keep(shop, new BarNoted(Id(2), "Jo", DateTimeOffset.UnixEpoch, "rack.yaml", "R1#1") { IsOut = true }, new PieceCut(Id(3), "Jo", DateTimeOffset.UnixEpoch.AddHours(1), new("A-1", "0"), marks[0].Split(':')[1]) { From = new("rack.yaml", "R1#1", 1400), IsSpoiled = true });
+        await shop.Keep("job", new BarNoted(Shop.Id(2), "Jo", DateTimeOffset.UnixEpoch, "rack.yaml", "R1#1") { IsOut = true }, new PieceCut(Shop.Id(3), "Jo", DateTimeOffset.UnixEpoch.AddHours(1), new("A-1", "0"), marks[0].Split(':')[1]) { From = new("rack.yaml", "R1#1", 1400), IsSpoiled = true });
         Assert.Equal(marks.Order(StringComparer.Ordinal), Pieces(shop, Out(shop.Run([.. job, "--out", "p7"]), "p7")).Order(StringComparer.Ordinal));
         Assert.DoesNotContain("\"R1#1", File.ReadAllText(shop.At("p7", "cut.json")).Split("cut_before")[0], StringComparison.Ordinal);
 
@@ -130,16 +130,6 @@ public class CutCommandTest
     {
         Assert.True(call.Exit is 0 or 1, call.Error);
         return folder;
-    }
-
-    private static string Id(int n) => FormattableString.Invariant($"{n:x32}");
-
-    private static async Task Keep(Shop shop, params Fact[] facts)
-    {
-        Directory.CreateDirectory(shop.At("job", ".rootgap"));
-        await using var archive = await Archive.OpenFileAsync(JobPlace.RecordsOf(shop.At("job")), TestContext.Current.CancellationToken);
-        var job = await archive.JobsAsync(TestContext.Current.CancellationToken) is [var there] ? await archive.OpenJobAsync(there.Id, TestContext.Current.CancellationToken) : await archive.BeginJobAsync("job", cancel: TestContext.Current.CancellationToken);
-        await job.KeepAsync(facts, DateTimeOffset.UtcNow, TestContext.Current.CancellationToken);
     }
 
     private static List<string> Pieces(Shop shop, string plan)

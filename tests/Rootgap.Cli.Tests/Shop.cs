@@ -1,5 +1,7 @@
 using System.Diagnostics;
 using System.Text;
+using Rootgap.Records;
+using Rootgap.Store;
 
 namespace Rootgap.Cli.Tests;
 
@@ -23,12 +25,18 @@ public sealed class Shop : IDisposable
     public Call Run(params string[] arguments) => Run(processors: null, arguments);
 
     /// <param name="processors">How many processors the program may think there are.</param>
-    public Call Run(int? processors, params string[] arguments)
+    public Call Run(int? processors, params string[] arguments) => Run(processors, null, arguments);
+
+    /// <summary>Called by somebody who types.</summary>
+    public Call Type(string input, params string[] arguments) => Run(null, input, arguments);
+
+    private Call Run(int? processors, string? input, string[] arguments)
     {
         var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "Rootgap.Cli.dll"), .. arguments])
         {
             WorkingDirectory = Folder,
             UseShellExecute = false,
+            RedirectStandardInput = input is not null,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
             StandardOutputEncoding = Encoding.UTF8,
@@ -37,10 +45,29 @@ public sealed class Shop : IDisposable
         if (processors is { } count)
             start.Environment["DOTNET_PROCESSOR_COUNT"] = FormattableString.Invariant($"{count}");
         using var process = Process.Start(start)!;
+        if (input is not null)
+        {
+            process.StandardInput.Write(input);
+            process.StandardInput.Close();
+        }
+
         var error = process.StandardError.ReadToEndAsync();
         var output = process.StandardOutput.ReadToEnd();
         process.WaitForExit();
         return new(process.ExitCode, output, error.GetAwaiter().GetResult());
+    }
+
+    /// <summary>A fact's id.</summary>
+    public static string Id(int n) => FormattableString.Invariant($"{n:x32}");
+
+    /// <summary>Facts as they come from the app, into the records that lie in a job's folder.</summary>
+    public async Task Keep(string folder, params Fact[] facts)
+    {
+        var cancel = TestContext.Current.CancellationToken;
+        Directory.CreateDirectory(At(folder, ".rootgap"));
+        await using var archive = await Archive.OpenFileAsync(JobPlace.RecordsOf(At(folder)), cancel);
+        var job = await archive.JobsAsync(cancel) is [var there] ? await archive.OpenJobAsync(there.Id, cancel) : await archive.BeginJobAsync("job", cancel: cancel);
+        await job.KeepAsync(facts, DateTimeOffset.UtcNow, cancel);
     }
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);

@@ -77,11 +77,12 @@ public sealed partial class FinalPage
         spool = Plan?.Packet.Fabrication.Spools.FirstOrDefault(s => s.Name.Equals(SpoolName, StringComparison.OrdinalIgnoreCase));
         if (Plan is null || spool is null)
             return;
-        // Where nobody said so here, as it was read last.
-        isTacked = draft.SetUp switch { "tacked" => true, "welded" => false, _ => DrawingRecord.Counting(Done.SpoolReadings[spool.Name]).LastOrDefault()?.IsTacked ?? false };
+        var made = Plan.Made(spool, Done);
+        List<SpoolRead> read = [.. Done.SpoolReadings[spool.Name].Where(e => e.Counts).Select(e => e.As)];
+        isTacked = draft.SetUp switch { "tacked" => true, "welded" => false, _ => made.IsTacked(read) };
         (check, left) = Plan.Final(spool, Done, isTacked);
         entries = [.. Done.Facts.Where(e => e.As is SpoolRead read ? read.Spool.Equals(spool.Name, StringComparison.OrdinalIgnoreCase) : e.As is EndAsBuilt built && built.End.EndsWith($" of {spool.Name}", StringComparison.OrdinalIgnoreCase))];
-        kept = SpoolGoneOver.Of(check, Done.SpoolReadings[spool.Name].Where(e => e.Counts).Select(e => e.As));
+        kept = SpoolGoneOver.Of(check, read, made.DrewIn);
         found = kept.Count > 0 ? check.Judge([.. kept.Select(k => k.Taken)]) : null;
         wrongs.Clear();
         foreach (var target in check.Targets)
@@ -92,6 +93,8 @@ public sealed partial class FinalPage
     }
 
     private string Key(EndReading reading) => $"{State} {reading.Text}";
+
+    private bool IsAgain(EndReading reading) => found is { } f && f.Again.Concat(f.Alike).Any(t => t.Reading.Equals(reading));
 
     private KeptEnd? Kept(EndReading reading) => kept.FirstOrDefault(k => k.Taken.Reading.Equals(reading));
 
@@ -131,7 +134,7 @@ public sealed partial class FinalPage
         draft.Typed.Remove(key);
         await KeepDraft();
         if (Kept(target.Reading) is { } before)
-            await signing!.TakeBack(before.Fact, Words.Of(target.Reading, check!));
+            await signing!.TakeBack(before.Fact, FinalWords.Of(target.Reading, check!));
     }
 
     /// <summary>Makes what was typed a fact.</summary>
@@ -145,6 +148,9 @@ public sealed partial class FinalPage
         draft.Typed.Remove(key);
         if (Kept(target.Reading)?.Fact.Row != row && !await signing!.Keep(() => new SpoolRead(LocalJob.NewId(), Job.Who, LocalJob.Now, Drawing, name, from.Name, row) { IsTacked = state }))
             draft.Typed.TryAdd(key, text);
+        // From here on the record says how it was read.
+        if (draft.Typed.Count == 0)
+            draft.SetUp = "";
         await KeepDraft();
     }
 
@@ -179,7 +185,7 @@ public sealed partial class FinalPage
     private string Says(DrawingFact fact) => fact switch
     {
         EndAsBuilt b => $"{b.End} as built: {Signed(b.Off.X)} toward 3 o’clock, {Signed(b.Off.Y)} toward 12, {Signed(b.Off.Z)} along the line",
-        SpoolRead r when kept.FirstOrDefault(k => k.Fact.Id == r.Id) is { Taken: var taken } => $"{Words.Of(taken.Reading, check!)} {Words.Show(taken.Reading, taken.Value)}",
+        SpoolRead r when FinalReadings.OfRow(check!, r.Row) is [var taken, ..] => $"{FinalWords.Of(taken.Reading, check!)} {Words.Show(taken.Reading, taken.Value)}{(r.IsTacked ? ", tacked" : "")}",
         _ => FactWords.Of(fact),
     };
 

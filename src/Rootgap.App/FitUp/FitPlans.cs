@@ -4,7 +4,6 @@ using Rootgap.Packets;
 using Rootgap.Records;
 using Rootgap.Routes;
 using Rootgap.Sheets;
-using Step = Rootgap.Records.Step;
 
 namespace Rootgap.App.FitUp;
 
@@ -47,15 +46,8 @@ public sealed class FitPlan(Packet packet)
     public IReadOnlyList<FitUpJob> Cards(Spool spool, DrawingRecord done)
     {
         var made = Made(spool, done);
-        var key = string.Join('|', made.Select(m => $"{m.Weld.Id} {m.Over?.Id} {m.Over?.IsWelded} {m.Over?.Counting.Count} {m.Over?.Ended.UtcTicks}"));
-        if (!cards.TryGetValue(spool.Name, out var known) || known.Done != key)
-        {
-            var fit = Fit(spool);
-            var welds = fit.Welds.ToList();
-            var begun = made.Select(m => SetUp.Parse(m.Over?.SetUp ?? "") is var (attitude, roll) ? new FitOrder.Wish(welds.IndexOf(m.Weld), attitude, roll) : new FitOrder.Wish(welds.IndexOf(m.Weld))).ToList();
-            var steps = FitOrder.Of(fit, begun, andTheRest: true);
-            cards[spool.Name] = known = (key, [.. FitWork.Cards(fit, steps, AsMade(steps, made)).Select(c => FitUpPages.Job(Fabrication, c))]);
-        }
+        if (!cards.TryGetValue(spool.Name, out var known) || known.Done != made.Key)
+            cards[spool.Name] = known = (made.Key, [.. FitWork.Cards(Fit(spool), made.Steps, id => made.Joint(id, made.Steps)).Select(c => FitUpPages.Job(Fabrication, c))]);
 
         return known.Cards;
     }
@@ -66,13 +58,16 @@ public sealed class FitPlan(Packet packet)
         var all = Cards(spool, done);
         if (!finals.TryGetValue((spool.Name, isTacked), out var known) || known.Of != all)
         {
-            var steps = all.Select(c => c.Step).ToList();
-            var check = isTacked ? FinalCheck.Tacked(Fit(spool), steps) : FinalCheck.Welded(Fit(spool));
-            finals[(spool.Name, isTacked)] = known = (all, check, EndLeft.Of(check, steps, AsMade(steps, Made(spool, done))));
+            var (made, steps) = (Made(spool, done), all.Select(c => c.Step).ToList());
+            var check = isTacked ? FinalCheck.Tacked(Fit(spool), steps, made: id => made.Joint(id, steps)) : FinalCheck.Welded(Fit(spool));
+            finals[(spool.Name, isTacked)] = known = (all, check, EndLeft.Of(check, steps, id => made.Joint(id, steps)));
         }
 
         return (known.Check, known.Left);
     }
+
+    /// <summary>How far a spool is made, by the job's facts.</summary>
+    public SpoolAsMade Made(Spool spool, DrawingRecord done) => new(Fit(spool), done);
 
     private FitSpool Fit(Spool spool)
     {
@@ -80,28 +75,6 @@ public sealed class FitPlan(Packet packet)
             spools[spool.Name] = fit = fitting.OfSpool(spool);
         return fit;
     }
-
-    /// <summary>Since when a weld is welded: as a step says it, or readings that were taken after welding; null where nothing does.</summary>
-    public static DateTimeOffset? WeldedAt(Joint weld, DrawingRecord done) =>
-        DrawingRecord.Counting(done.Steps[weld.Id]).Where(s => s.Step == Step.Welded).Select(s => (DateTimeOffset?)s.Time)
-            .Concat(GoingOver.Of(done.Readings[weld.Id]).Where(o => o is { IsWelded: true, Counting.Count: > 0 }).Select(o => (DateTimeOffset?)o.Begun)).Min();
-
-    // The welds that are tacked, in the order in which they were, each with the last going-over of its readings.
-    private List<(Joint Weld, GoingOver? Over)> Made(Spool spool, DrawingRecord done) =>
-    [
-        .. Fit(spool).Welds
-            .Select(w => (Weld: w, At: DrawingRecord.Counting(done.Steps[w.Id]).Where(s => s.Step is Step.Tacked).Select(s => (DateTimeOffset?)s.Time).Append(WeldedAt(w, done)).Min()))
-            .Where(w => w.At is not null)
-            .OrderBy(w => w.At)
-            .Select(w => (w.Weld, GoingOver.Of(done.Readings[w.Weld.Id]).Where(o => o.Counting.Count > 0).MaxBy(o => o.Ended))),
-    ];
-
-    // What was read in the set-up of the card counts; what was read otherwise says nothing of it.
-    private static Func<string, JointAsMade?> AsMade(IReadOnlyList<FitStep> steps, List<(Joint Weld, GoingOver? Over)> made) => id =>
-        made.Find(m => m.Weld.Id == id).Over is { } over && steps.FirstOrDefault(s => s.Weld.Id == id) is { } step
-        && over.SetUp.Equals(step.SetUp.Word, StringComparison.OrdinalIgnoreCase) && (over.Held.Length == 0 || over.Held == step.Joint.Held.Id)
-            ? new([.. over.Counting.Select(r => r.Taken)], null, over.Mark, over.IsWelded)
-            : null;
 
     /// <summary>The joints of a spool in the order of work; those that nothing can be read at stand last.</summary>
     public IReadOnlyList<Joint> InOrder(Spool spool, DrawingRecord done)
@@ -146,9 +119,9 @@ public sealed class FitPlan(Packet packet)
             if (step == planned.Step && isWelded == planned.Standing.Joint.IsWelded && (mark is null || Math.Abs(mark.Value - planned.Standing.Mark) < 1e-6))
                 return planned;
             var steps = all.TakeWhile(c => c.Step.Joint.Name != joint.Id).Select(c => c.Step).Append(step).ToList();
-            var made = AsMade(steps, Made(spool, done));
+            var made = Made(spool, done);
             // Of the joint itself it is asked where it is: only whether it has been welded counts.
-            var card = FitWork.Cards(Fit(spool), steps, id => id != joint.Id ? made(id) : isWelded ? new([], null, null, IsWelded: true) : null, id => id == joint.Id ? mark : null)[^1];
+            var card = FitWork.Cards(Fit(spool), steps, id => id != joint.Id ? made.Joint(id, steps) : isWelded ? new([], null, null, IsWelded: true) : null, id => id == joint.Id ? mark : null)[^1];
             return FitUpPages.Job(Fabrication, card with { Of = all.Count });
         }
 

@@ -126,7 +126,7 @@ public sealed partial class FitUpPage
         var overs = GoingOver.Of(Done.Readings[joint.Id]);
         var last = overs.LastOrDefault(o => o.Who == Job.Who && o.Drawing == Drawing && o.Counting.Count > 0);
         // What is read from now on at a weld that was welded since is read after welding, until the fitter says otherwise.
-        isWeldedByRecord = spool is not null && FitPlan.WeldedAt(joint, Done) is { } at && (last is null || last.IsWelded || last.Ended < at);
+        isWeldedByRecord = spool is not null && SpoolAsMade.WeldedAt(joint, Done) is { } at && (last is null || last.IsWelded || last.Ended < at);
         var isWelded = draft.IsWelded ?? isWeldedByRecord;
         var stood = draft.SetUp.Length > 0 ? Plan.Card(joint, Done, draft.SetUp, draft.Held, draft.Mark, isWelded, out refused)
             : last is not null ? Plan.Card(joint, Done, last.SetUp, last.Held, last.Mark, isWelded, out refused)
@@ -325,7 +325,7 @@ public sealed partial class FitUpPage
         {
             if (!Rootgap.Measure.LengthText.TryParse(text, Choices.Units, out var mm) || mm <= 0 || (0 < straight && straight < mm))
             {
-                wrongs["mark"] = $"\"{text.Trim()}\" back is not on {card.Step.Joint.Held.Id}, which is {Choices.LengthWithUnit(straight)} long.";
+                wrongs["mark"] = $"\"{text.Trim()}\" back is not on {card.Step.Joint.Held.Label}, which is {Choices.LengthWithUnit(straight)} long.";
                 return;
             }
 

@@ -12,6 +12,9 @@ namespace Rootgap.App.FitUp;
 /// <param name="IsSeen">The readings show all that matters.</param>
 public sealed record JudgedOver(GoingOver Over, Diagnosis? Found, IReadOnlyList<string> Say, IReadOnlyList<string> Wrong, bool IsSeen)
 {
+    /// <summary>The part that was held, as it is called in the shop.</summary>
+    public string Held { get; private init; } = Over.Held;
+
     /// <param name="card">The joint as it stood for these readings.</param>
     public static JudgedOver Of(GoingOver over, FitUpJob card, Units units)
     {
@@ -19,10 +22,11 @@ public sealed record JudgedOver(GoingOver Over, Diagnosis? Found, IReadOnlyList<
         var wrong = taken.Select(t => (Taken: t, Wrong: FitReadings.Wrong(t, card.Standing))).Where(w => w.Wrong is not null).ToList();
         List<Taken> usable = [.. taken.Except(wrong.Select(w => w.Taken))];
         List<string> words = [.. wrong.Select(w => $"{w.Wrong!.Value.Message} It is left out.")];
+        var held = over.Held == card.Step.Joint.New.Id ? card.Step.Joint.New : card.Step.Joint.Held;
         if (usable.Count == 0)
-            return new(over, null, [], words, false);
+            return new(over, null, [], words, false) { Held = held.Label };
         var found = Diagnosis.Of(card.Standing, card.Limits, usable, card.Targets);
         var isSeen = !found.Unseen.Any(i => i != 5 || !card.Standing.Joint.RollIsFree);
-        return new(over, found, Remedy.Say(card.Standing, card.Limits, found, units), words, isSeen);
+        return new(over, found, Remedy.Say(card.Standing, card.Limits, found, units), words, isSeen) { Held = held.Label };
     }
 }

@@ -32,7 +32,7 @@ public static class ReadingWords
     /// <summary>What is read, and from where to where.</summary>
     public static string Where(Reading reading, StandingJoint joint, Units units)
     {
-        var (held, brought) = (joint.Joint.Held.Id, joint.Joint.New.Id);
+        var (held, brought) = (joint.Joint.Held.Label, joint.Joint.New.Label);
         return reading switch
         {
             Reading.Gap => "between the bevel noses",
@@ -50,7 +50,7 @@ public static class ReadingWords
             Reading.HoleLine => "turn of the line over the two pins against plant north; plus clockwise, looking at the face",
             Reading.Square => $"tongue on {brought}'s face, blade {(units == Units.Inches ? LengthText.FeetInches(300) : "300 mm")} along the pipe; plus where the blade's far end stands farther off",
             Reading.StraightEdge => $"step of the outsides over the weld; plus where {brought} stands out",
-            Reading.EndTape => $"from the lip of {joint.Joint.HeldEnd?.Id}'s open end straight to the lip of {brought}'s free face",
+            Reading.EndTape => $"from the lip of {joint.Joint.HeldEnd?.Label}'s open end straight to the lip of {brought}'s free face",
             Reading.OutOfSquare => $"{brought} by itself, before it is fitted: its free face against a square on its weld end, across the whole face; plus where the face stands out",
             Reading.OutOfRound => $"{brought} by itself, before it is fitted: greatest less least diameter of its weld end",
             Reading.TurnMark => $"round the outside, from the mark on {held} to the mark on {brought}; plus clockwise, looking into {brought}",

@@ -79,7 +79,7 @@ internal static partial class LongWork
         files.Close();
         foreach (var name in files.Names)
         {
-            Made(name, name switch { PacketFiles.JsonName => Json, PacketFiles.CsvName => Csv, PacketFiles.XlsxName => Xlsx, _ => Pdf }, streams[name].ToArray());
+            Made(name, name switch { PacketFiles.JsonName => Json, PacketFiles.PdfName => Pdf, PacketFiles.XlsxName or PacketFiles.PapersName => Xlsx, _ => Csv }, streams[name].ToArray());
             streams.Remove(name);
         }
 

@@ -17,7 +17,7 @@ internal static class CutCommand
 {
     private const long Largest = 256 << 20;
 
-    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, SawReport Report, string? Records, string? Store, bool WithoutRecords, bool DespiteStop, Paper Paper, bool Json);
+    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, SawReport Report, RecordsOption.Wanted Records, bool DespiteStop, Paper Paper, bool Json);
 
     /// <summary>A drawing whose pieces are cut, or a packet.</summary>
     /// <param name="Fabrication">Null for a packet: what was entered in the app cannot be followed to it.</param>
@@ -50,16 +50,15 @@ internal static class CutCommand
             });
         }
 
-        var records = new Option<string?>("--records") { Description = "The job's folder, for what was entered in the app: pieces cut and spoiled, bars bent, heats. Default: the one that the drawings lie in, where it was served.", HelpName = "DIR" };
-        var store = new Option<string?>("--store") { Description = "The job's records lie in PostgreSQL: \"Host=server;Database=shop;Username=shop\". Default: in the folder." };
-        var without = new Option<bool>("--without-records") { Description = "Plan as if nothing had been entered in the app." };
+        var records = new RecordsOption("pieces cut and spoiled, bars bent, heats", "Plan as if nothing had been entered in the app.");
         var despite = new Option<bool>("--despite-stop") { Description = "Plan also the drawings that can't be built as drawn; everything is marked NOT FOR FABRICATION." };
         var paper = PaperOption.Create();
         var json = JsonOption.Create();
         var command = new Command("cut", "Plan which bar gives which piece: what the shop has before what it must buy, then least cost, with a proof or a bound.\n\nExample: rootgap cut samples/hatchery --stock rack.yaml --out plan")
         {
-            drawings, stock, folder, instance, seconds, after, cut, spoiled, unfit, instead, heats, records, store, without, despite, paper, json,
+            drawings, stock, folder, instance, seconds, after, cut, spoiled, unfit, instead, heats, despite, paper, json,
         };
+        records.AddTo(command);
         command.Validators.Add(r =>
         {
             var hasInstance = r.GetResult(instance) is not null;
@@ -71,8 +70,6 @@ internal static class CutCommand
                 r.AddError("Give the stock file with --stock.");
             else if (!hasInstance && r.GetResult(folder) is null && r.GetResult(json) is null)
                 r.AddError("Give the folder for the plan with --out, or ask for --json.");
-            if (r.GetResult(without) is not null && (r.GetResult(records) ?? r.GetResult(store)) is not null)
-                r.AddError("Give either --records or --without-records, not both.");
             if (r.GetResult(after) is null && ((Option<string[]>[])[cut, spoiled, unfit, instead, heats]).FirstOrDefault(o => r.GetResult(o) is { Tokens.Count: > 0 }) is { } told)
                 r.AddError($"{told.Name} needs the plan that was cut by: give it with --after.");
         });
@@ -87,7 +84,7 @@ internal static class CutCommand
                 Instead = Pairs(result.GetValue(instead)),
                 Heats = Pairs(result.GetValue(heats)),
             },
-            result.GetValue(records), result.GetValue(store), result.GetValue(without), result.GetValue(despite), PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop), CancellationToken.None));
+            records.Of(result), result.GetValue(despite), PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop), CancellationToken.None));
         return command;
     }
 
@@ -215,13 +212,13 @@ internal static class CutCommand
     // What was entered in the app; null where it is not looked at.
     private static List<SawnBar>? Entered(Wanted wanted, List<Planned> planned, Rack rack, List<Finding> findings)
     {
-        if (wanted.WithoutRecords)
+        if (wanted.Records.IsWithout)
             return null;
-        var jobs = planned.Select(p => (Planned: p, Folder: wanted.Records ?? JobRecords.FolderOf(p.File))).Where(p => p.Folder is not null).ToLookup(p => p.Folder!, p => p.Planned, StringComparer.Ordinal);
+        var jobs = planned.Select(p => (Planned: p, Folder: wanted.Records.Folder ?? JobRecords.FolderOf(p.File))).Where(p => p.Folder is not null).ToLookup(p => p.Folder!, p => p.Planned, StringComparer.Ordinal);
         List<SawnBar>? told = null;
         foreach (var job in jobs)
         {
-            if (wanted.Records is null && wanted.Store is null && !File.Exists(JobPlace.RecordsOf(job.Key)))
+            if (wanted.Records is { Folder: null, Store: null } && !File.Exists(JobPlace.RecordsOf(job.Key)))
             {
                 findings.Add(new("records-not-looked-at", Severity.Warn, job.Key, default, $"The records of {job.Key} are not in the folder: what was entered in the app is not known, and may be planned again.", "Say where they are with --store, or --without-records if that is meant."));
                 continue;
@@ -230,7 +227,7 @@ internal static class CutCommand
             var packets = job.Where(p => p.Fabrication is null).Select(p => p.File).ToList();
             if (packets.Count > 0)
                 findings.Add(new("records-not-looked-at", Severity.Warn, packets[0], default, $"{string.Join(", ", packets)}: what was entered in the app is followed on drawings, not on packets: what is cut of these is planned again.", "Give the drawing files in place of the packet."));
-            (told ??= []).AddRange(JobRecords.Of(job.Key, wanted.Store).AtTheSaw(
+            (told ??= []).AddRange(JobRecords.Of(job.Key, wanted.Records.Store).AtTheSaw(
                 wanted.Stock!, jobs.Count == 1, rack, job.Where(p => p.Fabrication is not null).Select(p => (p.File, p.Fabrication!, (IReadOnlyList<Piece>)p.Pieces)), findings));
         }
 

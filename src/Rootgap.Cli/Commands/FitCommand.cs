@@ -1,13 +1,14 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text;
 using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.FitUp;
 using Rootgap.Packets;
+using Rootgap.Records;
 using Rootgap.Routes;
 using Rootgap.Sheets;
+using Rootgap.Store;
 
 namespace Rootgap.Cli.Commands;
 
@@ -15,7 +16,7 @@ namespace Rootgap.Cli.Commands;
 internal static class FitCommand
 {
     private sealed record Request(
-        string Drawing, string[] Joints, string[] Readings, string? SetUp, string? After, string? Order, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, string? Final, bool Json);
+        string Drawing, string[] Joints, string[] Readings, string? SetUp, string? After, string? Order, double? Mark, bool Flip, bool Ask, bool Keep, string? Card, string? Final, RecordsOption.Wanted Records, bool Json);
 
     public static Command Create()
     {
@@ -31,21 +32,21 @@ internal static class FitCommand
         var noRecord = new Option<bool>("--no-record") { Description = "Do not add the readings to the joint's record beside the drawing." };
         var card = OutOption.Named(new Option<string?>("--card") { Description = "Write the joint's card to this file, as .svg, .pdf or .png." });
         var final = new Option<string?>("--final") { Description = "In place of a joint: the final check of this spool, from end to end. Its readings file begins with `spool: 2`; readings of its joints may be given beside it." };
+        var records = new RecordsOption("joints tacked, read and welded, readings of the final check", "As if nothing had been entered in the app.");
         var json = JsonOption.Create();
         var command = new Command("fit", "What each reading at a joint should be; with readings, where the part is and what to do. Ends with 0 where it is within (or nothing was asked), 1 where it is not or not enough is read.\n\nExample: rootgap fit line.yaml --joint W3 --readings w3.yaml")
         {
             drawing, joint, readings, setUp, after, order, mark, flip, ask, noRecord, card, final, json,
         };
+        records.AddTo(command);
         command.SetAction(r => Run(new(
             r.GetValue(drawing)!, r.GetValue(joint) ?? [], r.GetValue(readings) ?? [], r.GetValue(setUp), r.GetValue(after), r.GetValue(order), r.GetValue(mark), r.GetValue(flip), r.GetValue(ask),
-            !r.GetValue(noRecord), r.GetValue(card), r.GetValue(final), r.GetValue(json))));
+            !r.GetValue(noRecord), r.GetValue(card), r.GetValue(final), records.Of(r), r.GetValue(json))));
         return command;
     }
 
     /// <summary>One joint with one file of readings, answered.</summary>
     private sealed record Answer(FitCard Card, FitSpool? Spool, IReadOnlyList<Taken>? Taken, Diagnosis? Found, IReadOnlyList<string> Say);
-
-    private const long LargestReadings = 1 << 20;
 
     private const long LargestOrder = 1 << 24;
 
@@ -62,23 +63,29 @@ internal static class FitCommand
             return opened.Exit;
         }
 
+        DrawingRecord? done;
+        try
+        {
+            done = JobRecords.OnDrawing(request.Records, request.Drawing, packet.Fabrication);
+        }
+        catch (StoreException e)
+        {
+            return Refuse(ExitCode.Unreadable, $"{e.Message}\n  do: {e.Remedy} Or go by the drawing alone: --without-records.");
+        }
+
         var fitting = new FitJoints(packet.Fabrication);
         if (request.Final is { } spoolName)
         {
             return request.Joints.Length > 0 ? Refuse(ExitCode.Usage, "--joint and --final are two questions: ask one of them.")
-                : FitFinal.Run(request.Drawing, spoolName, request.Readings, packet, fitting, printer, request.Json, request.Keep);
+                : FitFinal.Run(request.Drawing, spoolName, request.Readings, packet, fitting, done, printer, request.Json, request.Keep);
         }
 
         var words = new FitWords(drawing.Units, id => Wording.NameOf(packet.Fabrication, id));
         List<(string Name, IReadOnlyList<FitReadings> Sets)> files = [];
         foreach (var name in request.Readings)
         {
-            if (!File.Exists(name))
-                return Refuse(ExitCode.Unreadable, $"{name}: there is no such file.");
-            var (written, bad, kind) = FileText.Of(InputFile.Bytes(name, LargestReadings));
-            if (bad.Line > 0)
-                return Refuse(ExitCode.Unreadable, string.Create(CultureInfo.InvariantCulture, $"{name}:{bad.Line}:{bad.Column}: the file is {kind}: save it again as UTF-8."));
-            printer.Know(name, written);
+            if (ReadingsFile.Text(name, printer) is not { } written)
+                return ExitCode.Unreadable;
             var (sets, errors) = FitReadings.ReadAll(written, name);
             if (errors.Count > 0)
             {
@@ -111,7 +118,7 @@ internal static class FitCommand
                 var own = sets.LastOrDefault(s => Is(s.Joint, weld.Id)) ?? (sets.Count > 0 && sets.All(s => s.Joint.Length == 0) ? sets[^1] : null);
                 if (own is null && sets.Count > 0 && sets.All(s => s.Error is null) && sets.Select(s => s.Joint).Distinct().Count() == 1)
                     return Refuse(ExitCode.Usage, $"{name}: these readings were taken at {sets[0].Joint}, not at {weld.Id}.");
-                if (Card(request, fitting, weld, own, sets, out var spool, out var wrong) is not { } card)
+                if (Card(request, fitting, weld, own, sets, done, out var spool, out var wrong) is not { } card)
                     return Refuse(ExitCode.Usage, wrong);
                 if (own is { Error: null } && Wrong(own, card.Standing) is { Count: > 0 } impossible)
                 {
@@ -121,7 +128,7 @@ internal static class FitCommand
 
                 IReadOnlyList<Taken>? taken = own is { Error: null } ? [.. own.Entries.Select(e => e.Taken)] : null;
                 if (taken is null && request.Ask)
-                    taken = FitPrompt.Ask(card.Standing, card.Targets, words, Console.In, request.Json ? Console.Error : Console.Out);
+                    taken = FitPrompt.Ask(card.Standing, [.. card.Targets, .. card.OfPart], words, Console.In, request.Json ? Console.Error : Console.Out);
                 var found = taken is null ? null : Diagnosis.Of(card.Standing, card.Limits, taken, card.Targets);
                 List<string> say = found is null ? [] : [.. Remedy.Say(card.Standing, card.Limits, found, drawing.Units)];
                 // Of several sets of one joint the one before the last says what has moved, as by a tack.
@@ -138,7 +145,7 @@ internal static class FitCommand
         foreach (var (card, _, taken, found, say) in answers)
         {
             if (found is not null && taken is { Count: > 0 } && request.Keep)
-                Keep(request.Drawing, card.Step.Weld.Id, FitRecord.Entry(card.Standing, taken, found, say, drawing.Number, drawing.Revision, DateTimeOffset.Now));
+                ReadingsFile.Keep(request.Drawing, card.Step.Weld.Id, FitRecord.Entry(card.Standing, taken, found, say, drawing.Number, drawing.Revision, DateTimeOffset.Now));
         }
 
         return !packet.IsBuildable ? ExitCode.Stop : answers.Exists(a => a.Found is { Within: false }) ? ExitCode.Warn : ExitCode.Done;
@@ -178,7 +185,7 @@ internal static class FitCommand
     private static Joint? Weld(FitJoints fitting, string name) => fitting.Welds.FirstOrDefault(j => Is(name, j.Id));
 
     // The joint's card: as planned, in the order that is given, or of the two parts alone.
-    private static FitCard? Card(Request request, FitJoints fitting, Joint weld, FitReadings? own, IReadOnlyList<FitReadings> sets, out FitSpool? spool, out string wrong)
+    private static FitCard? Card(Request request, FitJoints fitting, Joint weld, FitReadings? own, IReadOnlyList<FitReadings> sets, DrawingRecord? done, out FitSpool? spool, out string wrong)
     {
         (spool, wrong) = (null, "");
         var wish = request.SetUp is { } word ? SetUp.Parse(word) : own?.SetUp;
@@ -199,10 +206,11 @@ internal static class FitCommand
         if (home is null || (!isOrdered && (request.SetUp is not null || request.Flip)))
             return Alone(request, fitting, weld, own, wish, mark, out wrong);
         spool = fitting.OfSpool(home);
-        if (Steps(request, spool, weld, out wrong) is not { } steps)
+        var made = done is null ? null : new SpoolAsMade(spool, done);
+        if (Steps(request, spool, weld, made, out wrong) is not { } steps)
             return null;
         var upTo = steps.TakeWhile(s => s.Weld.Id != weld.Id).Append(steps.First(s => s.Weld.Id == weld.Id)).ToList();
-        var (wants, held) = (isOrdered || request.SetUp is not null || own?.SetUp is not null ? wish : null, request.Flip ? Other(weld, upTo[^1]) : own is { Held.Length: > 0 } ? own.Held : upTo[^1].Joint.Held.Id);
+        var (wants, held) = (isOrdered || request.SetUp is not null || own?.SetUp is not null ? wish : null, request.Flip ? Other(weld, upTo[^1]) : own is { Held.Length: > 0 } ? Named(upTo[^1].Joint, own.Held) : upTo[^1].Joint.Held.Id);
         if ((wants is { } w && !FitWork.IsSo(upTo[^1], w)) || held != upTo[^1].Joint.Held.Id)
         {
             if (FitWork.Otherwise(spool, upTo[^1], wants, held, out wrong) is not { } other)
@@ -211,7 +219,7 @@ internal static class FitCommand
         }
 
         // Of the joint itself it is asked where it is: only whether it has been welded counts.
-        var cards = FitWork.Cards(spool, upTo, id => id != weld.Id ? Made(sets, id) : own is { IsWelded: true } ? new([], null, null, IsWelded: true) : null, id => id == weld.Id ? mark : null);
+        var cards = FitWork.Cards(spool, upTo, id => id != weld.Id ? FitReadings.Made(sets, id) ?? made?.Joint(id, upTo) : own is { IsWelded: true } ? new([], null, null, IsWelded: true) : null, id => id == weld.Id ? mark : null);
         var last = cards[^1] with { Step = upTo[^1], Of = Math.Max(steps.Count, upTo.Count) };
         if (mark is { } m && (m < 0 || (0 < last.Standing.Joint.HeldStraight && last.Standing.Joint.HeldStraight < m)))
         {
@@ -222,12 +230,12 @@ internal static class FitCommand
         return last;
     }
 
+    // A part at the weld by its id or as it is called in the shop.
+    private static string Named(FitJoint joint, string said) => new[] { joint.Held, joint.New }.FirstOrDefault(p => Is(said, p.Id) || Is(said, p.Label))?.Id ?? said;
+
     private static string Other(Joint weld, FitStep step) => weld.Between[0] == step.Joint.Held.Id ? weld.Between[1] : weld.Between[0];
 
-    private static JointAsMade? Made(IReadOnlyList<FitReadings> sets, string joint) =>
-        sets.LastOrDefault(s => Is(s.Joint, joint))?.AsMade;
-
-    private static IReadOnlyList<FitStep>? Steps(Request request, FitSpool spool, Joint weld, out string wrong)
+    private static IReadOnlyList<FitStep>? Steps(Request request, FitSpool spool, Joint weld, SpoolAsMade? made, out string wrong)
     {
         wrong = "";
         if (request.After is { } after)
@@ -244,7 +252,7 @@ internal static class FitCommand
         }
 
         if (request.Order is not { } order)
-            return FitOrder.Of(spool);
+            return made?.Steps ?? FitOrder.Of(spool);
         if (FitOrderCommand.Chosen(spool, order, isWhole: false, out wrong) is not { } chosen)
             return null;
         var index = spool.Welds.ToList().IndexOf(weld);
@@ -259,7 +267,7 @@ internal static class FitCommand
     {
         wrong = "";
         var usual = fitting.Of(weld);
-        var isFlipped = request.Flip || (own is { Held.Length: > 0 } && own.Held == usual.New.Id);
+        var isFlipped = request.Flip || (own is { Held.Length: > 0 } && Named(usual, own.Held) == usual.New.Id);
         var joint = isFlipped ? fitting.Of(weld, flip: true) : usual;
         if (mark is { } m && (m < 0 || (0 < joint.HeldStraight && joint.HeldStraight < m)))
         {
@@ -277,7 +285,7 @@ internal static class FitCommand
     }
 
     private static string OffThePipe(double mark, FitJoint joint) =>
-        string.Create(CultureInfo.InvariantCulture, $"A mark {mark:0.##} mm back is not on {joint.Held.Id}, which is {joint.HeldStraight:0} mm long.");
+        new FitWords(joint.Units, id => id) is var words ? $"A mark {words.Said(mark)} back is not on {joint.Held.Label}, which is {words.Said(joint.HeldStraight)} long." : "";
 
     private static List<Finding> Wrong(FitReadings file, StandingJoint standing) =>
     [
@@ -313,20 +321,6 @@ internal static class FitCommand
         var known = fitting.Welds.Select(j => j.Id).ToList();
         var near = Nearest.To(name, known);
         return $"There is no joint {name} in this drawing. " + (near is null ? "" : $"Did you mean {near}? ") + (known.Count > 0 ? $"Its welds are {known[0]} to {known[^1]}." : "It has no weld.");
-    }
-
-    // Appended, never overwritten: a joint measured again keeps both.
-    private static void Keep(string drawing, string joint, string entry)
-    {
-        var record = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(drawing))!, $"{Path.GetFileNameWithoutExtension(drawing)}.{joint}.readings.yaml");
-        try
-        {
-            OutputFile.Append(record, new UTF8Encoding(false).GetBytes(entry));
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            Console.Error.WriteLine($"The readings could not be added to {record}: {e.Message} Write them down, or use --no-record.");
-        }
     }
 
     private static int Refuse(int code, string message)

@@ -1,10 +1,10 @@
 using System.Globalization;
-using System.Text;
 using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Findings;
 using Rootgap.FitUp;
 using Rootgap.Packets;
+using Rootgap.Records;
 using Rootgap.Site;
 using Rootgap.Site.Surveys;
 
@@ -13,25 +13,21 @@ namespace Rootgap.Cli.Commands;
 /// <summary><c>rootgap fit DRAWING --final SPOOL</c>: what can be read of a spool from end to end, and where its ends are by what was read.</summary>
 internal static class FitFinal
 {
-    private const long LargestReadings = 1 << 20;
-
     /// <param name="readings">Files: of the spool itself (<c>spool:</c>), and of its joints as made.</param>
-    public static int Run(string drawing, string name, string[] readings, Packet packet, FitJoints fitting, FindingPrinter printer, bool asJson, bool isKept)
+    /// <param name="done">What was entered in the app: it counts where no file says otherwise.</param>
+    public static int Run(string drawing, string name, string[] readings, Packet packet, FitJoints fitting, DrawingRecord? done, FindingPrinter printer, bool asJson, bool isKept)
     {
         if (packet.Fabrication.Spools.FirstOrDefault(s => s.Name.Equals(name, StringComparison.OrdinalIgnoreCase)) is not { } spool)
             return Refuse(ExitCode.Usage, $"There is no spool {name}. The spools are: {string.Join(", ", packet.Fabrication.Spools.Select(s => s.Name))}.");
         var fit = fitting.OfSpool(spool);
-        var steps = FitOrder.Of(fit);
+        var onRecord = new SpoolAsMade(fit, done ?? DrawingRecord.Nothing(new(packet.Drawing.Number, packet.Drawing.Revision)));
+        var steps = onRecord.Steps;
         FinalReadings? own = null;
         List<FitReadings> joints = [];
         foreach (var file in readings)
         {
-            if (!File.Exists(file))
-                return Refuse(ExitCode.Unreadable, $"{file}: there is no such file.");
-            var (text, bad, kind) = FileText.Of(InputFile.Bytes(file, LargestReadings));
-            if (bad.Line > 0)
-                return Refuse(ExitCode.Unreadable, string.Create(CultureInfo.InvariantCulture, $"{file}:{bad.Line}:{bad.Column}: the file is {kind}: save it again as UTF-8."));
-            printer.Know(file, text);
+            if (ReadingsFile.Text(file, printer) is not { } text)
+                return ExitCode.Unreadable;
             if (FinalReadings.Read(text, file) is { } final)
             {
                 if (!final.Spool.Equals(spool.Name, StringComparison.OrdinalIgnoreCase))
@@ -50,8 +46,11 @@ internal static class FitFinal
             joints.AddRange(sets);
         }
 
-        var (welded, tacked) = (FinalCheck.Welded(fit, own?.Base is { Length: > 0 } from ? from : null), FinalCheck.Tacked(fit, steps, own?.Base is { Length: > 0 } end ? end : null));
-        var check = own is { IsTacked: true } ? tacked : welded;
+        JointAsMade? Made(string id) => FitReadings.Made(joints, id) ?? onRecord.Joint(id, steps);
+        List<SpoolRead> kept = own is null && done is not null ? [.. done.SpoolReadings[spool.Name].Where(e => e.Counts).Select(e => e.As)] : [];
+        var from = own?.Base is { Length: > 0 } named ? named : null;
+        var (welded, tacked) = (FinalCheck.Welded(fit, from), FinalCheck.Tacked(fit, steps, from, Made));
+        var check = own is { IsTacked: true } || (own is null && onRecord.IsTacked(kept)) ? tacked : welded;
         IReadOnlyList<EndTaken>? taken = null;
         if (own is not null)
         {
@@ -62,32 +61,37 @@ internal static class FitFinal
                 return ExitCode.Unreadable;
             }
         }
+        else if (SpoolGoneOver.Of(check, kept, onRecord.DrewIn) is { Count: > 0 } read)
+        {
+            taken = [.. read.Select(k => k.Taken)];
+        }
 
-        var left = EndLeft.Of(check, steps, id => joints.LastOrDefault(s => s.Joint.Equals(id, StringComparison.OrdinalIgnoreCase)) is { } set ? set.AsMade : null);
+        var left = EndLeft.Of(check, steps, Made);
         var found = taken is null ? null : check.Judge(taken);
         var words = new FinalWords(new(packet.Drawing.Units, id => Sheets.Wording.NameOf(packet.Fabrication, id)));
         IReadOnlyList<string> say = found is null ? [] : words.Say(check, found);
         if (asJson)
         {
             using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
-            FinalJson.Write(json, check, check == welded ? tacked : null, left, found, say);
+            FinalJson.Write(json, check, check.IsWelded ? tacked : null, left, found, say);
         }
         else
         {
-            Print(check, check == welded && tacked != welded ? tacked : null, taken, left, found, say, words);
+            Print(check, check.IsWelded ? tacked : null, taken, left, found, say, words);
             if (found is not null && check.IsWelded)
                 PrintAsBuilt(packet, found);
         }
 
-        if (taken is { Count: > 0 } && isKept)
-            Keep(drawing, spool.Name, FinalReadings.Entry(check, taken, found!, say, packet.Drawing.Number, packet.Drawing.Revision, DateTimeOffset.Now));
+        // What was read from the record is on record.
+        if (own is not null && taken is { Count: > 0 } && isKept)
+            ReadingsFile.Keep(drawing, $"spool-{spool.Name}", FinalReadings.Entry(check, taken, found!, say, packet.Drawing.Number, packet.Drawing.Revision, DateTimeOffset.Now));
         return !packet.IsBuildable ? ExitCode.Stop : found is { } f && f.Verdict != Verdict.Within ? ExitCode.Warn : ExitCode.Done;
     }
 
     private static void Print(FinalCheck check, FinalCheck? tacked, IReadOnlyList<EndTaken>? taken, IReadOnlyList<EndLeft> left, FinalFound? found, IReadOnlyList<string> say, FinalWords words)
     {
         var to = Console.Out;
-        to.WriteLine($"spool {check.Spool.Spool.Name}: final check, {(check.IsWelded ? "welded" : "tacked")}");
+        to.WriteLine($"spool {check.Spool.Spool.Name}: final check, {FinalWords.State(check)}");
         to.WriteLine("  " + words.SetBy(check));
         to.WriteLine();
         var hasTacked = tacked is not null && check.Targets.Any(t => Math.Abs(tacked.Of(t.Reading).Value - t.Value) > 1e-6);
@@ -96,7 +100,7 @@ internal static class FitFinal
         {
             var r = t.Reading;
             var read = taken?.FirstOrDefault(x => x.Reading.Equals(r));
-            var what = words.Of(r, check);
+            var what = FinalWords.Of(r, check);
             to.WriteLine($"  {what,-40}{words.Show(r, t.Value),14}{(hasTacked ? $"{words.Show(r, tacked!.Of(r).Value),14}" : "")}{"±" + words.ShowSmall(r, t.Allow),12}{(taken is null ? "" : $"{(read is null ? "" : words.Show(r, read.Value)),14}")}   {r.SeenWith}{(r.Plus.Length > 0 ? "; " + r.Plus : "")}");
         }
 
@@ -113,7 +117,7 @@ internal static class FitFinal
         to.WriteLine();
         foreach (var end in found.Ends)
         {
-            to.WriteLine($"  {words.Of(end.End)}: {Remedy.Of(end.Verdict)}");
+            to.WriteLine($"  {end.End.Called}: {Remedy.Of(end.Verdict)}");
             for (var i = 0; i < 6; i++)
             {
                 var (value, sd) = (FitRecord.Shown(end.Error[i], i), FitRecord.Shown(end.Sd[i], i));
@@ -139,20 +143,6 @@ internal static class FitFinal
         Console.Out.WriteLine("  For a survey file, so that split, forecast and close reckon with this spool as it is:");
         Console.Out.WriteLine();
         Console.Out.Write(SurveyText.AsBuilt(built));
-    }
-
-    // Appended, never overwritten.
-    private static void Keep(string drawing, string spool, string entry)
-    {
-        var record = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(drawing))!, $"{Path.GetFileNameWithoutExtension(drawing)}.spool-{spool}.readings.yaml");
-        try
-        {
-            OutputFile.Append(record, new UTF8Encoding(false).GetBytes(entry));
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            Console.Error.WriteLine($"The readings could not be added to {record}: {e.Message} Write them down, or use --no-record.");
-        }
     }
 
     private static int Refuse(int code, string message)

@@ -3,7 +3,9 @@ using System.Globalization;
 using System.Text.Json;
 using Rootgap.Fabricating;
 using Rootgap.FitUp;
+using Rootgap.Records;
 using Rootgap.Sheets;
+using Rootgap.Store;
 
 namespace Rootgap.Cli.Commands;
 
@@ -16,12 +18,14 @@ internal static class FitOrderCommand
         var spool = new Option<string?>("--spool") { Description = "Only this spool." };
         var order = new Option<string?>("--order") { Description = "Your own order of the spool's welds, with a set-up where you want another: \"W3, W2 level, W1 on end\". Needs --spool." };
         var json = JsonOption.Create();
+        var records = new RecordsOption("joints tacked and welded stand first, as they were made", "As if nothing had been entered in the app.");
         var command = new Command("fit-order", "The order in which a spool's joints are fitted, with its set-ups: fewest turn-overs first.\n\nExample: rootgap fit-order line.yaml --spool 2 --order \"W4, W3\"") { drawing, spool, order, json };
-        command.SetAction(r => Run(r.GetValue(drawing)!, r.GetValue(spool), r.GetValue(order), r.GetValue(json)));
+        records.AddTo(command);
+        command.SetAction(r => Run(r.GetValue(drawing)!, r.GetValue(spool), r.GetValue(order), records.Of(r), r.GetValue(json)));
         return command;
     }
 
-    private static int Run(string file, string? name, string? order, bool asJson)
+    private static int Run(string file, string? name, string? order, RecordsOption.Wanted records, bool asJson)
     {
         var printer = FindingPrinter.ForConsole(Console.Error, Console.IsErrorRedirected);
         var opened = DrawingFiles.Open(file);
@@ -38,6 +42,17 @@ internal static class FitOrderCommand
             return Refuse($"There is no spool {name}. The spools are: {string.Join(", ", fabrication.Spools.Select(s => s.Name))}.");
         if (order is not null && name is null)
             return Refuse("An order is of one spool: say which with --spool.");
+        DrawingRecord? done;
+        try
+        {
+            done = order is null ? JobRecords.OnDrawing(records, file, fabrication) : null;
+        }
+        catch (StoreException e)
+        {
+            Console.Error.WriteLine($"{e.Message}\n  do: {e.Remedy} Or go by the drawing alone: --without-records.");
+            return ExitCode.Unreadable;
+        }
+
         var fitting = new FitJoints(fabrication);
         var plans = new List<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)>();
         foreach (var spool in spools)
@@ -45,7 +60,7 @@ internal static class FitOrderCommand
             var fit = fitting.OfSpool(spool);
             if (order is null)
             {
-                plans.Add((spool, fit, FitOrder.Of(fit)));
+                plans.Add((spool, fit, done is null ? FitOrder.Of(fit) : new SpoolAsMade(fit, done).Steps));
                 continue;
             }
 
@@ -62,11 +77,11 @@ internal static class FitOrderCommand
         if (asJson)
         {
             using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
-            FitOrderJson.Write(json, plans, packet.IsBuildable);
+            FitOrderJson.Write(json, plans, packet.IsBuildable, order is null);
         }
         else
         {
-            Print(plans, new(packet.Drawing.Units, id => Wording.NameOf(fabrication, id)));
+            Print(plans, new(packet.Drawing.Units, id => Wording.NameOf(fabrication, id)), order is null);
         }
 
         return opened.ExitOfMaking;
@@ -108,16 +123,16 @@ internal static class FitOrderCommand
         return wrong.Length == 0 ? chosen : null;
     }
 
-    private static void Print(List<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)> plans, FitWords words)
+    private static void Print(List<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)> plans, FitWords words, bool isPlanned)
     {
         foreach (var (spool, fit, steps) in plans)
         {
-            Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"spool {spool.Name}: {steps.Count} joints, {steps.Sum(s => s.TurnOvers)} turn-overs"));
+            Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"spool {spool.Name}: {steps.Count} joints, {steps.Sum(s => s.TurnOvers)} turn-overs{(isPlanned && !FitOrder.LooksAtAll(fit) ? "; the best of the most promising orders: of more than eight parts not all are compared" : "")}"));
             foreach (var card in FitWork.Cards(fit, steps))
             {
                 var s = card.Step;
                 Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                    $"  {s.Number}. {words.Head(card)}{(s.TurnOvers > 0 ? "; turn it over first" : "")}{(s.CanRoll ? "; can be rolled" : "")}{(s.InTheWay.Count > 0 ? "; IN THE WAY of a tack: " + string.Join(", ", s.InTheWay) : "")}"));
+                    $"  {s.Number}. {words.Head(card)}{(s.TurnOvers > 0 ? "; turn it over first" : "")}{(s.CanRoll ? "; can be rolled" : "")}{(s.InTheWay.Count > 0 ? "; IN THE WAY of a tack: " + string.Join(", ", s.InTheWay.Select(words.NameOf)) : "")}"));
                 foreach (var line in words.Standing(card))
                     Console.Out.WriteLine("     " + line);
             }

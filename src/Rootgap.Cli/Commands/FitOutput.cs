@@ -18,7 +18,7 @@ internal static class FitOutput
         to.WriteLine();
         var hasKept = card.Targets.Any(t => Math.Abs(t.Value - t.Drawn) > 1e-6);
         to.WriteLine($"  {"reading",-22}{"should be",14}{(hasKept ? $"{"as drawn",12}" : "")}{"allowed",12}{"in line",9}{"read",14}   seen with");
-        foreach (var target in card.Targets)
+        foreach (var target in card.Targets.Concat(card.OfPart))
         {
             var r = target.Reading;
             var read = taken?.FirstOrDefault(t => t.Reading == r);

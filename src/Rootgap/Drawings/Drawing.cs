@@ -28,6 +28,12 @@ public sealed record Drawing
 
     public required IReadOnlyList<Run> Runs { get; init; }
 
+    /// <summary>The pressure test of the line.</summary>
+    public TestRules Test { get; init; } = new();
+
+    /// <summary>Where slings are made fast, where the drawing says it.</summary>
+    public IReadOnlyList<LiftRow> Lift { get; init; } = [];
+
     /// <summary>Findings that the drawing accepts, each with its reason.</summary>
     public IReadOnlyList<Acceptance> Accepted { get; init; } = [];
 
@@ -243,6 +249,9 @@ public sealed record Leg
 
     /// <summary>The work point's stated place, to be checked against the route; null where none is stated.</summary>
     public Point? At { get; init; }
+
+    /// <summary>What stands at its end is taken out for the pressure test.</summary>
+    public bool IsOutForTest { get; init; }
 
     public required SourceRow Source { get; init; }
 

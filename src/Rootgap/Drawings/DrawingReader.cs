@@ -91,6 +91,8 @@ public static class DrawingReader
                     Shop = shop,
                     Materials = materials,
                     Runs = runs,
+                    Test = PaperRulesReader.Test(top),
+                    Lift = PaperRulesReader.Lift(top, errors, units),
                     Accepted = Accepted(top),
                     Source = top.Source,
                 };

@@ -137,6 +137,36 @@ internal static class DrawingShape
         new("needs", Kind.Choice, "What must be on record before.", IsRequired: true, Words: [.. Drawings.HoldPoint.Words]),
         new("by", Kind.Text, "Name or role of whoever must have said it; left out where anybody may."));
 
+    public static readonly Shape Bolting = new("bolting rule",
+        new("stress", Kind.Text, "Target stress of the bolts by the bolting procedure: 345 MPa, 50 ksi.", IsRequired: true),
+        new("area", Kind.Choice, "On which area of the thread the stress is meant: root (ASME PCC-1's table) or stress; they differ by 4 to 11 %.", IsRequired: true, Words: FileWords.BoltAreas),
+        new("nut factor", Kind.Number, "Torque against diameter and load, of the lubricant.", IsRequired: true),
+        new("lubricant", Kind.Text, "For which the nut factor holds."),
+        new("source", Kind.Text, "Whose figures they are: the bolting procedure with its number.", IsRequired: true));
+
+    public static readonly Shape Welding = new("welding figures",
+        new("process", Kind.Choice, "What is bought for shop welds; default stick.", Words: FileWords.Fillers),
+        new("field process", Kind.Choice, "What is bought for welds at site; default as in the shop.", Words: FileWords.Fillers),
+        new("electrode", Kind.Length, "Length of the stick electrodes."),
+        new("stub", Kind.Length, "Length of the stubs that are thrown away; default 50 mm."),
+        new("efficiency", Kind.Number, "Weld metal against filler bought, 0 to 1, by the shop's own use; in place of the published figures."),
+        new("cap", Kind.Length, "Height of a cap for the weld metal; default 1.5 mm."),
+        new("root", Kind.Length, "Height of a root inside for the weld metal; default 1 mm."));
+
+    public static readonly Shape Test = new("pressure test",
+        new("pack", Kind.Text, "Name of the test pack."),
+        new("medium", Kind.Choice, "What it is tested with; default water.", Words: FileWords.TestMedia),
+        new("pressure", Kind.Text, "Test pressure with its unit, set by the test engineer; default the service's test pressure."),
+        new("at", Kind.Place, "Where that pressure is asked: {up: 900}; default at the gauge, or else at the highest point."),
+        new("gauge", Kind.Place, "Where the gauge stands: {up: 1200}; default where the pressure is asked."),
+        new("stress ratio", Kind.Number, "Allowable stress at the test temperature against that at the design temperature, from the engineer: a hotter design asks for more water pressure."),
+        new("hold", Kind.Text, "How long it is held, set by the test engineer: 30 min."));
+
+    public static readonly Shape LiftPoint = new("lifting point",
+        new("piece", Kind.Text, "Mark of the piece of pipe: 3-B.", IsRequired: true),
+        new("at", Kind.Length, "From the end of the piece where it starts.", IsRequired: true),
+        new("sling", Kind.Length, "Length of the sling from the hook to here."));
+
     public static readonly Shape Shop = new("shop",
         new("root gap", Kind.Length, "Root gap of a butt weld; default 3.2 mm."),
         new("branch gap", Kind.Length, "Root gap between a stub-in and its header, taken off the branch; default the root gap."),
@@ -162,7 +192,9 @@ internal static class DrawingShape
         new("measured", Kind.Measured, "Measured take-offs: {item 2: {take-off: 230.5}}."),
         new("forecast", Kind.Map, "How far each thing may be out: a limit either way, or {normal: 0.5} for a standard deviation.", Of: Forecast),
         new("split", Kind.Map, "How lines are split into spools, and what each mark costs.", Of: Split),
-        new("hold points", Kind.List, "Whose word is needed before which step: - {before: welded, needs: fit-up seen, by: inspector}.", Of: HoldPoint));
+        new("hold points", Kind.List, "Whose word is needed before which step: - {before: welded, needs: fit-up seen, by: inspector}.", Of: HoldPoint),
+        new("bolting", Kind.Map, "What bolts are drawn to, by the bolting procedure; without it no torque is printed.", Of: Bolting),
+        new("welding", Kind.Map, "Figures for the weld metal and what is bought for it.", Of: Welding));
 
     public static readonly Shape Item = new("material item",
         new("item", Kind.Whole, "Number in the material list.", IsRequired: true),
@@ -207,6 +239,7 @@ internal static class DrawingShape
         new("pipe item", Kind.Whole, "Material-list item of the leg's pipe."),
         new("at", Kind.Place, "The stated place of the work point, checked against the route."),
         new("note", Kind.Text, "Anything else."),
+        new("test", Kind.Choice, "out: what stands here is taken out for the pressure test and put back after it.", Words: ["out"]),
         .. LineKeys,
         new("radius", Kind.Choice, "Of an elbow.", Words: FileWords.Radii),
         new("branch", Kind.Direction, "Direction of the branch."),
@@ -259,5 +292,7 @@ internal static class DrawingShape
         new("runs", Kind.List, "The runs.", IsRequired: true, Of: Run),
         new("forecast", Kind.Map, "How far each thing may be out: a limit either way, or {normal: 0.5} for a standard deviation; on top of the shop's.", Of: Forecast),
         new("split", Kind.Map, "How the line is split into spools, and what each mark costs; on top of the shop's.", Of: Split),
+        new("test", Kind.Map, "The pressure test of the line.", Of: Test),
+        new("lift", Kind.List, "Where slings are made fast, spool by spool; two on a spool, or three or four. Without it the program proposes them.", Of: LiftPoint),
         new("accept", Kind.List, "Findings that the drawing accepts, each with its reason.", Of: Accept));
 }

@@ -17,4 +17,7 @@ internal static class FileWords
     public static readonly string[] SupportKinds = ["shoe", "guide", "anchor", "hanger", "trunnion", "lug", "clamp"];
     public static readonly string[] Attachments = ["welded", "clamped"];
     public static readonly string[] ReducerKinds = ["concentric", "eccentric"];
+    public static readonly string[] BoltAreas = ["root", "stress"];
+    public static readonly string[] TestMedia = ["water", "air", "nitrogen"];
+    public static readonly string[] Fillers = [.. Sums.Filler.Processes];
 }

@@ -60,6 +60,7 @@ internal static class LegReader
             Line = with(line, f, to is not { Written.HasOwnEnds: true }),
             StatesSize = states,
             At = at,
+            IsOutForTest = f.Word("test", ["out"]) is not null,
             Source = f.Source,
         };
     }

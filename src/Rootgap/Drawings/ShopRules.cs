@@ -1,4 +1,5 @@
 using Rootgap.Measure;
+using Rootgap.Sums;
 
 namespace Rootgap.Drawings;
 
@@ -88,6 +89,12 @@ public sealed record ShopRules
 
     /// <summary>Whose word is needed before which step. Default none.</summary>
     public IReadOnlyList<HoldPoint> HoldPoints { get; init; } = [];
+
+    /// <summary>What bolts are drawn to, by the shop's bolting procedure; null where it gives none, and then no torque is printed.</summary>
+    public BoltingRule? Bolting { get; init; }
+
+    /// <summary>Figures for the weld metal and what is bought for it.</summary>
+    public WeldingFigures Welding { get; init; } = new();
 
     public SourceRow Source { get; init; } = SourceRow.None;
 }

@@ -73,6 +73,8 @@ internal static class ShopRulesReader
             Forecast = SiteRulesReader.Forecast(f, usual.Forecast),
             Split = SiteRulesReader.Split(f, usual.Split),
             HoldPoints = Held(f, units, errors),
+            Bolting = PaperRulesReader.Bolting(f),
+            Welding = PaperRulesReader.Welding(f, usual.Welding),
             Source = f.Source,
         };
     }

@@ -35,6 +35,9 @@ public sealed record Assembly
 
     public bool IsSingle => Parts.Count == 1;
 
+    /// <summary>Its parts as they are called in the shop: "2-B C3".</summary>
+    public string Label => string.Join(' ', Parts.Select(p => p.Label));
+
     public bool Contains(string id) => Parts.Any(p => p.Id == id);
 
     public static Assembly Of(IEnumerable<FitPart> parts)

@@ -18,7 +18,7 @@ public sealed record EndLeft(OpenEnd End, PoseError Error, bool IsWithin, IReadO
         if (check.Base is not { } from || steps.Count == 0)
             return [];
         var spool = check.Spool;
-        var (found, drawn) = (FitWork.Cards(spool, steps, made)[^1].After.SeenFrom(from.Part.Id), FitWork.Cards(spool, steps, id => made(id) is { IsWelded: true } ? new(null, PoseError.None, null, IsWelded: true) : null)[^1].After.SeenFrom(from.Part.Id));
+        var (found, drawn) = (FitWork.Cards(spool, steps, made)[^1].After.SeenFrom(from.Part.Id), FitWork.WithoutErrors(spool, steps, made).SeenFrom(from.Part.Id));
         List<EndLeft> left = [];
         foreach (var end in check.Ends.Where(e => e != from))
         {

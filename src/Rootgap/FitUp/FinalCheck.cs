@@ -63,7 +63,7 @@ public sealed class FinalCheck
     {
         Spool = spool;
         IsWelded = isWelded;
-        Ends = OpenEnd.Of(spool, place, isWelded);
+        Ends = OpenEnd.Of(spool, place);
         bodies = [.. spool.Parts.SelectMany(p => p.Bodies.Concat(p.Screen is { } screen ? [screen] : []).Select(b => b.Moved(place(p.Id))))];
         // Holes say how the spool is turned; a plain end does not.
         Base = Ends.FirstOrDefault(e => Is(e, from)) ?? Ends.FirstOrDefault(e => e.Holes is not null) ?? (Ends.Count > 0 ? Ends[0] : null);
@@ -79,6 +79,9 @@ public sealed class FinalCheck
 
     /// <summary>All welds have drawn in; false for the spool tacked.</summary>
     public bool IsWelded { get; }
+
+    /// <summary>Of the spool tacked: its welds that have drawn in already.</summary>
+    public IReadOnlyList<string> DrawnIn { get; private init; } = [];
 
     /// <summary>The ends, along the line.</summary>
     public IReadOnlyList<OpenEnd> Ends { get; }
@@ -98,17 +101,17 @@ public sealed class FinalCheck
 
     /// <summary>The check of the spool tacked: longer by what its welds will draw in.</summary>
     /// <param name="steps">Its order of work.</param>
-    public static FinalCheck Tacked(FitSpool spool, IReadOnlyList<FitStep> steps, string? from = null)
+    /// <param name="made">What is known of a joint made: what is welded already has drawn in; null where none is.</param>
+    public static FinalCheck Tacked(FitSpool spool, IReadOnlyList<FitStep> steps, string? from = null, Func<string, JointAsMade?>? made = null)
     {
-        var welded = Welded(spool, from);
-        return welded.Base is null || steps.Count == 0 || spool.Spool.Cuts.All(c => c.Allowance == 0) ? welded
-            : new(spool, FitWork.Cards(spool, steps)[^1].After.SeenFrom(welded.Base.Part.Id), isWelded: false, from);
+        var place = Welded(spool, from).Base is { } based && steps.Count > 0 && spool.DrawsIn() ? FitWork.WithoutErrors(spool, steps, made).SeenFrom(based.Part.Id) : _ => Motion.None;
+        return new(spool, place, isWelded: false, from) { DrawnIn = [.. steps.Select(s => s.Weld).Where(w => made?.Invoke(w.Id) is { HasDrawnIn: true } && spool.DrawsIn(w)).Select(w => w.Id)] };
     }
 
-    /// <summary>An end by its name, or by its part's id where that is enough.</summary>
-    public OpenEnd? Find(string name) => Ends.FirstOrDefault(e => Is(e, name)) ?? (Ends.Where(e => e.Part.Id.Equals(name, StringComparison.OrdinalIgnoreCase)).ToList() is [var one] ? one : null);
+    /// <summary>An end by its name or as people call it, or by its part's where that is enough.</summary>
+    public OpenEnd? Find(string name) => Ends.FirstOrDefault(e => Is(e, name)) ?? (Ends.Where(e => e.Part.Id.Equals(name, StringComparison.OrdinalIgnoreCase) || e.Part.Label.Equals(name, StringComparison.OrdinalIgnoreCase)).ToList() is [var one] ? one : null);
 
-    private static bool Is(OpenEnd end, string? name) => end.Name.Equals(name, StringComparison.OrdinalIgnoreCase);
+    private static bool Is(OpenEnd end, string? name) => end.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || end.Called.Equals(name, StringComparison.OrdinalIgnoreCase);
 
     private IEnumerable<EndReading> Readings()
     {

@@ -12,6 +12,8 @@ public static class FinalJson
         json.WriteStartObject();
         json.WriteString("spool", check.Spool.Spool.Name);
         json.WriteString("state", check.IsWelded ? "welded" : "tacked");
+        if (check.DrawnIn.Count > 0)
+            FitJson.Strings(json, "drawn in", check.DrawnIn);
         if (check.Base is { } from)
             json.WriteString("base", from.Name);
         json.WriteStartArray("ends");

@@ -6,15 +6,12 @@ namespace Rootgap.FitUp;
 public sealed record FinalWords(FitWords Words)
 {
     /// <summary>An end as people call it: "C12", "3-C", "T1 north".</summary>
-    public string Of(OpenEnd end) => Short(end.Part.Id) + end.Name[end.Part.Id.Length..];
+    public static string Of(OpenEnd end) => end.Called;
 
-    // A pipe has its piece's name on every sheet, a component its number.
-    private string Short(string id) => Words.NameOf(id) is var name && name.StartsWith("pipe ", StringComparison.Ordinal) ? name[5..] : id;
-
-    private string Of(LipPlace lip, FinalCheck check) => Text($"{(check.Find(lip.End) is { } end ? Of(end) : lip.End)} at {lip.At}");
+    private static string Of(LipPlace lip, FinalCheck check) => Text($"{(check.Find(lip.End) is { } end ? Of(end) : lip.End)} at {lip.At}");
 
     /// <summary>From where to where a reading is taken, or at which end.</summary>
-    public string Where(EndReading reading, FinalCheck check) => reading switch
+    public static string Where(EndReading reading, FinalCheck check) => reading switch
     {
         EndReading.Tape t => $"{Of(t.From, check)} to {Of(t.To, check)}",
         EndReading.Height h => $"{Of(h.From, check)} to {Of(h.To, check)}",
@@ -24,7 +21,7 @@ public sealed record FinalWords(FitWords Words)
     };
 
     /// <summary>A reading in words.</summary>
-    public string Of(EndReading reading, FinalCheck check) => $"{(reading is EndReading.Tape { IsDiagonal: true } ? "diagonal" : reading.Name)} {Where(reading, check)}";
+    public static string Of(EndReading reading, FinalCheck check) => $"{(reading is EndReading.Tape { IsDiagonal: true } ? "diagonal" : reading.Name)} {Where(reading, check)}";
 
     /// <summary>A reading's value.</summary>
     public string Show(EndReading reading, double value) => reading.IsAngle ? Angle(value) : Words.Length(Math.Abs(value) < 0.05 ? 0 : value);
@@ -32,6 +29,9 @@ public sealed record FinalWords(FitWords Words)
     public string ShowSmall(EndReading reading, double value) => reading.IsAngle ? Angle(value) : Words.Small(value);
 
     private static string Angle(double radians) => Text($"{Angles.ToDegrees(Math.Abs(radians) < 1e-5 ? 0 : radians):0.00}°");
+
+    /// <summary>Whether it is of the spool welded or tacked: "tacked, W1 welded".</summary>
+    public static string State(FinalCheck check) => check.IsWelded ? "welded" : check.DrawnIn.Count == 0 ? "tacked" : $"tacked, {FitWords.Join(check.DrawnIn)} welded";
 
     /// <summary>How the spool is set for it.</summary>
     public string SetBy(FinalCheck check) => check.Base is not { } from ? "nothing of it is open: there is nothing to check from end to end"

@@ -25,6 +25,9 @@ public sealed record FitJoint
     /// <summary>The weld's name on the weld map: W3.</summary>
     public required string Name { get; init; }
 
+    /// <summary>In which units it is spoken of.</summary>
+    public Units Units { get; init; }
+
     /// <summary>The two parts at the weld.</summary>
     public required FitPart Held { get; init; }
     public required FitPart New { get; init; }

@@ -32,6 +32,9 @@ public sealed class FitJoints
     /// <summary>The welds that can be fitted: both sides are in this drawing.</summary>
     public IReadOnlyList<Joint> Welds { get; }
 
+    /// <summary>The drawing's units.</summary>
+    public Units Units => units;
+
     /// <summary>The shop's rules for standing things.</summary>
     public FitRules Rules => FitRules.Of(fabrication.Route.Drawing.Shop);
 
@@ -111,6 +114,7 @@ public sealed class FitJoints
         return new FitJoint
         {
             Name = joint.Id,
+            Units = units,
             Held = held,
             New = other,
             HeldSide = heldSide,

@@ -25,10 +25,20 @@ public static class FitJson
         foreach (var target in card.Targets)
             Write(json, target);
         json.WriteEndArray();
+        if (card.OfPart.Count > 0)
+        {
+            json.WriteStartArray("targets of the part");
+            foreach (var target in card.OfPart)
+                Write(json, target);
+            json.WriteEndArray();
+        }
+
         Write(json, "limits", card.Limits);
         FitOrderJson.Standing(json, joint.SetUp);
         if (joint.SetUp.Cautions.Count > 0)
             Strings(json, "cautions", joint.SetUp.Cautions);
+        if (card.DrawnIn.Count > 0)
+            Strings(json, "drawn in", card.DrawnIn);
         if (card.Kept.Count > 0)
         {
             json.WriteStartArray("kept");

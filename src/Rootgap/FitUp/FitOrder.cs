@@ -12,6 +12,9 @@ public static partial class FitOrder
     /// <summary>Up to this many joints every order is compared; above it the most promising ones are.</summary>
     private const int AllOrders = 7;
 
+    /// <summary>The order of a spool is the best of all orders; of a larger one it is the best of the most promising.</summary>
+    public static bool LooksAtAll(FitSpool spool) => spool.Welds.Count <= AllOrders;
+
     private const int MostWays = 600;
 
     private const int Beam = 8;

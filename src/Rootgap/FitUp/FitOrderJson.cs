@@ -8,7 +8,8 @@ namespace Rootgap.FitUp;
 public static class FitOrderJson
 {
     /// <summary>The orders of work of some spools.</summary>
-    public static void Write(Utf8JsonWriter json, IReadOnlyList<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)> plans, bool isBuildable)
+    /// <param name="isPlanned">They are the planner's, nobody's own.</param>
+    public static void Write(Utf8JsonWriter json, IReadOnlyList<(Spool Spool, FitSpool Fit, IReadOnlyList<FitStep> Steps)> plans, bool isBuildable, bool isPlanned = true)
     {
         json.WriteStartObject();
         json.WriteBoolean("buildable", isBuildable);
@@ -18,6 +19,7 @@ public static class FitOrderJson
             json.WriteStartObject();
             json.WriteString("spool", spool.Name);
             json.WriteNumber("turn-overs", steps.Sum(s => s.TurnOvers));
+            json.WriteBoolean("all orders compared", isPlanned && FitOrder.LooksAtAll(fit));
             json.WriteStartArray("steps");
             foreach (var card in FitWork.Cards(fit, steps))
                 Step(json, card);

@@ -25,7 +25,8 @@ public sealed record FitEnd(PortName Name, Point At, Point Nose, Point Drawn, Ve
 }
 
 /// <summary>One part as it is fitted: cut, with its extra, before any weld has drawn in. Plant axes as drawn, mm, kg.</summary>
-/// <param name="Id">The part's name: a component C1.. or a pipe P1...</param>
+/// <param name="Id">Its name in files: a component C1.. or a pipe P1...</param>
+/// <param name="Label">What stands on it in the shop, and is said to people: a pipe's piece mark 2-B, a component's number C1.</param>
 /// <param name="Kind">The trade's word: pipe, elbow, flange, tee, reducer, cap, branch outlet, valve.</param>
 /// <param name="Order">Place along the line, 0, 1, 2 ...</param>
 /// <param name="Mass">kg; null where nobody knows it.</param>
@@ -34,7 +35,7 @@ public sealed record FitEnd(PortName Name, Point At, Point Nose, Point Drawn, Ve
 /// <param name="Ends">Its ends, along the line.</param>
 /// <param name="ShowsClock">Its ends show how it is turned about the pipe; a round end does not.</param>
 public sealed record FitPart(
-    string Id, string Kind, int Order, double? Mass, Point Centre, IReadOnlyList<Solid> Bodies, IReadOnlyList<FitEnd> Ends, bool ShowsClock)
+    string Id, string Label, string Kind, int Order, double? Mass, Point Centre, IReadOnlyList<Solid> Bodies, IReadOnlyList<FitEnd> Ends, bool ShowsClock)
 {
     /// <summary>The part of the route.</summary>
     public required Part Of { get; init; }
@@ -66,7 +67,7 @@ public sealed record FitPart(
             End(PortName.RunOut, pipe.End, pipe.Direction, last, pipe.ExtraAtEnd ? each : 0, pipe.AtEnd, pipe.FreeEnd),
         ];
         IReadOnlyList<Solid> bodies = pipe.IsThere ? [Solid.Cylinder(ends[0].At, ends[1].At, pipe.Outside / 2)] : [];
-        return new(pipe.Id, pipe.Word, order, cut.Mass, ends[0].At.Toward(ends[1].At, 0.5), bodies, ends, ShowsClock: false) { Of = pipe };
+        return new(pipe.Id, cut.Piece, pipe.Word, order, cut.Mass, ends[0].At.Toward(ends[1].At, 0.5), bodies, ends, ShowsClock: false) { Of = pipe };
 
         FitEnd End(PortName name, Point at, Vector face, double allowance, double extra, PipeEnd joined, Drawings.OpenEnds? free)
         {
@@ -80,7 +81,7 @@ public sealed record FitPart(
     internal static FitPart Make(Component c, int order)
     {
         IReadOnlyList<FitEnd> ends = [.. c.Ports.Select(End)];
-        return new(c.Id, c is Outlet ? "branch outlet" : c.Word, order, c.Mass?.Kg, c.Centre, c.Bodies, ends, c.ShowsClock)
+        return new(c.Id, c.Id, c is Outlet ? "branch outlet" : c.Word, order, c.Mass?.Kg, c.Centre, c.Bodies, ends, c.ShowsClock)
         {
             Of = c,
             Holes = c is Flange { Stub: null, Holes: { } holes } ? new FitHoles(holes.Bolts.Count, holes.Bolts.Circle, holes.Between) : null,

@@ -20,8 +20,17 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
     /// <summary>The joint's error as it is given in place of readings, mm and radians; null where there are readings.</summary>
     public PoseError? Error { get; init; }
 
-    /// <summary>The joint as it was made, by this set.</summary>
-    public JointAsMade AsMade => new(Error is null ? [.. Entries.Select(e => e.Taken)] : null, Error, Mark, IsWelded);
+    /// <summary>
+    /// What the sets say of a joint; null where they say nothing. The last that gives readings or an error counts; where one after it only says that it is welded, it has drawn in since.
+    /// </summary>
+    public static JointAsMade? Made(IReadOnlyList<FitReadings> sets, string joint)
+    {
+        var own = sets.Where(s => s.Joint.Equals(joint, StringComparison.OrdinalIgnoreCase)).ToList();
+        if (own.Count == 0)
+            return null;
+        var last = own.FindLast(s => s.Error is not null || s.Entries.Count > 0) ?? own[^1];
+        return new(last.Error is null ? [.. last.Entries.Select(e => e.Taken)] : null, last.Error, last.Mark, last.IsWelded) { HasDrawnIn = own.SkipWhile(s => s != last).Any(s => s.IsWelded) };
+    }
 
     /// <summary>Read after welding.</summary>
     public bool IsWelded { get; init; }
@@ -93,48 +102,45 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
 
     private static FitReadings One(YamlMap map, bool needsJoint, Action<Place, string, string> error)
     {
-        foreach (var (key, _) in map.Pairs)
-        {
-            if (!Keys.Contains(key.Value, StringComparer.Ordinal))
-                error(key.Where, $"A readings file has no key \"{key.Value}\".", Near(key.Value, Keys));
-        }
-
-        if (needsJoint && Word(map, "joint") is null)
-            error(map.Where, "This set does not say at which joint it was read.", "Add `joint: W3`.");
+        var row = new ReadingRow(map, error);
+        row.Keys("A readings file", Keys);
+        if (needsJoint && row.Word("joint") is null)
+            row.Error(row.Where, "This set does not say at which joint it was read.", "Add `joint: W3`.");
         (Attitude, double)? setUp = null;
-        if (Word(map, "set-up") is { } attitude && (setUp = FitUp.SetUp.Parse(attitude)) is null)
-            error(map["set-up"]!.Where, $"\"{attitude}\" is not a set-up.", $"It is one of: {FitUp.SetUp.Words}.");
-        if (Word(map, "state") is { } state && state.ToUpperInvariant() is not ("TACKED" or "WELDED"))
-            error(map["state"]!.Where, $"\"{state}\" is no state of a joint.", "It is tacked or welded.");
+        if (row.Word("set-up") is { } attitude && (setUp = FitUp.SetUp.Parse(attitude)) is null)
+            row.Error("set-up", $"\"{attitude}\" is not a set-up.", $"It is one of: {FitUp.SetUp.Words}.");
+        row.State("a joint");
+        var isWelded = row.Is("state", "welded");
         List<FitEntry> entries = [];
         PoseError? given = null;
-        if (map["readings"] is YamlList list)
+        if (row["readings"] is YamlList list)
         {
             foreach (var node in list.Items)
                 Entry(node, entries, error);
         }
-        else if (map["readings"] is null && map["error"] is YamlMap components)
+        else if (row["readings"] is null && row["error"] is YamlMap components)
         {
             given = Given(components, error);
         }
-        else
+        else if (row["readings"] is not null || !isWelded)
         {
-            error(map["readings"]?.Where ?? map.Where, "There is no list of readings.", "Write `readings:` and under it a line such as `- {read: tape, at: 3, mm: 612.5}`; or, from a survey, `error: {x: 0.5, rz: 0.8}`.");
+            row.Error("readings", "There is no list of readings.", "Write `readings:` and under it a line such as `- {read: tape, at: 3, mm: 612.5}`; or, from a survey, `error: {x: 0.5, rz: 0.8}`.");
         }
 
-        return new(Word(map, "joint") ?? "", setUp, Number(map, "mark", error), Word(map, "held") ?? "", entries, []) { Error = given, Where = map.Where, IsWelded = string.Equals(Word(map, "state"), "welded", StringComparison.OrdinalIgnoreCase) };
+        return new(row.Word("joint") ?? "", setUp, row.Number("mark"), row.Word("held") ?? "", entries, []) { Error = given, Where = row.Where, IsWelded = isWelded };
     }
 
     // mm and degrees; what is left out is none.
     private static PoseError Given(YamlMap map, Action<Place, string, string> error)
     {
+        var row = new ReadingRow(map, error);
         Span<double> e = stackalloc double[6];
         foreach (var (key, node) in map.Pairs)
         {
             var i = PoseError.Names.ToList().IndexOf(key.Value);
             if (i < 0)
                 error(key.Where, $"An error has no component \"{key.Value}\".", "It has x, y, z in mm and rx, ry, rz in degrees.");
-            else if (Number(map, key.Value, error) is not { } value)
+            else if (row.Number(key.Value) is not { } value)
                 continue;
             else if (Math.Abs(value) > (i < 3 ? 500 : 45))
                 error(node.Where, Text($"An error of {value:0.##} in {key.Value} is no error of fitting up."), "It is in mm, or in degrees.");
@@ -157,12 +163,15 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
                 ? (Text($"A {reading.Text} of {Angles.ToDegrees(value):0.##} degrees cannot be."), "A slope lies between -90 and 90 degrees to the horizontal.")
                 : null;
         }
+
+        var words = FitWords.Of(joint.Joint);
+        var said = Text($"A {reading.Text} of {words.Said(value)}");
         if (value < 0 && reading is not (Reading.HiLo or Reading.Gap or Reading.Square or Reading.StraightEdge or Reading.TurnMark or Reading.OutOfSquare))
-            return (Text($"A {reading.Text} of {value:0.##} mm cannot be."), "Write the distance without a minus sign.");
+            return ($"{said} cannot be.", "Write the distance without a minus sign.");
         if (reading is Reading.Gap or Reading.HiLo && 100 < Math.Abs(value))
-            return (Text($"A {reading.Text} of {value:0.##} mm cannot be read with a gauge."), "Is the decimal point in its place?");
+            return ($"{said} cannot be read with a gauge.", "Is the decimal point in its place?");
         if (reading is Reading.Tape or Reading.Diagonal or Reading.Plumb or Reading.EndTape && joint.Joint.SpoolReach + 50 < value)
-            return (Text($"A {reading.Text} of {value:0.##} mm is longer than the whole spool ({joint.Joint.SpoolReach:0} mm)."), Text($"It should be about {reading.Measure(joint, PoseError.None):0.#}: is the decimal point in its place?"));
+            return ($"{said} is longer than the whole spool ({words.Said(joint.Joint.SpoolReach)}).", $"It should be about {words.Said(reading.Measure(joint, PoseError.None))}: is the decimal point in its place?");
         return null;
     }
 
@@ -209,113 +218,58 @@ public sealed record FitReadings(string Joint, (Attitude Attitude, double Roll)?
             error(node.Where, "A reading is written {read: tape, at: 3, mm: 612.5}.", "Put the reading into braces.");
             return;
         }
-        var before = entries.Count;
-        var bad = false;
-        void Error(Place where, string message, string remedy)
-        {
-            bad = true;
-            error(where, message, remedy);
-        }
-        foreach (var (key, _) in map.Pairs)
-        {
-            if (!EntryKeys.Contains(key.Value, StringComparer.Ordinal))
-                Error(key.Where, $"A reading has no key \"{key.Value}\".", Near(key.Value, EntryKeys));
-        }
-        if (Word(map, "read") is not { } word)
-        {
-            Error(map.Where, "This reading does not say what was read.", "Add `read:` with one of: " + string.Join(", ", Words) + ".");
+        var row = new ReadingRow(map, error);
+        row.Keys("A reading", EntryKeys);
+        if (row.Reads(Words, "") is not { } name)
             return;
-        }
-        var name = Words.FirstOrDefault(w => w.Equals(word, StringComparison.OrdinalIgnoreCase));
-        if (name is null)
-        {
-            Error(map["read"]!.Where, $"\"{word}\" is not a reading.", Near(word, Words));
-            return;
-        }
-        var sd = Number(map, "sd", Error);
-        if (sd is <= 0)
-            Error(map["sd"]!.Where, "A spread is greater than 0.", "Write how well it was read: one standard deviation.");
+        var sd = row.Spread();
+        double? Angle(double? degrees) => degrees is { } d ? Angles.ToRadians(d) : null;
         if (name == "face level")
         {
+            var before = entries.Count;
             foreach (var way in (string[])["along", "across"])
             {
-                if (Number(map, way, Error) is { } degrees)
-                    entries.Add(new(new(Find(name, null, null, way)!, Angles.ToRadians(degrees), sd is { } s ? Angles.ToRadians(s) : null), map[way]!.Where));
+                if (Angle(row.Number(way)) is { } slope)
+                    entries.Add(new(new(Find(name, null, null, way)!, slope, Angle(sd)), map[way]!.Where));
             }
-            if (entries.Count == before && !bad)
-                Error(map.Where, "This face level has no value.", "Write `along:` or `across:` with degrees.");
+
+            if (entries.Count == before && !row.IsBad)
+                row.Error(row.Where, "This face level has no value.", "Write `along:` or `across:` with degrees.");
             return;
         }
+
         if (name == "scale to pipe")
         {
-            if ((Number(map, "station", Error) ?? Number(map, "at", Error)) is not { } station)
-                Error(map.Where, "This scale has no station.", "Write `station:` with the distance back from the weld, mm.");
-            else if (Value(map, name, Error) is { } mm)
-                entries.Add(new(new(new Reading.Scale(station), mm, sd), map.Where));
+            if ((row.Number("station") ?? row.Number("at")) is not { } station)
+                row.Error(row.Where, "This scale has no station.", "Write `station:` with the distance back from the weld, mm.");
+            else if (row.Length(name) is { } mm)
+                entries.Add(new(new(new Reading.Scale(station), mm, sd), row.Where));
             return;
         }
-        var at = Clock(map, name is "gap" or "hi-lo", Error);
-        if (bad)
+
+        var at = Clock(row, name is "gap" or "hi-lo");
+        if (row.IsBad)
             return;
         if (Find(name, at, null, null) is not { } reading)
-        {
-            Error(map.Where, $"This {name} has no clock position.", "Add `at:` with 12, 3, 6 or 9.");
-            return;
-        }
-        var angle = Number(map, "deg", Error) ?? Number(map, "degrees", Error);
-        if (reading.IsAngle && angle is { } d)
-            entries.Add(new(new(reading, Angles.ToRadians(d), sd is { } s ? Angles.ToRadians(s) : null), map.Where));
-        else if (reading.IsAngle)
-            Error(map.Where, $"This reading of {name} has no value.", "Write `deg:` with the level's reading in degrees.");
-        else if (Value(map, name, Error) is { } mm)
+            row.Error(row.Where, $"This {name} has no clock position.", "Add `at:` with 12, 3, 6 or 9.");
+        else if (!reading.IsAngle && row.Length(name) is { } mm)
             entries.Add(new(new(reading, mm, sd), (map["mm"] ?? map).Where));
-    }
-
-    private static double? Value(YamlMap map, string name, Action<Place, string, string> error)
-    {
-        if (map["mm"] is not null)
-            return Number(map, "mm", error);
-        if (map["in"] is YamlText { IsEmpty: false } inches)
-        {
-            if (LengthText.TryParse(inches.Value, Units.Inches, out var mm))
-                return mm;
-            error(inches.Where, $"\"{inches.Value}\" is not a length.", "Write such as 24 1/16, or 2'-0 1/16\".");
-            return null;
-        }
-
-        error(map.Where, $"This {name} has no value.", "Write `mm:` with the reading, or `in:` with inches.");
-        return null;
+        else if (reading.IsAngle && Angle(row.Number("deg") ?? row.Number("degrees")) is { } angle)
+            entries.Add(new(new(reading, angle, Angle(sd)), row.Where));
+        else if (reading.IsAngle)
+            row.Error(row.Where, $"This reading of {name} has no value.", "Write `deg:` with the level's reading in degrees.");
     }
 
     // Gaps and steps are read at any hour: so the least and the greatest, and where they are.
-    private static int? Clock(YamlMap map, bool anyHour, Action<Place, string, string> error)
+    private static int? Clock(ReadingRow row, bool anyHour)
     {
-        if (map["at"] is not YamlText { IsEmpty: false } text)
+        if (row.Word("at") is not { } text)
             return null;
-        if (int.TryParse(text.Value, NumberStyles.None, CultureInfo.InvariantCulture, out var at) && (anyHour ? at is >= 1 and <= 12 : StandingJoint.Clock.Contains(at)))
+        if (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var at) && (anyHour ? at is >= 1 and <= 12 : StandingJoint.Clock.Contains(at)))
             return at;
-        error(text.Where, anyHour ? $"There is no hour \"{text.Value}\" on a clock." : $"There is no mark at \"{text.Value}\" o'clock.", anyHour ? "Gaps and hi-lo are read at the hours 1 to 12." : "Readings are taken at 12, 3, 6 and 9 o'clock.");
+        row.Error("at", anyHour ? $"There is no hour \"{text}\" on a clock." : $"There is no mark at \"{text}\" o'clock.", anyHour ? "Gaps and hi-lo are read at the hours 1 to 12." : "Readings are taken at 12, 3, 6 and 9 o'clock.");
         return null;
     }
-
-    private static string? Word(YamlMap map, string key) => map[key] is YamlText { IsEmpty: false } text ? text.Value.Trim() : null;
-
-    private static double? Number(YamlMap map, string key, Action<Place, string, string> error)
-    {
-        switch (map[key])
-        {
-            case null or YamlText { IsEmpty: true }:
-                return null;
-            case YamlText text when double.TryParse(text.Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && Math.Abs(number) < 1e6:
-                return number;
-            case var node:
-                error(node.Where, $"\"{(node as YamlText)?.Value ?? key}\" is not a number.", "Write a number such as 612.5.");
-                return null;
-        }
-    }
-
-    private static string Near(string word, string[] words) =>
-        Nearest.To(word, words) is { } near ? $"Did you mean \"{near}\"?" : "It is one of: " + string.Join(", ", words) + ".";
 
     private static string Text(FormattableString s) => FormattableString.Invariant(s);
 }

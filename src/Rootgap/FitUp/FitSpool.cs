@@ -46,6 +46,12 @@ public sealed class FitSpool
     /// <summary>Directions of the parts that may look up in a set-up, unit.</summary>
     internal IReadOnlyList<Vector> Ups { get; }
 
+    /// <summary>Something at a weld was cut longer for what the weld draws in.</summary>
+    public bool DrawsIn(Joint weld) => weld.Between.Any(id => Fitting.Net.EndAt(weld, Fitting.Part(id)) is { } end && (end.Nose - end.Drawn).Length > 1e-9);
+
+    /// <summary>Something at any of its welds was.</summary>
+    public bool DrawsIn() => Welds.Any(DrawsIn);
+
     public Construction Begin() => Construction.Begin(Pieces);
 
     /// <summary>The directions in which the parts look, and square to each pipe those that come nearest.</summary>

@@ -10,6 +10,12 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
 {
     private bool IsInches => Units == Units.Inches;
 
+    /// <summary>Words about a joint in which no part is named by itself.</summary>
+    internal static FitWords Of(FitJoint joint) => new(joint.Units, id => id);
+
+    /// <summary>A length in a sentence: "1265.6 mm", or feet and sixteenths.</summary>
+    public string Said(double mm) => IsInches ? LengthText.FeetInches(mm) : Text($"{mm:0.#} mm");
+
     /// <summary>A length to one tenth, or in feet and sixteenths; no unit in millimetres.</summary>
     public string Length(double mm) => IsInches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1);
 
@@ -158,6 +164,8 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     public IReadOnlyList<string> Kept(FitCard card)
     {
         List<string> lines = [];
+        if (card.DrawnIn.Count > 0)
+            lines.Add(Text($"{Join(card.DrawnIn)} {(card.DrawnIn.Count == 1 ? "is welded and has" : "are welded and have")} drawn in by what was allowed for"));
         if (card.Kept.Count > 0)
             lines.Add(Text($"as it stands with what was read at {Join(card.Kept.Select(k => k.Joint))}{(card.Kept.Any(k => k.Unseen.Count > 0) ? "; of " + Join(card.Kept.Where(k => k.Unseen.Count > 0).Select(k => Text($"{k.Joint} the {Join(k.Unseen.Select(i => Remedy.Words[i]))}"))) + " nothing was seen and it counts as true" : "")}"));
         if (card.EndOff is { } off)

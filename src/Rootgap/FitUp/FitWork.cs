@@ -7,7 +7,11 @@ namespace Rootgap.FitUp;
 /// <param name="Error">mm and radians.</param>
 /// <param name="Mark">Distance of the marks, mm; null for the usual one.</param>
 /// <param name="IsWelded">Read after welding: it has drawn in, and the weld's pull is in what was read.</param>
-public sealed record JointAsMade(IReadOnlyList<Taken>? Readings, PoseError? Error, double? Mark, bool IsWelded = false);
+public sealed record JointAsMade(IReadOnlyList<Taken>? Readings, PoseError? Error, double? Mark, bool IsWelded = false)
+{
+    /// <summary>The weld has drawn in, also where what is known of it was read before, or nothing was read.</summary>
+    public bool HasDrawnIn { get => field || IsWelded; init; }
+}
 
 /// <summary>An error that stays at a joint made before.</summary>
 /// <param name="Joint">The joint.</param>
@@ -39,6 +43,9 @@ public sealed record FitCard(FitStep Step, int Of, StandingJoint Standing, Stand
     /// <summary>What is read of the new part itself, before it is fitted.</summary>
     public IReadOnlyList<Target> OfPart { get; } = FitUp.Targets.OfPart(Standing, Limits);
 
+    /// <summary>The joints before it that are welded and have drawn in by what was allowed for.</summary>
+    public IReadOnlyList<string> DrawnIn { get; init; } = [];
+
     /// <summary>Where the spool's far end would come; null where nothing stays that would be felt there.</summary>
     public EndOff? EndOff { get; init; }
 
@@ -58,11 +65,13 @@ public static class FitWork
     {
         List<FitCard> cards = [];
         List<KeptError> kept = [];
+        List<string> drawnIn = [];
         var construction = spool.Begin();
         foreach (var step in steps)
         {
             var known = made?.Invoke(step.Weld.Id);
-            var card = Card(spool, step, steps, construction, made, [.. kept], known?.Mark ?? marks?.Invoke(step.Weld.Id), known is { IsWelded: true });
+            var before = construction;
+            var card = Card(spool, step, steps, before, made, [.. kept], known?.Mark ?? marks?.Invoke(step.Weld.Id), known is { IsWelded: true }) with { DrawnIn = [.. drawnIn] };
             var error = PoseError.None;
             if (known is { Error: { } given })
             {
@@ -76,22 +85,29 @@ public static class FitWork
                 kept.Add(new(step.Weld.Id, error, found.Unseen));
             }
 
-            construction = construction.Join(card.Standing, step.SetUp.Base, error);
+            // Read while tacked and welded since: what was read stays, and the weld has drawn in.
+            var joined = known is { IsWelded: false, HasDrawnIn: true } ? Standing(spool, step, before, card.Standing.Mark, hasDrawnIn: true) : card.Standing;
+            construction = before.Join(joined, step.SetUp.Base, error);
             cards.Add(card with { After = construction });
+            if (known is { HasDrawnIn: true } && spool.DrawsIn(step.Weld))
+                drawnIn.Add(step.Weld.Id);
         }
 
         return cards;
     }
 
+    // A joint between what stands before it, as that stands.
+    private static StandingJoint Standing(FitSpool spool, FitStep step, Construction before, double? mark, bool hasDrawnIn) =>
+        new(spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, before.SeenFrom(step.SetUp.Base.Length > 0 ? step.SetUp.Base : step.Joint.Held.Id), hasDrawnIn), step.SetUp, mark);
+
     private static FitCard Card(FitSpool spool, FitStep step, IReadOnlyList<FitStep> steps, Construction before, Func<string, JointAsMade?>? made, IReadOnlyList<KeptError> kept, double? mark, bool isWelded)
     {
         var drawn = new StandingJoint(step.Joint, step.SetUp, mark);
         var hasErrors = kept.Any(k => k.Error != PoseError.None);
-        var seen = before.SeenFrom(step.SetUp.Base.Length > 0 ? step.SetUp.Base : step.Joint.Held.Id);
-        StandingJoint Stands(Func<string, Motion> place) => new(spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, place, isWelded), step.SetUp, drawn.Mark);
-        var standing = hasErrors ? Stands(seen) : isWelded || Shrunk(before) ? drawn = Stands(seen) : drawn;
+        StandingJoint Stands(Construction c) => Standing(spool, step, c, drawn.Mark, isWelded);
+        var standing = hasErrors ? Stands(before) : isWelded || Shrunk(before) ? drawn = Stands(before) : drawn;
         if (hasErrors && (isWelded || Shrunk(before)))
-            drawn = Stands(WithoutErrors(spool, steps, step, made));
+            drawn = Stands(WithoutErrors(spool, steps.TakeWhile(s => s != step), made));
         var limits = spool.Fitting.Limits(step.Weld, step.Joint);
         // A gap that is closed has no tolerance of its own: what it leaves is the spool's length.
         if (isWelded)
@@ -106,16 +122,13 @@ public static class FitWork
         bool Shrunk(Construction c) => c.Made.Count > 0 && spool.Spool.Cuts.Any(cut => cut.Allowance > 0);
     }
 
-    private static Func<string, Motion> WithoutErrors(FitSpool spool, IReadOnlyList<FitStep> steps, FitStep upTo, Func<string, JointAsMade?>? made)
+    /// <summary>The spool with all these joints made true, those that are welded drawn in.</summary>
+    internal static Construction WithoutErrors(FitSpool spool, IEnumerable<FitStep> steps, Func<string, JointAsMade?>? made)
     {
         var construction = spool.Begin();
-        foreach (var step in steps.TakeWhile(s => s != upTo))
-        {
-            var fit = spool.Fitting.Of(step.Weld, step.Joint.Held, step.Joint.HeldSide, step.Joint.Brought, construction.SeenFrom(step.SetUp.Base), made?.Invoke(step.Weld.Id) is { IsWelded: true });
-            construction = construction.Join(new StandingJoint(fit, step.SetUp), step.SetUp.Base, PoseError.None);
-        }
-
-        return construction.SeenFrom(upTo.SetUp.Base);
+        foreach (var step in steps)
+            construction = construction.Join(Standing(spool, step, construction, null, made?.Invoke(step.Weld.Id) is { HasDrawnIn: true }), step.SetUp.Base, PoseError.None);
+        return construction;
     }
 
     private const double Felt = 0.5;
@@ -186,7 +199,7 @@ public static class FitWork
         {
             if (held != fit.New.Id || fit.IsRing)
             {
-                refused = $"{held} cannot be held at {fit.Name}: it joins {fit.Held.Id} and {fit.New.Id}.";
+                refused = $"{spool.Parts.FirstOrDefault(p => p.Id == held)?.Label ?? held} cannot be held at {fit.Name}: it joins {fit.Held.Label} and {fit.New.Label}.";
                 return null;
             }
 

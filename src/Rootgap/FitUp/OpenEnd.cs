@@ -5,12 +5,15 @@ namespace Rootgap.FitUp;
 /// <summary>An end of a spool to which nothing of the spool is joined, as it should be: plant axes as drawn, mm.</summary>
 /// <param name="Name">Id of its part, with the way it looks where the part has several: "C5", "P1 north".</param>
 /// <param name="Part">The part.</param>
-/// <param name="Centre">Middle of the face, final-fit extra included.</param>
+/// <param name="Centre">Middle of the face, final-fit extra included, and what its own weld, which is made later, will draw in.</param>
 /// <param name="Normal">Unit, out of the spool.</param>
 /// <param name="Outside">Diameter over the lips, mm.</param>
 /// <param name="Holes">Bolt holes; null where there are none, or no line to set them by.</param>
 public sealed record OpenEnd(string Name, FitPart Part, Point Centre, Vector Normal, double Outside, FitHoles? Holes)
 {
+    /// <summary>As people call it, who know a pipe by its piece mark: "C5", "2-B north". A readings file may say so too.</summary>
+    public string Called => Part.Label + Name[Part.Id.Length..];
+
     /// <summary>Unit, in the face: 12 o'clock, nearest to up as drawn; north where the face lies level.</summary>
     public Vector Twelve { get; } = StandingJoint.TwelveOClock(Normal, Vector.Up);
 
@@ -45,8 +48,7 @@ public sealed record OpenEnd(string Name, FitPart Part, Point Centre, Vector Nor
 
     /// <summary>The ends of a spool, along the line.</summary>
     /// <param name="place">How each part lies against its place as drawn.</param>
-    /// <param name="isWelded">Its welds have drawn in: no shrinkage allowance is left.</param>
-    internal static IReadOnlyList<OpenEnd> Of(FitSpool spool, Func<string, Motion> place, bool isWelded)
+    internal static IReadOnlyList<OpenEnd> Of(FitSpool spool, Func<string, Motion> place)
     {
         var there = spool.Parts.Select(p => p.Id).ToHashSet(StringComparer.Ordinal);
         List<OpenEnd> ends = [];
@@ -57,9 +59,8 @@ public sealed record OpenEnd(string Name, FitPart Part, Point Centre, Vector Nor
             foreach (var end in free)
             {
                 var motion = place(part.Id);
-                var at = isWelded ? end.Drawn + (end.At - end.Nose) : end.At;
                 var holes = part.Holes is { } h && end.Name == Routes.PortName.Face ? h with { Between = motion.Of(h.Between) } : null;
-                ends.Add(new(free.Count > 1 ? $"{part.Id} {Way(end.Face)}" : part.Id, part, motion.Of(at), motion.Of(end.Face), end.Outside, holes));
+                ends.Add(new(free.Count > 1 ? $"{part.Id} {Way(end.Face)}" : part.Id, part, motion.Of(end.At), motion.Of(end.Face), end.Outside, holes));
             }
         }
 

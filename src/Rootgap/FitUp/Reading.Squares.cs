@@ -105,7 +105,7 @@ public abstract partial record Reading
             if (NoFace(joint) is { } no)
                 return no;
             if (joint.Joint.HeldEndFace is null)
-                return joint.Joint.Held.IsPipe ? "the held pipe has marks to tape from" : "nothing is open behind " + joint.Joint.Held.Id;
+                return joint.Joint.Held.IsPipe ? "the held pipe has marks to tape from" : "nothing is open behind " + joint.Joint.Held.Label;
             return joint.IsFree(joint.HeldEndLip(At), joint.Lip(At)) ? null : "the parts stand in the way of a straight tape";
         }
     }

@@ -64,7 +64,7 @@ public abstract partial record Reading
     private static readonly System.Globalization.CultureInfo Inv = System.Globalization.CultureInfo.InvariantCulture;
 
     private protected static string? NoFace(StandingJoint joint) =>
-        joint.Joint.Far is null ? "nothing is free beyond " + joint.Joint.New.Id : null;
+        joint.Joint.Far is null ? "nothing is free beyond " + joint.Joint.New.Label : null;
 
     // Angle of a direction to the horizontal.
     private static double Slope(StandingJoint joint, Vector direction) => Math.Asin(Math.Clamp(direction.Dot(joint.SetUp.Up), -1, 1));
@@ -123,7 +123,7 @@ public abstract partial record Reading
             if (NoFace(joint) is { } no)
                 return no;
             if (!joint.MarkExists(At))
-                return joint.Joint.Held.Id + " has no mark there to start from";
+                return joint.Joint.Held.Label + " has no mark there to start from";
             return joint.IsFree(joint.MarkAt(At), joint.Lip(At)) ? null : "the parts stand in the way of a straight tape";
         }
     }
@@ -244,7 +244,7 @@ public abstract partial record Reading
             if (NoFace(joint) is { } no)
                 return no;
             if (!joint.MarkExists(At))
-                return joint.Joint.Held.Id + " has no mark there";
+                return joint.Joint.Held.Label + " has no mark there";
             if (Measure(joint, PoseError.None) < 20)
                 return "the lip stands right over the mark";
             var (lip, mark, up) = (joint.Lip(At), joint.MarkAt(At), joint.SetUp.Up);
@@ -296,7 +296,7 @@ public abstract partial record Reading
         public override string? WhyNot(StandingJoint joint)
         {
             if (joint.Joint.Flat == Vector.Zero)
-                return joint.Joint.New.Id + " has no flat side";
+                return joint.Joint.New.Label + " has no flat side";
             return Math.Abs(joint.Joint.Flat.Dot(joint.SetUp.Up)) < 0.99 ? "the flat side lies neither on top nor below" : null;
         }
     }
@@ -318,7 +318,7 @@ public abstract partial record Reading
             if (Tolerance.Turn < Math.Asin(Math.Min(1, joint.Joint.HeldFar.Normal.Cross(joint.Joint.Far!.Normal).Length)))
                 return "the two free faces are not parallel";
             if (!joint.Joint.IsHeldFarFree)
-                return "the other end of " + joint.Joint.Held.Id + " is not free";
+                return "the other end of " + joint.Joint.Held.Label + " is not free";
             return joint.IsFree(joint.HeldLip(((At + 5) % 12) + 1), joint.Lip(At)) ? null : "the parts stand in the way of a straight tape";
         }
     }

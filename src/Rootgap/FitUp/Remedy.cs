@@ -45,8 +45,8 @@ public static class Remedy
         foreach (var t in found.OfPart)
         {
             say.Add(t.Reading is Reading.OutOfRound
-                ? Text($"{joint.Joint.New.Id} is out of round by {Mm(t.Value, units)}: up to {Mm(t.Value / 2, units)} of step is its own, wherever it is set.")
-                : Text($"{joint.Joint.New.Id} is made out of square, {Mm(Math.Abs(t.Value), units)} {(t.Value < 0 ? "back" : "out")} at {t.Reading.Position}: what is read on its face is taken from there, and the joint answers only for the rest."));
+                ? Text($"{joint.Joint.New.Label} is out of round by {Mm(t.Value, units)}: up to {Mm(t.Value / 2, units)} of step is its own, wherever it is set.")
+                : Text($"{joint.Joint.New.Label} is made out of square, {Mm(Math.Abs(t.Value), units)} {(t.Value < 0 ? "back" : "out")} at {t.Reading.Position}: what is read on its face is taken from there, and the joint answers only for the rest."));
         }
 
         foreach (var pair in found.Again.GroupBy(t => t.Reading).Where(g => g.Count() > 1))
@@ -119,7 +119,7 @@ public static class Remedy
     private static void Correct(StandingJoint joint, FitTolerance tolerance, Diagnosis found, in PoseError e, Units units, List<string> say)
     {
         var isWelded = joint.Joint.IsWelded;
-        var (id, reach) = (joint.Joint.New.Id, joint.Joint.SpoolEnd - joint.Joint.Centre);
+        var (id, reach) = (joint.Joint.New.Label, joint.Joint.SpoolEnd - joint.Joint.Centre);
         double Sd(int i, int k, double size, double a, double b) => size > 0 ? Math.Sqrt((found.Sd[i] * found.Sd[i] * a * a) + (found.Sd[k] * found.Sd[k] * b * b)) / size : 0;
         if (tolerance.Tilt.Value < e.Tilt)
         {
@@ -135,7 +135,7 @@ public static class Remedy
             var far = (joint.Axis * e.Rz).Cross(reach).Length;
             say.Add(Text($"{id} is rolled {Angles.ToDegrees(Math.Abs(e.Rz)):0.00} degrees {(e.Rz > 0 ? "clockwise" : "anticlockwise")} ({Angles.ToDegrees(tolerance.Roll.Value):0.00} allowed); at the spool's end that is {Mm(far, units)}. ")
                 + (isWelded ? "" : found.Sd[5] < Math.Abs(e.Rz)
-                    ? Text($"Turn it {(e.Rz > 0 ? "anticlockwise" : "clockwise")}, looking from {joint.Joint.Held.Id} into it, {Mm(Math.Abs(RollAround(joint, e)), units)} round the pipe's outside.")
+                    ? Text($"Turn it {(e.Rz > 0 ? "anticlockwise" : "clockwise")}, looking from {joint.Joint.Held.Label} into it, {Mm(Math.Abs(RollAround(joint, e)), units)} round the pipe's outside.")
                     : Text($"It is read no better than ± {Angles.ToDegrees(found.Sd[5]):0.00}: read a level that shows the roll, or the holes, first.")));
         }
         if (tolerance.Shift.Value < e.Shift)

@@ -71,7 +71,7 @@ internal sealed partial class Stances
     /// <summary>Why it cannot stand in an attitude, for people.</summary>
     public string WhyNot(Attitude attitude)
     {
-        var name = joint.Name;
+        var (name, words) = (joint.Name, FitWords.Of(joint));
         switch (attitude)
         {
             case Attitude.OnEnd when joint.Weld == FitWeld.Branch:
@@ -79,21 +79,21 @@ internal sealed partial class Stances
             case Attitude.OnEnd:
                 var feet = held.Parts.SelectMany(p => p.Ends.Where(e => e.Face.Dot(joint.Axis) < -0.99999).Select(e => (Part: p, End: e))).ToList();
                 if (feet.Count == 0)
-                    return $"{name} cannot stand on end: no end of what is held ({held.Key}) looks straight away from the joint.";
+                    return $"{name} cannot stand on end: no end of what is held ({held.Label}) looks straight away from the joint.";
                 if (held.Parts.Where(p => p.Straight > rules.OnEndLimit).MaxBy(p => p.Straight) is { } tall)
-                    return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{name} cannot stand on end: {tall.Id} is {tall.Straight:0} mm long, over {rules.OnEndLimit:0} mm (shop rule `on end limit`).");
+                    return $"{name} cannot stand on end: {tall.Label} is {words.Said(tall.Straight)} long, over {words.Said(rules.OnEndLimit)} (shop rule `on end limit`).";
                 var (part, end) = feet.MinBy(f => (f.End.At - joint.Centre).Dot(joint.Axis));
                 if (end.Base <= 0)
-                    return $"{name} cannot stand on end: {part.Id} would stand on {end.StandsOn}, which is not square.";
+                    return $"{name} cannot stand on end: {part.Label} would stand on {end.StandsOn}, which is not square.";
                 if (both.Parts.SelectMany(p => p.Bodies).Any(b => b.Lowest(end.At, joint.Axis) < -0.5))
-                    return $"{name} cannot stand on end: something hangs lower than the end of {part.Id} that it would stand on.";
+                    return $"{name} cannot stand on end: something hangs lower than the end of {part.Label} that it would stand on.";
                 var off = Math.Max((held.Centre - end.At).SquareTo(joint.Axis).Length, (both.Centre - end.At).SquareTo(joint.Axis).Length);
-                return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{name} cannot stand on end: its centre of mass is {off:0} mm off the middle of the base, which is {end.Base:0} mm wide: it would tip.");
+                return $"{name} cannot stand on end: its centre of mass is {words.Said(off)} off the middle of the base, which is {words.Said(end.Base)} wide: it would tip.";
             case Attitude.Clamped:
                 return $"{name} cannot be clamped so.";
             default:
                 return Lines.Count == 0
-                    ? $"{name} cannot lie on stands: there is no pipe in what is held ({held.Key})."
+                    ? $"{name} cannot lie on stands: there is no pipe in what is held ({held.Label})."
                     : $"{name} cannot lie on stands so: no two places under straight pipe carry a fifth of the weight each before and after, with a third stand or a tie-down neither, or something would hang too near the floor.";
         }
     }

@@ -257,7 +257,7 @@ internal sealed partial class Stances
     }
 
     private string NothingHolds =>
-        $"no two places under {held.Key} carry it at {joint.Name}, with a third stand or a tie-down neither, and it is over what a bench holds: keep both sides on the hook until the weld bears, or make another joint first";
+        $"no two places under {held.Label} carry it at {joint.Name}, with a third stand or a tie-down neither, and it is over what a bench holds: keep both sides on the hook until the weld bears, or make another joint first";
 
     /// <summary>The new part leads off to a side, so that level and rolled differ.</summary>
     public bool LeadsAside => !joint.Turn.IsStraight || joint.Weld == FitWeld.Branch;

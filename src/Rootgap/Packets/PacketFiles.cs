@@ -10,8 +10,9 @@ namespace Rootgap.Packets;
 /// <summary>One drawing worked through: its part of packet.json, of the cut list and of the sheets.</summary>
 /// <param name="Json">UTF-8, one object.</param>
 /// <param name="Sheets">Empty where no sheets are wanted.</param>
+/// <param name="Papers">Rows of each of <see cref="PaperLists.All"/>.</param>
 /// <param name="Faults">Sheets that the program failed to draw: a page that says so stands among the others.</param>
-public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow> Cuts, IReadOnlyList<Scene> Sheets, IReadOnlyList<Finding> Faults)
+public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow> Cuts, IReadOnlyList<IReadOnlyList<object?[]>> Papers, IReadOnlyList<Scene> Sheets, IReadOnlyList<Finding> Faults)
 {
     /// <param name="paper">Paper of the sheets; null for no sheets.</param>
     public static PacketPart Of(Packet packet, Paper? paper)
@@ -20,7 +21,7 @@ public sealed record PacketPart(Packet Packet, byte[] Json, IReadOnlyList<CutRow
         using (var json = new Utf8JsonWriter(buffer, PacketJson.Writing))
             PacketJson.Write(json, packet);
         var pages = paper is null ? [] : ShopPages.Of(packet.ToJob(paper));
-        return new(packet, buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], [.. new Booklet(packet.Drawing.Number, pages).Section()], [.. MissingSheet.Told(pages)]);
+        return new(packet, buffer.WrittenSpan.ToArray(), [.. CutRow.Of(packet)], [.. PaperLists.All.Select(l => (IReadOnlyList<object?[]>)[.. l.Rows(packet)])], [.. new Booklet(packet.Drawing.Number, pages).Section()], [.. MissingSheet.Told(pages)]);
     }
 
     /// <summary>As <see cref="Of(Packet, Paper?)"/>; where the program fails over this drawing, null and what is to be told of it.</summary>
@@ -53,8 +54,10 @@ public sealed class PacketFiles(string version, bool withSheets, Func<string, St
     public const string CsvName = "cut-list.csv";
     public const string PdfName = "shop.pdf";
     public const string XlsxName = "cut-list.xlsx";
+    public const string PapersName = "papers.xlsx";
 
     private readonly List<CutRow> rows = [];
+    private readonly List<(PaperList List, StreamWriter Csv, List<object?[]> Rows)> papers = [];
     private Stream? jsonFile;
     private Utf8JsonWriter? json;
     private StreamWriter? csv;
@@ -95,6 +98,13 @@ public sealed class PacketFiles(string version, bool withSheets, Func<string, St
         foreach (var row in part.Cuts)
             csv!.WriteLine(CutListFiles.Csv(row));
         rows.AddRange(part.Cuts.Take(CutListFiles.MostXlsxRows - rows.Count));
+        foreach (var (paper, added) in papers.Zip(part.Papers))
+        {
+            foreach (var row in added)
+                paper.Csv.WriteLine(PaperList.Csv(row));
+            paper.Rows.AddRange(added.Take(CutListFiles.MostXlsxRows - paper.Rows.Count));
+        }
+
         return faults;
     }
 
@@ -111,7 +121,11 @@ public sealed class PacketFiles(string version, bool withSheets, Func<string, St
         pdfFile?.Dispose();
         using (var xlsx = open(XlsxName))
             CutListFiles.Xlsx(xlsx, rows);
-        Names.AddRange(withSheets ? [PdfName, JsonName, CsvName, XlsxName] : [JsonName, CsvName, XlsxName]);
+        foreach (var (_, csv, _) in papers)
+            csv.Dispose();
+        using (var xlsx = open(PapersName))
+            Workbook.Write(xlsx, [.. papers.Select(p => (p.List.Name, p.List.Sheet(p.Rows)))]);
+        Names.AddRange([.. withSheets ? [PdfName] : Array.Empty<string>(), JsonName, CsvName, XlsxName, .. papers.Select(p => p.List.FileName), PapersName]);
     }
 
     public void Dispose()
@@ -119,6 +133,8 @@ public sealed class PacketFiles(string version, bool withSheets, Func<string, St
         json?.Dispose();
         jsonFile?.Dispose();
         csv?.Dispose();
+        foreach (var (_, file, _) in papers)
+            file.Dispose();
         pdfFile?.Dispose();
     }
 
@@ -137,5 +153,11 @@ public sealed class PacketFiles(string version, bool withSheets, Func<string, St
 
         csv = new StreamWriter(open(CsvName), new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
         csv.WriteLine(CutListFiles.CsvHeader);
+        foreach (var list in PaperLists.All)
+        {
+            var file = new StreamWriter(open(list.FileName), new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
+            file.WriteLine(list.Header);
+            papers.Add((list, file, []));
+        }
     }
 }

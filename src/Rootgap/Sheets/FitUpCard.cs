@@ -46,7 +46,7 @@ public static class FitUpCard
     {
         var canvas = new Canvas();
         var paper = new Paper("picture", 110, 84);
-        FitUpPicture.Draw(canvas, paper.Box.Inset(2), job.Standing, job.Targets, part => Short(job, part), job.Words);
+        FitUpPicture.Draw(canvas, paper.Box.Inset(2), job.Standing, job.Targets, job.Words);
         return canvas.ToScene(paper, $"{job.Step.Joint.Name}, {job.Standing.SetUp.Word}");
     }
 
@@ -58,20 +58,26 @@ public static class FitUpCard
             var (head, rest) = box.CutTop(13);
             Head(g, head.Inset(2, 1.5), job);
             g.Line(head.Left, head.Bottom, head.Right, head.Bottom, LineStyle.Medium);
-            var (foot, body) = rest.CutBottom(14);
+            // What is to be minded is never set smaller: it takes its room.
+            var mind = Minded(job);
+            var (foot, body) = rest.CutBottom(Math.Clamp((Fine.Wrap(mind, (rest.Width - 4) * FootShare).Count * Fine.Pitch) + 3, 14, 22));
             var columns = body.Columns(0, 44, 56);
             var (words, upper) = columns[0].CutBottom(33);
             var standing = string.Join(" ", job.Words.StandingInShort(job.Card).Concat(job.Words.Kept(job.Card)).Select(Sentence));
-            // What does not fit under the picture is set smaller, never left out.
-            var (stands, picture) = upper.CutBottom(Math.Min(upper.Height * 0.5, (Fine.Wrap(standing, columns[0].Width - 4).Count * Fine.Pitch) + 1.5));
-            g.TextIn(stands.Inset(2, 0.5), standing, Fine);
-            FitUpPicture.Draw(g, picture, job.Standing, job.Targets, part => Short(job, part), job.Words);
+            // Long words stand under the readings where these leave room, so that the picture keeps its own; what does not fit under the picture is set smaller, never left out.
+            var lines = Fine.Wrap(standing, columns[0].Width - 4).Count;
+            var beside = (Fine.Wrap(standing, columns[1].Width - 4).Count * Fine.Pitch) + 2;
+            var (below, readings) = columns[1].CutBottom(beside);
+            var isBeside = lines > FewLines && ReadingsHead + (Rows(job).Count() * LeastRow) + 4 <= readings.Height;
+            var (stands, picture) = upper.CutBottom(isBeside ? 0 : Math.Min(upper.Height * 0.5, (lines * Fine.Pitch) + 1.5));
+            g.TextIn((isBeside ? below : stands).Inset(2, 0.5), standing, Fine);
+            FitUpPicture.Draw(g, picture, job.Standing, job.Targets, job.Words);
             Dial(g, words with { Width = 30 }, job);
             Tacks(g, new Box(words.X + 30, words.Y + 1, words.Width - 32, words.Height - 2), job);
             g.Line(columns[1].Left, body.Top, columns[1].Left, body.Bottom, LineStyle.Thin);
-            Readings(g, columns[1].Inset(1.5, 1.5), job);
+            Readings(g, (isBeside ? readings : columns[1]).Inset(1.5, 1.5), job);
             g.Line(foot.Left, foot.Top, foot.Right, foot.Top, LineStyle.Medium);
-            Foot(g, foot.Inset(2, 1.5), job);
+            Foot(g, foot.Inset(2, 1.5), mind);
         });
     }
 
@@ -95,13 +101,9 @@ public static class FitUpCard
 
     // What hangs on it by its numbers alone.
     private static string Named(FitUpJob job, FitPart part, Assembly side) =>
-        Name(job, part) + (side.IsSingle ? "" : " with " + string.Join(", ", side.Parts.Where(p => p != part).Select(p => Short(job, p))));
+        Name(job, part) + (side.IsSingle ? "" : " with " + string.Join(", ", side.Parts.Where(p => p != part).Select(p => p.Label)));
 
     private static string Name(FitUpJob job, FitPart part) => job.Words.NameOf(part.Id);
-
-    // On the picture a pipe bears its piece mark alone, a fitting its number.
-    private static string Short(FitUpJob job, FitPart part) =>
-        job.Words.NameOf(part.Id) is var name && name.StartsWith("pipe ", StringComparison.Ordinal) ? name[5..] : part.Id;
 
     private static string SetUpLine(FitUpJob job)
     {
@@ -139,7 +141,7 @@ public static class FitUpCard
             var angle = Math.Atan2(-side.Dot(joint.Twelve), side.Dot(joint.Three));
             canvas.Arrow(centre, centre.Polar(Radius - 2.4, angle), LineStyle.Thick, 2.5);
         }
-        canvas.Text("looking into " + Short(job, joint.Joint.New), centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
+        canvas.Text("looking into " + joint.Joint.New.Label, centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
     }
 
     /// <summary>In which order to read and tack, four lines; of a joint that is welded, what is read of it.</summary>
@@ -189,13 +191,18 @@ public static class FitUpCard
         }
     }
 
+    // Words under the picture that leave it room, lines.
+    private const int FewLines = 4;
+
+    private const double ReadingsHead = 5, RowHeight = 14, LeastRow = 10.5;
+
     private static void Readings(Canvas canvas, Box box, FitUpJob job)
     {
         const double Names = 25;
         var rows = Rows(job).ToList();
-        var (head, body) = box.CutTop(5);
+        var (head, body) = box.CutTop(ReadingsHead);
         var cell = (box.Width - Names) / 4;
-        var height = Math.Min(14, body.Height / Math.Max(1, rows.Count));
+        var height = Math.Min(RowHeight, body.Height / Math.Max(1, rows.Count));
         for (var i = 0; i < 4; i++)
             canvas.Text(StandingJoint.Clock[i].ToString(CultureInfo.InvariantCulture), box.Left + Names + ((i + 0.5) * cell), head.Top + 3, Fine with { Bold = true }, Anchor.Middle);
         if (rows.Count == 0)
@@ -249,7 +256,7 @@ public static class FitUpCard
         if (last.Count > 0)
             yield return (string.Join("; ", last.Select(t => t.Reading is Reading.TurnMark ? "turn mark, + clockwise" : "height of crown")), [.. last]);
         if (job.Card.OfPart.Count > 0)
-            yield return ($"{Short(job, job.Standing.Joint.New)} alone, before fitting, + out", [.. job.Card.OfPart]);
+            yield return ($"{job.Standing.Joint.New.Label} alone, before fitting, + out", [.. job.Card.OfPart]);
     }
 
     private static string Plus(Reading reading) => reading switch
@@ -264,7 +271,7 @@ public static class FitUpCard
     {
         "hi-lo" => "hi-lo, + new stands out",
         "tape" => $"tape, mark {job.Words.Place(job.Standing.Mark)} back to lip",
-        "end tape" => $"tape, lip of {Short(job, job.Standing.Joint.HeldEnd!)} to lip",
+        "end tape" => $"tape, lip of {job.Standing.Joint.HeldEnd!.Label} to lip",
         "plumb" => "plumb line at lip, level to mark",
         "height" => job.Standing.SetUp.Attitude == Attitude.OnEnd ? "height of lip over plate" : "height of lip over floor",
         "diagonal" => "diagonal, far lip to opposite lip",
@@ -305,7 +312,7 @@ public static class FitUpCard
         var step = job.Step;
         List<string> words = ["Tacks hold nothing up: support first."];
         if (step.InTheWay.Count > 0)
-            words.Add("No room at every tack: " + string.Join(", ", step.InTheWay) + " stands in the way.");
+            words.Add("No room at every tack: " + string.Join(", ", step.InTheWay.Select(job.Words.NameOf)) + " stands in the way.");
         if (step.Number == job.Of)
             words.Add("Last joint: look inside first; clean, dry, nothing left in it.");
         words.AddRange(job.Words.Besides(job.Card).Select(Sentence));
@@ -314,9 +321,14 @@ public static class FitUpCard
         return words;
     }
 
-    private static void Foot(Canvas canvas, Box box, FitUpJob job)
+    private const double FootShare = 0.66;
+
+    private static string Minded(FitUpJob job) =>
+        $"{Position(job)}. {string.Join(" ", Mind(job))}{(job.Step.Joint.IsRing ? "" : " Hook on until opposite tacks hold and all stands are under it.")} 1 → 20 says: {(job.Words.Units == Units.Inches ? "1/16\" here is 20/16\"" : "1 mm here is 20 mm")} at the spool's far end.";
+
+    private static void Foot(Canvas canvas, Box box, string mind)
     {
-        canvas.TextIn(new Box(box.Left, box.Top, box.Width * 0.66, box.Height), $"{Position(job)}. {string.Join(" ", Mind(job))}{(job.Step.Joint.IsRing ? "" : " Hook on until opposite tacks hold and all stands are under it.")} 1 → 20 says: {(job.Words.Units == Units.Inches ? "1/16\" here is 20/16\"" : "1 mm here is 20 mm")} at the spool's far end.", Fine);
+        canvas.TextIn(new Box(box.Left, box.Top, box.Width * FootShare, box.Height), mind, Fine);
         var x = box.Left + (box.Width * 0.68);
         canvas.Text("Procedure", x, box.Top + 2.6, Fine).Line(x + 18, box.Top + 3.4, box.Right, box.Top + 3.4, LineStyle.Thin);
         canvas.Text("Fitter, date", x, box.Top + 9, Fine).Line(x + 18, box.Top + 9.8, box.Right, box.Top + 9.8, LineStyle.Thin);

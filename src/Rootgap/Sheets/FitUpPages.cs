@@ -31,7 +31,7 @@ public static class FitUpPages
                     FitUpCard.Draw(canvas, new Box(box.X, box.Y + (i * (height + Gap)), box.Width, height), pair[i]);
             });
         }
-        foreach (var page in SpoolCheckCard.Of(job, fitting.OfSpool(spool), spool))
+        foreach (var page in SpoolCheckCard.Of(job, fitting.OfSpool(spool), spool, [.. cards.Select(c => c.Step)]))
             yield return page;
     }
 }

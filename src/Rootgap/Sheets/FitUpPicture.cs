@@ -4,7 +4,10 @@ using Rootgap.Measure;
 
 namespace Rootgap.Sheets;
 
-/// <summary>A joint in its set-up as the fitter sees it: both parts, clock positions, marks, and the lines that are measured. Not to scale along the held pipe.</summary>
+/// <summary>
+/// A joint in its set-up as the fitter sees it: both parts, clock positions, marks, and the lines that are measured. Assemblies stand whole where the weld can be read then; else
+/// what is near the weld is shown, pipes broken off, and it is said.
+/// </summary>
 internal sealed class FitUpPicture
 {
     // The fitter stands beside the pipe, a little behind the weld, and looks down on it.
@@ -13,15 +16,17 @@ internal sealed class FitUpPicture
 
     private readonly StandingJoint joint;
     private readonly Canvas canvas;
-    private readonly Func<FitPart, string> nameOf;
     private readonly FitWords words;
     private readonly Vector right, up, toward;
-    private readonly List<Strip> strips;
-    private readonly Point heldEnd;
-    private readonly bool isBroken;
+    private List<Strip> strips = [];
+    private readonly List<(Point At, Vector Out, double Radius)> breaks = [];
+    private Point heldEnd;
 
     /// <summary>Assemblies are shown whole and to scale, so that it is seen what lies on what.</summary>
-    private readonly bool isWhole;
+    private bool isWhole;
+
+    /// <summary>How much is shown of a pipe that is brought, or that hangs on a part at the weld, diameters.</summary>
+    private double stub;
     private double scale = 1;
     private Spot middle;
 
@@ -29,34 +34,34 @@ internal sealed class FitUpPicture
     private sealed record Strip(IReadOnlyList<Point> Centres, double From, double To, bool IsHeld)
     {
         public double RadiusAt(int i) => Centres.Count < 2 ? From : From + ((To - From) * i / (Centres.Count - 1));
+
+        /// <summary>A place on the axis of a part lies in what is shown of it.</summary>
+        public bool Shows(Point place) => Enumerable.Range(1, Math.Max(0, Centres.Count - 1)).Any(i =>
+        {
+            var (from, way) = (Centres[i - 1], Centres[i] - Centres[i - 1]);
+            var share = Math.Clamp((place - from).Dot(way) / Math.Max(1e-9, way.Dot(way)), 0, 1);
+            return place.To(from + (way * share)) < 0.2 * From;
+        });
     }
 
-    private FitUpPicture(Canvas canvas, StandingJoint joint, Func<FitPart, string> nameOf, FitWords words)
+    private FitUpPicture(Canvas canvas, StandingJoint joint, FitWords words)
     {
-        (this.canvas, this.joint, this.nameOf, this.words) = (canvas, joint, nameOf, words);
+        (this.canvas, this.joint, this.words) = (canvas, joint, words);
         var bench = joint.SetUp.Up;
         var along = joint.SetUp.Attitude == Attitude.OnEnd
             ? (joint.Joint.Turn.IsStraight ? joint.Three : joint.Joint.Turn.Side)
-            : joint.Axis.SquareTo(bench) is { Length: > 0.2 } level ? level.Unit : joint.Three;
+            : joint.Axis.SquareTo(bench) is { Length: > 0.2 } level ? level.Unit
+            // What is held lies across the picture, not away from it.
+            : joint.Joint.HeldFar.Normal.SquareTo(bench) is { Length: > 0.2 } held ? -held.Unit : joint.Three;
         var face = along.Cross(bench);
         (right, var near) = ((along * Math.Cos(Aside)) - (face * Math.Sin(Aside)), (face * Math.Cos(Aside)) + (along * Math.Sin(Aside)));
         (up, toward) = ((bench * Math.Cos(Above)) - (near * Math.Sin(Above)), (near * Math.Cos(Above)) + (bench * Math.Sin(Above)));
-        var j = joint.Joint;
-        var end = j.Centre - (j.Axis * (j.Gap / 2));
-        var keep = Math.Max(joint.Mark + (0.9 * j.Outside), 3.2 * j.Outside);
-        isWhole = (j.HeldSide.Parts.Count > 1 || j.Brought.Parts.Count > 1) && Reach(j) < MostReach * j.Outside;
-        isBroken = !isWhole && keep + j.Outside < j.HeldStraight && j.Weld != FitWeld.Branch;
-        heldEnd = isBroken ? end - (j.Axis * keep) : j.HeldFar.Centre;
-        strips = isWhole
-            ? [.. j.HeldSide.Parts.SelectMany(p => p.Bodies.SelectMany(b => Of(b.Moved(j.Places[p.Id]), isHeld: true))), .. j.Brought.Parts.SelectMany(p => p.Bodies.SelectMany(b => Of(b.Moved(j.Places[p.Id]), isHeld: false)))]
-            : [.. Held(end), .. j.NewBodies.SelectMany(b => Of(b, isHeld: false))];
     }
 
-    public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets, Func<FitPart, string> nameOf, FitWords words)
+    public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets, FitWords words)
     {
-        var picture = new FitUpPicture(canvas, joint, nameOf, words) { area = box.Inset(0.5) };
-        // Below stand the stands' feet and the line that says from where it is seen.
-        picture.FitInto(box.Inset(Label + 1).CutBottom(4).Remainder);
+        var picture = new FitUpPicture(canvas, joint, words) { area = box.Inset(0.5) };
+        picture.Choose(box);
         picture.DrawStands();
         picture.DrawBodies();
         picture.DrawMarks();
@@ -71,41 +76,113 @@ internal sealed class FitUpPicture
     // A longer assembly would shrink the weld until its clock and tapes lie over each other, diameters.
     private const double MostReach = 7;
 
-    private static double Reach(FitJoint j) =>
-        j.Both.Parts.SelectMany(p => p.Bodies.SelectMany(b => b.Moved(j.Places.TryGetValue(p.Id, out var m) ? m : Motion.None).Discs)).Select(d => d.Middle.To(j.Centre)).DefaultIfEmpty(0).Max();
+    // So wide a pipe's clock, marks and tapes can be told from each other, mm on paper.
+    private const double Readable = 9;
 
-    private IEnumerable<Strip> Held(Point end)
+    // The first view in which the weld can be read; where none is, the one that shows it largest.
+    private void Choose(Box box)
+    {
+        var reach = Reach(joint.Joint);
+        List<(bool IsWhole, double Stub)> views = [(false, 2.5), (false, 1.6), (false, 0.9)];
+        if ((joint.Joint.HeldSide.Parts.Count > 1 || joint.Joint.Brought.Parts.Count > 1) && reach < MostReach * joint.Joint.Outside)
+            views.Insert(0, (true, 0));
+        // Below stand the stands' feet and the line that says from where it is seen.
+        var inner = new Box(box.X + Label + 1, box.Y + Label, box.Width - (2 * (Label + 1)), box.Height - (2 * Label) - 5);
+        ((bool, double) View, double Wide)? best = null;
+        foreach (var (whole, length) in views)
+        {
+            Show(whole, length);
+            FitInto(inner);
+            var wide = joint.Joint.Outside * scale;
+            if (wide >= Readable)
+                return;
+            if (best is null || best.Value.Wide < wide)
+                best = ((whole, length), wide);
+        }
+
+        Show(best!.Value.View.Item1, best.Value.View.Item2);
+        FitInto(inner);
+    }
+
+    private void Show(bool whole, double length)
+    {
+        (isWhole, stub) = (whole, length);
+        breaks.Clear();
+        var j = joint.Joint;
+        var end = j.Centre - (j.Axis * (j.Gap / 2));
+        var keep = Math.Max(joint.Mark + (0.9 * j.Outside), (stub + 0.7) * j.Outside);
+        var isBroken = !isWhole && keep + j.Outside < j.HeldStraight && j.Weld != FitWeld.Branch;
+        heldEnd = isBroken ? end - (j.Axis * keep) : j.HeldFar.Centre;
+        if (isBroken)
+            breaks.Add((heldEnd, -j.Axis, j.Outside / 2));
+        strips = isWhole
+            ? [.. Whole(j.HeldSide, isHeld: true), .. Whole(j.Brought, isHeld: false)]
+            : [.. Held(end, isBroken), .. New(), .. HangsOn(j.Held, j.HeldSide, isHeld: true), .. HangsOn(j.New, j.Brought, isHeld: false)];
+    }
+
+    private static double Reach(FitJoint j) =>
+        j.Both.Parts.SelectMany(p => p.Bodies.SelectMany(b => b.Moved(Place(j, p)).Discs)).Select(d => d.Middle.To(j.Centre)).DefaultIfEmpty(0).Max();
+
+    private static Motion Place(FitJoint j, FitPart part) => j.Places.TryGetValue(part.Id, out var motion) ? motion : Motion.None;
+
+    private IEnumerable<Strip> Whole(Assembly side, bool isHeld) => side.Parts.SelectMany(p => p.Bodies.Select(b => Of(b.Moved(Place(joint.Joint, p)), isHeld)));
+
+    private IEnumerable<Strip> Held(Point end, bool isBroken)
     {
         var j = joint.Joint;
-        if (j.Weld == FitWeld.Branch)
+        if (j.Weld == FitWeld.Branch && j.Header != Vector.Zero)
         {
             var reach = j.Header * Math.Max(1.6 * j.HeaderOutside, joint.Mark + (0.4 * j.HeaderOutside));
             var axis = j.Centre - (j.Axis * (j.HeaderOutside / 2));
+            foreach (var way in (Vector[])[-reach, reach])
+                breaks.Add((axis + way, way.Unit, j.HeaderOutside / 2));
             return [new Strip([axis - reach, axis + reach], j.HeaderOutside / 2, j.HeaderOutside / 2, true)];
         }
+
         return isBroken
             ? [new Strip([heldEnd, end], j.Outside / 2, j.Outside / 2, true)]
-            : j.HeldBodies.SelectMany(b => Of(b, isHeld: true));
+            : j.HeldBodies.Select(b => Of(b, isHeld: true));
     }
 
-    private IEnumerable<Strip> Of(Solid body, bool isHeld)
+    private IEnumerable<Strip> New() => joint.Joint.NewBodies.Select(b => joint.Joint.New.IsPipe && b is Solid.Bar bar ? Stub(bar, joint.Joint.Centre, isHeld: false) : Of(b, isHeld: false));
+
+    // What comes next to a fitting at the weld: it is seen then which way the fitting looks.
+    private IEnumerable<Strip> HangsOn(FitPart at, Assembly side, bool isHeld)
     {
-        switch (body)
+        if (at.IsPipe)
+            yield break;
+        var j = joint.Joint;
+        var ends = at.Ends.Select(e => Place(j, at).Of(e.At)).Where(e => e.To(j.Centre) > 10).ToList();
+        foreach (var part in side.Parts.Where(p => p != at))
         {
-            case Solid.Bar c:
-                var to = c.To;
-                var wide = c.RadiusFrom;
-                // A pipe that is brought is shown as a stub.
-                if (!isWhole && !isHeld && joint.Joint.New.IsPipe && 4 * wide < c.From.To(c.To))
-                    to = c.From.To(joint.Joint.Centre) < c.To.To(joint.Joint.Centre) ? c.From.Toward(c.To, 5 * wide / c.From.To(c.To)) : c.To;
-                yield return new([c.From, to], c.RadiusFrom, c.RadiusTo, isHeld);
-                break;
-            case Solid.Bend b:
-                yield return new([.. Enumerable.Range(0, 25).Select(k => b.On(b.Turn * k / 24).At)], b.Radius, b.Radius, isHeld);
-                break;
-            default:
-                throw new InvalidOperationException("The family of bodies is closed.");
+            foreach (var end in ends.Where(e => part.Ends.Any(o => Place(j, part).Of(o.At).To(e) < NextTo)))
+            {
+                foreach (var body in part.Bodies)
+                    yield return body.Moved(Place(j, part)) is Solid.Bar bar && part.IsPipe ? Stub(bar, end, isHeld) : Of(body.Moved(Place(j, part)), isHeld);
+            }
         }
+    }
+
+    // Over a root gap and an allowance, mm.
+    private const double NextTo = 15;
+
+    private static Strip Of(Solid body, bool isHeld) => body switch
+    {
+        Solid.Bar c => new([c.From, c.To], c.RadiusFrom, c.RadiusTo, isHeld),
+        Solid.Bend b => new([.. Enumerable.Range(0, 25).Select(k => b.On(b.Turn * k / 24).At)], b.Radius, b.Radius, isHeld),
+        _ => throw new InvalidOperationException("The family of bodies is closed."),
+    };
+
+    // A pipe from the end that is near; broken off where it is much longer.
+    private Strip Stub(Solid.Bar bar, Point near, bool isHeld)
+    {
+        var (from, to) = bar.From.To(near) < bar.To.To(near) ? (bar.From, bar.To) : (bar.To, bar.From);
+        var length = stub * 2 * bar.RadiusFrom;
+        if (from.To(to) < length + (1.5 * bar.RadiusFrom))
+            return new([from, to], bar.RadiusFrom, bar.RadiusFrom, isHeld);
+        var cut = from.Toward(to, length / from.To(to));
+        breaks.Add((cut, (to - from).Unit, bar.RadiusFrom));
+        return new([from, cut], bar.RadiusFrom, bar.RadiusFrom, isHeld);
     }
 
     private (double X, double Y) Flat(Point p) => ((p - Point.Origin).Dot(right), -(p - Point.Origin).Dot(up));
@@ -162,8 +239,8 @@ internal sealed class FitUpPicture
             foreach (var (shape, _) in ends.Where(e => e.Faces))
                 canvas.Fill(shape, Ink.White).Stroke(shape, LineStyle.Medium);
         }
-        if (isBroken)
-            DrawBreak();
+        foreach (var (at, outward, radius) in breaks)
+            DrawBreak(at, outward, radius);
     }
 
     // A round face seen at a slant.
@@ -173,11 +250,14 @@ internal sealed class FitUpPicture
         return Shape.Ellipse(On(centre), radius * scale * Math.Abs(normal.Dot(toward)), radius * scale, Math.Atan2(y, x));
     }
 
-    private void DrawBreak()
+    private void DrawBreak(Point where, Vector outward, double radius)
     {
-        var at = On(heldEnd);
-        var angle = at.AngleTo(On(joint.Joint.Centre));
-        var r = (joint.Joint.Outside / 2 * scale) + 1;
+        // Seen nearly along the pipe a break says nothing.
+        var (at, beyond) = (On(where), On(where + (outward * radius)));
+        if (at.To(beyond) < 0.35 * radius * scale)
+            return;
+        var angle = beyond.AngleTo(at);
+        var r = (radius * scale) + 1;
         var across = angle + (Math.PI / 2);
         canvas.Fill(Shape.Polygon(at.Polar(r, across), at.Polar(-r, across), at.Polar(-r, across).Polar(-r, angle), at.Polar(r, across).Polar(-r, angle)), Ink.White);
         canvas.Stroke(Shape.From(at.Polar(r, across)).CurveTo(at.Polar(r / 2, across).Polar(r / 2, angle), at.Polar(r / 2, across).Polar(r / 4, angle), at).CurveTo(at.Polar(-r / 2, across).Polar(-r / 4, angle), at.Polar(-r / 2, across).Polar(-r / 2, angle), at.Polar(-r, across)), LineStyle.Thin);
@@ -243,21 +323,56 @@ internal sealed class FitUpPicture
 
     private void DrawLines(IReadOnlyList<Target> targets)
     {
-        foreach (var tape in targets.Select(t => t.Reading).OfType<Reading.Tape>())
+        foreach (var (target, from, to) in Tapes(targets))
         {
-            var (from, to) = (On(joint.MarkAt(tape.At)), On(joint.Lip(tape.At)));
-            canvas.Line(from, to, LineStyle.Accent with { Width = 0.5, Dash = joint.Q(tape.At).Dot(toward) < 0 ? Dash.Dashed : Dash.Solid });
-            canvas.Fill(Shape.Circle(to, 0.8), Ink.Accent);
+            var isHidden = joint.Q(target.Reading.Position!.Value).Dot(toward) < 0;
+            var (start, end) = Clipped(from, to);
+            canvas.Line(start, end, LineStyle.Accent with { Width = 0.5, Dash = isHidden ? Dash.Dashed : Dash.Solid });
+            // It goes on to what is not shown.
+            if (end == to)
+                canvas.Fill(Shape.Circle(to, 0.8), Ink.Accent);
+            else
+                canvas.Arrow(end.Toward(start, Math.Min(1, 4 / Math.Max(1e-9, end.To(start)))), end, LineStyle.Accent, 2);
         }
 
         var scales = Scales(targets);
         foreach (var (_, foot, top) in scales)
-            canvas.Line(foot, top, LineStyle.Thin with { Dash = Dash.Dashed });
+            canvas.Line(foot, Clipped(foot, top).To, LineStyle.Thin with { Dash = Dash.Dashed });
         if (scales.Count == 0)
             return;
         var (j, last) = (joint.Joint, scales[^1].Target);
         var far = OnPipe(((Reading.Scale)last.Reading).Station + (0.15 * j.Outside)) + (joint.Along * (last.Value + (0.15 * j.Outside / Math.Tan(Math.Max(0.2, j.Turn.Turn)))));
-        canvas.Line(On(far), On(joint.LipToward(-joint.Along)), LineStyle.Medium with { Dash = Dash.Chain });
+        var (one, other) = Clipped(On(joint.LipToward(-joint.Along)), On(far));
+        canvas.Line(one, other, LineStyle.Medium with { Dash = Dash.Chain });
+    }
+
+    // A tape from its mark to the lip; where a pipe is broken off, to the lip of what is shown of it.
+    private IEnumerable<(Target Target, Spot From, Spot To)> Tapes(IReadOnlyList<Target> targets)
+    {
+        var j = joint.Joint;
+        foreach (var target in targets.Where(t => t.Reading is Reading.Tape))
+        {
+            var at = target.Reading.Position!.Value;
+            var lip = joint.Lip(at);
+            if (!isWhole && j.Far is { } far && j.End == j.New && j.New.IsPipe && strips.Find(s => !s.IsHeld && s.Centres.Count == 2) is { } shown)
+                lip += shown.Centres.MaxBy(c => c.To(j.Centre)) - far.Centre;
+            yield return (target, On(joint.MarkAt(at)), On(lip));
+        }
+    }
+
+    // A line in the picture and nowhere else, from a place in it.
+    private (Spot From, Spot To) Clipped(Spot from, Spot to)
+    {
+        var (x, y, share) = (to.X - from.X, to.Y - from.Y, 1.0);
+        foreach (var (at, by, low, high) in new[] { (from.X, x, area.Left, area.Right), (from.Y, y, area.Top, area.Bottom) })
+        {
+            if (at + by > high)
+                share = Math.Min(share, (high - at) / by);
+            if (at + by < low)
+                share = Math.Min(share, (low - at) / by);
+        }
+
+        return (from, share < 1 ? from.Toward(to, Math.Max(0, share)) : to);
     }
 
     private Point OnPipe(double station) => joint.Joint.Centre - (joint.Axis * station) + (joint.Along * (joint.Joint.Outside / 2));
@@ -273,16 +388,10 @@ internal sealed class FitUpPicture
 
     private void DrawFigures(IReadOnlyList<Target> targets)
     {
-        foreach (var target in targets)
-        {
-            if (target.Reading is not Reading.Tape tape)
-                continue;
-            var (from, to) = (On(joint.MarkAt(tape.At)), On(joint.Lip(tape.At)));
-            Write(words.Show(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(to, s)));
-        }
-
+        foreach (var (target, from, to) in Tapes(targets))
+            Write(words.Show(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(Clipped(from, to).To, s)));
         foreach (var (target, foot, top) in Scales(targets).TakeLast(1))
-            Write(words.Show(target.Reading, target.Value), TextStyle.Small, Shares.Select(s => foot.Toward(top, s)));
+            Write(words.Show(target.Reading, target.Value), TextStyle.Small, Shares.Select(s => foot.Toward(Clipped(foot, top).To, s)));
     }
 
     private void DrawStands()
@@ -295,22 +404,13 @@ internal sealed class FitUpPicture
             canvas.Line(foot.Moved(-r, 0), foot.Moved(r, 0), LineStyle.Thick);
             return;
         }
-        foreach (var stand in joint.SetUp.Stands)
+        // Those that are under what is shown.
+        foreach (var stand in joint.SetUp.Stands.Where(s => s.Kind is SupportKind.Stand or SupportKind.Third))
         {
-            if (isWhole && stand.Kind is SupportKind.Stand or SupportKind.Third)
-            {
-                var radius = j.Both.Parts.First(p => p.Id == stand.Part).Outside / 2;
-                Stand(On(j.Places[stand.Part].Of(stand.At) - (joint.SetUp.Up * radius)));
-                continue;
-            }
-
-            // Only what is under the part at the weld, and in the picture.
-            if (stand.Kind is not (SupportKind.Stand or SupportKind.Third) || stand.Part != j.Held.Id)
-                continue;
-            var along = (j.Centre - stand.At).Dot(j.Axis);
-            if (j.Weld == FitWeld.Branch || along < 0 || along > (j.Centre - heldEnd).Dot(j.Axis))
-                continue;
-            Stand(On(j.Centre - (j.Axis * along) - (joint.SetUp.Up * (j.Outside / 2))));
+            var part = j.Both.Parts.First(p => p.Id == stand.Part);
+            var at = Place(j, part).Of(stand.At);
+            if (strips.Exists(s => s.Shows(at)))
+                Stand(On(at - (joint.SetUp.Up * (part.Outside / 2))));
         }
     }
 
@@ -325,10 +425,10 @@ internal sealed class FitUpPicture
         var j = joint.Joint;
         var style = TextStyle.Small with { Bold = true, Height = 3 };
         // Of a pipe that is shown as a stub, the stub's middle.
-        var stub = strips.Where(s => !s.IsHeld && s.Centres.Count == 2).ToList();
-        var centre = On(!isWhole && j.New.IsPipe && stub.Count > 0 ? stub[0].Centres[0].Toward(stub[0].Centres[1], 0.5) : j.Places.TryGetValue(j.New.Id, out var motion) ? motion.Of(j.New.Centre) : j.New.Centre);
-        Write(nameOf(j.New), style, Around(centre), mustStand: true);
-        Write(nameOf(j.Held), style, ((double[])[0.3, 0.15, 0.5, 0]).SelectMany(s => Around(On(heldEnd.Toward(j.Centre, s)))), mustStand: true);
+        var shown = strips.Where(s => !s.IsHeld && s.Centres.Count == 2).ToList();
+        var centre = On(!isWhole && j.New.IsPipe && shown.Count > 0 ? shown[0].Centres[0].Toward(shown[0].Centres[1], 0.5) : j.Places.TryGetValue(j.New.Id, out var motion) ? motion.Of(j.New.Centre) : j.New.Centre);
+        Write(j.New.Label, style, Around(centre), mustStand: true);
+        Write(j.Held.Label, style, ((double[])[0.3, 0.15, 0.5, 0]).SelectMany(s => Around(On(heldEnd.Toward(j.Centre, s)))), mustStand: true);
 
         static IEnumerable<Spot> Around(Spot p) => [p, p.Moved(0, -5), p.Moved(0, 5), p.Moved(-8, 0), p.Moved(8, 0)];
     }
@@ -336,7 +436,7 @@ internal sealed class FitUpPicture
     private void DrawView(Box box)
     {
         var from = StandingJoint.Clock.MaxBy(at => joint.Q(at).Dot(toward));
-        var text = string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(isWhole ? "" : "; not to scale along the pipe")}");
+        var text = string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(breaks.Count > 0 ? "; pipes broken off" : isWhole ? "" : "; the parts at the weld alone")}");
         var at = new Spot(box.Left + 1.5, box.Bottom - 1.5);
         canvas.Text(text, at, TextStyle.Small with { Ink = Ink.Grey });
         written.Add(new(at.X, at.Y - TextStyle.Small.Height - 0.5, TextStyle.Small.Width(text), TextStyle.Small.Height + 1));

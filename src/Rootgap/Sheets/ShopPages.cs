@@ -2,6 +2,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Papers;
 using Rootgap.Routes;
 using Rootgap.Standards;
 using System.Collections.Immutable;
@@ -33,6 +34,8 @@ public static class ShopPages
         .. MissingSheet.Instead(job, "Material: needed against listed", () => Materials(job)),
         .. MissingSheet.Instead(job, "Cut list", () => CutList(job)),
         .. MissingSheet.Instead(job, "Joint list", () => JointList(job)),
+        .. MissingSheet.Instead(job, "Welds: what they take", () => QuantityPages.Of(job)),
+        .. MissingSheet.Instead(job, "Bolting, joint by joint", () => BoltingPages.Of(job)),
         .. SpoolPages.Of(job),
         .. MissingSheet.Instead(job, "Templates", () => Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title), job.Paper))),
     ];
@@ -75,7 +78,7 @@ public static class ShopPages
                 t.x.AcceptedBecause is { } why ? $"Accepted: {why}" : t.x.Remedy,
                 Cell.Box())))
         { WhenEmpty = "nothing", Style = TextStyle.Small with { Height = 3 } });
-        flow.Together(f2 => f2.Heading("Before you start", 2).Bullets(Cautions));
+        flow.Together(f2 => f2.Heading("Before you start", 2).Bullets([.. Hazards.Of(drawing.Service), .. Cautions]));
         flow.Together(f2 => f2.Heading("Released", 2).Fields(3, new Field("Checked by"), new Field("Released for fabrication"), new Field("Date")));
         return flow.Pages;
     }
@@ -204,6 +207,8 @@ public static class ShopPages
                 j is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "", "", "", "", "", "")
             { Id = j.Id }))
         { RowHeight = 9, Style = TextStyle.Small with { Height = 3 } });
+        if (Hazards.PurgeAt(f.Route, f.Route.Joints) is { } purge)
+            flow.Warning(purge, "Purge gas");
         var existing = f.Route.Joints.Where(j => j.MeetsExistingPipe).Select(j => j.Id).ToList();
         if (existing.Count > 0)
             flow.Warning($"{string.Join(", ", existing)}: welded to pipe that is there already. {Rootgap.Site.Closing.Cautions.ExistingLine} What it measures (girth, two diameters, wall) goes into the survey.", "Existing line");

@@ -1,6 +1,7 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
+using Rootgap.Papers;
 using Rootgap.Routes;
 using Rootgap.Standards;
 using System.Globalization;
@@ -13,7 +14,7 @@ internal static class SpoolPages
     private const double WriteIn = 9;
 
     /// <summary>Parts of a spool that views can show: beyond, no label finds room, and looking for it takes hours. A spool that can be carried has a few dozen.</summary>
-    private const int MostDrawn = 160;
+    internal const int MostDrawn = 160;
 
     private static readonly TextStyle Dense = TextStyle.Small with { Height = 3 };
 
@@ -23,6 +24,7 @@ internal static class SpoolPages
         return job.Fabrication.Spools.SelectMany(s => (IEnumerable<Page>)
         [
             .. MissingSheet.Instead(job, $"Spool {s.Name}", () => One(job, s)),
+            .. MissingSheet.Instead(job, $"Spool {s.Name}: lifting", () => LiftPages.Of(job, s)),
             .. MissingSheet.Instead(job, $"Spool {s.Name}: fit-up", () => FitUpPages.Of(job, fitting, s)),
         ]);
     }
@@ -67,8 +69,10 @@ internal static class SpoolPages
             new Field("Box east x north x up", string.Join(" x ", new[] { spool.Box.X, spool.Box.Y, spool.Box.Z }.Select(v => LengthText.In(f.Units, v))), Unit(f.Units)),
             new Field("Centre of mass from the box's west, south, low corner", string.Join(", ", new[] { spool.CentreOfMass.X - spool.BoxFrom.X, spool.CentreOfMass.Y - spool.BoxFrom.Y, spool.CentreOfMass.Z - spool.BoxFrom.Z }.Select(v => f.Units == Units.Inches ? LengthText.FeetInches(v) : LengthText.WholeMillimetres(v))), Unit(f.Units)),
             new Field("Paint / content", $"{(spool.PaintArea / 1e6).ToString("0.00", CultureInfo.InvariantCulture)} m² / {(spool.Content / 1e6).ToString("0.0", CultureInfo.InvariantCulture)} l"));
-        if (spool.Unweighed.Count > 0)
-            flow.Paragraph($"Not in the mass: {string.Join(", ", spool.Unweighed.Select(id => Wording.NameOf(f, id)))}. Take it from the maker's sheet before lifting.", TextStyle.Strong);
+        flow.Paragraph(LiftWords.LeavesOut(f, spool), spool.Unweighed.Count > 0 ? TextStyle.Strong : TextStyle.Small);
+        flow.Paragraph(LiftWords.Line, TextStyle.Small);
+        foreach (var caution in Hazards.Of(f.Route.Drawing.Service).Append(Hazards.PurgeAt(f.Route, spool.Joints)).OfType<string>())
+            flow.Paragraph(caution, TextStyle.Strong with { Height = 3 });
     }
 
     private static void Pieces(Flow flow, Fabrication f, Spool spool)

@@ -18,7 +18,11 @@ public enum BoltArea
 /// <param name="Area">On which area it is meant.</param>
 /// <param name="NutFactor">Torque against diameter and load.</param>
 /// <param name="Source">Whose figures they are.</param>
-public sealed record BoltingRule(double Stress, BoltArea Area, double NutFactor, string Source);
+public sealed record BoltingRule(double Stress, BoltArea Area, double NutFactor, string Source)
+{
+    /// <summary>For which the nut factor holds; empty where it is not said.</summary>
+    public string Lubricant { get; init; } = "";
+}
 
 /// <summary>The load of a bolt and the torque that gives it: torque = nut factor × diameter × load.</summary>
 /// <param name="Load">N.</param>

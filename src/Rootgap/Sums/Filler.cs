@@ -13,7 +13,7 @@ public sealed record Filler(string Process, double Efficiency, string Source)
     private const string Table = "filler";
 
     /// <summary>Names of the processes that have a figure.</summary>
-    public static IReadOnlyList<string> Processes { get; } = [.. StandardTable.Rows(Table).Where(r => r.Attribute == "efficiency").Select(r => r.Item["filler ".Length..])];
+    public static IReadOnlyList<string> Processes { get; } = [Stick, "solid wire", "flux-cored with gas", "flux-cored without gas", "rod", "submerged arc"];
 
     /// <summary>A process by the table; null where it has none of that name.</summary>
     public static Filler? Of(string process) =>

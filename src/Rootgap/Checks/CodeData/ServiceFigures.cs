@@ -1,4 +1,5 @@
 using System.Globalization;
+using Rootgap.Drawings;
 using Rootgap.Measure;
 using Rootgap.Routes;
 using Rootgap.Standards;
@@ -10,6 +11,9 @@ internal static class ServiceFigures
 {
     /// <summary>A pressure in bar: <c>10 bar</c>, <c>150 psi</c>, <c>1.6 MPa</c>, <c>1000 kPa</c>; null where none is to be read.</summary>
     public static double? Bar(string text) => Amount.TryParse(text, Quantity.Pressure, null, out var bar) ? bar : null;
+
+    /// <summary>The test pressure, bar: of the drawing's test, or else of its service; null where none is to be read.</summary>
+    public static double? TestPressure(Drawing drawing) => Bar(drawing.Test.Pressure.Length > 0 ? drawing.Test.Pressure : drawing.Service.TestPressure);
 
     /// <summary>A temperature in degrees Celsius: <c>50 C</c>, <c>105 F</c>, <c>320 K</c>; null where none is to be read.</summary>
     public static double? Celsius(string text) => Split(text, out var number) is { } unit

@@ -1,22 +1,43 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Sums;
 
 namespace Rootgap.Checks;
 
-/// <summary>A test pressure that tests nothing.</summary>
+/// <summary>A test pressure that tests too little for its medium.</summary>
 internal sealed class TestPressureLow : Rule
 {
-    private const double LeastShare = 1.1;
+    /// <summary>What a figure is rounded by on a line list, bar.</summary>
+    private const double Rounding = 0.05;
 
     public override string Name => "test-pressure-low";
     public override Severity Severity => Severity.Note;
-    public override string Says => "The test pressure is less than 1.1 times the design pressure.";
-    public override string Why => "ASME B31.3 345.4.2 wants 1.5 times the design pressure in a water test and 345.5.4 1.1 times in a gas test; other codes differ. The engineer decides.";
+    public override string Says => "The test pressure is less than 1.5 times the design pressure with water (times the stress ratio where the engineer gives it), or less than 1.1 times with air or nitrogen; where the medium is not said, less than 1.5 times.";
+    public override string Why => "ASME B31.3 345.4.2 wants 1.5 times the design pressure in a water test, more where the design is hotter than the test, and 345.5.4 1.1 times in a gas test; other codes differ. The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
-        var service = fabrication.Route.Drawing.Service;
-        if (ServiceFigures.Bar(service.TestPressure) is { } test && ServiceFigures.Bar(service.DesignPressure) is { } design && test < (design * LeastShare) - 0.05)
-            yield return Found(service.Source, "test pressure", Say($"Test pressure {test:0.#} bar, design pressure {design:0.#} bar: 1.1 to 1.5 times is usual, {design * LeastShare:0.#} bar at least."), "Ask the engineer which is right.");
+        var drawing = fabrication.Route.Drawing;
+        var (service, asked) = (drawing.Service, drawing.Test);
+        var isOfTest = asked.Pressure.Length > 0;
+        if (ServiceFigures.TestPressure(drawing) is not { } test || ServiceFigures.Bar(service.DesignPressure) is not { } design)
+            yield break;
+        var medium = asked.MediumWritten;
+        var least = PressureTest.Least(design, asked.Medium, asked.StressRatio ?? 1);
+        if (test >= least - Rounding)
+            yield break;
+        string Bar(double bar) => Amount.Say(Quantity.Pressure, bar, fabrication.Units);
+        var source = isOfTest ? asked.Source : service.Source;
+        var key = isOfTest ? "pressure" : "test pressure";
+        if (medium is null && test >= PressureTest.Least(design, TestMedium.Air) - Rounding)
+        {
+            yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: enough for a test with air, too little for one with water ({Bar(least)}), and the drawing does not say which.",
+                "Write `test: {medium: water}` or `test: {medium: air}`, and ask the engineer which pressure is right.");
+            yield break;
+        }
+
+        var share = asked.Medium == TestMedium.Air ? "1.1" : asked.StressRatio is null ? "1.5" : "1.5 times the stress ratio";
+        yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: with {medium ?? "water"} {share} times is wanted, {Bar(least)} at least.", "Ask the engineer which is right.");
     }
 }

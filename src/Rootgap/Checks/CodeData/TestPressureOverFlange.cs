@@ -16,11 +16,12 @@ internal sealed class TestPressureOverFlange : Rule
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
-        var service = fabrication.Route.Drawing.Service;
-        if (ServiceFigures.Bar(service.TestPressure) is not { } test || ServiceFigures.Weakest(fabrication.Route, Ratings.Ambient) is not var (flange, _, rating))
+        var (service, asked) = (fabrication.Route.Drawing.Service, fabrication.Route.Drawing.Test);
+        var isOfTest = asked.Pressure.Length > 0;
+        if (ServiceFigures.TestPressure(fabrication.Route.Drawing) is not { } test || ServiceFigures.Weakest(fabrication.Route, Ratings.Ambient) is not var (flange, _, rating))
             yield break;
         var most = Math.Ceiling(Share * rating);
         if (test > most + 0.05)
-            yield return Found(service.Source, "test pressure", Say($"Test pressure {test:0.#} bar; class {flange.Line.Class} flanges may be tested to {most:0} bar: {test - most:0.#} bar over."), "Ask the engineer before the test is planned.");
+            yield return Found(isOfTest ? asked.Source : service.Source, isOfTest ? "pressure" : "test pressure", Say($"Test pressure {test:0.#} bar; class {flange.Line.Class} flanges may be tested to {most:0} bar: {test - most:0.#} bar over."), "Ask the engineer before the test is planned.");
     }
 }

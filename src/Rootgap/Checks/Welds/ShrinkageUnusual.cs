@@ -19,10 +19,8 @@ internal sealed class ShrinkageUnusual : Rule
         var shop = fabrication.Route.Drawing.Shop;
         if (shop.Shrinkage is not (> 0 and var draws) || draws is >= Spooling.ShrinkageLow and <= Spooling.ShrinkageHigh || fabrication.Cuts.All(c => c.Allowance <= 0))
             yield break;
-        yield return draws < Spooling.ShrinkageLow
-            ? Found(shop.Source, "shrinkage", Say(fabrication.Units, $"A butt weld is taken to shorten the line by {draws:small}; {Spooling.ShrinkageLow:small} to {Spooling.ShrinkageHigh:small} is usual."),
-                "Give the mean of one whole weld as your shop measured it. Where half of it was written, as older files had it, double it; if it is meant, accept this with the reason.", severity: Severity.Note)
-            : Found(shop.Source, "shrinkage", Say(fabrication.Units, $"A butt weld is taken to shorten the line by {draws:small}; {Spooling.ShrinkageLow:small} to {Spooling.ShrinkageHigh:small} is usual."),
-                "Look whether a digit slipped; if it is meant, accept this with the reason.", severity: draws > HardlyMost ? Severity.Warn : Severity.Note);
+        yield return Found(shop.Source, "shrinkage", Say(fabrication.Units, $"A butt weld is taken to shorten the line by {draws:small}; {Spooling.ShrinkageLow:small} to {Spooling.ShrinkageHigh:small} is usual."),
+            draws < Spooling.ShrinkageLow ? "Give the mean of one whole weld as your shop measured it. Where half of it was written, as older files had it, double it; if it is meant, accept this with the reason."
+            : "Look whether a digit slipped; if it is meant, accept this with the reason.", severity: draws > HardlyMost ? Severity.Warn : Severity.Note);
     }
 }

@@ -9,7 +9,7 @@ namespace Rootgap.Drawings;
 /// <param name="Mass">From the maker's sheet, kg; null where unknown.</param>
 public sealed record InLineItemPoint(string What, FittingEnds Ends, bool IsWafer, double FaceToFace, double? Mass, HoleOrientation Holes) : WorkPoint
 {
-    internal static readonly WorkPointKind OfFile = new("in-line item", ["what", "ends", "face to face", "mass", "holes", "holes from"], Read)
+    internal static readonly WorkPointKind OfFile = new("in-line item", ["what", "ends", "face to face", "mass", "holes", "holes from", "test"], Read)
     {
         Ware = Ware.InLineItem,
         Required = ["what", "face to face"],

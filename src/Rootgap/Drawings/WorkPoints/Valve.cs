@@ -18,7 +18,7 @@ public enum ValveKind
 /// <param name="Mass">From the maker's sheet, kg; null where unknown.</param>
 public sealed record ValvePoint(ValveKind Kind, FittingEnds Ends, double? FaceToFace, Vector? Stem, double? Mass, HoleOrientation Holes) : WorkPoint
 {
-    internal static readonly WorkPointKind OfFile = new("valve", ["kind", "ends", "face to face", "stem", "mass", "holes", "holes from"], Read)
+    internal static readonly WorkPointKind OfFile = new("valve", ["kind", "ends", "face to face", "stem", "mass", "holes", "holes from", "test"], Read)
     {
         Ware = Ware.Valve,
         Required = ["kind"],

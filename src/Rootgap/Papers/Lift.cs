@@ -1,0 +1,289 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Routes;
+using Rootgap.Sums;
+
+namespace Rootgap.Papers;
+
+/// <summary>A place where a sling is made fast.</summary>
+/// <param name="Name">L1, L2 ...</param>
+/// <param name="Along">From the start of the piece as it is cut, mm.</param>
+/// <param name="At">On the pipe's axis.</param>
+/// <param name="Lifts">What it lifts of the mass with its allowance, kg.</param>
+public sealed record LiftHold(string Name, Cut Cut, double Along, Point At, double Lifts)
+{
+    /// <summary>Length of its leg from the hook, mm; null where it is drawn up till the spool stands as it should.</summary>
+    public double? Leg { get; init; }
+
+    /// <summary>Of the leg to the level, radians.</summary>
+    public double? ToLevel { get; init; }
+
+    /// <summary>In the leg, kg.</summary>
+    public double? Pull { get; init; }
+}
+
+/// <summary>How a spool is lifted: where slings are made fast, what they carry, and how it hangs. A proposal; a lifting plan is made by a competent person.</summary>
+public sealed record Lift
+{
+    /// <summary>Spools from this mass on have a lifting sheet, kg.</summary>
+    public const double From = 50;
+
+    /// <summary>The hook stands at least so high over the points, mm.</summary>
+    private const double LeastHook = 2000;
+
+    /// <summary>The hook is this much higher than the farther point is off: legs at 50 degrees.</summary>
+    private const double HookShare = 1.2;
+
+    /// <summary>What lies steeper than this holds no sling without a stop, radians (common practice).</summary>
+    private static readonly double Steep = Angles.ToRadians(30);
+
+    /// <summary>A centre of mass nearer to the line of the points than this turns nothing, mm: the slings' grip holds it.</summary>
+    private const double Grip = 10;
+
+    /// <summary>Above this a third leg is proposed, radians.</summary>
+    private static readonly double WantsThird = Angles.ToRadians(10);
+
+    /// <summary>No sling is proposed on pipe thinner than this share of the spool's largest.</summary>
+    private const double LeastPipe = 0.5;
+
+    public required Spool Spool { get; init; }
+
+    /// <summary>Mass with a tenth more, kg.</summary>
+    public required double Mass { get; init; }
+
+    /// <summary>None where no two places on straight pipe hold the centre of mass between them.</summary>
+    public IReadOnlyList<LiftHold> Holds { get; init; } = [];
+
+    /// <summary>The drawing gave no places: these are the program's.</summary>
+    public bool IsProposed { get; init; }
+
+    /// <summary>The spool is not lifted as it is drawn but lying: its line of points is drawn steep.</summary>
+    public bool IsLying { get; init; }
+
+    /// <summary>How far the centre of mass stands beside or over the line of the first two points, mm.</summary>
+    public double OffLine { get; init; }
+
+    /// <summary>How far it would turn about that line out of how it is drawn, radians; 0 where it hangs still.</summary>
+    public double Roll { get; init; }
+
+    /// <summary>The centre of mass stands above the line of the points: it would turn over.</summary>
+    public bool TurnsOver => Roll > Math.PI / 2;
+
+    /// <summary>Unit direction that is up as it hangs, and the level direction from the first point to the second.</summary>
+    public Vector Up { get; init; } = Vector.Up;
+
+    public Vector Across { get; init; } = Vector.East;
+
+    /// <summary>A third leg holds it as it is drawn.</summary>
+    public bool IsHeld => Holds.Count > 2;
+
+    /// <summary>Of the hook over the highest point, mm; null where the legs are given.</summary>
+    public double? HookUp { get; init; }
+
+    /// <summary>On two legs: how it hangs.</summary>
+    public Hanging? Hanging { get; init; }
+
+    /// <summary>On two legs that are alike, so long.</summary>
+    public (double Length, Hanging Hanging)? Alike { get; init; }
+
+    /// <summary>What each leg of three or four is made for, kg: two carry.</summary>
+    public double? TwoCarry { get; init; }
+
+    public static Lift Of(Fabrication f, Spool spool)
+    {
+        var mass = spool.Mass * (1 + Slings.Allowance);
+        var lift = new Lift { Spool = spool, Mass = mass };
+        var given = f.Route.Drawing.Lift.Where(r => spool.Cuts.Any(c => c.Piece == r.Piece)).ToList();
+        if (given.Count > 0)
+        {
+            var places = given.Select(r => (spool.Cuts.First(c => c.Piece == r.Piece), r.At)).Select(p => new Place(p.Item1, Math.Min(p.At, p.Item1.Reach.Start.To(p.Item1.Reach.End)))).ToList();
+            return places.Count switch
+            {
+                1 => lift with { Holds = [places[0].Hold("L1", mass) with { Leg = given[0].Sling, ToLevel = Math.PI / 2, Pull = mass }] },
+                2 => OnTwo(lift, places[0], places[1], given.All(g => g.Sling is not null) ? (given[0].Sling!.Value, given[1].Sling!.Value) : null, f.Units),
+                _ => OnMore(lift, places, f.Units),
+            };
+        }
+
+        var largest = spool.Cuts.Select(c => c.Pipe.Outside).DefaultIfEmpty().Max();
+        var all = spool.Cuts.Where(c => c.Pipe.Outside >= largest * LeastPipe).SelectMany(c => Place.On(f.Route, c)).ToList();
+        if (Best(spool, all) is not var (first, second))
+            return lift with { IsProposed = true };
+        lift = OnTwo(lift, first, second, null, f.Units) with { IsProposed = true };
+        return !lift.IsLying && lift.Roll > WantsThird && Third(lift, first, second, all) is { } third ? OnMore(lift, [first, second, third], f.Units) : lift;
+    }
+
+    private static Lift OnTwo(Lift lift, Place a, Place b, (double, double)? slings, Units units)
+    {
+        var pair = new Pair(a, b, lift.Spool.CentreOfMass);
+        var span = pair.Span;
+        if (span < 1)
+            return lift;
+        lift = lift with { IsLying = pair.IsLying, OffLine = pair.Off, Roll = pair.Roll, Up = pair.Up, Across = pair.Unit };
+        var hook = slings is null ? HookOver(Math.Max(Math.Abs(pair.Along), Math.Abs(span - pair.Along)), units) : (double?)null;
+        var (s1, s2) = slings ?? Slings.Level(span, pair.Along, hook!.Value);
+        var hanging = Slings.Of(lift.Mass, span, pair.Along, pair.Off, s1, s2);
+        var alike = RoundedUp(Math.Max(s1, s2), units);
+        return lift with
+        {
+            HookUp = hook,
+            Hanging = hanging,
+            Alike = Slings.Of(lift.Mass, span, pair.Along, pair.Off, alike, alike) is { } level ? (alike, level) : null,
+            Holds = hanging is null
+                ? [a.Hold("L1", Slings.Lifts(lift.Mass, span, pair.Along).First), b.Hold("L2", Slings.Lifts(lift.Mass, span, pair.Along).Second)]
+                : [Of(a.Hold("L1", hanging.First.Lifts), hanging.First), Of(b.Hold("L2", hanging.Second.Lifts), hanging.Second)],
+        };
+
+        static LiftHold Of(LiftHold hold, SlingLeg leg) => hold with { Leg = leg.Length, ToLevel = leg.ToLevel, Pull = leg.Tension };
+    }
+
+    /// <summary>Three or four legs, the spool as it is drawn; three share by statics, of four two carry.</summary>
+    private static Lift OnMore(Lift lift, List<Place> places, Units units)
+    {
+        var centre = lift.Spool.CentreOfMass;
+        var top = places.Max(p => p.At.Z);
+        var reach = places.Max(p => ((p.At - centre) with { Z = 0 }).Length);
+        var up = HookOver(reach, units);
+        var hook = new Point(centre.X, centre.Y, top + up);
+        var loads = places.Count == 3 ? OnThree(lift.Mass, centre, places) : null;
+        var pair = new Pair(places[0], places[1], centre);
+        var holds = new List<LiftHold>();
+        for (var i = 0; i < places.Count; i++)
+        {
+            var length = places[i].At.To(hook);
+            var angle = Math.Asin((hook.Z - places[i].At.Z) / length);
+            var load = loads?[i] ?? lift.Mass / 2;
+            var isDrawnUp = places.Count == 3 && i == 2;
+            holds.Add(places[i].Hold(FormattableString.Invariant($"L{i + 1}"), load) with { Leg = isDrawnUp ? null : length, ToLevel = angle, Pull = load / Math.Sin(angle) });
+        }
+
+        return lift with
+        {
+            Up = Vector.Up, Across = pair.Unit with { Z = 0 } is { Length: > 0.1 } level ? level.Unit : Vector.East,
+            Holds = holds, HookUp = up, Hanging = null, Alike = null, IsLying = false, OffLine = pair.Off, Roll = pair.IsLying ? 0 : pair.Roll,
+            TwoCarry = holds.Max(h => Slings.OfTwo(lift.Mass, h.ToLevel!.Value)),
+        };
+    }
+
+    /// <summary>What each of three points lifts, by moments; null where they stand in one line, or one of them would be pushed.</summary>
+    private static double[]? OnThree(double mass, Point c, IReadOnlyList<Place> p)
+    {
+        static double Cross(Vector a, Vector b) => (a.X * b.Y) - (a.Y * b.X);
+        var (a, b) = (p[1].At - p[0].At, p[2].At - p[0].At);
+        var det = Cross(a, b);
+        if (Math.Abs(det) < 1)
+            return null;
+        var r = c - p[0].At;
+        var (second, third) = (Cross(r, b) / det, Cross(a, r) / det);
+        double[] shares = [1 - second - third, second, third];
+        return shares.Any(s => s < 0) ? null : [.. shares.Select(s => s * mass)];
+    }
+
+    /// <summary>A place for a third leg that lifts something, as far off the line of the two as can be.</summary>
+    private static Place? Third(Lift lift, Place first, Place second, List<Place> all)
+    {
+        var along = ((second.At - first.At) with { Z = 0 }).Unit;
+        return all.Where(p => p.IsLevel(Vector.Up) && OnThree(1, lift.Spool.CentreOfMass, [first, second, p]) is { } shares && shares.Min() >= 0.05)
+            .OrderByDescending(p => Math.Round(((p.At - first.At) with { Z = 0 }).SquareTo(along).Length, 3)).FirstOrDefault();
+    }
+
+    private static (Place First, Place Second)? Best(Spool spool, List<Place> all)
+    {
+        var size = Math.Max(spool.Box.X, Math.Max(spool.Box.Y, spool.Box.Z));
+        (double Cost, Place A, Place B)? best = null;
+        for (var i = 0; i < all.Count; i++)
+        {
+            for (var k = i + 1; k < all.Count; k++)
+            {
+                var pair = new Pair(all[i], all[k], spool.CentreOfMass);
+                // One lifts no more than four fifths: a hook is set over the centre, and nobody hits it to the millimetre.
+                if (pair.Span < 300 || pair.Along < 0.2 * pair.Span || pair.Along > 0.8 * pair.Span || !pair.Holds)
+                    continue;
+                var degrees = Angles.ToDegrees(pair.Roll);
+                var kind = pair.IsLying ? 1 : degrees <= 60 ? 0 : degrees <= 90 ? 2 : 3;
+                var cost = Math.Round((kind * 1000) + (pair.Span < size / 2 ? 500 : 0) + degrees + (40 * Math.Abs((pair.Along / pair.Span) - 0.5)) - (10 * pair.Span / size), 6);
+                if (best is null || cost < best.Value.Cost)
+                    best = (cost, all[i], all[k]);
+            }
+        }
+
+        return best is var (_, a, b) ? (a, b) : null;
+    }
+
+    private static double HookOver(double reach, Units units) => RoundedUp(Math.Max(LeastHook, HookShare * reach), units);
+
+    /// <summary>To the next 100 mm or 6 in.</summary>
+    private static double RoundedUp(double mm, Units units)
+    {
+        var step = units == Units.Inches ? 6 * LengthText.Inch : 100;
+        return Math.Ceiling((mm / step) - Tolerance.Noise) * step;
+    }
+
+    /// <summary>A place on a piece of straight pipe.</summary>
+    private sealed record Place(Cut Cut, double Along)
+    {
+        public Point At { get; } = Cut.Reach.Start + (Cut.Pipe.Direction * Along);
+
+        public LiftHold Hold(string name, double lifts) => new(name, Cut, Along, At, lifts);
+
+        /// <summary>Whether a sling stays where it is when a direction is up.</summary>
+        public bool IsLevel(Vector up) => Math.Abs(Cut.Pipe.Direction.Dot(up)) <= Math.Sin(Steep);
+
+        /// <summary>Places on a piece, clear of its ends and of the branches on it by one diameter.</summary>
+        public static IEnumerable<Place> On(Route route, Cut cut)
+        {
+            var (start, end) = cut.Reach;
+            var (length, clear) = ((end - start).Dot(cut.Pipe.Direction), cut.Pipe.Outside);
+            if (length < (2 * clear) + 50)
+                yield break;
+            var branches = route.Joints.Where(j => j.Kind == JointKind.Branch && j.Between.Contains(cut.Pipe.Id)).Select(j => (j.At - start).Dot(cut.Pipe.Direction)).ToList();
+            var steps = Math.Clamp((int)((length - (2 * clear)) / 100), 2, 16);
+            for (var i = 0; i <= steps; i++)
+            {
+                var along = clear + ((length - (2 * clear)) * i / steps);
+                if (branches.All(b => Math.Abs(b - along) >= clear))
+                    yield return new(cut, along);
+            }
+        }
+    }
+
+    /// <summary>Two places against a centre of mass.</summary>
+    private readonly struct Pair
+    {
+        public Pair(Place a, Place b, Point centre)
+        {
+            var way = b.At - a.At;
+            Span = way.Length;
+            var unit = Unit = way.Unit;
+            var to = centre - a.At;
+            Along = to.Dot(unit);
+            var aside = to - (unit * Along);
+            Off = aside.Length;
+            IsLying = Math.Abs(unit.Z) > Math.Sin(Steep);
+            var drawnUp = Vector.Up.SquareTo(unit) is { Length: > 1e-6 } up ? up.Unit : unit.AnySquare();
+            var hangs = Up = Off > Grip ? -(aside / Off) : drawnUp;
+            Roll = IsLying || Off <= Grip ? 0 : drawnUp.AngleTo(hangs);
+            Holds = a.IsLevel(hangs) && b.IsLevel(hangs);
+        }
+
+        public double Span { get; }
+
+        public Vector Unit { get; }
+
+        /// <summary>Unit direction that is up when it hangs.</summary>
+        public Vector Up { get; }
+
+        /// <summary>Of the centre of mass along the way from the first to the second, mm.</summary>
+        public double Along { get; }
+
+        public double Off { get; }
+
+        public bool IsLying { get; }
+
+        public double Roll { get; }
+
+        /// <summary>Whether no sling would slip along its pipe as the spool hangs.</summary>
+        public bool Holds { get; }
+    }
+}

@@ -1,0 +1,95 @@
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Papers;
+
+namespace Rootgap.Sheets;
+
+/// <summary>A spool on its slings, seen square to the line of the first two, with how far along each is made fast.</summary>
+internal static class LiftPicture
+{
+    private const double Side = 12, Head = 8, DimensionRoom = 34;
+
+    private static readonly TextStyle Name = new(5, Bold: true);
+    private static readonly TextStyle Figures = new(3.5, Bold: true);
+    private static readonly LineStyle Leg = new(0.5);
+    private static readonly LineStyle Other = new(0.5, Dash.Dashed);
+    private static readonly LineStyle Plumb = new(0.25, Dash.Chain);
+
+    public static Figure Of(Lift lift, Units units, double width, double height)
+    {
+        var across = lift.Across.SquareTo(lift.Up) is { Length: > 1e-6 } level ? level.Unit : lift.Up.AnySquare();
+        var sight = new Sight("lift", "", across, lift.Up);
+        var bodies = Body.Of(lift.Spool);
+        var spots = bodies.SelectMany(b => Silhouette.Of(b, sight, Placement.None).Covers).SelectMany(c => c).ToList();
+        var centre = sight.Of(lift.Spool.CentreOfMass);
+        var top = lift.Holds.Min(h => sight.Of(h.At).Y);
+        var hook = new Spot(centre.X, top - (lift.HookUp ?? HookOf(lift)));
+        var (left, right) = (spots.Min(s => s.X), spots.Max(s => s.X));
+        var bottom = spots.Max(s => s.Y);
+        var n = Math.Max((right - left) / (width - (2 * Side)), (bottom - Math.Min(hook.Y, spots.Min(s => s.Y))) / (height - Head - DimensionRoom));
+        var place = new Placement(1 / n, 0, 0, 1 / n, (width / 2) - ((left + right) / 2 / n), Head - (Math.Min(hook.Y, spots.Min(s => s.Y)) / n));
+        var canvas = new Canvas();
+        foreach (var part in bodies.Select(b => Silhouette.Of(b, sight, place)).OrderBy(s => s.Depth))
+            part.Draw(canvas, LineStyle.Medium);
+        var (ring, mass) = (place.Of(hook), place.Of(centre));
+        canvas.Line(ring, mass, Plumb);
+        for (var i = 0; i < lift.Holds.Count; i++)
+            canvas.Line(ring, place.Of(sight.Of(lift.Holds[i].At)), i < 2 ? Leg : Other);
+        canvas.Fill(Shape.Circle(ring, 2), Ink.White).Circle(ring, 2, LineStyle.Thick);
+        MassMark.Draw(canvas, mass);
+
+        var floor = place.Of(new(0, bottom)).Y + 8;
+        var datum = new Spot(place.Of(new(left, 0)).X, floor);
+        List<(double X, string Says)> marks = [(left, "0"), (centre.X, LiftWords.Length(units, centre.X - left))];
+        foreach (var hold in lift.Holds)
+        {
+            var at = sight.Of(hold.At);
+            marks.Add((at.X, $"{LiftWords.Length(units, at.X - left)} {hold.Name}"));
+            var grip = place.Of(at);
+            var half = Name.Width(hold.Name) / 2;
+            canvas.Circle(grip, 1, LineStyle.Medium);
+            var radius = hold.Cut.Pipe.Outside / 2 / n;
+            if (hold.Name is "L1" or "L2")
+                canvas.Text(hold.Name, grip.Moved(grip.X < ring.X ? -half - 5 : -half + 5, -radius - 3), Name);
+            else
+                canvas.Text(hold.Name, grip.Moved(-half - 5, radius + 4 + Name.Height), Name);
+        }
+
+        Dimensions(canvas, place, floor, marks, datum);
+        var isAsDrawn = lift.IsHeld || (!lift.IsLying && lift.Roll < Angles.ToRadians(5));
+        canvas.Text(isAsDrawn ? "Seen from: " + BoltCircle.NameOf(sight.Toward) : "As it hangs", new Spot(0, TextStyle.Strong.Height + 1), TextStyle.Strong);
+        return canvas.ToFigure(width, floor + 5 + marks.Max(m => Figures.Width(m.Says)));
+    }
+
+    private static double HookOf(Lift lift) => lift.Hanging is { } h ? Math.Max(h.First.Length * Math.Sin(h.First.ToLevel), h.Second.Length * Math.Sin(h.Second.ToLevel)) : 1000;
+
+    /// <summary>Running figures from the outermost place at the left.</summary>
+    private static void Dimensions(Canvas canvas, Placement place, double floor, List<(double X, string Says)> marks, Spot datum)
+    {
+        var last = double.NegativeInfinity;
+        canvas.Circle(datum, 1, LineStyle.Thin);
+        foreach (var (x, says) in marks.OrderBy(m => m.X))
+        {
+            var at = place.Of(new(x, 0)).X;
+            var figure = Math.Max(at, last + 4.2);
+            last = figure;
+            canvas.Line(new(at, floor - 5), new(at, floor), LineStyle.Thin);
+            canvas.Line(new(at, floor), new(figure, floor + 2.5), LineStyle.Thin);
+            canvas.Text(says, new Spot(figure + 1.7, floor + 3 + Figures.Width(says)), Figures, Anchor.Start, -Math.PI / 2);
+            if (at > datum.X + 3)
+                canvas.Arrow(datum, new(at, floor), LineStyle.Thin, 2.6);
+        }
+    }
+}
+
+/// <summary>A round with two black quarters: the centre of mass.</summary>
+internal static class MassMark
+{
+    public static void Draw(Canvas canvas, Spot at)
+    {
+        canvas.Fill(Shape.Circle(at, 1.9), Ink.White);
+        canvas.Fill(Shape.From(at).LineTo(at.Moved(0, -1.9)).ArcTo(at, 1.9, -Math.PI / 2, Math.PI / 2).Close());
+        canvas.Fill(Shape.From(at).LineTo(at.Moved(0, 1.9)).ArcTo(at, 1.9, Math.PI / 2, Math.PI / 2).Close());
+        canvas.Circle(at, 1.9, LineStyle.Medium);
+    }
+}

@@ -1,0 +1,102 @@
+using System.Text.RegularExpressions;
+using Rootgap.FitUp;
+using Rootgap.Measure;
+using Rootgap.Sheets;
+using Rootgap.Tests.Samples;
+using Rootgap.Tests.Sheets;
+
+namespace Rootgap.Tests.FitUp;
+
+/// <summary>Cards as a fitter reads them: pipes by their piece marks, pictures in which the weld can be seen.</summary>
+public partial class FitUpCardTest
+{
+    [GeneratedRegex(@"\bP\d+\b")]
+    private static partial Regex InFiles { get; }
+
+    private static Rootgap.Fabricating.Fabrication Made(string sample) => SampleFile.Clean.Single(s => s.Name == sample).Packet().Fabrication;
+
+    private static IEnumerable<FitUpJob> Cards(string sample) => Made(sample) is var f ? Cards(f, new(f)) : [];
+
+    private static IEnumerable<FitUpJob> Cards(Rootgap.Fabricating.Fabrication f, FitJoints fitting) => f.Spools.SelectMany(s => FitUpPages.Cards(fitting, f, s));
+
+    public static TheoryData<string> Samples => ["drain", "recirculation", "sea-water"];
+
+    // A pipe is P4 in files; 2-B is painted on it. Everything that is said of a joint, from its card to why something cannot be, uses what is painted on.
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void No_word_to_people_calls_a_pipe_by_its_number_in_files(string sample)
+    {
+        var f = Made(sample);
+        var fitting = new FitJoints(f);
+        foreach (var card in Cards(f, fitting))
+        {
+            var (c, joint) = (card.Card, card.Standing);
+            List<string> said = [card.Words.Head(c), .. card.Words.Standing(c), .. card.Words.StandingInShort(c), .. card.Words.Besides(c), .. FitUpCard.Mind(card)];
+            // Off in everything, with readings that contradict each other and of the part itself.
+            var error = new PoseError(3, -4, 5, 0.03, -0.04, 0.05);
+            List<Taken> taken = [.. c.Targets.Select(t => new Taken(t.Reading, t.Reading.Measure(joint, error))), .. c.OfPart.Select(t => new Taken(t.Reading, 2))];
+            said.AddRange(Remedy.Say(joint, c.Limits, Diagnosis.Of(joint, c.Limits, taken, c.Targets)));
+            foreach (var reading in Reading.All(joint).Concat(c.OfPart.Select(t => t.Reading)))
+            {
+                said.Add(reading.WhyNot(joint) ?? "");
+                said.Add(FitReadings.Wrong(new(reading, 1e5), joint) is var (message, remedy) ? message + remedy : "");
+            }
+
+            var standing = new Stances(c.Step.Joint, fitting.Net, fitting.Rules);
+            said.AddRange(Enum.GetValues<Attitude>().Select(standing.WhyNot));
+            Assert.Null(FitWork.Otherwise(fitting.OfSpool(fitting.SpoolOf(c.Step.Weld)!), c.Step, null, "P99", out var refused));
+            said.Add(refused);
+            foreach (var text in Drawn.Texts(FitUpCard.Scene(card).Marks))
+                said.Add(text.Content);
+            Assert.All(said, s => Assert.DoesNotMatch(InFiles, s.Replace("P99", "", StringComparison.Ordinal)));
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void The_ends_of_a_spool_are_called_by_the_pieces_that_they_are_on(string sample)
+    {
+        var f = Made(sample);
+        var fitting = new FitJoints(f);
+        foreach (var check in f.Spools.Select(s => FinalCheck.Welded(fitting.OfSpool(s))).Where(c => c.Base is not null))
+        {
+            foreach (var target in check.Targets)
+                Assert.DoesNotMatch(InFiles, FinalWords.Of(target.Reading, check));
+            // A readings file may use either.
+            foreach (var end in check.Ends)
+                Assert.Equal((end, end), (check.Find(end.Name), check.Find(end.Called)));
+            var (_, errors) = FinalReadings.Read($"spool: {check.Spool.Spool.Name}\nbase: X9\nreadings:\n  - {{read: tape, from: X9 12, to: {check.Base!.Called} 12, mm: 1}}\n", "r.yaml")!.Of(check);
+            Assert.NotEmpty(errors);
+            Assert.All(errors, e => Assert.DoesNotMatch(InFiles, e.Message + e.Remedy));
+        }
+    }
+
+    // Lines that leave the picture lie on the words around it.
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void What_is_drawn_stays_in_the_picture(string sample)
+    {
+        foreach (var card in Cards(sample))
+        {
+            var scene = FitUpCard.Picture(card);
+            foreach (var (a, b) in Drawn.Lines(scene.Marks))
+            {
+                foreach (var spot in new[] { a, b })
+                    Assert.True(spot.X > 0 && spot.Y > 0 && spot.X < scene.Paper.Width && spot.Y < scene.Paper.Height, $"{card.Step.Joint.Name}: {spot}");
+            }
+        }
+    }
+
+    // An elbow held with a level pipe behind it, a pipe going up from it, much to be said of how it stands: the parts once were a few millimetres wide on the card.
+    [Fact]
+    public void A_weld_can_be_seen_whatever_the_proportions()
+    {
+        var card = Cards("drain").Single(c => c.Step.Joint.Name == "W11");
+        var scene = FitUpCard.Scene(card);
+        // Left of the readings, between the head and the dial.
+        var lines = Drawn.Lines(scene.Marks).Where(l => Inside(l.A) && Inside(l.B)).ToList();
+        bool Inside(Spot s) => s.X is > 8 and < 86 && s.Y is > 20 and < 88;
+        Assert.InRange(lines.Max(l => Math.Max(l.A.X, l.B.X)) - lines.Min(l => Math.Min(l.A.X, l.B.X)), 18, 80);
+        Assert.Contains(Drawn.Texts(scene.Marks), t => t.Content.Contains("pipes broken off", StringComparison.Ordinal));
+    }
+}

@@ -1,0 +1,112 @@
+using Rootgap.Measure;
+using Rootgap.Packets;
+using Rootgap.Papers;
+using Rootgap.Sums;
+
+namespace Rootgap.Tests.Sums;
+
+/// <summary>How a spool is lifted, through a drawing. The statics are held against sums by hand.</summary>
+public class LiftTest
+{
+    private static Packet Drawn(string legs, string more = "", string start = "{to: flange, at: {up: 1000}}") => Given.Packet($$"""
+        drawing: L-1
+        units: mm
+        line: {size: 6, schedule: 40, class: 150, material: A106-B}
+        {{more}}
+        runs:
+          - run: main
+            start: {{start}}
+            legs:
+        {{string.Join('\n', legs.Split('\n').Select(l => "      " + l.Trim()))}}
+        """);
+
+    private static Lift Of(Packet packet, int spool = 0) => Lift.Of(packet.Fabrication, packet.Fabrication.Spools[spool]);
+
+    [Fact]
+    public void A_straight_spool_hangs_level_on_two_slings_that_share_its_mass_and_a_tenth()
+    {
+        var lift = Of(Drawn("- {go: north, by: 4000, to: flange}"));
+        Assert.Equal(lift.Spool.Mass * 1.1, lift.Holds.Sum(h => h.Lifts), 1e-9);
+        Assert.Equal(2, lift.Holds.Count);
+        Assert.True(lift.Holds[0].At.To(lift.Holds[1].At) >= 2000, "as far apart as half the length");
+        Assert.All(lift.Holds, h => Assert.InRange(h.Along, 168.2, h.Cut.Length - 168.2));
+        Assert.Equal(0, lift.Hanging!.Tilt, 1e-9);
+        Assert.False(lift.TurnsOver);
+        // The pull by hand: what it lifts over the sine of the leg, from the hook's height and the leg's length.
+        Assert.All(lift.Holds, h => Assert.Equal(h.Lifts * h.Leg!.Value / lift.HookUp!.Value, h.Pull!.Value, 1e-6));
+    }
+
+    [Fact]
+    public void A_branch_to_the_side_turns_a_spool_unless_a_third_leg_holds_it()
+    {
+        var packet = Given.Packet("""
+            drawing: L-2
+            units: mm
+            line: {size: 6, schedule: 40, class: 150, material: A106-B}
+            runs:
+              - run: main
+                start: {to: flange, at: {up: 1000}}
+                legs:
+                  - {go: north, by: 2000, to: tee, name: T, branch: east}
+                  - {go: north, by: 2000, to: flange}
+              - run: side
+                start: {from: T}
+                legs: [{go: east, by: 1500, to: flange}]
+            """);
+        var lift = Of(packet);
+        Assert.True(lift.IsHeld);
+        Assert.True(lift.Roll > Angles.ToRadians(10));
+        // Moments about the header by hand: the third leg's lever against that of the centre of mass.
+        var (header, centre) = (lift.Holds[0].At.X, lift.Spool.CentreOfMass.X);
+        Assert.Equal(lift.Mass * (centre - header) / (lift.Holds[2].At.X - header), lift.Holds[2].Lifts, 1e-6);
+        Assert.Equal(lift.Mass, lift.Holds.Sum(h => h.Lifts), 1e-6);
+        Assert.Contains(LiftWords.Of(lift, Units.Millimetres), s => s.StartsWith("Three legs: two carry", StringComparison.Ordinal));
+    }
+
+    private const string Risers = """
+        - {go: down, by: 1500, to: elbow}
+        - {go: north, by: 3000, to: elbow}
+        - {go: up, by: 1500, to: flange}
+        """;
+
+    [Fact]
+    public void Slung_under_its_centre_of_mass_a_spool_is_said_to_turn_over()
+    {
+        var packet = Drawn(Risers, "lift: [{piece: 1-B, at: 400}, {piece: 1-B, at: 2000}]", "{to: flange, at: {up: 3000}}");
+        var lift = Of(packet);
+        Assert.True(lift.TurnsOver);
+        Assert.Contains(LiftWords.Of(lift, Units.Millimetres), s => s.StartsWith("IT TURNS OVER", StringComparison.Ordinal));
+        Assert.False(lift.IsProposed);
+    }
+
+    [Fact]
+    public void Slings_as_given_hang_it_as_statics_have_it()
+    {
+        var packet = Drawn("- {go: north, by: 4000, to: flange}", "lift: [{piece: 1-A, at: 500, sling: 2500}, {piece: 1-A, at: 3000, sling: 2600}]");
+        var lift = Of(packet);
+        var (a, b) = (lift.Holds[0], lift.Holds[1]);
+        Assert.Equal((2500, 2600), (a.Leg, b.Leg));
+        Assert.Equal(a.Pull!.Value * Math.Cos(a.ToLevel!.Value), b.Pull!.Value * Math.Cos(b.ToLevel!.Value), 1e-6);
+        Assert.Equal(lift.Mass, a.Lifts + b.Lifts, 1e-6);
+        Assert.Contains("off level", string.Join(' ', LiftWords.Of(lift, Units.Millimetres)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_upright_spool_is_lifted_lying()
+    {
+        var lift = Of(Drawn("- {go: up, by: 4000, to: flange}"));
+        Assert.True(lift.IsLying);
+        Assert.Equal(2, lift.Holds.Count);
+    }
+
+    [Fact]
+    public void The_places_are_said_from_the_nearer_end_and_what_the_mass_leaves_out_is_named()
+    {
+        var packet = Drawn("- {go: north, by: 2000, to: in-line item, what: strainer, ends: butt, face to face: 400}\n- {go: north, by: 2000, to: flange}");
+        var lift = Of(packet);
+        Assert.Matches("^on 1-[AB], [0-9]+ from its W[0-9]+ end$", LiftWords.Where(packet.Fabrication, lift.Holds[0]));
+        var said = LiftWords.LeavesOut(packet.Fabrication, lift.Spool);
+        Assert.Contains("water, paint", said, StringComparison.Ordinal);
+        Assert.Contains("maker's sheet before lifting", said, StringComparison.Ordinal);
+    }
+}
