@@ -47,10 +47,10 @@ internal static class WorkCommands
         lists.SetAction(r => With(r, job => Lists(job, r.GetRequiredValue(into))));
 
         var file = new Argument<string>("FILE") { Description = "CSV or XLSX; the first row has the headings." };
-        var certificates = new Command("certificates", $"Take in certificates from a list. Its columns: {string.Join(", ", PaperLists.OfCertificates)}.\n\nExample: rootgap certificates samples/hatchery certificates.xlsx --who Stu") { Folder, file, who, Store };
-        certificates.SetAction(r => TakeIn(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(file)!, r.GetValue(who), PaperLists.Certificates));
-        var welders = new Command("welders", $"Take in the welders' list: who may weld by what, until when. Its columns: {string.Join(", ", PaperLists.OfWelders)}. Welds by others are findings of `rootgap today`.\n\nExample: rootgap welders samples/hatchery welders.csv --who Ines") { Folder, file, who, Store };
-        welders.SetAction(r => TakeIn(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(file)!, r.GetValue(who), PaperLists.Welders));
+        var certificates = new Command("certificates", $"Take in certificates from a list. Its columns: {string.Join(", ", IncomingLists.OfCertificates)}.\n\nExample: rootgap certificates samples/hatchery certificates.xlsx --who Stu") { Folder, file, who, Store };
+        certificates.SetAction(r => TakeIn(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(file)!, r.GetValue(who), IncomingLists.Certificates));
+        var welders = new Command("welders", $"Take in the welders' list: who may weld by what, until when. Its columns: {string.Join(", ", IncomingLists.OfWelders)}. Welds by others are findings of `rootgap today`.\n\nExample: rootgap welders samples/hatchery welders.csv --who Ines") { Folder, file, who, Store };
+        welders.SetAction(r => TakeIn(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(file)!, r.GetValue(who), IncomingLists.Welders));
         return [today, welds, lots, lists, certificates, welders];
     }
 

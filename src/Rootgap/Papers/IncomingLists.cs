@@ -6,7 +6,7 @@ using Rootgap.Records;
 namespace Rootgap.Papers;
 
 /// <summary>Certificates and welders' lists that shops keep as sheets: CSV, or the first sheet of an XLSX workbook; the first row has the headings.</summary>
-public static class PaperLists
+public static class IncomingLists
 {
     /// <summary>Columns of a list of certificates; heat and certificate are needed.</summary>
     public static IReadOnlyList<string> OfCertificates { get; } = ["heat", "certificate", "type", "product", "size", "schedule", "material"];

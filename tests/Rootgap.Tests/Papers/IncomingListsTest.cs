@@ -5,14 +5,14 @@ using Rootgap.Tests.Records;
 
 namespace Rootgap.Tests.Papers;
 
-public class PaperListsTest
+public class IncomingListsTest
 {
     private static (string, string, DateTimeOffset) Make() => (FactGens.Id(1), "Stu", FactGens.Noon);
 
     [Fact]
     public void Certificates_come_from_a_list_and_go_out_as_they_came()
     {
-        var (facts, wrong) = PaperLists.Certificates("c.csv", "Heat;Certificate;Size;Material\nH1;C-1;6;A106-B\n;;;\nH2;C-2;DN100;"u8.ToArray(), Make);
+        var (facts, wrong) = IncomingLists.Certificates("c.csv", "Heat;Certificate;Size;Material\nH1;C-1;6;A106-B\n;;;\nH2;C-2;DN100;"u8.ToArray(), Make);
         Assert.Empty(wrong);
         Assert.Equal([("H1", "C-1", "6", "A106-B"), ("H2", "C-2", "DN100", null)], facts.Select(f => (f.Heat, f.Number, f.Size!, f.Material)));
     }
@@ -23,7 +23,7 @@ public class PaperListsTest
     [InlineData("heat,certificate,size\nH1,C1,big", "row 2: size: \"big\"")]
     [InlineData("heat,certificate", "no rows")]
     public void What_is_wrong_with_a_list_is_told_with_its_row(string csv, string told) =>
-        Assert.Contains(told, Assert.Single(PaperLists.Certificates("c.csv", Encoding.UTF8.GetBytes(csv), Make).Wrong), StringComparison.Ordinal);
+        Assert.Contains(told, Assert.Single(IncomingLists.Certificates("c.csv", Encoding.UTF8.GetBytes(csv), Make).Wrong), StringComparison.Ordinal);
 
     [Fact]
     public void A_list_that_was_written_out_is_read_by_a_general_library()
@@ -49,7 +49,7 @@ public class PaperListsTest
     public void A_weld_by_whoever_is_not_on_the_list_is_told(string stamp, string procedure, string? told)
     {
         var job = new ShopJob(PaperJob.Line(1));
-        foreach (var fact in PaperLists.Welders("w.csv", "stamp,name,procedures,until\nK1,Kim,WPS-4 WPS-5,2027-03-31\nK3,Kai,,2026-01-31"u8.ToArray(), () => (job.NextId, "Ines", job.Now)).Facts)
+        foreach (var fact in IncomingLists.Welders("w.csv", "stamp,name,procedures,until\nK1,Kim,WPS-4 WPS-5,2027-03-31\nK3,Kai,,2026-01-31"u8.ToArray(), () => (job.NextId, "Ines", job.Now)).Facts)
             job.Add(fact);
         job.Add(new JointStep(job.NextId, "Jo", job.Now, job.Drawing(), "W1", Step.Welded) { Welder = stamp, Procedure = procedure, Versions = job.Versions() });
         var findings = job.Papers().Findings;
