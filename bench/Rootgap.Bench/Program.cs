@@ -68,5 +68,11 @@ if (args is ["browser"])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets, live, site or closing [BenchmarkDotNet options], or browser, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], cutting-open CUTS JOBS SECONDS [fixed], or cutting-limited TASKS SECONDS");
+if (args is ["first-page", var listed])
+{
+    await FirstPage.Run(int.Parse(listed, CultureInfo.InvariantCulture));
+    return 0;
+}
+
+Console.Error.WriteLine("usage: packets, live, site or closing [BenchmarkDotNet options], or browser, or first-page DRAWINGS, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], cutting-open CUTS JOBS SECONDS [fixed], or cutting-limited TASKS SECONDS");
 return 64;

@@ -27,6 +27,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     CloseCommand.Create(),
     RecordCommand.Create(),
     HandoverCommand.Create(),
+    TestPackCommand.Create(),
     SumsCommand.Create(),
     ServeCommand.Create(),
     ServeCommand.CreateJob(),

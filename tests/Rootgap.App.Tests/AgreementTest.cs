@@ -174,10 +174,9 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
         Assert.DoesNotContain(await tablet.Facts(), f => f.Kind == "heat");
         Assert.Contains(await tablet.Facts(), f => f.Kind == "file" && f.Fact.GetProperty("path").GetString()!.EndsWith(".csv", StringComparison.Ordinal));
 
-        await page.Locator("#find-in-shop").FillAsync("chw-201");
+        await page.Locator("#find").FillAsync("chw-201");
         await page.Locator("#in-the-shop").GetByRole(AriaRole.Button, new() { Name = "Bring it here" }).ClickAsync();
-        await page.GetByText("CHW-201").First.WaitForAsync();
-        await page.GetByRole(AriaRole.Link, new() { Name = "Spools" }).First.WaitForAsync();
+        await page.Locator(".drawing-line").Filter(new() { HasText = "CHW-201" }).GetByRole(AriaRole.Link, new() { Name = "spools" }).WaitForAsync();
         Assert.Equal(2, (await tablet.Facts()).Count(f => f.Kind == "heat"));
         // What is done by others on it from then on comes by itself, and what is done here goes out.
         await server.Post([Fact("CHW-201", "E3"), Fact("OTHER-1", "E1")]);

@@ -138,10 +138,12 @@ public sealed class EditorStateTest
     }
 
     [Fact]
-    public void Findings_stand_at_the_row_they_speak_of()
+    public void Findings_stand_at_the_row_they_speak_of_once_it_is_left()
     {
         var state = Editor(Begun);
         state.Type(new("runs[0].legs[0]", "by"), "seven");
+        Assert.Empty(Sheet(state).Runs[0].Legs[0].Findings);
+        state.Leave();
         var leg = Sheet(state).Runs[0].Legs[0];
         Assert.NotEmpty(leg.Findings);
         Assert.True(leg.Cells.First(c => c.At.Key == "by").IsWrong);

@@ -78,7 +78,7 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         var text = await File.ReadAllTextAsync(path, TestContext.Current.CancellationToken);
         await File.WriteAllTextAsync(path, text.Replace("revision: 2", "revision: 3", StringComparison.Ordinal).Replace("{go: up, by: 900, to: elbow}", "{go: up, by: 860, to: elbow}", StringComparison.Ordinal), TestContext.Current.CancellationToken);
         await ann.Turn("");
-        await page.GetByText("revision 3 not taken to the shop").ClickAsync(new() { Timeout = 60_000 });
+        await page.Locator(".held").Filter(new() { HasText = "revision 3 is not taken to the shop yet" }).ClickAsync(new() { Timeout = 60_000 });
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("revision 2 to 3");
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("this makes it 504.4");
         await Shot(page, "revision");
@@ -107,7 +107,7 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         var page = await tablet.Open("spools/copy.yaml");
         await Assertions.Expect(page.Locator("#not-for-fabrication")).ToContainTextAsync("CHW-201 revision 2 is also in chilled-supply.yaml", new() { Timeout = 60_000 });
         await tablet.Turn("");
-        await Assertions.Expect(page.Locator("li").Filter(new() { HasTextRegex = new Regex("CHW-201") }).Filter(new() { HasText = "1 STOP" })).ToHaveCountAsync(2);
+        await Assertions.Expect(page.Locator(".drawing-line").Filter(new() { HasTextRegex = new Regex("CHW-201") }).Filter(new() { HasText = "1 stop" })).ToHaveCountAsync(2);
     }
 
     /// <summary>Waits until the browser's own database holds nothing that is not sent; the lamp may still say so of what was before.</summary>

@@ -45,7 +45,7 @@ public class PacketTest(Chromium chromium) : BrowserTest(chromium)
     private static Dictionary<string, byte[]> Here()
     {
         var streams = new Dictionary<string, MemoryStream>(StringComparer.Ordinal);
-        using (var files = new PacketFiles("", withSheets: true, name => streams[name] = new MemoryStream()))
+        using (var files = new PacketFiles("", Paper.A4, name => streams[name] = new MemoryStream()))
         {
             foreach (var file in Chosen)
                 files.Add(PacketPart.Of(Pages.Sample(file), Paper.A4));

@@ -16,7 +16,7 @@ namespace Rootgap.App.Drawings;
 public sealed partial class EditorPage
 {
     private static readonly TimeSpan Quiet = TimeSpan.FromSeconds(3);
-    private static readonly (string Key, string Says)[] Views = [("table", "Table"), ("isometric", "Isometric"), ("model", "Model"), ("text", "Text")];
+    private static readonly (string Key, string Says)[] Views = [("isometric", "Isometric"), ("model", "Model"), ("text", "Text")];
 
     private readonly EditorRows rows = new();
     private EditorState? state;
@@ -28,7 +28,11 @@ public sealed partial class EditorPage
     private FileSaved? looked;
     private JobRecord? beside;
     private string path = "";
-    private string view = "table";
+    private string view = "isometric";
+
+    /// <summary>What has the whole screen: <c>draw</c>, or empty where rows and drawing share it.</summary>
+    private string full = "";
+    private bool isHeadOpen;
     private string trouble = "";
     private int change;
     private readonly Following following = new();
@@ -61,7 +65,7 @@ public sealed partial class EditorPage
     [JSInvokable]
     public void Entered(string row, string key)
     {
-        if (state is null || state.Chosen == new CellAt(row, key))
+        if (state is null || state.IsWriting && state.Chosen == new CellAt(row, key))
             return;
         state.Choose(new(row, key));
         Show();
@@ -73,7 +77,7 @@ public sealed partial class EditorPage
     {
         if (state is null)
             return;
-        state.Close();
+        state.Leave();
         Show();
     }
 
@@ -100,7 +104,10 @@ public sealed partial class EditorPage
             "up" => state.Move(cell, -1),
             "down" => state.Move(cell, 1),
             "copy" => state.CopyAbove(cell),
-            "run" => state.AddRun(value.Length > 0 ? value : null),
+            "run" => value.Length > 0 && BranchAt(value) is { } leg ? state.Branch(leg) : state.AddRun(value.Length > 0 ? value : null),
+            "branch" => state.Branch(row),
+            "twice" => state.Twice(row),
+            "open" => OpenFields(row),
             "ask" => state.Ask(row, value),
             "undo" => state.Undo(),
             "redo" => state.Redo(),
@@ -115,6 +122,72 @@ public sealed partial class EditorPage
         Show();
         return next?.Id ?? (act == "next" ? "add-run" : "");
     }
+
+    private CellAt? OpenFields(string row)
+    {
+        if (state is null || EditorRows.FirstKey(state.Text, row) is not { Length: > 0 } first)
+            return null;
+        state.Choose(new(row, first));
+        isHeadOpen = EditorState.LegAt(row) is null;
+        return state.Chosen;
+    }
+
+    private string? BranchAt(string name) => state?.Text.Runs.SelectMany(r => r.Legs).FirstOrDefault(l => l["name"] == name)?.Path;
+
+    /// <summary>Whether the title block's and the line's fields are shown: somebody opened them, or is in one of them.</summary>
+    private bool IsHeadOpen => isHeadOpen || state is { IsWriting: true, Chosen: { Path: "" or "line" or "service", Key: not "text" } };
+
+    /// <summary>The title block and the line in one line of words.</summary>
+    private IEnumerable<string> Chips
+    {
+        get
+        {
+            if (state is null)
+                yield break;
+            var (top, line) = (state.Text.Top, state.Text.Line);
+            if (top["revision"] is { Length: > 0 } revision)
+                yield return "rev " + revision;
+            yield return top["units"] is "in" ? "feet, inches" : "mm";
+            yield return line["size"] is { Length: > 0 } size ? size + " in." : "size?";
+            if (line["schedule"] is { Length: > 0 } schedule)
+                yield return "schedule " + schedule;
+            if (line["class"] is { Length: > 0 } rating)
+                yield return "class " + rating;
+            if (line["material"] is { Length: > 0 } material)
+                yield return material;
+            if (state.Text.Service["fluid"] is { Length: > 0 } fluid)
+                yield return fluid;
+        }
+    }
+
+    /// <summary>What the check says, in two words.</summary>
+    private string Checked
+    {
+        get
+        {
+            if (state is null)
+                return "";
+            var (errors, stops, looks, notes) = (state.Shown.Errors.Count, Count(Severity.Stop), Count(Severity.Warn), Count(Severity.Note));
+            return stops > 0 ? stops == 1 ? "1 stop" : $"{stops} stops"
+                : errors > 0 ? errors == 1 ? "1 row not whole" : $"{errors} rows not whole"
+                : state.Shown.Packet is null ? "not begun"
+                : "can be built" + (looks > 0 ? looks == 1 ? ", 1 look" : $", {looks} looks" : notes > 0 ? notes == 1 ? ", 1 note" : $", {notes} notes" : "");
+
+            int Count(Severity severity) => state.Shown.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null) ?? 0;
+        }
+    }
+
+    /// <summary>Brings the first finding into sight, the stops first.</summary>
+    private async Task ToFinding()
+    {
+        if (script is not null)
+            await Try(async () => await script.InvokeVoidAsync("toFinding"));
+    }
+
+    /// <summary>Stops, and what could not be read, are shown at once; the rest of what is to say of the whole drawing on a tap.</summary>
+    private static bool IsGrave(RowFinding found) => found.Finding.AcceptedBecause is null && (!found.CanAccept || found.Finding.Severity == Severity.Stop);
+
+    private void Fuller() => full = full.Length > 0 ? "" : "draw";
 
     protected override void OnInitialized()
     {
@@ -140,6 +213,21 @@ public sealed partial class EditorPage
         self = DotNetObjectReference.Create(this);
         script = await Js.InvokeAsync<IJSObjectReference>("import", "./js/editor.js");
         await script.InvokeVoidAsync("begin", root, self);
+        await BeginFirst();
+    }
+
+    /// <summary>A drawing without a leg begins with its pipe's size, or with the leg: the cursor stands there.</summary>
+    private async Task BeginFirst()
+    {
+        if (state is not { Text.Runs: [{ Legs.Count: 0 } only] } || script is null)
+            return;
+        var next = state.Text.Line["size"].Length == 0 ? new CellAt("line", "size") : state.Insert(only.Start.Path);
+        if (next is not { } cell)
+            return;
+        state.Choose(cell);
+        Show();
+        await Task.Yield();
+        await script.InvokeVoidAsync("goTo", cell.Id);
     }
 
     public async ValueTask DisposeAsync()
@@ -363,6 +451,30 @@ public sealed partial class EditorPage
             _ = Try(async () => await script.InvokeVoidAsync("show", $"row-{row}"));
     }
 
+    private async Task OpenRow(string row)
+    {
+        if (state is null || script is null || EditorRows.FirstKey(state.Text, row) is not { Length: > 0 } first)
+            return;
+        full = "";
+        state.Choose(new(row, first));
+        Show();
+        await Task.Yield();
+        await Try(async () => await script.InvokeVoidAsync("goTo", new CellAt(row, first).Id));
+    }
+
+    /// <summary>The line goes on from the drawing itself.</summary>
+    private async Task GoOnFrom((string Row, string Way) on)
+    {
+        if (state?.GoOn(on.Row, on.Way) is not { } cell || script is null)
+            return;
+        full = "";
+        state.Choose(cell);
+        Show();
+        // The row is drawn when this tap is done with.
+        await Task.Yield();
+        await Try(async () => await script.InvokeVoidAsync("goTo", cell.Id));
+    }
+
     private void Mend(Finding finding)
     {
         state?.Mend(finding);
@@ -376,21 +488,4 @@ public sealed partial class EditorPage
     }
 
     private Task SaveCopy() => state is null ? Task.CompletedTask : Try(() => Page.Save(path.Split('/')[^1], "application/yaml", Encoding.UTF8.GetBytes(state.Text.Text)));
-
-    private IEnumerable<(string Css, string Says)> Counts()
-    {
-        if (state is null)
-            yield break;
-        var (errors, stops, warns) = (state.Open.Errors.Count, Count(Severity.Stop), Count(Severity.Warn));
-        if (errors > 0)
-            yield return ("stop", $"{errors} to mend");
-        if (stops > 0)
-            yield return ("stop", $"{stops} STOP");
-        if (warns > 0)
-            yield return ("warn", warns == 1 ? "1 warning" : $"{warns} warnings");
-        if (errors == 0 && stops == 0 && state.Open.Packet is not null)
-            yield return ("good", "can be built");
-
-        int Count(Severity severity) => state.Open.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null) ?? 0;
-    }
 }

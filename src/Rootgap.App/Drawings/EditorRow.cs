@@ -51,16 +51,20 @@ public sealed record RowFinding(Finding Finding, bool CanAccept);
 
 /// <summary>A row as it is shown. Rows that are equal look the same.</summary>
 /// <param name="Number">The leg's number; empty for other rows.</param>
-public sealed record EditorRow(string Path, string Number, string Label, IReadOnlyList<EditorCell> Cells, IReadOnlyList<RowFinding> Findings, bool IsChosen, bool IsMetric)
+/// <param name="Tail">What is unusual at a leg, at the end of its line: branch, kind, final-fit.</param>
+/// <param name="HasBranch">A branch can begin at it.</param>
+/// <param name="Cut">What is cut for the chosen leg, in words; empty elsewhere.</param>
+public sealed record EditorRow(string Path, string Number, string Label, IReadOnlyList<EditorCell> Cells, IReadOnlyList<RowFinding> Findings, bool IsChosen, bool IsMetric, string Tail = "", bool HasBranch = false, string Cut = "")
 {
-    public bool Equals(EditorRow? other) => other is not null && Path == other.Path && Number == other.Number && Label == other.Label && IsChosen == other.IsChosen && IsMetric == other.IsMetric
+    public bool Equals(EditorRow? other) => other is not null && Path == other.Path && Number == other.Number && Label == other.Label && IsChosen == other.IsChosen && IsMetric == other.IsMetric && Tail == other.Tail && HasBranch == other.HasBranch && Cut == other.Cut
         && Cells.SequenceEqual(other.Cells) && Findings.SequenceEqual(other.Findings);
 
     public override int GetHashCode() => StringComparer.Ordinal.GetHashCode(Path);
 }
 
 /// <summary>A run as it is shown.</summary>
-public sealed record EditorRun(int Index, string Name, EditorRow Row, EditorRow Start, IReadOnlyList<EditorRow> Legs);
+/// <param name="From">Where it begins, in words.</param>
+public sealed record EditorRun(int Index, string Name, string From, EditorRow Row, EditorRow Start, IReadOnlyList<EditorRow> Legs);
 
 /// <summary>A drawing as it is shown for writing.</summary>
 /// <param name="Whole">Findings that speak of no row that is shown.</param>

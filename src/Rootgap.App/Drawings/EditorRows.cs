@@ -11,7 +11,7 @@ namespace Rootgap.App.Drawings;
 public sealed class EditorRows
 {
     /// <summary>Fields that a leg shows, where it has them, before anything is written in them; the others are asked for.</summary>
-    private static readonly HashSet<string> UsualOfLeg = ["go", "by", "to", "name", "branch", "branch size", "size", "kind", "flat", "stem", "with", "tag"];
+    private static readonly HashSet<string> UsualOfLeg = ["go", "by", "to", "name", "branch", "branch size", "size", "kind", "flat", "stem", "with", "tag", "end"];
 
     private static readonly HashSet<string> UsualOfLine = ["size", "schedule", "class", "material", "gasket"];
 
@@ -29,7 +29,7 @@ public sealed class EditorRows
         var findings = new Dictionary<string, List<RowFinding>>(StringComparer.Ordinal);
         var whole = new List<RowFinding>();
         var paths = AllPaths(text).ToHashSet(StringComparer.Ordinal);
-        foreach (var (finding, canAccept) in state.Open.Errors.Select(f => (f, false)).Concat((state.Open.Packet?.Findings ?? []).Select(f => (f, true))))
+        foreach (var (finding, canAccept) in state.Shown.Errors.Select(f => (f, false)).Concat((state.Shown.Packet?.Findings ?? []).Select(f => (f, true))))
         {
             if (RowOf(finding.At.ToString(), paths) is not { } path)
                 whole.Add(new(finding, canAccept));
@@ -53,7 +53,7 @@ public sealed class EditorRows
             }
 
             offers ??= OffersAt(text, row.Path);
-            var found = findings.GetValueOrDefault(row.Path) ?? [];
+            var found = state.IsHalfWritten(row.Path) ? [] : findings.GetValueOrDefault(row.Path) ?? [];
             var wrong = found.Count == 0 ? [] : found.Where(f => f.Finding is { AcceptedBecause: null, Severity: not Severity.Note }).Select(f => row.KeyOf(f.Finding)).ToHashSet();
             var cells = new List<EditorCell>();
             var unshown = new List<string>();
@@ -71,7 +71,7 @@ public sealed class EditorRows
                 var value = isHere && state.AsTyped is { } typed ? typed : row[offer.Key];
                 var caption = Caption(row.Path, offer.Key);
                 var shownOther = offer.Kind is OfferKind.Length or OfferKind.By && other != text.Units && LengthText.TryParse(value, text.Units, out var mm) ? LengthText.In(other, mm) : "";
-                var cell = new EditorCell(at, caption, $"{label}: {(offer.Key == "to" ? "what " : "")}{caption}", value, offer.Kind, offer.IsRequired && value.Length == 0, offer.Default ?? "", wrong.Contains(offer.Key), shownOther, words, isHere ? offer.Says : "");
+                var cell = new EditorCell(at, caption, $"{label}: {caption}", value, offer.Kind, offer.IsRequired && value.Length == 0, offer.Default ?? "", wrong.Contains(offer.Key), shownOther, words, isHere ? offer.Says : "");
                 cells.Add(cell);
                 if (isHere)
                     active = cell;
@@ -87,7 +87,9 @@ public sealed class EditorRows
                     active = cell;
             }
 
-            return new(row.Path, number, label, cells, found, isChosen, text.Units == Units.Millimetres);
+            return number.Length == 0 || LegAt(row) is null
+                ? new(row.Path, number, label, cells, found, isChosen, text.Units == Units.Millimetres)
+                : new(row.Path, number, label, cells, found, isChosen, text.Units == Units.Millimetres, TailOf(row), isChosen && state.FreeBranchOf(row.Path) is not null, isChosen ? CutOf(state, row.Path, other) : "");
         }
 
         var runs = new List<EditorRun>(text.Runs.Count);
@@ -100,11 +102,58 @@ public sealed class EditorRows
             var legs = new EditorRow[run.Legs.Count];
             for (var i = 0; i < legs.Length; i++)
                 legs[i] = Make(run.Legs[i], $"leg {Number(i + 1)} of {name}", Number(i + 1), $"l{(i == legs.Length - 1 ? "-" : "")}{(i == 0 ? "" : run.Legs[i - 1]["to"])}{context}");
-            runs.Add(new(run.Index, name, head, start, legs));
+            runs.Add(new(run.Index, name, From(run), head, start, legs));
         }
 
         return new(Make(text.Top, "drawing", context: "t"), Make(text.Line, "line", context: "n"), Make(text.Service, "service", context: "v"), Make(text.Shop, "shop rules", context: "h"),
             Make(text.Envelope, "largest spool", context: "e"), runs, [.. text.Accepted.Select((a, i) => Make(a, $"accepted finding {Number(i + 1)}", Number(i + 1), "a"))], whole, active);
+    }
+
+    private static (int Run, int Leg)? LegAt(WrittenRow row) => EditorState.LegAt(row.Path) is { Leg: >= 0 } at ? at : null;
+
+    /// <summary>Where a run begins, in words.</summary>
+    private static string From(WrittenRun run)
+    {
+        var at = run.Start["at"];
+        var place = at.Length > 0 ? ", " + at : "";
+        return run.Start["from"] is { Length: > 0 } branch ? $"leaves {branch}" : $"from {run.Start["to"] switch { "flange" => "a flange", "weld" => "a weld", "open" => "an open end", "cap" => "a cap", "" => "where?", var other => other }}{place}";
+    }
+
+    /// <summary>What is unusual at a leg, as short as a line's end has room for.</summary>
+    private static string TailOf(WrittenRow row)
+    {
+        var parts = new List<string>();
+        if (row["end"] is { Length: > 0 } end && end != "shop")
+            parts.Add(end == "field" ? "field weld" : end);
+        if (row["begin"] is { Length: > 0 } begin && begin != "shop")
+            parts.Add("begins " + begin);
+        if (row["branch"] is { Length: > 0 } branch)
+            parts.Add($"{(row["branch size"] is { Length: > 0 } of ? of + " " : row["size"] is { Length: > 0 } its ? its + " " : "")}{branch}");
+        else if (row["size"] is { Length: > 0 } size)
+            parts.Add("to " + size);
+        foreach (var key in new[] { "kind", "what", "with" })
+        {
+            if (row[key] is { Length: > 0 } value)
+                parts.Add(value);
+        }
+
+        foreach (var key in new[] { "angle", "fall", "rise", "stem", "spool", "note" })
+        {
+            if (row[key] is { Length: > 0 } value && parts.Count < 2)
+                parts.Add(key == "angle" ? value + "\u00b0" : $"{key} {value}");
+        }
+
+        return string.Join(", ", parts);
+    }
+
+    /// <summary>What is cut for a leg.</summary>
+    private static string CutOf(EditorState state, string path, Units units)
+    {
+        if (state.Open.Packet is not { } packet)
+            return "";
+        var route = packet.Fabrication.Route;
+        var cuts = packet.Fabrication.Cuts.Where(c => Enumerable.Range(c.Pipe.FirstLeg, c.Pipe.LastLeg - c.Pipe.FirstLeg + 1).Any(l => route.Runs[c.Pipe.Run].Run.Legs[l].Source.Path.ToString() == path)).ToList();
+        return cuts.Count == 0 ? "" : "Cut " + string.Join(", ", cuts.Select(c => $"{c.Piece} at {(units == Units.Inches ? LengthText.FeetInches(c.Length) : LengthText.Millimetres(c.Length, 1))}"));
     }
 
     /// <summary>The rows in the order in which Enter goes through them.</summary>
@@ -192,13 +241,7 @@ public sealed class EditorRows
         (true, "drawing") => "number",
         (true, "shop") => "shop rules file",
         (true, "materials") => "material list file",
-        (_, "go") => "direction",
-        (_, "by") => "distance",
-        (_, "to") => "stands there",
-        (_, "from") => "from branch",
-        (_, "at") => "place",
-        (_, "run") => "name",
-        _ => key,
+        _ => PlainWords.Called(key),
     };
 
     private static string Written(WrittenRow row)

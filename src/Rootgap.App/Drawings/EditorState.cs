@@ -41,13 +41,30 @@ public sealed class EditorState
     {
         this.work = work;
         Text = DrawingText.Of(text, path);
-        Open = work(Text);
+        Shown = Open = work(Text);
         steps.Add(new(text, null));
     }
 
     public DrawingText Text { get; private set; }
 
     public OpenDrawing Open { get; private set; }
+
+    /// <summary>The drawing as it stood when the row that is being written was entered: its findings are those that are told. A half-written row does not shout.</summary>
+    public OpenDrawing Shown { get; private set; }
+
+    /// <summary>Whether the person is in a field.</summary>
+    public bool IsWriting { get; private set; }
+
+    /// <summary>Whether a row is still being written: nothing is said of it until it is left.</summary>
+    public bool IsHalfWritten(string path) => IsWriting && Chosen?.Path == path && (!ReferenceEquals(Shown, Open) || LegAt(path) is { Leg: >= 0 } && RowAt(path) is { } row && (row["to"].Length == 0 || row["go"].Length == 0));
+
+    /// <summary>The person left the fields: what was written is looked at.</summary>
+    public void Leave()
+    {
+        Close();
+        IsWriting = false;
+        Shown = Open;
+    }
 
     /// <summary>The field in which the person is, or was last.</summary>
     public CellAt? Chosen { get; private set; }
@@ -68,16 +85,19 @@ public sealed class EditorState
     /// <summary>The person goes to a field: what was typed before is a step of its own.</summary>
     public void Choose(CellAt cell)
     {
+        IsWriting = true;
         if (Chosen == cell)
             return;
         Close();
+        if (Chosen?.Path != cell.Path)
+            Shown = Open;
         Chosen = cell;
     }
 
     /// <summary>Marks a row, as by a tap on the drawing.</summary>
     public void ChooseRow(string path)
     {
-        Close();
+        Leave();
         Chosen = new(path, "");
     }
 
@@ -98,7 +118,9 @@ public sealed class EditorState
             text = text.ReplaceLineEndings("\r\n");
         Chosen = null;
         AsTyped = null;
-        return Make(DrawingText.Of(text, Text.File), WholeText, isTyped: true);
+        var isMade = Make(DrawingText.Of(text, Text.File), WholeText, isTyped: true);
+        Shown = Open;
+        return isMade;
     }
 
     /// <summary>Nothing was typed for a while: what is typed next into the text is a step of its own. A field's step goes on until it is left.</summary>
@@ -123,7 +145,7 @@ public sealed class EditorState
         if (split.Refusal is not null)
             return false;
         steps[now] = steps[now] with { Text = split.Text };
-        Take(split);
+        Take(split, isTyped: true);
         return true;
     }
 
@@ -170,7 +192,7 @@ public sealed class EditorState
     }
 
     /// <summary>Works the same text out again: a file beside the drawing changed.</summary>
-    public void Again() => Open = work(Text);
+    public void Again() => Shown = Open = work(Text);
 
     /// <summary>Shows a field that the row does not have yet, and goes there. What was typed may be the beginning of its name.</summary>
     public CellAt? Ask(string path, string key)
@@ -193,6 +215,14 @@ public sealed class EditorState
         var at = paths.IndexOf(from.Path);
         if (LegAt(from.Path) is { } place && place.Run < Text.Runs.Count && from.Path != Run(place.Run) && place.Leg == Text.Runs[place.Run].Legs.Count - 1 && !IsEnded(Text.Runs[place.Run]))
             return Insert(from.Path);
+        // A first drawing that has its pipe goes on to its first leg.
+        if (from is { Path: "line", Key: "size" or "schedule" or "class" } && Text.Runs is [{ Legs.Count: 0 } only] && Text.Line["size"].Length > 0 && Text.Line.Cells.Count <= 3)
+        {
+            var key = from.Key switch { "size" => "schedule", "schedule" => "class", _ => "" };
+            return key.Length > 0 ? Chosen = new CellAt("line", key) : Insert(only.Start.Path);
+        }
+
+        Shown = Open;
         return at >= 0 && at + 1 < paths.Count ? Chosen = First(paths[at + 1]) : null;
     }
 
@@ -209,6 +239,89 @@ public sealed class EditorState
             more = more.Set(cell.Path, "go", only);
         Forget(place.Run);
         return Make(more, cell) ? Chosen = cell : null;
+    }
+
+    /// <summary>Which ways the line can go on behind a leg or a start, or from a branch of its own; none where it cannot.</summary>
+    public IReadOnlyList<string> WaysFrom(string path)
+    {
+        if (LegAt(path) is not { } place || place.Run >= Text.Runs.Count)
+            return [];
+        var at = Math.Min(place.Leg + 1, Text.Runs[place.Run].Legs.Count);
+        if (place.Leg >= 0 && FreeBranchOf(path) is not null && at < Text.Runs[place.Run].Legs.Count)
+            return RowAt(path)?["branch"] is { Length: > 0 } way ? [way] : [];
+        if (place.Leg >= 0 && at == Text.Runs[place.Run].Legs.Count && IsEnded(Text.Runs[place.Run]))
+            return [];
+        var more = Text.InsertLeg(place.Run, at);
+        return more.Refusal is not null ? [] : Offers.Leg(more, place.Run, at).FirstOrDefault(o => o.Key == "go")?.Words ?? [];
+    }
+
+    /// <summary>Goes on behind a row in a direction: a leg there, or the first one of a branch that nothing leaves yet. The field to go to.</summary>
+    public CellAt? GoOn(string path, string way)
+    {
+        if (LegAt(path) is { Leg: >= 0 } place && place.Leg + 1 < Text.Runs[place.Run].Legs.Count && FreeBranchOf(path) is not null)
+        {
+            if (Branch(path) is null)
+                return null;
+        }
+        else if (Insert(path) is null)
+        {
+            return null;
+        }
+
+        var cell = Chosen!.Value;
+        Make(Text.Set(cell.Path, "go", way), cell);
+        return Chosen = new(cell.Path, "by");
+    }
+
+    /// <summary>Begins the branch that a leg's fitting has: it gets a name where it has none, and its first leg.</summary>
+    public CellAt? Branch(string path)
+    {
+        Close();
+        if (FreeBranchOf(path) is not { } name)
+            return null;
+        var named = RowAt(path)!["name"].Length > 0 ? Text : Text.Set(path, "name", name);
+        var more = named.AddRun(name, name);
+        if (more.Refusal is not null)
+            return null;
+        var run = more.Runs.Count - 1;
+        var leg = more.InsertLeg(run, 0);
+        if (Offers.Leg(leg, run, 0).FirstOrDefault(o => o.Key == "go") is { Default: { } only })
+            leg = leg.Set(Leg(run, 0), "go", only);
+        var cell = new CellAt(Leg(run, 0), "go");
+        IsWriting = true;
+        return Make(leg, cell) ? Chosen = cell : null;
+    }
+
+    /// <summary>Name under which a branch can begin at a leg's fitting; null where it has none that is free.</summary>
+    public string? FreeBranchOf(string path)
+    {
+        if (RowAt(path) is not { } row || !Offers.HasBranch(row["to"]) || row["branch"].Length == 0)
+            return null;
+        if (row["name"] is { Length: > 0 } own)
+            return Offers.FreeBranches(Text).Contains(own) ? own : null;
+        var names = Text.Runs.Select(r => r.Name).Concat(Text.Runs.SelectMany(r => r.Legs).Select(l => l["name"])).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        for (var i = 1; ; i++)
+        {
+            var name = string.Create(CultureInfo.InvariantCulture, $"B{i}");
+            if (!names.Contains(name))
+                return name;
+        }
+    }
+
+    /// <summary>The same leg once more below itself; its name and place stay its own.</summary>
+    public CellAt? Twice(string path)
+    {
+        if (RowAt(path) is not { } row || Insert(path) is not { } cell)
+            return null;
+        var filled = Text;
+        foreach (var (key, value) in row.Cells)
+        {
+            if (key is not ("name" or "at"))
+                filled = filled.Set(cell.Path, key, value);
+        }
+
+        Make(filled, cell);
+        return cell;
     }
 
     /// <summary>Takes a leg out, or a run where the row is the run's own.</summary>
@@ -360,14 +473,16 @@ public sealed class EditorState
             typing = isTyped ? cell : null;
         }
 
-        Take(made);
+        Take(made, isTyped);
         return true;
     }
 
-    private void Take(DrawingText text)
+    private void Take(DrawingText text, bool isTyped = false)
     {
         Text = text;
         Open = work(text);
+        if (!isTyped)
+            Shown = Open;
         AsTyped = typing is null ? null : AsTyped;
     }
 

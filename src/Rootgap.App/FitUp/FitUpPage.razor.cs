@@ -19,6 +19,8 @@ public sealed partial class FitUpPage
 {
     private readonly SemaphoreSlim turn = new(1, 1);
     private readonly Dictionary<string, string> wrongs = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, ReadingDoubt> doubts = new(StringComparer.Ordinal);
+    private readonly HashSet<(string Key, string Text)> sure = [];
     private Signing? signing;
     private Joint? joint;
     private Spool? spool;
@@ -68,8 +70,9 @@ public sealed partial class FitUpPage
     {
         get
         {
-            var last = judged.Where(j => j.Over.Drawing == Drawing && j.Found is not null).MaxBy(j => j.Over.Ended);
-            return last is { Found.Within: false } ? $"✗ The last readings, by {last.Over.Who}, are not within tolerance: see to that before it is tacked or welded." : "";
+            // Of each person what they read last: nobody's single good reading takes another's warning away.
+            var off = judged.Where(j => j.Over.Drawing == Drawing && j.Found is not null).GroupBy(j => j.Over.Who, StringComparer.Ordinal).Select(g => g.MaxBy(j => j.Over.Ended)!).Where(j => j.Found is { Within: false }).Select(j => j.Over.Who).ToList();
+            return off.Count == 0 ? "" : $"✗ The last readings, by {string.Join(" and by ", off)}, are not within tolerance: see to that before it is tacked or welded.";
         }
     }
 
@@ -168,7 +171,21 @@ public sealed partial class FitUpPage
     {
         draft.Typed[key] = text;
         wrongs.Remove(key);
+        doubts.Remove(key);
         await KeepDraft();
+    }
+
+    /// <summary>The person says what a doubtful reading is: what was typed, or what was meant.</summary>
+    private async Task Say(string key, double? meant)
+    {
+        if (!doubts.Remove(key) || card?.Fields.FirstOrDefault(t => ReadingWords.Key(t.Reading) == key) is not { } target)
+            return;
+        if (meant is { } value)
+            draft.Typed[key] = ReadingWords.Show(target.Reading, value, Choices.Units).TrimEnd('°');
+        else if (draft.Typed.TryGetValue(key, out var text))
+            sure.Add((key, text.Trim()));
+        active = key;
+        await GoOn(1);
     }
 
     private async Task Press(string padKey)
@@ -198,6 +215,7 @@ public sealed partial class FitUpPage
     {
         draft.Typed.Remove(active);
         wrongs.Remove(active);
+        doubts.Remove(active);
         await KeepDraft();
     }
 
@@ -256,6 +274,14 @@ public sealed partial class FitUpPage
         if (FitReadings.Wrong(taken, at.Standing) is var (message, remedy))
         {
             wrongs[key] = $"{message} {remedy}";
+            return false;
+        }
+
+        // What can hardly be is asked first; what was said once is not asked again.
+        if (ReadingDoubt.Of(target, value, Choices.Units) is { } doubt && !sure.Contains((key, text.Trim())))
+        {
+            doubts[key] = doubt;
+            (active, isPadOpen) = (key, true);
             return false;
         }
 

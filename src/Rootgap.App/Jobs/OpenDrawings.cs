@@ -31,13 +31,15 @@ public sealed class OpenDrawings(LocalJob job)
     private readonly Dictionary<string, (JobRecord Record, OpenDrawing Open, DrawingRecord Done)> done = new(StringComparer.Ordinal);
     private readonly Following following = new();
     private readonly Dictionary<string, DrawingHead> heads = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, bool> areDrawings = new(StringComparer.Ordinal);
     private ILookup<DrawingHead, string>? index;
+    private ILookup<string, string>? numbers;
     private JobRecord? indexed;
 
     private sealed record Known(string Text, DrawingHead Head, IReadOnlyDictionary<string, byte[]?> Beside, OpenDrawing Open);
 
     /// <summary>The drawing files of the job: text files that speak of a drawing; shop rules, racks and lists are not.</summary>
-    public IEnumerable<string> Paths => job.Paths.Where(p => IsYaml(p) && job.TextOf(p) is { } text && (IsDrawing(text) || job.Drafts.ContainsKey(p) && !IsRack(text)));
+    public IEnumerable<string> Paths => job.Paths.Where(p => IsYaml(p) && (job.Drafts.TryGetValue(p, out var draft) ? IsDrawing(draft.Text) || !IsRack(draft.Text) : job.Saved(p) is { } version && IsDrawing(version)));
 
     /// <summary>A drawing as it stands; null where the job has no such file, or it is no text.</summary>
     public OpenDrawing? Of(string path)
@@ -87,6 +89,24 @@ public sealed class OpenDrawings(LocalJob job)
         return before.Done;
     }
 
+    /// <summary>Whether a drawing is worked out already, whatever its text was.</summary>
+    public bool IsKnown(string path) => known.ContainsKey(path);
+
+    /// <summary>What was worked out of a drawing is given up: it is worked out anew when it is asked for.</summary>
+    public void Forget(string path)
+    {
+        known.Remove(path);
+        saved.Remove(path);
+        done.Remove(path);
+    }
+
+    /// <summary>Ids of the saved versions that stand now and have this drawing number.</summary>
+    public IEnumerable<string> OfNumber(string number)
+    {
+        Index();
+        return numbers![number];
+    }
+
     /// <summary>Works out a text that is being written, without keeping it.</summary>
     public OpenDrawing Read(DrawingText text) => Read(text, new Dictionary<string, byte[]?>(StringComparer.Ordinal), job.BytesOf);
 
@@ -104,13 +124,21 @@ public sealed class OpenDrawings(LocalJob job)
     /// <summary>Other drawings of the job with a number and a revision, as they are saved.</summary>
     private string[] Twins(string path, DrawingHead head)
     {
-        if (!ReferenceEquals(indexed, job.Record))
-        {
-            indexed = job.Record;
-            index = job.Record.Files.Values.Where(f => IsYaml(f.Path) && f.Latest?.Text is not null).ToLookup(f => HeadOf(f.Latest!), f => f.Path);
-        }
-
+        Index();
         return head.Number.Length == 0 ? [] : [.. index![head].Where(p => p != path).Order(StringComparer.Ordinal)];
+    }
+
+    /// <summary>The number that a saved version gives its drawing; empty where it is none.</summary>
+    public string NumberOf(FileSaved version) => IsYaml(version.Path) && version.Text is not null ? HeadOf(version).Number : "";
+
+    private void Index()
+    {
+        if (ReferenceEquals(indexed, job.Record))
+            return;
+        indexed = job.Record;
+        var latest = job.Record.Files.Values.Where(f => IsYaml(f.Path)).Select(f => f.Latest).OfType<FileSaved>().Where(f => f.Text is not null).ToList();
+        index = latest.ToLookup(HeadOf, f => f.Path);
+        numbers = latest.ToLookup(f => HeadOf(f).Number, f => f.Id, StringComparer.Ordinal);
     }
 
     private DrawingHead HeadOf(FileSaved version)
@@ -123,6 +151,13 @@ public sealed class OpenDrawings(LocalJob job)
     private static bool Same(byte[]? one, byte[]? other) => ReferenceEquals(one, other) || (one is not null && other is not null && one.AsSpan().SequenceEqual(other));
 
     private static bool IsYaml(string path) => path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase);
+
+    private bool IsDrawing(FileSaved version)
+    {
+        if (!areDrawings.TryGetValue(version.Id, out var isOne))
+            areDrawings[version.Id] = isOne = version.Text is { } text && IsDrawing(text);
+        return isOne;
+    }
 
     // A survey names the drawing that it is of.
     private static bool IsDrawing(string text) => (Starts(text, "drawing:") || Starts(text, "runs:")) && !Rootgap.Drawings.DrawingHead.IsOfSurvey(text);

@@ -56,6 +56,12 @@ public sealed class Choices(PageScript page)
     /// <summary>A time of day here, with its day: 25 Nov, 15:04.</summary>
     public string When(DateTimeOffset when) => when.ToOffset(fromUtc).ToString("d MMM yyyy, HH:mm", System.Globalization.CultureInfo.InvariantCulture);
 
+    /// <summary>A day here: Saturday 28 November.</summary>
+    public string Day(DateTimeOffset when) => when.ToOffset(fromUtc).ToString("dddd d MMMM", System.Globalization.CultureInfo.InvariantCulture);
+
+    /// <summary>A time of day here: 10:41.</summary>
+    public string Clock(DateTimeOffset when) => when.ToOffset(fromUtc).ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture);
+
     /// <summary>The same with its unit.</summary>
     public string LengthWithUnit(double mm) => Units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1) + " mm";
 }

@@ -11,6 +11,9 @@ public static class PageAddress
     /// <summary>The kept versions of the drawing.</summary>
     public static string Versions(string path) => "versions/" + Escaped(path);
 
+    /// <summary>The drawing's material list.</summary>
+    public static string Materials(string path) => "materials/" + Escaped(path);
+
     public static string Spools(string path) => "spools/" + Escaped(path);
 
     public static string Spool(string name, string path) => $"spool/{Uri.EscapeDataString(name)}/{Escaped(path)}";

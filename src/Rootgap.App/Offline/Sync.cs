@@ -70,9 +70,13 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         var kept = await job.Jobs();
         var (id, name) = Served.Count > 0 ? Served.FirstOrDefault(s => s.Id == known) is { Id: not null } same ? same : Served[0]
             : kept.FirstOrDefault(k => k.Id == known) is { } last ? (last.Id, last.Name)
-            : kept.Count > 0 ? (kept[0].Id, kept[0].Name) : (Guid.CreateVersion7().ToString(), "A job of this browser");
+            : kept.Count > 0 ? (kept[0].Id, kept[0].Name)
+            // What was kept of the job was cleared, and the shop is away: what is entered now is still that job's, and goes to it.
+            : known is { Length: > 0 } ? (known, await page.Setting("job-name") ?? "A job of this browser")
+            : (Guid.CreateVersion7().ToString(), "A job of this browser");
         await job.OpenAsync(id, name);
         await page.Keep("job", id);
+        await page.Keep("job-name", name);
         self = DotNetObjectReference.Create(this);
         await page.Watch(self);
         job.Added += () =>
@@ -142,6 +146,7 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
         {
             await job.OpenAsync(id, name);
             await page.Keep("job", id);
+            await page.Keep("job-name", name);
             OtherJob = null;
             HasAgreed = false;
         }
@@ -176,6 +181,9 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
             if (asked.Task.IsCompleted)
                 asked = new();
             await Once();
+            // Nothing was entered while the shop was away: its job is opened, and no empty one is left behind.
+            if (OtherJob is { } other && job.Facts.Count == 0 && job.Drafts.Count == 0)
+                await OpenJob(other.Id, other.Name);
         }
     }
 

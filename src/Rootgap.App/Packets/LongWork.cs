@@ -52,7 +52,7 @@ internal static partial class LongWork
     {
         var sheet = Paper.Find(paper)!;
         var streams = new Dictionary<string, MemoryStream>(StringComparer.Ordinal);
-        using var files = new PacketFiles(Version, withSheets: true, name => streams[name] = new MemoryStream());
+        using var files = new PacketFiles(Version, sheet, name => streams[name] = new MemoryStream());
         using var models = new Archive();
         using var isometrics = new Archive();
         var done = 0.0;
@@ -76,7 +76,7 @@ internal static partial class LongWork
         }
 
         Told("Finishing", done);
-        files.Close();
+        trouble.AddRange(files.Close().Select(f => f.Message));
         foreach (var name in files.Names)
         {
             Made(name, name switch { PacketFiles.JsonName => Json, PacketFiles.PdfName => Pdf, PacketFiles.XlsxName or PacketFiles.PapersName => Xlsx, _ => Csv }, streams[name].ToArray());

@@ -6,13 +6,25 @@ const name = prefix + self.assetsManifest.version;
 const base = new URL('./', self.location);
 const isNeeded = asset => /\.(dll|wasm|html|js|json|css|png|svg|webmanifest|dat|woff2?|ttf)$/.test(asset.url) && asset.url !== 'service-worker.js';
 const kept = self.assetsManifest.assets.filter(isNeeded);
+// What the first page does not need follows when the page is at rest, or when it is asked for.
+const isLater = asset => /^js\/model\.js$/.test(asset.url);
+const request = asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' });
 const addresses = new Set(kept.map(asset => new URL(asset.url, base).href));
 
 self.addEventListener('install', event => event.waitUntil((async () => {
   const cache = await caches.open(name);
   // The page has just fetched most of them: the browser's own cache gives them, checked by their hash.
-  await cache.addAll(kept.map(asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' })));
+  await cache.addAll(kept.filter(asset => !isLater(asset)).map(request));
 })()));
+
+self.addEventListener('message', event => {
+  if (event.data !== 'rest') return;
+  event.waitUntil((async () => {
+    const cache = await caches.open(name);
+    for (const asset of kept.filter(isLater))
+      if (!await cache.match(new URL(asset.url, base).href)) await cache.add(request(asset));
+  })());
+});
 
 self.addEventListener('activate', event => event.waitUntil((async () => {
   for (const key of await caches.keys())

@@ -15,10 +15,12 @@ internal static class PacketCommand
         var drawings = DrawingArgument.Create();
         var folder = OutOption.Folder("Folder for the packet.");
         var paper = PaperOption.Create();
+        var who = new Option<string?>("--for") { Description = $"Only the pages of one reader: {string.Join(", ", Readers.Words.Select(w => w.Word))}. All readers' pages in one file where it is left out." };
+        who.AcceptOnlyFromAmong([.. Readers.Words.Select(w => w.Word)]);
         var dataOnly = new Option<bool>("--data-only") { Description = "Write packet.json and the cut lists, and no sheets: for thousands of drawings." };
         var json = JsonOption.Create();
-        var command = new Command("packet", "Write the shop packet: cut lengths with their sums, joints, spools, material check, as paper and as data.\n\nExample: rootgap packet samples/hatchery --out packet") { drawings, folder, paper, dataOnly, json };
-        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, result.GetValue(dataOnly) ? null : PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)));
+        var command = new Command("packet", "Write the shop packet: cut lengths with their sums, joints, spools, material check, as paper and as data.\n\nExample: rootgap packet samples/hatchery --out packet\nExample: rootgap packet samples/hatchery --for saw --out packet") { drawings, folder, paper, who, dataOnly, json };
+        command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, result.GetValue(dataOnly) ? null : PaperOption.Of(result.GetValue(paper)!), ReaderOf(result.GetValue(who)), result.GetValue(json)));
         return command;
     }
 
@@ -26,7 +28,9 @@ internal static class PacketCommand
     /// <param name="Part">Null where it could not be read, or the program failed over it.</param>
     private sealed record Done(string File, string Text, PacketPart? Part, IReadOnlyList<Finding> Errors, bool IsFault = false);
 
-    private static int Run(string[] names, string folder, Paper? paper, bool asJson)
+    private static Reader ReaderOf(string? word) => word is null ? Reader.All : Readers.Words.First(w => w.Word == word).Reader;
+
+    private static int Run(string[] names, string folder, Paper? paper, Reader who, bool asJson)
     {
         var drawings = DrawingFiles.Find(names, out var missing);
         if (DrawingArgument.Refuse(drawings, missing))
@@ -35,8 +39,8 @@ internal static class PacketCommand
         var log = asJson ? Console.Error : Console.Out;
         var printer = FindingPrinter.ForConsole(log, asJson ? Console.IsErrorRedirected : Console.IsOutputRedirected);
         using var output = new OutputFolder(folder);
-        using var files = new PacketFiles(ThisProgram.Version, withSheets: paper is not null, output.Create);
-        foreach (var done in DrawingRun.Each(drawings, file => Work(file, paper)))
+        using var files = new PacketFiles(ThisProgram.Version, paper, output.Create, who);
+        foreach (var done in DrawingRun.Each(drawings, file => Work(file, paper, who)))
         {
             printer.Know(done.File, done.Text);
             if (done.Part is not { Packet: { } packet } part)
@@ -56,11 +60,13 @@ internal static class PacketCommand
                 $"{done.File}: {packet.Fabrication.Spools.Count} spools, {part.Cuts.Count} pieces; {FindingPrinter.Summary(packet.Findings)}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}"));
         }
 
-        files.Close();
+        var missingLists = files.Close();
+        printer.Print(missingLists);
+        exit = Math.Max(exit, missingLists.Count > 0 ? ExitCode.Stop : ExitCode.Done);
         if (files.Names.Count > 0)
             output.Commit();
         if (files.Names.Count > 0)
-            log.WriteLine($"The packet is in {folder}: {string.Join(", ", files.Names)}");
+            log.WriteLine($"The packet is in {folder}: {string.Join(", ", files.Names)}{(paper is null ? "" : string.Create(CultureInfo.InvariantCulture, $" ({files.Pages} pages)"))}");
         if (asJson)
             PrintJson(files.Names.Count > 0 ? Path.Combine(folder, PacketFiles.JsonName) : null);
         return exit;
@@ -82,12 +88,12 @@ internal static class PacketCommand
         PacketJson.End(json);
     }
 
-    private static Done Work(DrawingFile file, Paper? paper)
+    private static Done Work(DrawingFile file, Paper? paper, Reader who)
     {
         var (text, reading) = DrawingFiles.Read(file);
         if (reading.Drawing is not { } drawing)
             return new(file, text, null, reading.Errors, reading.Errors is [{ Rule: ProgramFault.Rule }]);
-        var part = PacketPart.TryOf(drawing, paper, out var fault);
+        var part = PacketPart.TryOf(drawing, paper, out var fault, who);
         return new(file, text, part, fault is null ? [] : [fault], fault is not null);
     }
 }

@@ -19,6 +19,12 @@ public readonly partial record struct DrawingHead(string Number, string Revision
         static string Value(Match match) => match.Success ? match.Groups["value"].Value.Trim().Trim('"', '\'') : "";
     }
 
+    /// <summary>The title as it stands at the top of a drawing file, found without reading the rest; empty where there is none.</summary>
+    public static string TitleOf(string text) => TitleLine().Match(text) is { Success: true } match ? match.Groups["value"].Value.Trim().Trim('"', '\'') : "";
+
+    [GeneratedRegex(@"^title:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
+    private static partial Regex TitleLine();
+
     [GeneratedRegex(@"^drawing:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
     private static partial Regex NumberLine();
 

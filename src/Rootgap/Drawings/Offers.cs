@@ -184,6 +184,9 @@ public static class Offers
     /// <summary>Names of tees, outlets and stub-ins at whose free end a run can still begin.</summary>
     public static IReadOnlyList<string> FreeBranches(DrawingText text) => FreeNames(text, "");
 
+    /// <summary>Whether what stands at a leg's end has a branch of its own, by its word in the file.</summary>
+    public static bool HasBranch(string to) => WorkPointKind.Of(to)?.Keys.Contains("branch") == true;
+
     /// <summary>Names at whose free end no run starts or ends yet, and <paramref name="own"/>.</summary>
     internal static List<string> FreeNames(DrawingText text, string own)
     {

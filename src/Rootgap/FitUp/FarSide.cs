@@ -113,7 +113,9 @@ internal sealed class JointNet
     public IEnumerable<(Joint Joint, FitEnd? At, string Other)> Of(string id) => joints[id].Select(j => (j.Joint, EndAt(j.Joint, parts[id]), j.Other));
 
     /// <summary>The end of a part at a joint; null where it is joined at its side: a header.</summary>
-    public FitEnd? EndAt(Joint joint, FitPart part) => IsHeader(joint, part) ? null : part.Ends.MinBy(e => e.Drawn.To(joint.At));
+    /// <remarks>A flange is never welded at its contact face, however near a pipe that goes into it comes to the face.</remarks>
+    public FitEnd? EndAt(Joint joint, FitPart part) => IsHeader(joint, part) ? null
+        : part.Ends.Where(e => part.Of is not Flange || e.Name != PortName.Face).DefaultIfEmpty(part.Ends[0]).MinBy(e => e.Drawn.To(joint.At));
 
     public FitPart Part(string id) => parts[id];
 

@@ -58,7 +58,35 @@ public static class PaperLists
         ["drawing", "revision", "spool", "mass kg", "mass with a tenth kg", "not in the mass", "sling", "piece", "from the piece's start mm", "leg mm", "to level degrees", "lifts kg", "pull kg", "says"],
         packet => packet.Fabrication.Spools.Where(s => s.Mass >= Lift.From || packet.Drawing.Lift.Any(r => s.Cuts.Any(c => c.Piece == r.Piece))).Select(s => Lift.Of(packet.Fabrication, s)).SelectMany(l => l.Holds.Count > 0 ? l.Holds.Select(h => Row(packet, l, h)) : [Row(packet, l, null)]));
 
-    public static IReadOnlyList<PaperList> All { get; } = [Welds, Bolting, Lifting];
+    /// <summary>One row a limit, a head, a pocket, a valve, a thing taken out, a support of the pressure test, and a gasket that is renewed after it.</summary>
+    public static readonly PaperList Tests = new("test",
+        ["drawing", "revision", "pack", "row", "name", "says", "east mm", "north mm", "up mm", "size", "bar", "litres", "kg"],
+        packet => packet.Drawing.Test.Source != SourceRow.None || packet.Drawing.Service.TestPressure.Length > 0 ? RowsOf(packet, TestPack.Of(packet.Fabrication)) : []);
+
+    public static IReadOnlyList<PaperList> All { get; } = [Welds, Bolting, Lifting, Tests];
+
+    /// <summary>The rows of one test.</summary>
+    public static IEnumerable<object?[]> RowsOf(Packet packet, TestPack pack)
+    {
+        var units = packet.Drawing.Units;
+        object?[] Row(string row, string name, string says, Point? at, double? up, string? size = null, double? bar = null, double? litres = null, double? kg = null) =>
+            [packet.Drawing.Number, packet.Drawing.Revision, TestWords.Name(pack), row, name, says, Figure(at?.X, 1), Figure(at?.Y, 1), Figure(up ?? at?.Z, 1), size, Figure(bar, 3), Figure(litres / 1e6, 2), Figure(kg, 1)];
+        foreach (var l in pack.Limits)
+            yield return Row("limit", l.Name, TestWords.Of(l), l.At, null, l.Size.ToString());
+        foreach (var h in pack.Heads)
+            yield return Row("head", "", h.What, null, h.Height, bar: h.Bar);
+        foreach (var p in pack.Pockets)
+            yield return Row(p.IsHigh ? "high pocket" : "low pocket", p.Limit?.Name ?? "", TestWords.Of(p, pack, units), p.At, p.Height, p.Size.ToString(), litres: p.Stays);
+        foreach (var v in pack.Valves)
+            yield return Row("valve", v.Id, TestWords.Of(v, pack), v.WorkPoint, null, v.Size.ToString());
+        foreach (var c in pack.Out)
+            yield return Row("taken out", c.Id, c.Name, c.WorkPoint, null, c.Size.ToString());
+        foreach (var s in pack.Supports)
+            yield return Row("support", s.Support.Tag, "full of water", s.Support.At, null, kg: s.Full);
+        foreach (var b in pack.Opened)
+            yield return Row("new gasket", b.Joint.Id, "opened for the test", b.Joint.At, null, b.Joint.Size.ToString());
+        yield return Row("volume", "", "of the bore", null, null, litres: pack.Volume, kg: pack.IsAir ? null : pack.WaterMass);
+    }
 
     private static object?[] Row(Packet packet, Lift l, LiftHold? h) =>
     [

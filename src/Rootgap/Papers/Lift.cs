@@ -160,8 +160,15 @@ public sealed record Lift
 
         return lift with
         {
-            Up = Vector.Up, Across = pair.Unit with { Z = 0 } is { Length: > 0.1 } level ? level.Unit : Vector.East,
-            Holds = holds, HookUp = up, Hanging = null, Alike = null, IsLying = false, OffLine = pair.Off, Roll = pair.IsLying ? 0 : pair.Roll,
+            Up = Vector.Up,
+            Across = pair.Unit with { Z = 0 } is { Length: > 0.1 } level ? level.Unit : Vector.East,
+            Holds = holds,
+            HookUp = up,
+            Hanging = null,
+            Alike = null,
+            IsLying = false,
+            OffLine = pair.Off,
+            Roll = pair.IsLying ? 0 : pair.Roll,
             TwoCarry = holds.Max(h => Slings.OfTwo(lift.Mass, h.ToLevel!.Value)),
         };
     }

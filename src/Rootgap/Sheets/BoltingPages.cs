@@ -19,7 +19,7 @@ internal static class BoltingPages
         var joints = BoltedJoint.Of(job.Fabrication);
         if (joints.Count == 0)
             return [];
-        var flow = new Flow(job.Paper, job.Block("Bolting, joint by joint"));
+        var flow = new Flow(job.Paper, job.Block("bolting, joint by joint", Reader.Site));
         var rule = job.Drawing.Shop.Bolting;
         flow.Paragraph(BoltedJoint.NeverPull, TextStyle.Strong);
         flow.Paragraph(rule is null

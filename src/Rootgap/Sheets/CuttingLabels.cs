@@ -15,7 +15,7 @@ public static class CuttingLabels
 
     public static IReadOnlyList<Page> Of(CuttingPlan plan, Paper paper)
     {
-        var block = new TitleBlock("Cutting plan", "", "Labels for pieces and remnants") { Notice = plan.NotForFabrication.Count > 0 ? "NOT FOR FABRICATION" : "" };
+        var block = new TitleBlock("", "", "Labels for pieces and remnants") { Reader = Reader.Saw, Notice = plan.NotForFabrication.Count > 0 ? "NOT FOR FABRICATION" : "" };
         var labels = plan.Groups.SelectMany(g => g.Bars.SelectMany(b => Of(b, plan.Rules.Units))).ToList();
         var room = block.Content(paper);
         var columns = Math.Max(1, (int)((room.Width + Gap) / 82));

@@ -9,8 +9,9 @@ public static class CuttingPages
 {
     public static IReadOnlyList<Page> Of(CuttingPlan plan, Paper paper)
     {
-        var block = new TitleBlock("Cutting plan", "", "Cutting plan")
+        var block = new TitleBlock("", "", "Cutting plan")
         {
+            Reader = Reader.Saw,
             Notice = plan.NotForFabrication.Count > 0 ? "NOT FOR FABRICATION" : plan.Unplaced.Count > 0 ? "NOT ALL PIECES ARE PLACED" : "",
         };
         var flow = new Flow(paper, block);

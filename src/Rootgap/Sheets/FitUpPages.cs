@@ -3,7 +3,7 @@ using Rootgap.FitUp;
 
 namespace Rootgap.Sheets;
 
-/// <summary>The fit-up cards of a spool, two to a page, in the order of work, and at the end the card of the final dimensional check.</summary>
+/// <summary>The fit-up cards of a spool, two to a page, in the order of work.</summary>
 public static class FitUpPages
 {
     /// <summary>One card for each weld of a spool, in the order of work.</summary>
@@ -22,8 +22,8 @@ public static class FitUpPages
         for (var first = 0; first < cards.Count; first += 2)
         {
             var pair = cards.Skip(first).Take(2).ToList();
-            var title = $"Spool {spool.Name}: fit-up {string.Join(" and ", pair.Select(c => c.Step.Joint.Name))}";
-            yield return Page.Draw(job.Paper.Portrait, job.Block(title), (canvas, box) =>
+            var title = $"spool {spool.Name}: fit-up {string.Join(" and ", pair.Select(c => c.Step.Joint.Name))}";
+            yield return Page.Draw(job.Paper.Portrait, job.Block(title, Reader.Fitter, spool.Name), (canvas, box) =>
             {
                 const double Gap = 4;
                 var height = (box.Height - Gap) / 2;
@@ -31,7 +31,5 @@ public static class FitUpPages
                     FitUpCard.Draw(canvas, new Box(box.X, box.Y + (i * (height + Gap)), box.Width, height), pair[i]);
             });
         }
-        foreach (var page in SpoolCheckCard.Of(job, fitting.OfSpool(spool), spool, [.. cards.Select(c => c.Step)]))
-            yield return page;
     }
 }

@@ -184,7 +184,7 @@ public sealed class HandoverBook
         { Style = TextStyle.Small });
         foreach (var lot in lots)
         {
-            flow.Heading($"Lot {lot.Name}", 2).Paragraph(Text($"{PaperWords.Of(lot.Method)}, {lot.Share:0.##} % of each welder's butt welds; seed {lot.Seed}, {lot.NextRound} {(lot.NextRound == 1 ? "draw" : "draws")}; {lot.Welds.Count} welds, {lot.Welds.Count(w => w.IsDrawn)} drawn. Drawn by SplitMix64 from the seed; docs/papers.md says how to repeat it."), TextStyle.Small);
+            flow.Heading($"Lot {lot.Name}", 2).Paragraph(Text($"{PaperWords.Of(lot.Method)}, {lot.Share:0.##} % of each welder's butt welds; seed {lot.Seed}, {lot.NextRound} {(lot.NextRound == 1 ? "draw" : "draws")}; {lot.Welds.Count} welds, {lot.Welds.Count(w => w.IsDrawn)} drawn. Drawn by SplitMix64 from the seed; docs/record.md says how to repeat it."), TextStyle.Small);
             flow.Table(new Table(["Weld", "Welders", "At", new("Why", ColumnWidth.Share()), "Result"],
                 lot.Welds.Where(w => w.IsDrawn).Select(w => new Row(new Cell(w.Name) { Bold = true }, string.Join(" + ", w.Welders), w.IsField ? "site" : "shop", Lot.Says(w), lot.ResultOf(w))))
             { Style = TextStyle.Small });

@@ -20,14 +20,14 @@ internal static class LiftPages
     private static IReadOnlyList<Page> One(ShopJob job, Lift lift)
     {
         var (f, units) = (job.Fabrication, job.Fabrication.Units);
-        var flow = new Flow(job.Paper, job.Block($"Spool {lift.Spool.Name}: lifting"));
+        var flow = new Flow(job.Paper, job.Block($"spool {lift.Spool.Name}: lifting", Reader.Fitter, lift.Spool.Name));
         flow.Fields(3,
             new Field("Mass reckoned", LiftWords.Mass(units, lift.Spool.Mass)),
             new Field("Lifted with a tenth more", LiftWords.Mass(units, lift.Mass)),
             new Field("Weighed, where it was"));
         if (lift.Spool.Unweighed.Count > 0)
             flow.Warning(LiftWords.LeavesOut(f, lift.Spool), "Mass not whole");
-        if (lift.Holds.Count > 0 && lift.Spool.Cuts.Count + lift.Spool.Components.Count <= SpoolPages.MostDrawn)
+        if (lift.Holds.Count > 0 && lift.Spool.Cuts.Count + lift.Spool.Components.Count <= SpoolSheet.MostDrawn)
             flow.Figure(LiftPicture.Of(lift, units, flow.Width, 105));
         flow.Table(new Table(
             ["", new("Sling at", ColumnWidth.Share()), new(lift.HookUp is { } up ? $"Leg, hook {LiftWords.Length(units, up)} up" : "Leg", Anchor.End), new("To level", Anchor.End), new("Lifts", Anchor.End), new("Pull", Anchor.End)],

@@ -18,7 +18,7 @@ internal static class QuantityPages
         if (q.Welds.Count == 0)
             return [];
         var units = job.Drawing.Units;
-        var flow = new Flow(job.Paper, job.Block("Welds: what they take"));
+        var flow = new Flow(job.Paper, job.Block("welds: what they take", Reader.Inspector));
         flow.Table(new Table(
             ["", .. Each((_, name) => new Column(name, Anchor.End)), new("Diameter-inches", Anchor.End), new("Hours", Anchor.End)],
             new[] { true, false }.Select(shop => new Row(

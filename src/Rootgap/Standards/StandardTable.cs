@@ -80,6 +80,39 @@ public static class StandardTable
         return $"{standard} has no {asked}{(nearest.Length > 0 ? $"; nearest: {nearest}" : "")}";
     }
 
+    /// <summary>The rows of a table as it is written down.</summary>
+    /// <param name="name">What the table is called, for what is wrong with it.</param>
+    /// <exception cref="InvalidDataException">The text is no such table.</exception>
+    internal static List<StandardRow> Read(TextReader reader, string name)
+    {
+        var words = new Dictionary<string, string>(StringComparer.Ordinal).GetAlternateLookup<ReadOnlySpan<char>>();
+        var header = reader.ReadLine();
+        if (header != Header)
+            throw new InvalidDataException($"{name}: the header is not {Header}");
+        var rows = new List<StandardRow>();
+        Span<Range> cells = stackalloc Range[12];
+        for (var number = 2; reader.ReadLine() is { } line; number++)
+        {
+            if (line.Length == 0)
+                continue;
+            if (line.AsSpan().Split(cells, ',') != 11)
+                throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"{name}:{number}: 11 cells expected"));
+            rows.Add(new(
+                Word(line, cells[0]), Word(line, cells[1]), Size(line, cells[2]), Size(line, cells[3]), Word(line, cells[4]), Word(line, cells[5]),
+                Word(line, cells[6]), Number(line, cells[7]), Number(line, cells[8]), Word(line, cells[9]), Word(line, cells[10])));
+        }
+
+        return rows;
+
+        string Word(string line, Range cell)
+        {
+            var text = line.AsSpan(cell);
+            if (!words.TryGetValue(text, out var word))
+                words[text] = word = text.ToString();
+            return word;
+        }
+    }
+
     private readonly record struct Key(string Item, string Attribute, NominalSize Nps, NominalSize Nps2, string Schedule, string Class)
     {
         /// <summary>From the sizes and a few letters: the names differ in their length and ends, and a full hash of four texts would take most of a look-up.</summary>
@@ -95,23 +128,7 @@ public static class StandardTable
         {
             using var stream = typeof(StandardTable).Assembly.GetManifestResourceStream(resource)!;
             using var reader = new StreamReader(stream);
-            var words = new Dictionary<string, string>(StringComparer.Ordinal).GetAlternateLookup<ReadOnlySpan<char>>();
-            var header = reader.ReadLine();
-            if (header != Header)
-                throw new InvalidDataException($"{resource}: the header is not {Header}");
-            var rows = new List<StandardRow>();
-            Span<Range> cells = stackalloc Range[12];
-            for (var number = 2; reader.ReadLine() is { } line; number++)
-            {
-                if (line.Length == 0)
-                    continue;
-                if (line.AsSpan().Split(cells, ',') != 11)
-                    throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"{resource}:{number}: 11 cells expected"));
-                rows.Add(new(
-                    Word(line, cells[0]), Word(line, cells[1]), Size(line, cells[2]), Size(line, cells[3]), Word(line, cells[4]), Word(line, cells[5]),
-                    Word(line, cells[6]), Number(line, cells[7]), Number(line, cells[8]), Word(line, cells[9]), Word(line, cells[10])));
-            }
-
+            var rows = Read(reader, resource);
             Rows = rows;
             ByKey = new(rows.Count);
             foreach (var row in rows)
@@ -119,24 +136,16 @@ public static class StandardTable
                 if (!ByKey.TryAdd(new(row.Item, row.Attribute, row.Nps, row.Nps2, row.Schedule, row.Class), row))
                     throw new InvalidDataException($"{resource}: {row.Item} {row.Attribute} NPS {row.Nps} stands twice");
             }
-
-            string Word(string line, Range cell)
-            {
-                var text = line.AsSpan(cell);
-                if (!words.TryGetValue(text, out var word))
-                    words[text] = word = text.ToString();
-                return word;
-            }
         }
 
         public List<StandardRow> Rows { get; }
 
         public Dictionary<Key, StandardRow> ByKey { get; }
-
-        private static NominalSize Size(string line, Range cell) =>
-            NominalSize.TryParse(line.AsSpan(cell), out var size) ? size : default;
-
-        private static double? Number(string line, Range cell) =>
-            double.TryParse(line.AsSpan(cell), NumberStyles.Float, CultureInfo.InvariantCulture, out var number) ? number : null;
     }
+
+    private static NominalSize Size(string line, Range cell) =>
+        NominalSize.TryParse(line.AsSpan(cell), out var size) ? size : default;
+
+    private static double? Number(string line, Range cell) =>
+        double.TryParse(line.AsSpan(cell), NumberStyles.Float, CultureInfo.InvariantCulture, out var number) ? number : null;
 }

@@ -42,7 +42,8 @@ public static class PressureTest
     public const string FlangeSource = "ASME B16.5 2.6: 1.5 × the rating at 38 °C, up to the next bar or 25 psi";
     public const string EnergySource = "ASME PCC-2 501-II, absolute pressures, k 1.4 for air and nitrogen";
 
-    private const double MostRelief = 3.45;
+    /// <summary>The relief device of an air test is set no more than this over the test, bar (50 psi).</summary>
+    public const double MostRelief = 3.45;
 
     /// <summary>The pressure at one height where it is known at another, bar; heights in mm. Air weighs nothing here.</summary>
     public static double At(double bar, double known, double height, TestMedium medium) =>

@@ -26,8 +26,8 @@ public static class Pages
 
     public static IReadOnlyList<AppPage> All { get; } =
     [
-        new("job", "", "CHW-201"),
-        new("drawing", "drawing/" + Drawing, "Delete run"),
+        new("job", "", "still on paper"),
+        new("drawing", "drawing/" + Drawing, "Drawing only"),
         new("materials", "materials/" + Drawing, "CHW-201"),
         new("spools", "spools/" + Drawing, "Pieces cut"),
         new("spool", $"spool/{Spool}/{Drawing}", "Pieces to cut"),

@@ -106,12 +106,12 @@ public class FaultInProgramTest
         // A mark that fails when it is drawn: nothing of the page may be left in the file.
         var broken = part.Sheets[1] with { Marks = [null!, .. part.Sheets[1].Marks] };
         using var pdf = new MemoryStream();
-        using var files = new Rootgap.Packets.PacketFiles("test", withSheets: true, name => name == Rootgap.Packets.PacketFiles.PdfName ? pdf : new MemoryStream());
+        using var files = new Rootgap.Packets.PacketFiles("test", Paper.A4, name => name == Rootgap.Packets.PacketFiles.PdfName ? pdf : new MemoryStream());
         var faults = files.Add(part with { Sheets = [part.Sheets[0], broken, .. part.Sheets.Skip(2)] });
         files.Close();
         Assert.Single(faults);
         using var read = UglyToad.PdfPig.PdfDocument.Open(pdf.ToArray());
-        Assert.Equal(part.Sheets.Count, read.NumberOfPages);
-        Assert.Contains("could not be drawn", string.Join(' ', read.GetPage(2).GetWords().Select(w => w.Text)), StringComparison.Ordinal);
+        Assert.Equal(files.Pages, read.NumberOfPages);
+        Assert.Single(read.GetPages(), p => string.Join(' ', p.GetWords().Select(w => w.Text)).Contains("could not be drawn", StringComparison.Ordinal));
     }
 }

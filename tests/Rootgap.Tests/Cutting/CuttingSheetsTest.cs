@@ -124,6 +124,9 @@ public class CuttingSheetsTest
         var said = Assert.Single(plan.Findings, f => f.Rule == "nearly-one-bar-less");
         Assert.Contains("0.02 mm short of one bar less", said.Message, StringComparison.Ordinal);
         Assert.Empty(Plan([new("A", "D", Six, 2998.5), new("B", "D", Six, 3000)], [new("R", Six, 6000, 2, StockSource.OnHand)]).Findings);
+        // The same with 10 trimmed off each end of bars that are 20 longer.
+        var trimmed = Plan([new("A", "D", Six, 2998.5), new("B", "D", Six, 2998.52)], [new("R", Six, 6020, 2, StockSource.OnHand)], new() { EndTrim = 10 });
+        Assert.Contains("0.02 mm short of one bar less", Assert.Single(trimmed.Findings, f => f.Rule == "nearly-one-bar-less").Message, StringComparison.Ordinal);
     }
 
     [Fact]

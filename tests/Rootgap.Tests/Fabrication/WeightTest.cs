@@ -4,7 +4,7 @@ using Rootgap.Standards;
 
 namespace Rootgap.Tests.Fabrication;
 
-/// <summary>Masses of a packet's components against published lists (sources row by row in <c>butt-weld-mass.csv</c> and <c>flange-mass.csv</c>).</summary>
+/// <summary>Masses of a packet's components against published lists (sources row by row in <c>Published/butt-weld-mass.csv</c> and <c>Published/flange-mass.csv</c>).</summary>
 public class WeightTest
 {
     private const double Pound = 0.45359237;
@@ -50,7 +50,7 @@ public class WeightTest
     public void Butt_weld_fittings_weigh_what_the_published_lists_say()
     {
         var misses = new List<string>();
-        foreach (var row in StandardTable.Rows("butt-weld-mass"))
+        foreach (var row in PublishedMasses.Fittings)
         {
             var (published, computed) = (Published(row), Computed(row));
             // Half a unit of the last place printed: hundredths of a pound or of a kilogram, whole kilograms from NPS 8 in the chart of 45 degree elbows.
@@ -132,7 +132,7 @@ public class WeightTest
     public void Welding_neck_flanges_weigh_what_two_published_lists_say()
     {
         var misses = new List<string>();
-        foreach (var lists in StandardTable.Rows("flange-mass").Where(r => r.Item == "flange WN" && r.Nps.Inches is >= 1.5 and not 3.5).GroupBy(r => (r.Nps, r.Class)))
+        foreach (var lists in PublishedMasses.Flanges.Where(r => r.Item == "flange WN" && r.Nps.Inches is >= 1.5 and not 3.5).GroupBy(r => (r.Nps, r.Class)))
         {
             var (low, high) = (lists.Min(r => r.Figure) - 0.5, lists.Max(r => r.Figure) + 0.5);
             var below = lists.Key switch
@@ -154,7 +154,7 @@ public class WeightTest
     public void Slip_on_flanges_weigh_about_what_a_published_list_says()
     {
         var misses = new List<string>();
-        foreach (var row in StandardTable.Rows("flange-mass").Where(r => r.Item == "flange SO" && r.Nps.Inches >= 2 && r.Nps.Inches is not 3.5))
+        foreach (var row in PublishedMasses.Flanges.Where(r => r.Item == "flange SO" && r.Nps.Inches >= 2 && r.Nps.Inches is not 3.5))
         {
             var (listed, computed) = (row.Figure, Flange(row));
             if (Math.Abs(computed - listed) - 0.25 > listed * (row.Class == "600" ? 0.15 : 0.08))

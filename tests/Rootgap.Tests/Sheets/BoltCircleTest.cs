@@ -132,6 +132,6 @@ public class BoltCircleTest
     public void The_tolerance_of_check_dimensions_is_by_size_or_the_shops_own(string size, string shop, double tolerance)
     {
         var packet = Given.Run("mm", $"size: {size}, schedule: STD", shop.Length > 0 ? shop : "root gap: 3", "open", "{go: east, by: 2000, to: open}");
-        Assert.Equal(tolerance, CheckDimension.ToleranceOf(packet.Fabrication, packet.Fabrication.Spools[0]).Mm, 1e-9);
+        Assert.Equal(tolerance, SpoolEnd.ToleranceOf(packet.Fabrication, packet.Fabrication.Spools[0]).Mm, 1e-9);
     }
 }

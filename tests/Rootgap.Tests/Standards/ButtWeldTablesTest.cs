@@ -1,5 +1,6 @@
 using Rootgap.Measure;
 using Rootgap.Standards;
+using Rootgap.Tests.Fabrication;
 
 namespace Rootgap.Tests.Standards;
 
@@ -330,7 +331,7 @@ public class ButtWeldMassesTest
     [Fact]
     public void Published_masses_are_near_the_mass_of_the_outline()
     {
-        foreach (var row in StandardTable.Rows("butt-weld-mass"))
+        foreach (var row in PublishedMasses.Fittings)
         {
             var published = row.Mm ?? row.Inches!.Value * PoundInKilograms;
             var (mass, low, high) = Expected(row);
@@ -342,7 +343,7 @@ public class ButtWeldMassesTest
     [Fact]
     public void Where_a_list_gives_both_units_they_agree() =>
         Assert.All(
-            StandardTable.Rows("butt-weld-mass").Where(r => r.Mm is not null && r.Inches is not null),
+            PublishedMasses.Fittings.Where(r => r.Mm is not null && r.Inches is not null),
             r => Assert.Equal(r.Inches!.Value * PoundInKilograms, r.Mm!.Value, 0.006));
 
     private static (double Mass, double Low, double High) Expected(StandardRow row)
@@ -392,7 +393,6 @@ public class PipeFittingRowsTest
     [Theory]
     [InlineData("pipe")]
     [InlineData("butt-weld")]
-    [InlineData("butt-weld-mass")]
     public void Every_row_is_whole_names_its_source_and_stands_once(string table)
     {
         var rows = StandardTable.Rows(table);

@@ -38,8 +38,8 @@ public class CheckedWordsTest
         var remembered = packet.Fabrication.Cuts.SelectMany(c => c.Sum).Where(t => t.Origin.IsFromMemory).ToList();
         Assert.NotEmpty(remembered);
         Assert.All(remembered, t => Assert.Equal("half the valve's face to face", t.What));
-        Assert.Contains("† half the valve's face to face", ShopPages.SumText(packet.Fabrication.Cuts[0], Rootgap.Measure.Units.Millimetres), StringComparison.Ordinal);
-        Assert.DoesNotContain("†", ShopPages.SumText(packet.Fabrication.Cuts[^1], Rootgap.Measure.Units.Millimetres), StringComparison.Ordinal);
+        Assert.Matches("half valve [0-9.]+†", SumWords.Of(packet.Fabrication.Cuts[0], Rootgap.Measure.Units.Millimetres));
+        Assert.DoesNotContain("†", SumWords.Of(packet.Fabrication.Cuts[^1], Rootgap.Measure.Units.Millimetres), StringComparison.Ordinal);
         Assert.EndsWith("held against no book", Wording.Short(remembered[0].Origin), StringComparison.Ordinal);
     }
 }

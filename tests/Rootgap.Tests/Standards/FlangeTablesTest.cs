@@ -1,13 +1,14 @@
 using System.Globalization;
 using Rootgap.Measure;
 using Rootgap.Standards;
+using Rootgap.Tests.Fabrication;
 
 namespace Rootgap.Tests.Standards;
 
 /// <summary>The flange, stud, gasket and bolt tables against the rules by which the standards were made and against other publications.</summary>
 public class FlangeTablesTest
 {
-    private static readonly string[] Tables = ["flanges", "studs", "gaskets", "bolts", "flange-mass"];
+    private static readonly string[] Tables = ["flanges", "studs", "gaskets", "bolts"];
 
     private static readonly string[] Classes = ["150", "300", "400", "600", "900", "1500", "2500"];
 
@@ -427,7 +428,7 @@ public class FlangeTablesTest
     {
         // Volume of the standard's minimum dimensions, steel 7.85 g/cm3; from NPS 4, where the rounding of the lists no longer rules.
         static double Disc(double diameter) => Math.PI / 4 * diameter * diameter;
-        foreach (var row in StandardTable.Rows("flange-mass").Where(r => r.Item == "flange BL" && r.Attribute == attribute && r.Nps >= Size("4")))
+        foreach (var row in PublishedMasses.Flanges.Where(r => r.Item == "flange BL" && r.Attribute == attribute && r.Nps >= Size("4")))
         {
             var (c, n) = (row.Class, row.Nps.ToString());
             var (rim, hole, count) = (Value("flange", "outside diameter", n, c).In * 25.4, Value("flange", "hole diameter", n, c).Mm, Value("flange", "holes", n, c).Mm);

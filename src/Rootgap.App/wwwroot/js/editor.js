@@ -30,7 +30,7 @@ export function begin(root, told) {
       if (before !== null && !result && field.isConnected && document.activeElement !== field) field.focus({ preventScroll: true });
       if (before !== null && document.activeElement === field) {
         const moved = field.getBoundingClientRect().top - before;
-        if (Math.abs(moved) > 1) window.scrollBy({ top: moved, behavior: 'instant' });
+        if (Math.abs(moved) > 1) (field.closest('.rows-side') ?? window).scrollBy({ top: moved, behavior: 'instant' });
       }
       return result;
     } finally {
@@ -40,6 +40,7 @@ export function begin(root, told) {
   const go = field => {
     if (!field) return false;
     field.focus({ preventScroll: true });
+    field.closest('.write-row')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
     field.scrollIntoView({ block: 'nearest', inline: 'nearest' });
     return true;
   };
@@ -55,7 +56,7 @@ export function begin(root, told) {
     field.setSelectionRange(value.length, value.length);
   };
   const beside = (field, step) => {
-    const row = rowOf(field);
+    const row = field.closest('.write-row');
     const cells = cellsOf(row);
     const next = cells[cells.indexOf(field) + step];
     if (next) return go(next);
@@ -63,8 +64,9 @@ export function begin(root, told) {
   };
   /** The field above or below: of the same key, else the nearest to the side. */
   const above = (field, step, which) => {
-    const rows = [...root.querySelectorAll('[data-row]')].filter(r => r.offsetParent !== null);
-    const row = rows[rows.indexOf(rowOf(field)) + step];
+    const rows = [...root.querySelectorAll('.write-row, .run-line')].filter(r => r.offsetParent !== null);
+    const row = rows[rows.indexOf(field.closest('.write-row')) + step];
+    if (row?.matches('.run-line')) return Boolean(act('open', row));
     if (!row) return false;
     const cells = cellsOf(row);
     if (cells.length === 0) return false;
@@ -84,13 +86,54 @@ export function begin(root, told) {
     last = now;
     begun += letter.toLowerCase();
     const words = wordsOf(field);
+    // "f" alone is final-fit or field weld: it takes neither.
+    if (field.dataset.key === 'end') {
+      const said = begun === 'ff' || begun.startsWith('fin') ? 'final-fit' : begun === 'fw' || begun.startsWith('fie') ? 'field' : '';
+      if (said && words.includes(said)) return put(field, said);
+      if (begun === 'f' || begun === 'fi') return;
+    }
     const found = words.find(w => w.toLowerCase() === begun) ?? words.find(w => w.toLowerCase().startsWith(begun));
     if (found) return put(field, found);
     if ([...begun].every(c => c === begun[0])) {
       const same = words.filter(w => w.toLowerCase().startsWith(begun[0]));
       if (same.length > 0) return put(field, same[(same.indexOf(field.value) + 1) % same.length]);
     }
+    // What cannot go on with the word that stands there goes on to the next blank that takes it.
+    if (field.value && onward(field, letter)) return;
     call('Unfit', pathOf(field), field.dataset.key, begun);
+  };
+  /** A letter or figure goes to the next empty blank of the row in which it makes sense. */
+  const onward = (field, sign) => {
+    const row = rowOf(field).closest('.write-row') ?? rowOf(field);
+    const cells = cellsOf(row);
+    for (const next of cells.slice(cells.indexOf(field) + 1)) {
+      const { manner, key } = next.dataset;
+      if (next.value || key === 'more' || key === 'name' || key === 'note') continue;
+      if (/\d/.test(sign)) {
+        if (manner !== 'text') continue;
+        go(next);
+        put(next, sign);
+        return true;
+      }
+      if (manner !== 'choice') continue;
+      go(next);
+      if (wordsOf(next).some(w => w.toLowerCase().startsWith(sign.toLowerCase()))) {
+        begun = '';
+        choose(next, sign);
+        return true;
+      }
+    }
+    go(field);
+    return false;
+  };
+  /** On from a blank: to the next that the row needs, else to the next row. */
+  const goesOn = field => {
+    const row = rowOf(field).closest('.write-row') ?? rowOf(field);
+    const { key } = field.dataset;
+    const next = { go: row.querySelector('[data-key="by"]') ?? row.querySelector('[data-key="to"]'), by: row.querySelector('[data-key="to"]') }[key];
+    if (next && row.classList.contains('of-leg')) return go(next);
+    const needed = cellsOf(row).find(c => c !== field && c.ariaRequired === 'true' && !c.value);
+    return needed ? go(needed) : act('next', field);
   };
 
   /** A letter or figure in a direction or a place: N is north; E600 U600 is a vector. True where it is done. */
@@ -124,6 +167,9 @@ export function begin(root, told) {
     if (current.dataset.skew) { delete current.dataset.skew; current.inputMode = 'none'; }
     call('Entered', pathOf(current), current.dataset.key);
     if (current.tagName === 'INPUT') current.select();
+    // The pad has come: the row stays in sight above it.
+    current.closest('.write-row')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+    current.scrollIntoView({ block: 'nearest', inline: 'nearest' });
   });
   on(root, 'focusout', e => {
     // Also heard while the program draws, when it takes a field away: so not at once.
@@ -156,7 +202,7 @@ export function begin(root, told) {
         act('cancel', field);
         return;
       case 'F2': {
-        const more = rowOf(field)?.querySelector('[data-key="more"]');
+        const more = field.closest('.write-row')?.querySelector('[data-key="more"]');
         if (more) { done(); go(more); }
         return;
       }
@@ -179,9 +225,16 @@ export function begin(root, told) {
     }
     if (ctrl || e.altKey) {
       if (ctrl && e.key.toLowerCase() === 'd') { done(); act('copy', field); }
+      if (ctrl && e.key.toLowerCase() === 'b') { done(); act('branch', field); }
       return;
     }
     if (e.key.length !== 1) return;
+    // A letter right behind figures goes on to what stands there.
+    if ((key === 'go' || key === 'by') && /[a-z]/i.test(e.key) && !isWhole(field) && /\d$/.test(field.value) && field.selectionStart === field.value.length) {
+      const to = field.closest('.write-row')?.querySelector('[data-key="to"]');
+      if (to) { done(); go(to); begun = ''; choose(document.getElementById(to.id), e.key); return; }
+    }
+    if (manner === 'choice' && /\d/.test(e.key) && field.value && !wordsOf(field).some(w => w.startsWith(e.key) || w.startsWith(begun + e.key))) { if (onward(field, e.key)) { done(); return; } }
     if (manner === 'choice') { done(); choose(field, e.key); }
     else if (manner === 'direction' || manner === 'place') { if (direct(field, e.key)) done(); }
     else if (manner === 'word' && isWhole(field) && /[a-z]/i.test(e.key)) {
@@ -192,6 +245,15 @@ export function begin(root, told) {
       done();
       if (!/[a-z-]/i.test(e.key)) put(field, e.key);
     }
+  });
+  // What can be done with a leg has one stop; arrows go from deed to deed.
+  on(root, 'keydown', e => {
+    const deed = e.target.closest('.deeds button');
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[e.key];
+    if (!deed || !step) return;
+    const all = [...deed.parentElement.querySelectorAll('button')];
+    all[(all.indexOf(deed) + step + all.length) % all.length].focus();
+    e.preventDefault();
   });
   // Undo and redo hold for the drawing, wherever the person is on this page; a reason that is being typed has its own.
   on(document, 'keydown', e => {
@@ -206,9 +268,18 @@ export function begin(root, told) {
   });
 
   // Words and deeds for fingers; the field keeps the focus, so the keyboard of a tablet does not come and go.
-  on(root, 'pointerdown', e => { if (e.target.closest('[data-word], .pad [data-act]')) e.preventDefault(); });
-  on(root, 'mousedown', e => { if (e.target.closest('[data-word], .pad [data-act]')) e.preventDefault(); });
+  on(root, 'pointerdown', e => { if (e.target.closest('[data-word], .pad button')) e.preventDefault(); });
+  on(root, 'mousedown', e => { if (e.target.closest('[data-word], .pad button')) e.preventDefault(); });
   on(root, 'click', e => {
+    const digit = e.target.closest('[data-digit]')?.dataset.digit;
+    if (digit) {
+      const field = current?.isConnected ? current : null;
+      if (!field) return;
+      const text = isWhole(field) && field.value ? '' : field.value;
+      if (document.activeElement !== field) field.focus({ preventScroll: true });
+      put(field, digit === 'back' ? field.value.slice(0, -1) : text + digit);
+      return;
+    }
     const word = e.target.closest('[data-word]');
     if (word) {
       const field = current?.isConnected ? current : null;
@@ -217,7 +288,7 @@ export function begin(root, told) {
       if (field.dataset.key === 'more') { act('ask', field, word.dataset.word); return; }
       begun = '';
       put(field, word.dataset.word);
-      if (word.dataset.word && field.dataset.manner !== 'text' && field.dataset.key !== 'by') beside(field, 1);
+      if (word.dataset.word && field.dataset.manner !== 'text' && field.dataset.key !== 'by') goesOn(field);
       return;
     }
     const deed = e.target.closest('[data-act]');
@@ -230,6 +301,8 @@ export function begin(root, told) {
       field.blur();
       field.focus({ preventScroll: true });
       field.inputMode = 'text';
+    } else if (deed.dataset.act === 'goes-on') {
+      if (field) goesOn(field);
     } else if (deed.dataset.act === 'line') {
       line(deed.dataset.value);
     } else {
@@ -249,6 +322,12 @@ export function begin(root, told) {
 }
 
 export const end = () => stop?.abort();
+
+/** Puts the cursor into a field. */
+export const goTo = id => { const field = document.getElementById(id); field?.focus({ preventScroll: true }); field?.scrollIntoView({ block: 'nearest' }); };
+
+/** Brings the first finding into sight, the stops first. */
+export const toFinding = () => (document.querySelector('.editor .finding.stop') ?? document.querySelector('.editor .finding.unread') ?? document.querySelector('.editor .finding'))?.scrollIntoView({ block: 'center' });
 
 /** Brings a row into sight, as after a tap on the drawing. */
 export const show = id => document.getElementById(id)?.scrollIntoView({ block: 'nearest', inline: 'nearest' });

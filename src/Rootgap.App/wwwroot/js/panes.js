@@ -3,6 +3,9 @@
 const shown = new Map();
 const largest = 16;
 const finger = 22;
+/** Pixels in a millimetre of the drawing's words: 3.43 mm is their smallest letter's height with its room, so none is under 12 px. */
+const perMm = 3.7;
+const held = 550; // ms until a finger that rests is a long press
 
 /** Shows a drawing (SVG) in the view with this id; it stays as large and where it was. */
 export const put = (id, text) => shown.get(id)?.put(text);
@@ -17,8 +20,8 @@ export function openView(id, frame, host, told) {
   const on = (name, work, more) => frame.addEventListener(name, work, { signal: stop.signal, ...more });
   const picture = () => host.firstElementChild;
 
-  /** Units of the drawing in one pixel where all of it is shown; small drawings are not blown up. */
-  const unit = () => Math.max(whole[2] / frame.clientWidth, whole[3] / frame.clientHeight, 1 / 6);
+  /** Units of the drawing in one pixel where all of it is shown. */
+  const unit = () => Math.max(whole[2] / frame.clientWidth, whole[3] / frame.clientHeight);
 
   const look = () => {
     if (!whole || !picture() || !frame.clientWidth || !frame.clientHeight) return;
@@ -32,7 +35,20 @@ export function openView(id, frame, host, told) {
     frame.style.touchAction = zoom === 1 ? 'pan-y' : 'none';
     frame.classList.toggle('zoomed', zoom > 1);
   };
-  const watcher = new ResizeObserver(look);
+  /** The picture is laid out for this pane, and anew when it is looked at more closely: words keep their size, and there is room for more of them. */
+  let asked = '', timer;
+  const ask = (wait = 0) => {
+    clearTimeout(timer);
+    timer = setTimeout(() => {
+      if (!frame.clientWidth || !frame.clientHeight || stop.signal.aborted) return;
+      const closer = Math.round(Math.min(8, zoom) * 4) / 4;
+      const key = `${frame.clientWidth} ${frame.clientHeight} ${closer}`;
+      if (key === asked) return;
+      asked = key;
+      told.invokeMethodAsync('Sized', frame.clientWidth / perMm, frame.clientHeight / perMm, closer);
+    }, wait);
+  };
+  const watcher = new ResizeObserver(() => { look(); ask(60); });
   watcher.observe(frame);
 
   /** A place on the screen, from the middle of the view, in units of the drawing. */
@@ -49,6 +65,7 @@ export function openView(id, frame, host, told) {
     const after = x === undefined ? [0, 0] : fromMiddle(x, y);
     centre = [centre[0] + before[0] - after[0], centre[1] + before[1] - after[1]];
     look();
+    ask(200);
   };
   const move = (x, y) => {
     const scale = unit() / zoom;
@@ -67,8 +84,47 @@ export function openView(id, frame, host, told) {
   };
   const paint = () => {
     for (const old of host.querySelectorAll('.chosen')) old.classList.remove('chosen');
-    for (const part of partsOf(chosen)) part.classList.add('chosen');
+    for (const old of host.querySelectorAll('.ring')) old.remove();
+    for (const part of partsOf(chosen)) {
+      part.classList.add('chosen');
+      // The chosen leg lies in a ring of the marking colour, under the pipe.
+      if (part.matches('.label, .dimension, .joint, .place, .goes-on')) continue;
+      const pipes = part.matches('path') ? [part] : [...part.querySelectorAll('path')];
+      for (const path of pipes.filter(p => p.getAttribute('stroke-width') >= 0.45)) {
+        const top = path.closest('g[transform]') ?? picture();
+        let ring = top.querySelector(':scope > .ring');
+        if (!ring) {
+          ring = document.createElementNS('http://www.w3.org/2000/svg', 'g');
+          ring.setAttribute('class', 'ring');
+          top.insertBefore(ring, top.firstElementChild);
+        }
+        const copy = path.cloneNode();
+        for (const name of ['id', 'data-row', 'stroke', 'stroke-width', 'class']) copy.removeAttribute(name);
+        ring.appendChild(copy);
+      }
+    }
   };
+  /** Which way an axis goes on the screen, degrees clockwise from the right, as the compass in the corner has it. */
+  const axis = (word, usual) => {
+    const texts = [...host.querySelectorAll('.compass text')];
+    const at = name => texts.find(t => t.textContent === name)?.getBoundingClientRect();
+    const [tip, up] = [at(word), at('up')];
+    const line = host.querySelector('.compass path')?.getBoundingClientRect();
+    if (!tip || !up || !line) return usual;
+    const middle = b => [b.left + b.width / 2, b.top + b.height / 2];
+    const [x, y] = middle(tip);
+    // The compass stands straight below its "up".
+    const origin = [middle(up)[0], up.bottom + 7 * perMm];
+    return Math.atan2(y - origin[1], x - origin[0]) * 180 / Math.PI;
+  };
+  const arms = (row, x, y) => {
+    const box = frame.getBoundingClientRect();
+    told.invokeMethodAsync('Arms', row, x - box.left, y - box.top, axis('N', -30), axis('E', 30), box.width, box.height);
+  };
+  /** The place where the line goes on, under the finger or near it. */
+  const goesOn = (x, y) => [...host.querySelectorAll('.goes-on')].map(g => ({ g, b: g.lastElementChild.getBoundingClientRect() }))
+    .map(({ g, b }) => ({ row: g.dataset.row, x: b.left + b.width / 2, y: b.top + b.height / 2 }))
+    .map(p => ({ ...p, far: Math.hypot(p.x - x, p.y - y) })).filter(p => p.far <= finger + 4).sort((a, b) => a.far - b.far)[0];
   const rowAt = (x, y) => {
     // The part under the finger, else the nearest one that a finger covers.
     for (let reach = 0; reach <= finger; reach += finger / 4) {
@@ -82,13 +138,30 @@ export function openView(id, frame, host, told) {
     return '';
   };
 
+  /** Leg by leg, as they follow each other in the rows. */
+  const walk = step => {
+    const rows = [...new Set([...host.querySelectorAll('[data-row*=".legs["]')].map(p => p.dataset.row))].sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
+    if (rows.length === 0) return;
+    const at = rows.indexOf(chosen);
+    told.invokeMethodAsync('Tapped', rows[at < 0 ? (step > 0 ? 0 : rows.length - 1) : Math.min(rows.length - 1, Math.max(0, at + step))]);
+  };
   const fingers = new Map();
-  let moved = 0;
+  let moved = 0, press, wasHeld = false;
   on('pointerdown', e => {
     if (e.button > 0) return;
     if (fingers.size === 0) moved = 0;
     fingers.set(e.pointerId, [e.clientX, e.clientY]);
+    wasHeld = false;
+    clearTimeout(press);
+    press = setTimeout(() => {
+      if (moved > 6 || fingers.size !== 1) return;
+      const row = goesOn(e.clientX, e.clientY)?.row ?? rowAt(e.clientX, e.clientY);
+      if (!row) return;
+      wasHeld = true;
+      arms(row, e.clientX, e.clientY);
+    }, held);
   });
+  on('contextmenu', e => e.preventDefault());
   on('pointermove', e => {
     const before = fingers.get(e.pointerId);
     if (!before || !whole) return;
@@ -105,9 +178,11 @@ export function openView(id, frame, host, told) {
       move(now[0] - before[0], now[1] - before[1]);
     }
   });
-  for (const name of ['pointerup', 'pointercancel']) on(name, e => fingers.delete(e.pointerId));
+  for (const name of ['pointerup', 'pointercancel']) on(name, e => { fingers.delete(e.pointerId); clearTimeout(press); });
   on('click', e => {
-    if (moved > 6) return;
+    if (moved > 6 || wasHeld) return;
+    const end = goesOn(e.clientX, e.clientY);
+    if (end) { arms(end.row, end.x, end.y); return; }
     const row = rowAt(e.clientX, e.clientY);
     if (row) told.invokeMethodAsync('Tapped', row);
   });
@@ -123,6 +198,7 @@ export function openView(id, frame, host, told) {
     const step = 60;
     const keys = {
       '+': () => zoomTo(zoom * 1.5), '=': () => zoomTo(zoom * 1.5), '-': () => zoomTo(zoom / 1.5), '0': () => zoomTo(1),
+      ...(zoom === 1 ? { ArrowRight: () => walk(1), ArrowDown: () => walk(1), ArrowLeft: () => walk(-1), ArrowUp: () => walk(-1), Enter: () => { if (chosen) told.invokeMethodAsync('Opened', chosen); } } : {}),
       ...(zoom > 1 ? { ArrowLeft: () => move(step, 0), ArrowRight: () => move(-step, 0), ArrowUp: () => move(0, step), ArrowDown: () => move(0, -step) } : {}),
     };
     if (!keys[e.key]) return;
@@ -133,14 +209,17 @@ export function openView(id, frame, host, told) {
   const view = {
     put(text) {
       const before = zoom > 1 ? middleOf(chosen) : null;
+      const was = whole;
       host.innerHTML = text;
       whole = picture()?.getAttribute('viewBox')?.split(' ').map(Number) ?? null;
       if (!whole) return;
+      if (was && centre && was[2] !== whole[2]) centre = [centre[0] * whole[2] / was[2], centre[1] * whole[3] / was[3]];
       centre ??= [whole[0] + whole[2] / 2, whole[1] + whole[3] / 2];
       look();
       paint();
+      ask();
       // The chosen part stays where it was on the screen.
-      const after = before && middleOf(chosen);
+      const after = before && was && was[2] === whole[2] && middleOf(chosen);
       if (after) {
         centre = [centre[0] + after[0] - before[0], centre[1] + after[1] - before[1]];
         look();
@@ -161,6 +240,8 @@ export function openView(id, frame, host, told) {
     whole() { zoomTo(1); },
     close() {
       stop.abort();
+      clearTimeout(timer);
+      clearTimeout(press);
       watcher.disconnect();
       if (shown.get(id) === view) shown.delete(id);
     },

@@ -11,5 +11,9 @@
   if (token || job || enrol) {
     history.replaceState(null, '', enrol ? '/enrol' : location.pathname + location.search);
   }
-  if ('serviceWorker' in navigator) navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' });
+  if ('serviceWorker' in navigator) {
+    navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' });
+    // The page stands: now what it did not need at first.
+    addEventListener('load', () => setTimeout(() => navigator.serviceWorker.ready.then(kept => kept.active?.postMessage('rest')), 20000));
+  }
 })();

@@ -17,6 +17,13 @@ public static class Isometric
         return Of(DrawnLine.Of(fabrication, ids), width, height, EmptyMarks).Figure;
     }
 
+    /// <summary>One spool for its own sheet: what and which way, without the lengths, which stand on the views beside it.</summary>
+    internal static Picture OfSpool(Fabrication fabrication, Spool spool, double width, double height)
+    {
+        HashSet<string> ids = [.. spool.Components.Select(c => c.Id), .. spool.Cuts.Select(c => c.Pipe.Id)];
+        return Of(DrawnLine.Of(fabrication, ids, isSpool: true), width, height, EmptyMarks);
+    }
+
     /// <summary>What the marks of an isometric mean, in rows of the given width.</summary>
     public static Figure Legend(double width) => IsometricLegend.Of(width);
 
@@ -71,6 +78,56 @@ public static class Isometric
         var list = picture.Listed.Count > 0 ? (picture.Listed.Count + 2) * ListLine : 0;
         origin = new(zone.X, zone.Y);
         return new([picture.Figure.At(new(-zone.X, -zone.Y))], zone.Width, zone.Height + list);
+    }
+
+    /// <summary>The whole line in the room that a screen has: what has no place in it is not written.</summary>
+    internal static Figure Pane(DrawnLine line, double width, double height, Effort effort, double closer)
+    {
+        var zone = new Box(0.5, 0.5, width - 1, height - 1);
+        var (across, down) = (Math.Min(24, width * 0.12), Math.Min(17, height * 0.12));
+        var layout = IsometricLayout.Of(line, zone.Inset(across, down), effort, 1.6 * Math.Sqrt(closer));
+        var placement = new LabelPlacement(zone);
+        // In the upper left corner, whichever way the view turns it.
+        var (north, east) = (layout.View.Of(Measure.Vector.North), layout.View.Of(Measure.Vector.East));
+        Spot compass = new(zone.Left + 2.5 + Math.Max(2.5, Math.Max(-north.X * 19, -east.X * 12)), zone.Top + 1.5 + Math.Max(11, Math.Max(-north.Y * 19, -east.Y * 12)));
+        placement.Block(new Slab(new Box(0, 0, 34, 26)));
+        var drawing = IsometricDrawing.Of(line, layout, placement, EmptyMarks);
+        var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, EmptyMarks, effort.Marks);
+        foreach (var rank in labels.GroupBy(l => l.Rank).OrderBy(g => g.Key))
+            placement.Set(rank, effort.Again);
+        // Where words would lie on lines, or lines on words, the less important ones go.
+        foreach (var label in labels.Where(l => l.Set is not null).OrderByDescending(l => l.Rank))
+        {
+            if (label.Cost > (label.Rank == 0 ? 95 : 42))
+                placement.Leave(label);
+        }
+
+        var canvas = new Canvas();
+        canvas.Group(null, "planes", g =>
+        {
+            foreach (var box in boxes)
+                box.Draw(g);
+        });
+        canvas.Group(null, "compass", g => Symbols.Compass(g, compass, layout.View));
+        foreach (var mark in drawing.Canvas.Marks)
+            canvas.Add(mark);
+        foreach (var label in labels)
+        {
+            if (label.Set is { } set)
+                label.Draw(canvas, set);
+        }
+
+        foreach (var (row, isBranch, at, way) in drawing.ToBeWritten())
+        {
+            canvas.Group(null, isBranch ? "goes-on branches" : "goes-on", g =>
+            {
+                var tip = at.Moved(way.X * 9, way.Y * 9);
+                g.Line(at, tip, new LineStyle(0.5, Dash.Dotted));
+                g.Fill(Shape.Circle(tip, 2.1));
+            }, row);
+        }
+
+        return canvas.ToFigure(width, height);
     }
 
     private static Picture Drawn(DrawnLine line, IsometricLayout layout, Box zone, Spot size, IReadOnlyDictionary<string, string> marks, Effort effort)

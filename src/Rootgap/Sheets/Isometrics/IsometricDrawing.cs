@@ -168,6 +168,26 @@ internal sealed class IsometricDrawing
         return -1;
     }
 
+    /// <summary>Where the line goes on that is not written yet: behind the last leg of a run that has not come to an end, and at branches from which nothing leaves.</summary>
+    /// <returns>The row after which it comes, whether it is a branch, the place, and the way that the line has there.</returns>
+    public IEnumerable<(string Row, bool IsBranch, Spot At, Spot Way)> ToBeWritten()
+    {
+        foreach (var on in layout.Legs)
+        {
+            var leg = on.Leg;
+            if (leg.Leg < 0)
+            {
+                if (leg.HasEnd || leg.Parts.Count > 0)
+                    yield return (leg.Parts[0].Component?.Source.Path.ToString() ?? "", true, on.End, on.Unit);
+                continue;
+            }
+
+            var run = line.Route.Runs[leg.Run].Run;
+            if (leg.Leg == run.Legs.Count - 1 && leg.HasEnd && run.Legs[^1] is { To: OpenPoint { Continues: null }, Source: var source } && source.Text("to") is not "open")
+                yield return (source.Path.ToString(), false, on.End, on.Unit);
+        }
+    }
+
     private void DrawAll(IReadOnlyDictionary<string, string> marks)
     {
         var pieces = line.Fabrication.Cuts.ToDictionary(c => c.Pipe.Id, StringComparer.Ordinal);

@@ -57,10 +57,10 @@ internal sealed class IsometricLabels
         return Units == Units.Millimetres && text.EndsWith(".0", StringComparison.Ordinal) ? text[..^2] : text;
     }
 
-    private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, string? row, bool arrow = false, string @class = "label") =>
+    private void Add(string key, string inWords, TagBlock block, IReadOnlyList<Spot> anchors, double clear, double difficulty, string? row, bool arrow = false, string @class = "label", int rank = 4) =>
         labels.Add(new Label(key, block.Round(anchors, clear), difficulty,
             (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow), row))
-        { InWords = inWords });
+        { InWords = inWords, Rank = rank });
 
     // --- legs
 
@@ -76,9 +76,10 @@ internal sealed class IsometricLabels
         var vector = leg.Direction * leg.Distance;
         var isSkew = drawn.Slope == 0 && SkewBox.IsNeeded(vector);
         var place = string.Create(CultureInfo.InvariantCulture, $"{run.Name}, leg {leg.Leg + 1}");
-        if (mm > 1 && (leg.IsWhole || mm > 20))
+        if (!line.IsSpool && mm > 1 && (leg.IsWhole || mm > 20))
         {
-            var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : Length(leg.Distance) + " over the match line";
+            // Where the sheet ends within the leg: to the joint there, and once the whole.
+            var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : $"{Length(mm)} ({Length(leg.Distance)} whole)";
             if (leg.IsWhole && (isSkew || (drawn.Slope != 0 && Length(mm) != Length(mm / Math.Sqrt(1 + (drawn.Slope * drawn.Slope))))))
                 text += " true";
             Dimension(id, $"{place}: {text}", on, text);
@@ -89,7 +90,7 @@ internal sealed class IsometricLabels
         else if (drawn.Slope != 0)
             Slope(id, place, on, drawn);
         else if (SkewBox.Components(vector) is { Count: > 1 } parts)
-            Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, line.RowOf(leg), arrow: true);
+            Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, line.RowOf(leg), arrow: true, rank: 0);
     }
 
     private void Dimension(string id, string inWords, LegOnPaper on, string text)
@@ -125,7 +126,7 @@ internal sealed class IsometricLabels
         }
 
         if (unseen.Count > 0)
-            Add(id + "-parts", place, new TagBlock([.. unseen.Select(p => (IReadOnlyList<Tag>)[new Tag($"{Length(p.Mm)} {p.Word}", Frame.None)])]), [on.On(on.Length / 2)], 0.8, 60, line.RowOf(on.Leg), arrow: true);
+            Add(id + "-parts", place, new TagBlock([.. unseen.Select(p => (IReadOnlyList<Tag>)[new Tag($"{Length(p.Mm)} {p.Word}", Frame.None)])]), [on.On(on.Length / 2)], 0.8, 60, line.RowOf(on.Leg), arrow: true, rank: 0);
     }
 
     /// <summary>How much of what is drawn an edge would run over.</summary>
@@ -178,20 +179,35 @@ internal sealed class IsometricLabels
             }
             else if (j.Place == WeldPlace.FinalFit)
             {
-                tags.Add(new(line.Route.Drawing.Shop.FinalFitExtra > 0 ? $"final fit +{Length(line.Route.Drawing.Shop.FinalFitExtra)}" : "final fit", Frame.None, Bold: true, Ink.Accent));
+                tags.Add(new("final fit", Frame.None, Bold: true, Ink.Accent));
             }
 
             if (j.Kind == JointKind.Branch && PadOf(j) is { } pad)
                 tags.AddRange([new("pad", Frame.None), .. Beside(pad, Ware.Pad) is { } item ? [ItemTag(item, "")] : Array.Empty<Tag>()]);
             List<IReadOnlyList<Tag>> rows = [tags];
+            if (j.Place == WeldPlace.FinalFit && LeftOn(j) is { Length: > 0 } left)
+                rows.Add([new Tag(left, Frame.None, Bold: true)]);
+            if (line.IsSpool && j.Between.FirstOrDefault(id => !line.Ids.Contains(id)) is { } neighbour)
+                rows.Add([new Tag($"to {(line.Fabrication.SpoolOf.TryGetValue(neighbour, out var other) ? "spool " + other : Wording.NameOf(line.Fabrication, neighbour))}", Frame.None)]);
             if (marks.TryGetValue(j.Id, out var mark))
-                rows.Add([new Tag(mark, Frame.None, Bold: true)]);
+                rows.AddRange([[new Tag(mark, Frame.None, Bold: true)], [new Tag(Coordinates(j.At), Frame.None)], [new Tag(Elevation(j.At.Z), Frame.None)]]);
             if (line.Notes.TryGetValue(j.Id, out var notes))
                 rows.AddRange(notes.Select(n => (IReadOnlyList<Tag>)[new Tag(n, Frame.None)]));
             if (j.MeetsExistingPipe)
                 rows.AddRange([[new Tag("existing: isolated, drained,", Frame.None)], [new Tag("gas-free, held; it springs", Frame.None)]]);
-            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString());
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}{string.Concat(rows.Skip(1).Select(r => "; " + string.Join(' ', r.Select(t => t.Text))))}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString(), rank: j.Place != WeldPlace.Shop && j.IsWeld ? 2 : 3);
         }
+    }
+
+    /// <summary>Which piece has the final-fit extra, and what is left to do where it is not here.</summary>
+    private string LeftOn(Joint joint)
+    {
+        var cut = line.Fabrication.Cuts.Where(c => c.Extra > 0 && joint.Between.Contains(c.Pipe.Id, StringComparer.Ordinal))
+            .FirstOrDefault(c => c.Pipe.ExtraAtEnd && c.Pipe.End.To(joint.At) < c.Pipe.Start.To(joint.At) || c.Pipe.ExtraAtStart && c.Pipe.Start.To(joint.At) < c.Pipe.End.To(joint.At));
+        if (cut is null)
+            return "cut to size";
+        var extra = Length(line.Route.Drawing.Shop.FinalFitExtra);
+        return line.Ids.Contains(cut.Pipe.Id) ? $"+{extra} left on {cut.Piece}" : $"cut to size, +{extra} is on {cut.Piece}";
     }
 
     /// <summary>The listed item that goes with a part or a joint without being drawn: studs, stub ends, pads.</summary>
@@ -306,12 +322,14 @@ internal sealed class IsometricLabels
 
             var longest = arms.OrderByDescending(a => a.From.To(a.To)).ToList();
             var anchors = longest.SelectMany(a => new[] { a.Middle, a.From.Toward(a.To, 0.3), a.From.Toward(a.To, 0.7) }).ToList();
-            Add(cut.Piece, $"{cut.Piece}: {LengthText.In(line.Route.Drawing.Units, cut.Length)}{(line.Route.Drawing.Units == Units.Inches ? "" : " mm")}", new TagBlock([tags]), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true);
+            Add(cut.Piece, $"{cut.Piece}: {LengthText.In(line.Route.Drawing.Units, cut.Length)}{(line.Route.Drawing.Units == Units.Inches ? "" : " mm")}", new TagBlock([tags]), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true, rank: 1);
         }
     }
 
     private void Spools()
     {
+        if (line.IsSpool)
+            return;
         foreach (var spool in line.Fabrication.Spools)
         {
             var anchors = spool.Cuts.Where(c => line.Ids.Contains(c.Pipe.Id)).SelectMany(c => drawing.Arms[c.Pipe.Id])
@@ -352,12 +370,14 @@ internal sealed class IsometricLabels
         List<IReadOnlyList<Tag>> rows =
         [
             [new Tag(words, Frame.None, Bold: words.StartsWith("continues", StringComparison.Ordinal))],
-            [new Tag($"{(at.X < 0 ? "W" : "E")} {Length(Math.Abs(at.X))}  {(at.Y < 0 ? "S" : "N")} {Length(Math.Abs(at.Y))}", Frame.None)],
+            [new Tag(Coordinates(at), Frame.None)],
             [new Tag(Elevation(at.Z), Frame.None)],
         ];
         var anchor = on.Moved(outward.X * 1.5, outward.Y * 1.5);
-        Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, row, @class: "place");
+        Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, row, @class: "place", rank: 5);
     }
+
+    private string Coordinates(Point at) => $"{(at.X < 0 ? "W" : "E")} {Length(Math.Abs(at.X))}  {(at.Y < 0 ? "S" : "N")} {Length(Math.Abs(at.Y))}";
 
     private string Elevation(double z) => $"EL {(z < -0.05 ? "−" : "+")}{Length(Math.Abs(z))}";
 
@@ -373,7 +393,7 @@ internal sealed class IsometricLabels
             if (next >= placed.Directions.Count || Math.Abs(placed.Directions[next].Z) >= 0.1)
                 continue;
             var point = placed.Points[next];
-            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, line.RowOf(leg.Leg), @class: "place");
+            Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, line.RowOf(leg.Leg), @class: "place", rank: 5);
         }
     }
 

@@ -103,22 +103,7 @@ public static class IsometricPages
         return marks;
     }
 
-    private static TitleBlock Block(ShopJob job, string title)
-    {
-        var line = job.Drawing.Line;
-        return job.Block(title) with
-        {
-            Fields =
-            [
-                new("Line", $"NPS {line.Size}, schedule {line.Schedule}"),
-                new("Material", line.Material.Length > 0 ? line.Material : "–"),
-                new("Flange class", line.Class.Length > 0 ? line.Class : "–"),
-                new("Fluid", job.Drawing.Service.Fluid.Length > 0 ? job.Drawing.Service.Fluid : "–"),
-                new("Lengths", job.Drawing.Units == Units.Inches ? "feet and inches" : "millimetres"),
-                new("Not to scale", "only figures count"),
-            ],
-        };
-    }
+    private static TitleBlock Block(ShopJob job, string title) => job.Block(title, Reader.Foreman) with { Fields = [.. job.Strip] };
 
     private static Box Zone(ShopJob job, Paper paper, string title, out Figure legend)
     {
@@ -151,7 +136,7 @@ public static class IsometricPages
 
     private static IReadOnlyList<Page> Lists(ShopJob job)
     {
-        var flow = new Flow(job.Paper.Landscape, job.Block("Lists to the isometric"));
+        var flow = new Flow(job.Paper.Landscape, job.Block("Lists to the isometric", Reader.Foreman));
         Lists(flow, job);
         return flow.Pages;
     }
@@ -173,18 +158,6 @@ public static class IsometricPages
                     row.Item is { } listed ? string.Join(", ", new[] { listed.What, listed.Schedule, listed.Class, listed.Material }.Where(t => t.Length > 0)) : row.What,
                     Wording.Size(row.Size, row.Size2),
                     row.IsLength ? LengthText.Pipe(f.Units, row.Needed) : row.Needed.ToString("0.##", CultureInfo.InvariantCulture))))
-            { Style = style });
-        }
-
-        if (f.Cuts.Count > 0)
-        {
-            flow.Heading("Pipe to cut", 3);
-            var heads = Wording.Heads(f.Units, "Saw");
-            flow.Table(new Table(
-                ["Piece", "Item", "NPS", new(heads.Own, Anchor.End), new(heads.Other, Anchor.End), new("In it", ColumnWidth.Share())],
-                f.Cuts.Select(c => new Row(
-                    new Cell(c.Piece) { Bold = true }, c.Pipe.Item?.Item.ToString(CultureInfo.InvariantCulture) ?? "–", c.Pipe.Size.ToString(),
-                    new Cell(Wording.Both(f.Units, c.SawLength).Own) { Bold = true }, Wording.Both(f.Units, c.SawLength).Other, ShopPages.InIt(f.Units, c))))
             { Style = style });
         }
     }

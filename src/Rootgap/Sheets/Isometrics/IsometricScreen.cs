@@ -13,7 +13,23 @@ public static class IsometricScreen
         if (ids.Count == 0)
             return "";
         var figure = Isometric.Free(DrawnLine.Of(fabrication, ids), effort);
-        var scene = new Scene(new Paper("screen", figure.Width, figure.Height), figure.Marks) { Title = $"Isometric of {fabrication.Route.Drawing.Number}" };
-        return SvgWriter.ForScreen(scene);
+        return Written(fabrication, figure);
     }
+
+    /// <summary>
+    /// The picture laid out for a pane of the screen: as large as the pane, all words at their full size, north fixed in the upper left corner. Words for which there is no
+    /// room are left out, the least important first: places, items, shop welds, field welds, pieces, figures. A larger canvas, as when somebody looks closer, brings them back.
+    /// </summary>
+    /// <param name="width">Of the pane, mm at which words have the size of paper; so is <paramref name="height"/>.</param>
+    /// <param name="closer">How many times larger than the pane the whole picture is looked at: 1 or more.</param>
+    /// <remarks>What is still to be written has the class <c>goes-on</c> and the row after which it comes.</remarks>
+    /// <returns>Empty where there is nothing to draw.</returns>
+    public static string Pane(Fabrication fabrication, Effort effort, double width, double height, double closer)
+    {
+        var ids = DrawnLine.Everything(fabrication);
+        return ids.Count == 0 ? "" : Written(fabrication, Isometric.Pane(DrawnLine.Of(fabrication, ids), width * closer, height * closer, effort, closer));
+    }
+
+    private static string Written(Fabrication fabrication, Figure figure) =>
+        SvgWriter.ForScreen(new Scene(new Paper("screen", figure.Width, figure.Height), figure.Marks) { Title = $"Isometric of {fabrication.Route.Drawing.Number}" });
 }

@@ -41,6 +41,9 @@ internal sealed class Label(string key, Places places, double difficulty, Action
     /// <summary>Id of what it means: its leader may touch that.</summary>
     public string Of { get; init; } = key;
 
+    /// <summary>How important it is where there is not room for all: 0 the figures, 5 what is missed least.</summary>
+    public int Rank { get; init; }
+
     /// <summary>Dimensions keep the place they found while the sheet was empty.</summary>
     public bool Stays { get; init; }
 
@@ -136,6 +139,9 @@ internal sealed class LabelPlacement
 
         return [.. all.Where(l => l.Set is null)];
     }
+
+    /// <summary>A label is not written after all.</summary>
+    public void Leave(Label label) => Remove(label);
 
     /// <summary>How many labels have no room, or lines that run over the words of others.</summary>
     public int Strained(IEnumerable<Label> labels) => labels.Count(l => l.Set is not { } set || set.Lines.Any(line => LineCost(line.A, line.B, l, double.MaxValue) >= LineOverWords));

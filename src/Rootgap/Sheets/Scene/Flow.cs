@@ -157,9 +157,17 @@ public sealed class Flow
     {
         var layout = new TableLayout(table, Width);
         var part = default(Spot?); // where the part on this page begins
-        foreach (var row in layout.Rows())
+        var (rows, breakBefore) = layout.Rows(Room(withHeld: true), _area.Height);
+        for (var r = 0; r < rows.Count; r++)
         {
+            var row = rows[r];
             var line = 0;
+            if (part is not null && (r == breakBefore || (row.Source.Group && r + 1 < rows.Count && !Fits(row.Height + rows[r + 1].Height, false))))
+            {
+                ClosePart();
+                BreakPage();
+            }
+
             while (line < row.Lines)
             {
                 var heading = part is null ? layout.HeadingHeight : 0;
@@ -195,7 +203,7 @@ public sealed class Flow
         void ClosePart()
         {
             if (part is { } start)
-                layout.DrawRules(_canvas, start, _y - start.Y);
+                layout.DrawFrame(_canvas, start, _y - start.Y);
             part = null;
         }
     }

@@ -18,12 +18,28 @@ public sealed record Page(Paper Paper, TitleBlock Block, ImmutableArray<Mark> Ma
         return new(paper, block, canvas.Marks) { Bookmarks = [new(block.Title)] };
     }
 
+    /// <summary>The page without its number, for who does not know it yet.</summary>
+    public Scene Unnumbered()
+    {
+        var canvas = new Canvas();
+        Block.Draw(canvas, Paper);
+        return new(Paper, [.. canvas.Marks, .. Marks]) { Title = Block.Name, Bookmarks = Bookmarks };
+    }
+
+    /// <summary>What is laid over <see cref="Unnumbered"/> when the number is known.</summary>
+    public ImmutableArray<Mark> Number(int sheet, int of)
+    {
+        var canvas = new Canvas();
+        Block.Number(canvas, Paper, sheet, of);
+        return canvas.Marks;
+    }
+
     /// <summary>The page with its number on it.</summary>
     public Scene Numbered(int sheet, int of)
     {
         var canvas = new Canvas();
         Block.Draw(canvas, Paper, sheet, of);
-        return new(Paper, [.. canvas.Marks, .. Marks]) { Title = Block.Drawing + " " + Block.Title, Bookmarks = Bookmarks };
+        return new(Paper, [.. canvas.Marks, .. Marks]) { Title = Block.Name, Bookmarks = Bookmarks };
     }
 }
 

@@ -15,6 +15,13 @@ internal sealed class PdfPage(Utf8Text content, PdfFont regular, PdfFont bold) :
         content.Add(PointsPerMillimetre, 8).Add(" 0 0 ").Add(-PointsPerMillimetre, 8).Add(" 0 ").Add(paper.Height * PointsPerMillimetre).Add(" cm\n1 J 1 j\n");
     }
 
+    /// <summary>What follows stands on the page before, in the same millimetres.</summary>
+    public void GoOn()
+    {
+        _state = new(null, null);
+        content.Clear();
+    }
+
     public void Draw(Stroke stroke)
     {
         Use(stroke.Style);

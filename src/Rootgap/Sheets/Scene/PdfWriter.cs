@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.IO.Compression;
 using System.Security.Cryptography;
@@ -53,20 +54,40 @@ public sealed class PdfWriter : IDisposable
     }
 
     /// <summary>Writes the next page. Nothing of the scene is kept but its bookmarks.</summary>
-    public void Add(Scene scene)
+    public void Add(Scene scene) => Bind(Lay(scene), [], scene.Bookmarks);
+
+    /// <summary>Writes what stands on a page whose place in the file is not known yet: <see cref="Bind"/> puts it there.</summary>
+    public LaidPage Lay(Scene scene)
     {
         ObjectDisposedException.ThrowIf(_done, this);
         _page.Start(scene.Paper);
         foreach (var mark in scene.Marks)
             mark.DrawOn(_page);
-        var content = AddStream("", _content.Written);
+        return new(AddStream("", _content.Written), scene.Paper);
+    }
+
+    /// <summary>Puts a page that was laid after those that are bound already.</summary>
+    /// <param name="over">What is drawn over it: its number, which was not known when it was laid.</param>
+    /// <param name="bookmarks">Entries of the outline that lead to it.</param>
+    public void Bind(LaidPage laid, ImmutableArray<Mark> over, IEnumerable<Bookmark> bookmarks)
+    {
+        ObjectDisposedException.ThrowIf(_done, this);
+        var contents = Text($"{laid.Content} 0 R");
+        if (!over.IsEmpty)
+        {
+            _page.GoOn();
+            foreach (var mark in over)
+                mark.DrawOn(_page);
+            contents = Text($"[{contents} {AddStream("", _content.Written)} 0 R]");
+        }
+
         if (_nodes.Count == 0 || _nodes[^1].Kids.Count == PagesPerNode)
             _nodes.Add((Reserve(), []));
-        var (w, h) = (Points(scene.Paper.Width), Points(scene.Paper.Height));
-        var page = AddObject(Text($"<</Type/Page/Parent {_nodes[^1].Number} 0 R/MediaBox[0 0 {w} {h}]/Resources {_resources} 0 R/Contents {content} 0 R>>"));
+        var (w, h) = (Points(laid.Paper.Width), Points(laid.Paper.Height));
+        var page = AddObject(Text($"<</Type/Page/Parent {_nodes[^1].Number} 0 R/MediaBox[0 0 {w} {h}]/Resources {_resources} 0 R/Contents {contents}>>"));
         _nodes[^1].Kids.Add(page);
-        foreach (var bookmark in scene.Bookmarks)
-            _outline.Add((bookmark, page, scene.Paper.Height - bookmark.Y));
+        foreach (var bookmark in bookmarks)
+            _outline.Add((bookmark, page, laid.Paper.Height - bookmark.Y));
         Pages++;
     }
 
@@ -222,3 +243,7 @@ public sealed class PdfWriter : IDisposable
         public List<OutlineNode> Kids { get; } = [];
     }
 }
+
+/// <summary>A page that is written and not bound yet.</summary>
+/// <param name="Content">Number of its content in the file.</param>
+public readonly record struct LaidPage(int Content, Paper Paper);

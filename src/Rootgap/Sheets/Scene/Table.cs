@@ -16,6 +16,12 @@ public sealed record Table(ImmutableArray<Column> Columns, ImmutableArray<Row> R
     /// <summary>Least height of a row, mm; 9 or more where something is to be written in by hand.</summary>
     public double RowHeight { get; init; }
 
+    /// <summary>To what height rows are closed up, mm, before a page begins for fewer than <see cref="FewestRows"/> of them; 0 where they are not.</summary>
+    public double LeastRowHeight { get; init; }
+
+    /// <summary>No list begins a page for fewer rows than this: rows close up, else as many go over with them.</summary>
+    public const int FewestRows = 6;
+
     /// <summary>What stands in place of the rows where there are none.</summary>
     public string WhenEmpty { get; init; } = "none";
 }
@@ -64,6 +70,9 @@ public sealed record Row(ImmutableArray<Cell> Cells)
     /// <summary>A total, or a group's heading: bold, with a strong rule above it.</summary>
     public bool Strong { get; init; }
 
+    /// <summary>Heads the rows below it: its first cell across the whole width, on a grey ground; never the last row of a page.</summary>
+    public bool Group { get; init; }
+
     /// <summary>For the app: id and class of the row in SVG.</summary>
     public string? Id { get; init; }
 
@@ -79,6 +88,9 @@ public sealed record Cell(string Text = "")
     public bool Tick { get; init; }
 
     public bool Bold { get; init; }
+
+    /// <summary>Height of its capitals where they are larger than the table's, mm: what is read first; 0 where not.</summary>
+    public double Height { get; init; }
 
     /// <summary>In the accent colour and bold: what must not be missed in this row.</summary>
     public bool Alert { get; init; }

@@ -3,6 +3,8 @@ namespace Rootgap.Sheets;
 /// <summary>A table with its columns measured: sets heading and rows at a given height of a page. Millimetres.</summary>
 internal sealed class TableLayout
 {
+    private static readonly Ink Pale = new(0xED, 0xED, 0xED); // grey 7 %
+
     private readonly Table _table;
     private readonly double[] _widths;
     private readonly SetRow _heading;
@@ -24,12 +26,47 @@ internal sealed class TableLayout
 
     private double TickSide => _table.Style.Height * 1.25;
 
-    public IEnumerable<SetRow> Rows() =>
-        _table.Rows.IsEmpty ? [Set(new Row(_table.WhenEmpty), 0)] : _table.Rows.Select(r => Set(r, _table.RowHeight));
+    public IEnumerable<SetRow> Rows() => Rows(_table.RowHeight);
+
+    private IEnumerable<SetRow> Rows(double leastHeight) =>
+        _table.Rows.IsEmpty ? [Set(new Row(_table.WhenEmpty), 0)] : _table.Rows.Select(r => Set(r, leastHeight));
+
+    /// <summary>The rows, closed up where so no page begins for a few of them; and the row before which a page begins in any case, or -1.</summary>
+    /// <param name="room">Height that is left on this page, mm.</param>
+    /// <param name="page">Height of a whole one.</param>
+    public (IReadOnlyList<SetRow> Rows, int BreakBefore) Rows(double room, double page)
+    {
+        var usual = Rows().ToList();
+        if (_table.LeastRowHeight <= 0 || usual.Count < Table.FewestRows || OnLast(usual) >= Table.FewestRows)
+            return (usual, -1);
+        for (var height = _table.RowHeight - 0.2; height >= _table.LeastRowHeight - 1e-9; height -= 0.2)
+        {
+            if (Rows(height).ToList() is var closer && OnLast(closer) >= Table.FewestRows)
+                return (closer, -1);
+        }
+
+        return (usual, usual.Count - Table.FewestRows);
+
+        // How many rows stand on the last page; all of them where one page is enough.
+        int OnLast(List<SetRow> rows)
+        {
+            var (left, on, pages) = (room - HeadingHeight, 0, 1);
+            foreach (var row in rows)
+            {
+                if (row.Height > left)
+                    (left, on, pages) = (page - HeadingHeight, 0, pages + 1);
+                left -= row.Height;
+                on++;
+            }
+
+            return pages == 1 ? int.MaxValue : on;
+        }
+    }
 
     public void DrawHeading(Canvas canvas, Spot corner)
     {
         Draw(canvas, corner, _heading, 0, int.MaxValue);
+        Between(canvas, corner, _heading.Height);
         Across(canvas, corner, 0, LineStyle.Thick);
         Across(canvas, corner, _heading.Height, LineStyle.Thick);
     }
@@ -57,6 +94,10 @@ internal sealed class TableLayout
     public double DrawRow(Canvas canvas, Spot corner, SetRow row, int fromLine = 0, int toLine = int.MaxValue)
     {
         var height = HeightOf(row, fromLine, toLine);
+        if (row.Source.Group)
+            canvas.Fill(Shape.Rectangle(new(corner.X, corner.Y, Width, height)), Pale);
+        else
+            Between(canvas, corner, height);
         if (row.Source.Id is null && row.Source.Class is null)
             Draw(canvas, corner, row, fromLine, toLine);
         else
@@ -67,8 +108,11 @@ internal sealed class TableLayout
         return height;
     }
 
-    /// <summary>Rules between the columns and around the part of the table that stands on one page.</summary>
-    public void DrawRules(Canvas canvas, Spot corner, double height)
+    /// <summary>A frame around the part of the table that stands on one page.</summary>
+    public void DrawFrame(Canvas canvas, Spot corner, double height) => canvas.Rectangle(new(corner.X, corner.Y, Width, height), LineStyle.Medium);
+
+    // Rules between the columns, a row at a time: none runs through the heading of a group.
+    private void Between(Canvas canvas, Spot corner, double height)
     {
         var x = corner.X;
         for (var i = 0; i < _widths.Length - 1; i++)
@@ -76,7 +120,6 @@ internal sealed class TableLayout
             x += _widths[i];
             canvas.Line(x, corner.Y, x, corner.Y + height, LineStyle.Thin);
         }
-        canvas.Rectangle(new(corner.X, corner.Y, Width, height), LineStyle.Medium);
     }
 
     private void Across(Canvas canvas, Spot corner, double y, LineStyle style) =>
@@ -89,7 +132,10 @@ internal sealed class TableLayout
         for (var c = 0; c < row.Cells.Count; c++)
         {
             var (cell, style, lines) = row.Cells[c];
-            var (left, top, width) = (x + PadX, corner.Y + PadY + (whole ? row.Spare / 2 : 0), _widths[c] - (2 * PadX));
+            var (left, top, width) = (x + PadX, corner.Y + PadY + (whole ? row.Spare / 2 : 0), (row.Source.Group ? Width : _widths[c]) - (2 * PadX));
+            // A figure in larger letters stands in the middle of its row, as the small ones do.
+            if (whole && lines.Count <= 1 && cell.Figure is null)
+                top = corner.Y + ((row.Height - style.Height) / 2);
             x += _widths[c];
             if (cell.Tick && fromLine == 0)
                 canvas.Rectangle(new(left, top - ((TickSide - style.Height) / 2), TickSide, TickSide), LineStyle.Medium);
@@ -105,15 +151,15 @@ internal sealed class TableLayout
     {
         var cells = new List<(Cell, TextStyle, IReadOnlyList<string>)>(_widths.Length);
         var (most, height) = (1, 0.0);
-        for (var c = 0; c < _widths.Length; c++)
+        for (var c = 0; c < (row.Group ? 1 : _widths.Length); c++)
         {
             var cell = c < row.Cells.Length ? row.Cells[c] : Cell.Empty;
-            var style = StyleOf(cell, row.Strong);
-            var width = _widths[c] - (2 * PadX);
+            var style = StyleOf(cell, row.Strong || row.Group);
+            var width = (row.Group ? Width : _widths[c]) - (2 * PadX);
             var lines = cell.Text.Length == 0 ? [] : style.Wrap(cell.Text, width - (cell.Tick ? TickSide + PadX : 0));
             cells.Add((cell, style, lines));
             most = Math.Max(most, lines.Count);
-            var needs = HeightOf(Math.Max(1, lines.Count));
+            var needs = HeightOf(Math.Max(1, lines.Count), style);
             if (cell.Figure is { } figure)
                 needs = (2 * PadY) + TextHeight(lines.Count, style) + FigureHeight(figure, width);
             height = Math.Max(height, needs);
@@ -121,16 +167,18 @@ internal sealed class TableLayout
         return new(row, cells, most, Math.Max(height, leastHeight)) { Spare = Math.Max(0, leastHeight - height) };
     }
 
-    private double HeightOf(int lines) => (2 * PadY) + _table.Style.Height + ((lines - 1) * _table.Style.Pitch);
+    private double HeightOf(int lines, TextStyle? style = null) => (style is null || style.Height <= _table.Style.Height ? 2 * PadY : 2.2) + (style ?? _table.Style).Height + ((lines - 1) * (style ?? _table.Style).Pitch);
 
     // Of the lines above a figure.
     private double TextHeight(int lines, TextStyle style) => lines <= 0 ? 0 : style.Height + ((lines - 1) * style.Pitch) + PadY;
 
     private static double FigureHeight(Figure figure, double width) => figure.Height * Math.Min(1, width / figure.Width);
 
-    private TextStyle StyleOf(Cell cell, bool strong) => cell.Alert
-        ? _table.Style with { Bold = true, Ink = Ink.Accent }
-        : strong || cell.Bold ? _table.Style with { Bold = true } : _table.Style;
+    private TextStyle StyleOf(Cell cell, bool strong)
+    {
+        var style = cell.Height > 0 ? _table.Style with { Height = cell.Height } : _table.Style;
+        return cell.Alert ? style with { Bold = true, Ink = Ink.Accent } : strong || cell.Bold ? style with { Bold = true } : style;
+    }
 
     // A column wants the width of its longest line and can do with its longest word. Room is shared out between the two.
     private double[] Widths(Table table, double available)
@@ -142,7 +190,7 @@ internal sealed class TableLayout
             Measure(table.Columns[c].Heading, StyleOf(Cell.Empty, strong: true), 0, c);
             foreach (var row in table.Rows)
             {
-                if (c >= row.Cells.Length)
+                if (c >= row.Cells.Length || row.Group)
                     continue;
                 var cell = row.Cells[c];
                 Measure(cell.Text, StyleOf(cell, row.Strong), cell.Tick ? TickSide + (cell.Text.Length > 0 ? PadX : 0) : 0, c);

@@ -133,41 +133,53 @@ internal sealed record BoltCircle
             : string.Create(CultureInfo.InvariantCulture, $"Level across the {PairSays}: {Math.Abs(degrees):0.0}°, {(degrees > 0 ? "left" : "right")} pin higher.{pins}");
     }
 
+    // Without a full stop, as a label.
+    private static string Lower(string words) => char.ToLowerInvariant(words[0]) + words[1..].TrimEnd('.');
+
+    /// <summary>The black pins in few words; in full where they don't stand level or square.</summary>
+    private string PinsSay(Units units) => Math.Abs(LevelReading) > Angles.ToRadians(0.05) ? Lower(Reading(units))
+        : $"pins {(IsLevel ? "square to N–S" : "level")}, {RunningDimensions.Figure(units, Pins)} apart";
+
     private string PairSays => Holes.Any(h => h.AngleTo(Upward) < Tolerance.Turn) ? "pair beside the top hole" : "top pair";
 
     /// <summary>The face as one sees it who stands before it, with what to read beside it.</summary>
     public Figure ToFigure(string end, double width, Units units)
     {
-        const double R = 16, Reach = 19, Side = 46, Pitch = 4.2;
+        const double R = 9, Reach = 11.5, Pitch = 3.9;
         var canvas = new Canvas();
         var k = R / (Outside / 2);
-        var centre = new Spot(Side / 2, Reach + 4);
+        var centre = new Spot(width / 2, Reach + 4.5);
         var right = Upward.Cross(Face);
         Spot On(Vector v, double mm) => centre.Moved(v.Dot(right) * mm, -v.Dot(Upward) * mm);
         canvas.Circle(centre, R, LineStyle.Medium).Circle(centre, Raised / 2 * k, LineStyle.Thin);
-        canvas.Circle(centre, Diameter / 2 * k, LineStyle.Thin with { Dash = Dash.Chain });
         var (tip, back) = (On(Line, Reach), On(Line, -Reach));
-        canvas.Line(back, tip, LineStyle.Thin with { Dash = Dash.Chain }).Arrowhead(tip, back.AngleTo(tip), 2.2);
-        foreach (var hole in Holes.Select(h => Shape.Circle(On(h, Diameter / 2 * k), HoleDiameter / 2 * k)))
-            canvas.Group(null, "bolt hole", g => g.Fill(hole, Ink.White).Stroke(hole, LineStyle.Medium));
-        // The line's name stands beyond the arrow, within the figure.
-        var name = TextStyle.Small.Width(LineName) / 2;
-        var beside = tip.X < centre.X - 1 ? -1.5 - name : 1.5 + name;
-        canvas.Text(LineName, new(Math.Clamp(tip.X + beside, name, Side - name), Math.Clamp(tip.Y + 1.25, TextStyle.Small.Height, (2 * Reach) + 8)), TextStyle.Small, Anchor.Middle);
-        var y = 4.0;
-        canvas.Text($"{Flange.Id}{(end.Length > 0 ? $" = {end}" : "")}", new(Side + 2, y), TextStyle.Strong with { Height = 3 });
-        y += Pitch + 1;
-        foreach (var text in new[] { LengthText.Say(units, $"NPS {Flange.Size} class {Flange.Line.Class}: {Count} holes on {Diameter:len}, bolts {Bolt} in"), Says, Reading(units) })
+        canvas.Line(back, tip, LineStyle.Thin with { Dash = Dash.Chain }).Arrowhead(tip, back.AngleTo(tip), 2.6);
+        // The two that the pins go through are black.
+        var (left, other) = Pair;
+        foreach (var way in Holes)
         {
-            foreach (var line in TextStyle.Small.Wrap(text, width - Side - 2))
-            {
-                canvas.Text(line, new(Side + 2, y), TextStyle.Small);
-                y += Pitch;
-            }
-
-            y += 0.8;
+            var hole = Shape.Circle(On(way, Diameter / 2 * k), Math.Max(0.5, HoleDiameter / 2 * k));
+            canvas.Group(null, "bolt hole", g => g.Fill(hole, way == left || way == other ? Ink.Black : Ink.White).Stroke(hole, LineStyle.Thin));
         }
 
-        return canvas.ToFigure(width, Math.Max((2 * Reach) + 8, y - Pitch + 1));
+        // The line's name stands beside the arrow's tip, within the figure.
+        var bold = TextStyle.Small with { Bold = true };
+        var name = bold.Width(LineName) / 2;
+        var isUpright = Math.Abs(tip.X - centre.X) < 1;
+        var at = isUpright ? new Spot(centre.X + 1.5 + name, tip.Y < centre.Y ? tip.Y - 0.5 : tip.Y + 2.5) : new Spot(tip.X < centre.X ? Math.Max(name, tip.X - 1 - name) : Math.Min(width - name, tip.X + 1 + name), tip.Y - 1.5);
+        canvas.Text(LineName, new(Math.Clamp(at.X, name, width - name), at.Y), bold, Anchor.Middle);
+        var y = (2 * Reach) + 8.5;
+        canvas.Text($"{end}, on its face", new(width / 2, y), bold, Anchor.Middle);
+        y += Pitch;
+        foreach (var text in new[] { LengthText.Say(units, $"{Count} holes on {Diameter:len}"), Lower(Says), PinsSay(units) })
+        {
+            foreach (var line in TextStyle.Small.Wrap(text, width))
+            {
+                canvas.Text(line, new(width / 2, y), TextStyle.Small, Anchor.Middle);
+                y += Pitch;
+            }
+        }
+
+        return canvas.ToFigure(width, y - Pitch + 1);
     }
 }

@@ -5,13 +5,23 @@ namespace Rootgap.Sheets;
 /// <summary>A direction from which a spool is seen square on: what lies to the right and what lies up on paper, unit vectors.</summary>
 internal sealed record Sight(string Key, string Title, Vector Right, Vector Up)
 {
-    public static readonly Sight Plan = new("plan", "Plan: seen from above, north is up", Vector.East, Vector.North);
-    public static readonly Sight FromSouth = new("south", "Seen from the south, east is to the right", Vector.East, Vector.Up);
-    public static readonly Sight FromNorth = new("north", "Seen from the north, west is to the right", -Vector.East, Vector.Up);
-    public static readonly Sight FromEast = new("east", "Seen from the east, north is to the right", Vector.North, Vector.Up);
-    public static readonly Sight FromWest = new("west", "Seen from the west, south is to the right", -Vector.North, Vector.Up);
+    public static readonly Sight Plan = new("plan", "From above", Vector.East, Vector.North);
+    public static readonly Sight PlanAlongNorth = new("above", "From above", Vector.North, -Vector.East);
+    public static readonly Sight FromSouth = new("south", "From the south", Vector.East, Vector.Up);
+    public static readonly Sight FromNorth = new("north", "From the north", -Vector.East, Vector.Up);
+    public static readonly Sight FromEast = new("east", "From the east", Vector.North, Vector.Up);
+    public static readonly Sight FromWest = new("west", "From the west", -Vector.North, Vector.Up);
 
-    public static readonly IReadOnlyList<Sight> All = [Plan, FromSouth, FromEast, FromNorth, FromWest];
+    public static readonly IReadOnlyList<Sight> All = [Plan, PlanAlongNorth, FromSouth, FromEast, FromNorth, FromWest];
+
+    /// <summary>Square to a plane of its own, with a way in it to the right; null where that plane is one of the plant's.</summary>
+    public static Sight? Flat(Vector normal, Vector right)
+    {
+        if (new[] { Vector.East, Vector.North, Vector.Up }.Any(a => Math.Abs(a.Dot(normal)) > 0.9999))
+            return null;
+        var up = normal.Cross(right);
+        return new("flat", "Laid flat, square to its own plane", right, up.Z < 0 ? -up : up);
+    }
 
     /// <summary>Unit vector out of the paper, to the reader.</summary>
     public Vector Toward { get; } = Right.Cross(Up);

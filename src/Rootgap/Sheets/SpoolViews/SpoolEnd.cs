@@ -7,7 +7,7 @@ using Rootgap.Routes;
 namespace Rootgap.Sheets;
 
 /// <summary>An end of a spool that a tape can be held to: the middle of a flange's face, of a pipe's end or of a fitting's end.</summary>
-/// <param name="Name"><c>E1</c>, <c>E2</c> ... along the line.</param>
+/// <param name="Name">The joint at it, or the part where there is none.</param>
 /// <param name="Says">What it is, in words.</param>
 /// <param name="At">As it will be when the spool is built in, mm.</param>
 /// <param name="Face">Unit vector out of the spool.</param>
@@ -26,7 +26,7 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
         {
             if (c is Flange flange)
             {
-                Add(c.Id, $"face of flange {c.Id}", flange.Contact.At, flange.Contact.Face, 0);
+                Add(joints.FirstOrDefault(j => j.Kind == JointKind.Bolted && j.Between.Contains(c.Id, StringComparer.Ordinal))?.Id ?? c.Id, c.Id, $"face of flange {c.Id}", flange.Contact.At, flange.Contact.Face, 0);
                 continue;
             }
 
@@ -36,11 +36,11 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
                 // A port is an end where no shop joint of this spool stands nearest to it.
                 var joint = joints.Where(j => j.Between.Contains(c.Id, StringComparer.Ordinal) && closed.MinBy(at => at.To(j.At)) == port.At).MinBy(j => j.At.To(port.At));
                 if (joint is null || IsEnd(joint))
-                    Add(c.Id, joint is null ? $"end of {c.Id}, {Wording.Of(c)}" : $"end of {c.Id}, {Wording.Of(c)}, at {joint.Id}", port.At, port.Face, 0);
+                    Add(joint?.Id ?? c.Id, c.Id, joint is null ? $"end of {c.Id}, {Wording.Of(c)}" : $"end of {c.Id}, {Wording.Of(c)}, at {joint.Id}", port.At, port.Face, 0);
             }
 
             if (c is Cap cap)
-                Add(c.Id, $"crown of cap {c.Id}", c.WorkPoint, -cap.Rim.Face, 0);
+                Add(c.Id, c.Id, $"crown of cap {c.Id}", c.WorkPoint, -cap.Rim.Face, 0);
         }
 
         foreach (var cut in spool.Cuts)
@@ -50,56 +50,22 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
             PipeEnd(cut, pipe.End, pipe.Direction, pipe.AtEnd, pipe.ExtraAtEnd);
         }
 
-        return [.. ends.Select((e, i) => e with { Name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"E{i + 1}") })];
+        return ends;
 
         // A weld to what is not in this drawing is an end too, even where it is made in the shop.
         bool IsEnd(Joint joint) => !spool.Joints.Contains(joint) || joint.Between.Count == 1;
 
-        void Add(string part, string says, Point at, Vector face, double extra) => ends.Add(new("", part, says, at, face, extra));
+        void Add(string name, string part, string says, Point at, Vector face, double extra) => ends.Add(new(name, part, says, at, face, extra));
 
         void PipeEnd(Cut cut, Point at, Vector face, PipeEnd kind, bool hasExtra)
         {
             var other = at == cut.Pipe.Start ? cut.Pipe.End : cut.Pipe.Start;
             var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id, StringComparer.Ordinal) && j.At.To(at) <= j.At.To(other) && (kind.Kind == EndKind.SetOn || j.Kind != JointKind.Branch)).MinBy(j => j.At.To(at));
             if (kind.Kind == EndKind.Free || joint is null)
-                Add(cut.Pipe.Id, $"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
+                Add(cut.Piece, cut.Pipe.Id, $"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
             else if (IsEnd(joint))
-                Add(cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
+                Add(joint.Id, cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
         }
-    }
-}
-
-/// <summary>What the tape must read between two ends of a spool.</summary>
-internal sealed record CheckDimension(SpoolEnd From, SpoolEnd To, double Tolerance, string ToleranceSource)
-{
-    /// <summary>Ends up to which every pair is measured; with more, each is measured from the two that lie farthest apart.</summary>
-    private const int EveryPairUpTo = 4;
-
-    /// <summary>From end to end as built in.</summary>
-    public Vector Way => To.At - From.At;
-
-    /// <summary>From end to end as it lies in the shop.</summary>
-    public Vector InShop => To.InShop - From.InShop;
-
-    public bool HasExtra => From.Extra > 0 || To.Extra > 0;
-
-    public static IReadOnlyList<CheckDimension> Of(Fabrication f, Spool spool, IReadOnlyList<SpoolEnd> ends)
-    {
-        var (tolerance, source) = ToleranceOf(f, spool);
-        var pairs = new List<(SpoolEnd A, SpoolEnd B)>();
-        for (var i = 0; i < ends.Count; i++)
-        {
-            for (var k = i + 1; k < ends.Count; k++)
-                pairs.Add((ends[i], ends[k]));
-        }
-
-        if (ends.Count > EveryPairUpTo)
-        {
-            var farthest = pairs.MaxBy(p => p.A.At.To(p.B.At));
-            pairs.RemoveAll(p => p.A != farthest.A && p.B != farthest.A && p.A != farthest.B && p.B != farthest.B);
-        }
-
-        return [.. pairs.Select(p => new CheckDimension(p.A, p.B, tolerance, source))];
     }
 
     /// <summary>Linear tolerance of fabrication, mm, end to end, not adding up: the shop's own, or that of the largest size.</summary>

@@ -14,12 +14,12 @@ internal sealed class SpoolView
     /// <summary>Parts whose centrelines are as near to the reader as this don't hide one another, mm.</summary>
     private const double SameDepth = 5;
 
-    /// <summary>What a view needs round its picture, mm: room for names, and more where a chain of dimensions runs.</summary>
-    private const double NameRoom = 14, OverAllRoom = 19, ChainRoom = 29;
+    /// <summary>What a view needs round its picture for names, mm.</summary>
+    private const double NameRoom = 9;
 
     private static readonly LineStyle Outline = LineStyle.Medium;
-    private static readonly LineStyle Centre = new(0.18, Dash.Chain);
-    private static readonly TextStyle CaptionStyle = TextStyle.Strong with { Height = 3 };
+    private static readonly LineStyle Centre = LineStyle.Thin with { Dash = Dash.Chain };
+    private static readonly TextStyle CaptionStyle = TextStyle.Strong;
     private static readonly TextStyle Small = TextStyle.Small;
     private static readonly TextStyle Name = TextStyle.Small with { Bold = true };
 
@@ -44,7 +44,7 @@ internal sealed class SpoolView
     /// <summary>Joints that lie behind other parts.</summary>
     public IReadOnlySet<string> HiddenJoints { get; }
 
-    /// <summary>Whether the chain of dimensions across (or up) is drawn in this view; the other views show the length over all.</summary>
+    /// <summary>Whether the dimensions across (or up) are in this view: each direction has them once.</summary>
     public bool ChainsAcross { get; init; }
 
     public bool ChainsUp { get; init; }
@@ -54,23 +54,34 @@ internal sealed class SpoolView
 
     /// <summary>Room on paper at a scale, 1 : <paramref name="n"/>.</summary>
     public (double Width, double Height) SizeAt(double n) =>
-        (Math.Max(CaptionStyle.Width(Sight.Title) + 24, (Extent.Width / n) + LeftRoom + NameRoom), (Extent.Height / n) + Caption + NameRoom + (ChainsAcross ? ChainRoom : OverAllRoom));
+        (Math.Max(CaptionStyle.Width(Sight.Title) + SignWidth + 4, Math.Max(Extent.Width / n, ChainsAcross ? RunningDimensions.Along(StopsAcross()) : 0) + LeftRoom + NameRoom),
+            Math.Max(Extent.Height / n, ChainsUp ? RunningDimensions.Along(StopsUp()) : 0) + Captions + NameRoom + (ChainsAcross ? RunningDimensions.Room(subject.Units, StopsAcross()) : NameRoom));
 
-    private double LeftRoom => ChainsUp ? ChainRoom : OverAllRoom;
+    private static double Captions => (2 * Caption) + 1;
+
+    private const double SignWidth = 16;
+
+    private double LeftRoom => Math.Max(NameRoom, ChainsUp ? RunningDimensions.Room(subject.Units, StopsUp()) : 0);
+
+    private IReadOnlyList<Stop> StopsAcross(Func<Point, Spot>? on = null) => RunningDimensions.Stops(subject.Stations.Select(s => new Stop(Sight.Of(s).X, on?.Invoke(s) ?? default, subject.IsTouched(s, Sight.Right))), s => -s.Y);
+
+    private IReadOnlyList<Stop> StopsUp(Func<Point, Spot>? on = null) => RunningDimensions.Stops(subject.Stations.Select(s => new Stop(-Sight.Of(s).Y, on?.Invoke(s) ?? default, subject.IsTouched(s, Sight.Up))), s => s.X);
 
     /// <summary>Draws it at a scale, 1 : <paramref name="n"/>.</summary>
     /// <param name="named">Names that stand in a view already; those placed here are added.</param>
-    /// <param name="unplaced">Figures of dimensions for which there was no room.</param>
+    /// <param name="unplaced">Figures for which there was no room.</param>
     public Figure Draw(double n, double width, HashSet<string> named, List<string> unplaced)
     {
         var (_, height) = SizeAt(n);
         var spare = width - (Extent.Width / n) - LeftRoom - NameRoom;
-        var place = new Placement(1 / n, 0, 0, 1 / n, LeftRoom + (spare / 2) - (Extent.Left / n), Caption + NameRoom - (Extent.Top / n));
+        var below = ChainsAcross ? RunningDimensions.Room(subject.Units, StopsAcross()) : NameRoom;
+        var place = new Placement(1 / n, 0, 0, 1 / n, LeftRoom + (spare / 2) - (Extent.Left / n), height - below - ((Extent.Height / n) / 2) - ((height - below - Captions - NameRoom - (Extent.Height / n)) / 2) - ((Extent.Top + (Extent.Height / 2)) / n));
         var canvas = new Canvas();
-        var room = new Box(0, Caption, width, height - Caption);
+        var room = new Box(0, Captions, width, height - Captions);
         var letters = new Lettering(room);
-        canvas.Text(Sight.Title, new(0, Small.Height + 1), CaptionStyle);
-        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"1 : {n:0.##}"), new(width, Small.Height + 1), CaptionStyle, Anchor.End);
+        canvas.Text(Sight.Title, new(0, CaptionStyle.Height + 0.5), CaptionStyle);
+        canvas.Text(Scale(subject.Units, n), new(0, Caption + Small.Height), Small);
+        Directions(canvas, new(Math.Min(width - SignWidth, CaptionStyle.Width(Sight.Title) + 5), Captions - 1.5));
         Spot On(Point p) => place.Of(Sight.Of(p));
 
         var shapes = subject.Bodies.Select(b => Silhouette.Of(b, Sight, place)).OrderBy(s => s.Depth).ToList();
@@ -94,34 +105,24 @@ internal sealed class SpoolView
         Mass(canvas, letters, On(subject.Spool.CentreOfMass), named);
 
         var picture = new Box(place.Of(new(Extent.Left, Extent.Top)).X, place.Of(new(Extent.Left, Extent.Top)).Y, Extent.Width / n, Extent.Height / n);
-        var chains = new DimensionChains(canvas, letters, subject.Units, unplaced);
-        chains.Across([.. subject.Stations.Select(s => (Sight.Of(s).X, On(s)))], picture.Bottom, ChainsAcross, Sight.Title);
-        chains.Up([.. subject.Stations.Select(s => (-Sight.Of(s).Y, On(s)))], picture.Left, ChainsUp, Sight.Title);
+        var running = new RunningDimensions(canvas, letters, subject.Units);
+        if (ChainsAcross)
+            running.Across(StopsAcross(On), picture.Bottom);
+        if (ChainsUp)
+            running.Up(StopsUp(On), picture.Left);
         foreach (var (from, to) in subject.Legs)
         {
             var way = (to - from).Unit;
             if (Math.Abs(way.Dot(Sight.Toward)) < 0.005 && Math.Abs(way.Dot(Sight.Right)) > 0.02 && Math.Abs(way.Dot(Sight.Up)) > 0.02)
-                chains.Along(On(from), On(to), from.To(to), Sight.Title);
+                Along(canvas, letters, On(from), On(to), from.To(to), unplaced);
         }
 
         foreach (var cut in subject.Spool.Cuts)
             NamePiece(canvas, letters, cut, On, n, named);
-        foreach (var joint in visible)
-        {
-            if (Put(canvas, letters, joint.Id, Name, On(joint.At), 2.6, frame: false))
-                named.Add(joint.Id);
-        }
-
         foreach (var end in subject.Ends)
         {
-            if (!IsHidden(Sight.Of(end.At), Sight.Depth(end.At), [end.Part]) && Put(canvas, letters, end.Name, Name, On(end.InShop), 3, frame: true))
+            if (subject.Joints.Any(j => j.Id == end.Name) && !IsHidden(Sight.Of(end.At), Sight.Depth(end.At), [end.Part]) && Put(canvas, letters, end.Name, Name, On(end.InShop), 3, frame: true))
                 named.Add(end.Name);
-        }
-
-        foreach (var c in subject.Spool.Components)
-        {
-            if (!IsHidden(Sight.Of(c.Centre), Sight.Depth(c.Centre), [c.Id]) && Put(canvas, letters, c.Id, Small, On(c.Centre), 2.6, frame: false))
-                named.Add(c.Id);
         }
 
         foreach (var s in subject.Spool.Supports)
@@ -131,6 +132,58 @@ internal sealed class SpoolView
         }
 
         return canvas.ToFigure(width, height);
+    }
+
+    /// <summary>Which way is up on the paper and which to the right; a plane of its own has neither.</summary>
+    private void Directions(Canvas canvas, Spot corner)
+    {
+        string[] names = [BoltCircle.NameOf(Sight.Right), BoltCircle.NameOf(Sight.Up)];
+        if (Sight.Key == "flat")
+            return;
+        string Short(string name) => name is "up" or "down" ? name : name[..1].ToUpperInvariant();
+        canvas.Arrow(corner, corner.Moved(7, 0), LineStyle.Thin, 2.6).Arrow(corner, corner.Moved(0, -6), LineStyle.Thin, 2.6);
+        canvas.Text(Short(names[0]), corner.Moved(8, Name.Height / 2), Name).Text(Short(names[1]), corner.Moved(1.6, -6 + Name.Height), Name);
+    }
+
+    /// <summary>What a scale is called: 1 : 20, or 1/2" = 1'-0".</summary>
+    internal static string Scale(Units units, double n)
+    {
+        var inches = 12 / n;
+        var sixteenths = inches * 16;
+        return units == Units.Inches && Math.Abs(sixteenths - Math.Round(sixteenths)) < 1e-9 ? $"{LengthText.FeetInches(inches * LengthText.Inch)} = 1'-0\"" : string.Create(CultureInfo.InvariantCulture, $"1 : {n:0.##}");
+    }
+
+    /// <summary>The true length of a leg that lies askew on paper, along it.</summary>
+    private void Along(Canvas canvas, Lettering letters, Spot a, Spot b, double length, List<string> unplaced)
+    {
+        var text = RunningDimensions.Figure(subject.Units, length) + " true";
+        var (width, along) = (Small.Width(text), a.AngleTo(b));
+        var turn = Upright(along);
+        var seats = new List<Seat>();
+        var offsets = new[] { 6, -6, 9, -9, 13, -13, 18, -18, 24, -24.0 };
+        foreach (var off in offsets)
+        {
+            foreach (var t in new[] { 0.5, 0.3, 0.7 })
+                seats.Add(new(a.Toward(b, t).Polar(off, along + (Math.PI / 2)).Polar(-0.9 - (Small.Height / 2), turn + (Math.PI / 2)), turn, Math.Abs(off) + Math.Abs(t - 0.5)));
+        }
+
+        if (a.To(b) < width + 1 || letters.Take(width, Small.Height, seats) is not { } seat)
+        {
+            unplaced.Add($"a leg askew, {text}");
+            return;
+        }
+
+        var chosen = offsets[seats.IndexOf(seat) / 3];
+        var (p, q) = (a.Polar(chosen, along + (Math.PI / 2)), b.Polar(chosen, along + (Math.PI / 2)));
+        letters.BlockLine(p, q);
+        canvas.Line(p, q, LineStyle.Thin).Arrowhead(p, along + Math.PI, 2.6).Arrowhead(q, along, 2.6);
+        foreach (var (from, to) in new[] { (a, p), (b, q) })
+        {
+            letters.BlockLine(from, to);
+            canvas.Line(from.Toward(to, 1 / from.To(to)), from.Toward(to, 1 + (1.2 / from.To(to))), LineStyle.Thin);
+        }
+
+        canvas.Text(text, seat.Centre.Polar(Small.Height / 2, seat.Turn + (Math.PI / 2)), Small, Anchor.Middle, seat.Turn, @class: "dimension");
     }
 
     private bool IsHidden(Spot at, double depth, IReadOnlyList<string> own) =>

@@ -11,16 +11,13 @@ internal static class ViewSheet
 
     private const double Gap = 4;
 
-    /// <summary>The views as one figure no wider than <paramref name="width"/>, and what found no room in any of them.</summary>
-    /// <param name="height">Height of a whole page, mm.</param>
-    /// <param name="left">Height that is left on the page: used where it costs nothing in scale.</param>
-    public static (Figure Figure, IReadOnlyList<string> KeyedList) Of(ViewSubject subject, double width, double height, double left)
+    private static readonly double[] InchScales = [4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 500, 1000, 2000, 5000];
+
+    /// <summary>The views as one figure within a room, and what found no place in any of them.</summary>
+    public static (Figure Figure, IReadOnlyList<string> Unplaced) Of(ViewSubject subject, double width, double height)
     {
-        var (f, spool) = (subject.Fabrication, subject.Spool);
         var views = Choose(subject);
-        var (scale, rows) = Fit(views, width, views.Count == 1 ? height * 0.55 : height);
-        if (left > 60 && Fit(views, width, left) is var inPlace && inPlace.Scale <= scale)
-            rows = inPlace.Rows;
+        var (scale, rows) = Fit(views, subject.Units, width, height);
         var named = new HashSet<string>(StringComparer.Ordinal);
         var unplaced = new List<string>();
         var canvas = new Canvas();
@@ -39,14 +36,6 @@ internal static class ViewSheet
             top += sizes.Max(s => s.Height) + Gap;
         }
 
-        foreach (var cut in spool.Cuts.Where(c => !named.Contains(c.Piece)))
-            unplaced.Add($"{cut.Piece}: NPS {cut.Pipe.Size}, {LengthText.In(subject.Units, cut.SawLength)}");
-        foreach (var joint in subject.Joints.Where(j => !named.Contains(j.Id)))
-            unplaced.Add($"{joint.Id}: {Wording.Between(f, joint)}");
-        foreach (var end in subject.Ends.Where(e => !named.Contains(e.Name)))
-            unplaced.Add($"{end.Name}: {end.Says}");
-        foreach (var c in spool.Components.Where(c => !named.Contains(c.Id)))
-            unplaced.Add($"{c.Id}: {Wording.Of(c)} NPS {Wording.Size(c)}");
         return (canvas.ToFigure(width, top - Gap), unplaced);
     }
 
@@ -54,9 +43,11 @@ internal static class ViewSheet
     internal static IReadOnlyList<SpoolView> Choose(ViewSubject subject)
     {
         var lines = subject.Centrelines().ToList();
-        var all = Sight.All.Select(s => new SpoolView(subject, s)).ToList();
+        // What lies in a plane of its own is shown laid flat in it: there every length is true.
+        Sight[] flat = subject.Plane is { } normal && Sight.Flat(normal, lines.MaxBy(l => l.From.To(l.To)) is var l ? (l.To - l.From).Unit : Vector.East) is { } own ? [own] : [];
+        var all = Sight.All.Concat(flat).Select(s => new SpoolView(subject, s)).ToList();
         var joint = Math.Max(1, lines.Sum(l => l.From.To(l.To)) / Math.Max(1, subject.Joints.Count) / 2);
-        var first = all.MaxBy(v => v.TrueLength - (v.HiddenJoints.Count * joint) + (v.Sight == Sight.Plan ? 1 : 0))!;
+        var first = all.MaxBy(v => v.TrueLength - (v.HiddenJoints.Count * joint) + (v.Sight == Sight.Plan ? 1 : 0) + (v.Extent.Width >= v.Extent.Height ? 2 : 0))!;
         var chosen = new List<SpoolView> { first };
         var seen = lines.Select(l => IsTrue(l, first)).ToArray();
         var hidden = first.HiddenJoints.ToHashSet(StringComparer.Ordinal);
@@ -66,7 +57,7 @@ internal static class ViewSheet
         while (chosen.Count < 3)
         {
             double Gain(SpoolView v) => lines.Where((l, i) => !seen[i] && IsTrue(l, v)).Sum(l => l.From.To(l.To)) + (hidden.Count(id => !v.HiddenJoints.Contains(id)) * joint) - (v.HiddenJoints.Count * joint * 0.1) + (ShowsMissing(v) ? joint : 0);
-            var next = all.Where(v => chosen.TrueForAll(c => Math.Abs(c.Sight.Toward.Dot(v.Sight.Toward)) < 0.5)).MaxBy(Gain);
+            var next = all.Where(v => chosen.TrueForAll(c => Math.Abs(c.Sight.Toward.Dot(v.Sight.Toward)) < 0.5)).MaxBy(v => Gain(v) + (v.Sight.Right == first.Sight.Right ? 0.5 : 0)); // views above each other share a direction
             if (next is null || Gain(next) < 1)
                 break;
             chosen.Add(next);
@@ -98,7 +89,7 @@ internal static class ViewSheet
         Math.Abs((line.To - line.From).Unit.Dot(view.Sight.Toward)) < 0.02;
 
     /// <summary>The largest scale at which some setting out fits, with the rows of that setting out.</summary>
-    private static (double Scale, IReadOnlyList<IReadOnlyList<SpoolView>> Rows) Fit(IReadOnlyList<SpoolView> views, double width, double height)
+    private static (double Scale, IReadOnlyList<IReadOnlyList<SpoolView>> Rows) Fit(IReadOnlyList<SpoolView> views, Units units, double width, double height)
     {
         IReadOnlyList<IReadOnlyList<SpoolView>>[] ways = views.Count switch
         {
@@ -106,7 +97,7 @@ internal static class ViewSheet
             2 => [[[views[0]], [views[1]]], [views]],
             _ => [[[views[0]], [views[1]], [views[2]]], [[views[0]], [views[1], views[2]]], [[views[0], views[1]], [views[2]]], [[views[0], views[2]], [views[1]]], [views]],
         };
-        foreach (var scale in Scales)
+        foreach (var scale in units == Units.Inches ? InchScales : Scales)
         {
             var fitting = ways.Where(rows =>
                 rows.All(r => r.Sum(v => v.SizeAt(scale).Width) + (Gap * (r.Count - 1)) <= width) && Height(rows, scale) <= height).MinBy(rows => Height(rows, scale));

@@ -13,7 +13,7 @@ internal sealed class ViewSubject
         (Fabrication, Spool) = (f, spool);
         Bodies = Body.Of(spool);
         Ends = SpoolEnd.Of(f, spool);
-        Stations = [.. StationsOf(f, spool).Concat(Ends.Select(e => e.At)).Distinct()];
+        Stations = [.. StationsOf(f, spool).Concat(Ends.Select(e => e.InShop)).Distinct()];
         Legs = [.. LegsOf(f, spool, Stations)];
         Units = f.Route.Drawing.Units;
     }
@@ -26,6 +26,27 @@ internal sealed class ViewSubject
 
     /// <summary>Places between which a fitter measures: work points, faces, ends.</summary>
     public IReadOnlyList<Point> Stations { get; }
+
+    /// <summary>Whether a tape can be held to a place in a direction: a face or an end that looks that way. An axis cannot be touched.</summary>
+    public bool IsTouched(Point at, Vector way) => Ends.Any(e => (e.At.To(at) < 0.05 || e.InShop.To(at) < 0.05) && Math.Abs(e.Face.Dot(way)) > 0.999);
+
+    /// <summary>The plane in which all of it lies: its normal, unit; null where it lies in none, or along one line.</summary>
+    public Vector? Plane
+    {
+        get
+        {
+            var lines = Centrelines().Select(l => l.To - l.From).Where(v => v.Length > 1).ToList();
+            if (lines.Count == 0)
+                return null;
+            var first = lines.MaxBy(v => v.Length).Unit;
+            var other = lines.Select(v => v.SquareTo(first)).MaxBy(v => v.Length);
+            if (other.Length < 1)
+                return null;
+            var normal = first.Cross(other).Unit;
+            var from = Centrelines().First().From;
+            return Centrelines().All(l => Math.Abs((l.From - from).Dot(normal)) < 0.5 && Math.Abs((l.To - from).Dot(normal)) < 0.5) ? normal : null;
+        }
+    }
 
     /// <summary>Legs whose two ends are both stations of this spool.</summary>
     public IReadOnlyList<(Point From, Point To)> Legs { get; }

@@ -1,0 +1,243 @@
+using System.Globalization;
+using Microsoft.JSInterop;
+using Rootgap.App.Offline;
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Packets;
+using Rootgap.Records;
+using Rootgap.Sheets;
+using Mark = Rootgap.Records.Mark;
+using Step = Rootgap.Records.Step;
+
+namespace Rootgap.App.Jobs;
+
+/// <summary>
+/// What the first page says of each drawing. Nothing is worked out twice for one content: results are kept in the browser with what they were made of. One drawing is
+/// worked out at a time, those that are on the screen first, with room for the person's taps between them.
+/// </summary>
+public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
+{
+    private const int SketchWidth = 84, SketchHeight = 66;
+
+    /// <summary>So many are written into the browser's database at once.</summary>
+    private const int Batch = 12;
+
+    private static readonly string Program = typeof(Packet).Module.ModuleVersionId.ToString("N");
+
+    private readonly Dictionary<string, DrawingGlance> known = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string> keys = new(StringComparer.Ordinal);
+    private readonly List<string> wanted = [];
+    private readonly List<DrawingGlance> unkept = [];
+    private Task<IJSObjectReference>? module;
+    private JobRecord? of;
+    private string forJob = "", beside = "";
+    private bool isAtWork;
+
+    /// <summary>Something was worked out, of the drawing at this path.</summary>
+    public event Action<string>? Changed;
+
+    /// <summary>How many drawings are still to be worked out.</summary>
+    public int Left => wanted.Count;
+
+    private Task<IJSObjectReference> Module => module ??= js.InvokeAsync<IJSObjectReference>("import", "./js/glances.js").AsTask();
+
+    /// <summary>Brings what is kept of this job in the browser.</summary>
+    public async Task Open()
+    {
+        if (forJob == job.Id)
+            return;
+        forJob = job.Id;
+        known.Clear();
+        foreach (var glance in await (await Module).InvokeAsync<DrawingGlance[]>("all", job.Id))
+            known[glance.Path] = glance;
+    }
+
+    /// <summary>As far as it is worked out, also where its drawing has changed since; null where it never was. It is worked out next where it must be.</summary>
+    public DrawingGlance? Of(string path)
+    {
+        var glance = known.GetValueOrDefault(path);
+        if (glance?.Key != KeyOf(path))
+            Want(path);
+        return glance;
+    }
+
+    /// <summary>What is worked out of a drawing, without asking for it.</summary>
+    public DrawingGlance? Known(string path) => known.GetValueOrDefault(path);
+
+    /// <summary>Works out these, too, when those on the screen are done.</summary>
+    public void WantAll(IEnumerable<string> paths)
+    {
+        foreach (var path in paths.Where(p => known.GetValueOrDefault(p)?.Key != KeyOf(p) && !wanted.Contains(p)).ToList())
+            wanted.Insert(0, path);
+        Begin();
+    }
+
+    /// <summary>Nobody looks any more: the rest is left.</summary>
+    public void Stop() => wanted.Clear();
+
+    private void Want(string path)
+    {
+        // The last one asked for is on the screen now.
+        wanted.Remove(path);
+        wanted.Add(path);
+        Begin();
+    }
+
+    private void Begin()
+    {
+        if (!isAtWork && wanted.Count > 0)
+            _ = Work();
+    }
+
+    private async Task Work()
+    {
+        isAtWork = true;
+        try
+        {
+            await Task.Delay(1);
+            while (wanted.Count > 0)
+            {
+                var path = wanted[^1];
+                wanted.RemoveAt(wanted.Count - 1);
+                var key = KeyOf(path);
+                if (known.GetValueOrDefault(path)?.Key != key && Made(path, key) is { } glance)
+                {
+                    known[path] = glance;
+                    unkept.Add(glance);
+                    Changed?.Invoke(path);
+                }
+
+                if (unkept.Count >= Batch || wanted.Count == 0)
+                    await Keep();
+                await Task.Delay(1);
+            }
+        }
+        catch (JSException)
+        {
+            // The browser has no room for results: they are worked out anew next time.
+            unkept.Clear();
+        }
+        finally
+        {
+            isAtWork = false;
+        }
+    }
+
+    private async Task Keep()
+    {
+        if (unkept.Count == 0)
+            return;
+        var list = unkept.ToArray();
+        unkept.Clear();
+        await (await Module).InvokeVoidAsync("keep", job.Id, list);
+    }
+
+    private string KeyOf(string path)
+    {
+        if (!ReferenceEquals(of, job.Record))
+        {
+            of = job.Record;
+            keys.Clear();
+            var others = new Fnv();
+            foreach (var file in job.Record.Files.Values)
+            {
+                // Lists and rules beside the drawings; a drawing's own twin shows in its number.
+                if (file.Latest is { } latest && drawings.NumberOf(latest).Length == 0)
+                    others.Add(latest.Id);
+            }
+
+            beside = others.ToString();
+        }
+
+        var draft = job.Drafts.GetValueOrDefault(path);
+        if (draft is null && keys.TryGetValue(path, out var before))
+            return before;
+        var sum = new Fnv();
+        sum.Add(Program);
+        sum.Add(beside);
+        foreach (var head in job.Record.Files.GetValueOrDefault(path)?.Heads ?? [])
+            sum.Add(head.Id);
+        if (draft is not null)
+            sum.Add(draft.Text);
+        var number = job.Saved(path) is { } saved ? drawings.NumberOf(saved) : "";
+        foreach (var twin in number.Length > 0 ? drawings.OfNumber(number) : [])
+            sum.Add(twin);
+        foreach (var entry in job.Record.OnDrawing(path, number))
+        {
+            sum.Add(entry.Fact.Id);
+            foreach (var withdrawal in entry.Withdrawals)
+                sum.Add(withdrawal.Id);
+        }
+
+        var key = sum.ToString();
+        if (draft is null)
+            keys[path] = key;
+        return key;
+    }
+
+    private DrawingGlance? Made(string path, string key)
+    {
+        var wasOpen = drawings.IsKnown(path);
+        if (drawings.Of(path) is not { } open)
+            return null;
+        var done = drawings.Done(path);
+        var saved = drawings.Saved(path);
+        var glance = Made(path, key, open, saved?.Packet ?? open.Packet, done);
+        // A job of thousands is not held in memory as a whole.
+        if (!wasOpen)
+            drawings.Forget(path);
+        return glance;
+    }
+
+    private DrawingGlance Made(string path, string key, OpenDrawing open, Packet? packet, DrawingRecord done)
+    {
+        var isTorn = job.Record.Files.GetValueOrDefault(path)?.IsTorn == true;
+        var findings = open.Packet?.Findings.Where(f => f.AcceptedBecause is null).ToList() ?? [];
+        var stops = findings.Where(f => f.Severity == Severity.Stop).ToList();
+        var waiting = done.Marked.Count(m => m.IsWaiting);
+        if (packet is null)
+            return new(path, key, "", Math.Max(1, open.Errors.Count), stops.Count, 0, "", waiting, 0, isTorn, 0, 0, 0, [], [], "");
+        var f = packet.Fabrication;
+        var spools = SpoolStates.Of(f, done).Select(s => Made(s, done)).ToArray();
+        var welds = f.Route.Joints.Where(j => j.IsWeld).ToList();
+        GlanceStroke[] sketch = [];
+        try
+        {
+            sketch = [.. LineSketch.Of(f, SketchWidth, SketchHeight).Select(s => new GlanceStroke(Math.Round(s.FromX, 1), Math.Round(s.FromY, 1), Math.Round(s.ToX, 1), Math.Round(s.ToY, 1), s.Spool))];
+        }
+        catch (Exception e) when (e is ArithmeticException or InvalidOperationException or ArgumentException)
+        {
+            // Rows half written may have no picture; what is said of them stands.
+        }
+
+        return new(path, key, packet.Drawing.Revision, open.Errors.Count, stops.Count, findings.Count(x => x.Severity == Severity.Warn), stops.Count > 0 ? stops[0].Message : "", waiting,
+            done.Marked.Count(m => !m.IsWaiting && m.Mark != Mark.Stays), isTorn, welds.Count, welds.Count(j => done.StepOf(j.Id) >= Step.Welded), welds.Count(j => done.StepOf(j.Id) is { } step && step < Step.Welded),
+            spools, sketch, $" {string.Join(' ', f.Route.Joints.Select(j => j.Id).Concat(f.Cuts.Select(c => c.Piece)))} ");
+    }
+
+    private static SpoolGlance Made(SpoolStanding s, DrawingRecord done)
+    {
+        var steps = s.Spool.Joints.Select(j => (j.Id, j.IsWeld, Step: done.StepOf(j.Id))).ToList();
+        return new(s.Spool.Name, s.State, s.Spool.Cuts.Count, steps.Count, s.JointsAt[Step.Tacked], s.JointsAt[Step.Welded], s.JointsAt[Step.Checked],
+            [.. s.Spool.Cuts.Where(c => done.CutOf(c.Piece) is null).Select(c => c.Piece)],
+            [.. steps.Where(j => j.Step is null or Step.Fitted).Select(j => j.Id)],
+            [.. steps.Where(j => j.IsWeld && j.Step == Step.Tacked).Select(j => j.Id)],
+            [.. steps.Where(j => j.Step == Step.Welded).Select(j => j.Id)],
+            DrawingRecord.Counting(done.Erected[$"spool {s.Spool.Name}"]).Any());
+    }
+
+    /// <summary>A sum over words, the same in every run (FNV-1a, 64 bit).</summary>
+    private struct Fnv()
+    {
+        private ulong sum = 14695981039346656037;
+
+        public void Add(string text)
+        {
+            foreach (var c in text)
+                sum = (sum ^ c) * 1099511628211;
+            sum = (sum ^ '\n') * 1099511628211;
+        }
+
+        public override readonly string ToString() => sum.ToString("x16", CultureInfo.InvariantCulture);
+    }
+}

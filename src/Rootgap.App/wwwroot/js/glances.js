@@ -1,0 +1,32 @@
+// What the first page says of each drawing, kept over a closed tab. All of it can be worked out again: it is no part of the job's records.
+
+let open;
+const database = () => open ??= new Promise((done, failed) => {
+  const asked = indexedDB.open('rootgap-glances', 1);
+  asked.onupgradeneeded = () => asked.result.createObjectStore('glances', { keyPath: ['job', 'path'] });
+  asked.onsuccess = () => done(asked.result);
+  asked.onerror = () => { open = undefined; failed(asked.error); };
+});
+
+/** All that is kept of a job; nothing where the browser keeps nothing. */
+export const all = async job => {
+  try {
+    const store = (await database()).transaction('glances').objectStore('glances');
+    const asked = store.getAll(IDBKeyRange.bound([job], [job, []]));
+    return await new Promise((done, failed) => {
+      asked.onsuccess = () => done(asked.result.map(kept => kept.glance));
+      asked.onerror = () => failed(asked.error);
+    });
+  } catch {
+    return [];
+  }
+};
+
+export const keep = async (job, glances) => {
+  const transaction = (await database()).transaction('glances', 'readwrite');
+  for (const glance of glances) transaction.objectStore('glances').put({ job, path: glance.path, glance });
+  await new Promise((done, failed) => {
+    transaction.oncomplete = done;
+    transaction.onerror = transaction.onabort = () => failed(transaction.error);
+  });
+};

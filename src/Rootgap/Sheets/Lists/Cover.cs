@@ -1,0 +1,82 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Papers;
+
+namespace Rootgap.Sheets;
+
+/// <summary>A drawing as it stands on the cover.</summary>
+internal sealed record CoverRow(string Drawing, string Revision, string Title, int Spools, int Pieces, int Joints, Units Units, bool IsBuildable, IReadOnlyList<(Severity Severity, string Words)> Look, int Notes)
+{
+    public static CoverRow Of(ShopJob job)
+    {
+        var f = job.Fabrication;
+        var told = Told.Of(job.Findings).Where(t => t.First.AcceptedBecause is null).ToList();
+        return new(
+            job.Drawing.Number, job.Drawing.Revision, job.Drawing.Title, f.Spools.Count, f.Cuts.Count, f.Route.Joints.Count, job.Drawing.Units, job.IsBuildable,
+            [.. told.Where(t => t.First.Severity != Severity.Note).Select(t => (t.First.Severity, Words(job, t))), .. Hazards.Of(job.Drawing.Service).Append(Hazards.PurgeAt(f.Route, f.Route.Joints)).OfType<string>().Select(c => (Severity.Warn, c))], told.Count(t => t.First.Severity == Severity.Note));
+    }
+
+    private static string Words(ShopJob job, Told told)
+    {
+        var f = told.First;
+        var more = told.More.Count == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" And {told.More.Count} more.");
+        return $"{Wording.Place(f, job.Drawing)}: {f.Message}{(f.Otherwise.Length > 0 ? " " + f.Otherwise : "")}{more}";
+    }
+}
+
+/// <summary>Who takes which pages, what to look at before steel is cut, and on which page each drawing begins.</summary>
+internal static class Cover
+{
+    private static readonly TextStyle Style = TextStyle.Small;
+
+    /// <param name="pages">Of each reader what he takes, his first page and how many, 0 where there are none.</param>
+    /// <param name="firsts">Page of each drawing's isometric and of its first spool, by number.</param>
+    public static IReadOnlyList<Page> Of(string title, IReadOnlyList<CoverRow> rows, IReadOnlyList<(Reader Reader, int First, int Count)> pages, IReadOnlyDictionary<string, (int Isometric, int Spool)> firsts, Paper paper)
+    {
+        var stopped = rows.Where(r => !r.IsBuildable).Select(r => r.Drawing).ToList();
+        var block = new TitleBlock("", "", title)
+        {
+            Project = string.Create(CultureInfo.InvariantCulture, $"{Many(rows.Count, "drawing")}   {Many(rows.Sum(r => r.Spools), "spool")}   {Many(rows.Sum(r => r.Pieces), "piece")}   {Many(rows.Sum(r => r.Joints), "joint")}"),
+            Notice = stopped.Count == 0 ? "" : stopped.Count > 3 ? "NOT FOR FABRICATION: drawings marked below" : "NOT FOR FABRICATION: " + string.Join(", ", stopped),
+        };
+        var flow = new Flow(paper.Portrait, block);
+        flow.Heading("Who takes which pages", 2).Table(new Table(
+            [new("reader", ColumnWidth.Of(46)), new("what", ColumnWidth.Share()), new("pages", ColumnWidth.Of(32), Anchor.Middle), new("count", ColumnWidth.Of(20), Anchor.Middle)],
+            pages.Where(p => p.Count > 0).Select(p => new Row(new Cell(p.Reader.Tab()) { Bold = true }, WhatOf(p.Reader),
+                new Cell(p.Count == 1 ? Whole(p.First) : $"{Whole(p.First)} – {Whole(p.First + p.Count - 1)}") { Bold = true, Height = 3.5 }, Whole(p.Count))))
+        { Style = Style, RowHeight = 6 });
+        flow.Heading("Look at these before steel is cut", 2);
+        flow.Table(new Table(
+            ["", "drawing", new("what", ColumnWidth.Share())],
+            rows.SelectMany(r => r.Look.Select(l => new Row(Cell.Box(), new Cell(r.Drawing) { Bold = true }, l.Severity == Severity.Stop ? Cell.Warn("STOP. " + l.Words) : l.Words))))
+        { Style = Style, RowHeight = 7, WhenEmpty = "Nothing stops the job and nothing is doubtful." });
+        var notes = rows.Where(r => r.Notes > 0).Select(r => $"{r.Drawing} {Whole(r.Notes)}").ToList();
+        flow.Paragraph($"{(notes.Count > 0 ? $"Notes besides, with what to do about everything: `rootgap check` ({string.Join(", ", notes)}). " : "")}Tack welds hold nothing up: support first, cut or release last. Pressure tests: by a qualified person, to the written procedure, the area kept clear.", Style);
+        flow.Heading("Drawings", 2).Table(new Table(
+            [new("drawing", ColumnWidth.Fit), "rev", new("what", ColumnWidth.Share()), new("spools", Anchor.Middle), new("pieces", Anchor.Middle), new("joints", Anchor.Middle), "in", new("isometric", Anchor.Middle), new("sheets", Anchor.Middle)],
+            rows.Select(r => new Row(
+                r.IsBuildable ? new Cell(r.Drawing) { Bold = true } : Cell.Warn(r.Drawing + " NOT FOR FABRICATION"), r.Revision, r.Title, Whole(r.Spools), Whole(r.Pieces), Whole(r.Joints), r.Units == Units.Inches ? "ft-in" : "mm",
+                firsts.TryGetValue(r.Drawing, out var at) && at.Isometric > 0 ? Whole(at.Isometric) : "–", at.Spool > 0 ? Whole(at.Spool) : "–")))
+        { Style = Style, RowHeight = 5.6, LeastRowHeight = 5.2 });
+        flow.Paragraph("Nothing here replaces the welding procedure, the code or the site's rules. " + ShopPages.HotWork + " " + ShopPages.Procedures, Style);
+        flow.Together(f => f.Fields(3, new Field("made by, date"), new Field("read by the foreman"), new Field("given out")));
+        return flow.Pages;
+    }
+
+    private static string WhatOf(Reader reader) => reader switch
+    {
+        Reader.All => "this cover",
+        Reader.Foreman => "isometrics",
+        Reader.Saw => "cut list, its sums",
+        Reader.Store => "one list, bolting by joint",
+        Reader.Fitter => "a sheet a spool, lifting and cards behind it, templates",
+        Reader.Inspector => "joint register, what the welds take",
+        _ => "bolting joint by joint, test packs",
+    };
+
+    private static string Many(int n, string what) => $"{Whole(n)} {what}{(n == 1 ? "" : "s")}";
+
+    private static string Whole(int n) => n.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,96 @@
+using System.Globalization;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Routes;
+using Rootgap.Standards;
+
+namespace Rootgap.Sheets;
+
+/// <summary>One piece as the saw and whoever checks its sum see it.</summary>
+/// <param name="LeftOn">What is in the length besides the pipe that stays; empty where nothing is.</param>
+/// <param name="IsShort">The sum comes to nothing or less: there is no such piece.</param>
+internal sealed record SawRow(
+    string Drawing, string Revision, string Piece, Units Units, NominalSize Size, string Schedule, string Material, double SawLength, string Ends, string LeftOn, string Sum, string Total,
+    bool IsShort, bool IsBuildable)
+{
+    public static IEnumerable<SawRow> Of(ShopJob job) => job.Fabrication.Cuts.Select(c =>
+    {
+        var (sum, total) = SumWords.Parts(c, job.Drawing.Units);
+        return new SawRow(
+            job.Drawing.Number, job.Drawing.Revision, c.Piece, job.Drawing.Units, c.Pipe.Size, c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material, c.SawLength,
+            EndsOf(c), LeftOnOf(job.Drawing.Units, c), sum, total, CannotBeCut(c), job.IsBuildable);
+    });
+
+    /// <summary>No such piece can be cut: the fittings take more than there is.</summary>
+    public static bool CannotBeCut(Cut cut) => cut.Length <= Tolerance.Noise;
+
+    /// <summary>What is done at its ends, in few words.</summary>
+    public static string EndsOf(Cut cut) => cut.AtStart.Word == cut.AtEnd.Word ? $"{cut.AtStart.Word} both" : $"{cut.AtStart.Word}, {cut.AtEnd.Word}";
+
+    /// <summary>What is in the length besides the pipe that stays: trimmed at site, or cut away with the saddle.</summary>
+    public static string LeftOnOf(Units units, Cut cut) => string.Join("; ", new[] { cut.Extra > 0 ? $"{LengthText.In(units, cut.Extra)} final fit" : "", cut.Saddle > 0 ? $"{LengthText.In(units, cut.Saddle)} saddle" : "" }.Where(t => t.Length > 0));
+}
+
+/// <summary>One cut list over all drawings by material and size, longest first, and behind it the sums.</summary>
+internal static class SawList
+{
+    private const string CannotBeCut = "cannot be cut";
+
+    private static readonly TextStyle Style = TextStyle.Small;
+
+    public static IReadOnlyList<Page> Of(IReadOnlyList<SawRow> rows, int drawings, Paper paper)
+    {
+        if (rows.Count == 0)
+            return [];
+        var block = new TitleBlock("", "", "Cut list") { Reader = Reader.Saw, Notice = NoticeOf(rows), Project = "by material and size, longest first" };
+        return [.. Cuts(rows, drawings, paper, block), .. Sums(rows, paper, block)];
+    }
+
+    private static string NoticeOf(IReadOnlyList<SawRow> rows)
+    {
+        var stopped = rows.Where(r => !r.IsBuildable).Select(r => r.Drawing).Distinct(StringComparer.Ordinal).ToList();
+        return stopped.Count == 0 ? "" : stopped.Count > 3 ? "NOT FOR FABRICATION: drawings marked below" : "NOT FOR FABRICATION: " + string.Join(", ", stopped);
+    }
+
+    private static IReadOnlyList<Page> Cuts(IReadOnlyList<SawRow> rows, int drawings, Paper paper, TitleBlock block)
+    {
+        var flow = new Flow(paper.Portrait, block);
+        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}, {rows.Count} {(rows.Count == 1 ? "piece" : "pieces")}. Lengths to the nose of the bevel, what is left on included, in each drawing's own unit. Write piece and heat number on both ends before the piece leaves the saw."), Style);
+        flow.Table(new Table(
+            [new("piece", ColumnWidth.Of(31)), new("saw to", ColumnWidth.Of(41), Anchor.End), new("ends", ColumnWidth.Of(25)), new("left on in it", ColumnWidth.Of(28)), new("bar, heat number", ColumnWidth.Share()), new("cut", ColumnWidth.Of(9)), new("marked", ColumnWidth.Of(16))],
+            rows.GroupBy(r => (r.Material, r.Size, r.Schedule)).OrderBy(g => g.Key.Material, StringComparer.Ordinal).ThenByDescending(g => g.Key.Size.Inches).ThenBy(g => g.Key.Schedule, StringComparer.Ordinal).SelectMany(Group))
+        { Style = Style, RowHeight = 6, LeastRowHeight = 5.2 });
+        flow.Paragraph("The sum behind each length is on the pages after these. First piece of each size: tape it, then go on.", Style);
+        return flow.Pages;
+    }
+
+    private static IEnumerable<Row> Group(IGrouping<(string Material, NominalSize Size, string Schedule), SawRow> group)
+    {
+        var whole = group.Where(r => !r.IsShort).Sum(r => r.SawLength) / 1000;
+        var units = group.All(r => r.Units == Units.Inches) ? Units.Inches : Units.Millimetres;
+        yield return new(string.Create(CultureInfo.InvariantCulture, $"NPS {group.Key.Size}   schedule {group.Key.Schedule}   {group.Key.Material}        {group.Count()} {(group.Count() == 1 ? "piece" : "pieces")}, {LengthText.Pipe(units, whole)}")) { Group = true };
+        foreach (var r in group.OrderBy(r => r.IsShort).ThenByDescending(r => r.SawLength))
+        {
+            yield return new(
+                new Cell($"{r.Drawing}  {r.Piece}") { Bold = true },
+                r.IsShort ? Cell.Warn(CannotBeCut) : new Cell(LengthText.In(r.Units, r.SawLength)) { Bold = true, Height = 4 },
+                r.IsShort ? "see the cover" : r.IsBuildable ? r.Ends : Cell.Warn("do not cut"), r.IsShort ? "" : r.LeftOn, "", r.IsShort ? "" : Cell.Box(), r.IsShort ? "" : Cell.Box())
+            { Id = $"{r.Drawing}-{r.Piece}" };
+        }
+    }
+
+    private static IReadOnlyList<Page> Sums(IReadOnlyList<SawRow> rows, Paper paper, TitleBlock block)
+    {
+        var flow = new Flow(paper.Portrait, block with { Title = "Sums of the cut list", Project = "for whoever checks" });
+        flow.Table(new Table(
+            [new("piece", ColumnWidth.Fit), new("sum: what is printed adds up", ColumnWidth.Share()), new("comes to", ColumnWidth.Fit, Anchor.End), new("saw to", ColumnWidth.Fit, Anchor.End)],
+            rows.GroupBy(r => (r.Drawing, r.Revision, r.Units)).SelectMany(g => g.Select(r => new Row(
+                new Cell(r.Piece) { Bold = true }, r.Sum, r.Total, r.IsShort ? Cell.Warn("none") : new Cell(LengthText.In(r.Units, r.SawLength)) { Bold = true }))
+                .Prepend(new Row($"{g.Key.Drawing}, revision {g.Key.Revision}, {(g.Key.Units == Units.Inches ? "feet, inches and 64ths" : "mm")}") { Group = true })))
+        { Style = Style, RowHeight = 5.4, LeastRowHeight = 5.2 });
+        if (rows.Any(r => r.Sum.Contains(Wording.MemorySign, StringComparison.Ordinal)))
+            flow.Paragraph($"{Wording.MemorySign} {Wording.FromMemory}: measure the part before it is cut for, and give the shop's `measured`.", Style);
+        flow.Paragraph("Gaps, extras and allowances are the shop's rules; dimensions of fittings are the standards': each with its source in packet.json.", Style);
+        return flow.Pages;
+    }
+}

@@ -1,0 +1,254 @@
+using System.Globalization;
+using Rootgap.Fabricating;
+using Rootgap.FitUp;
+using Rootgap.Measure;
+using Rootgap.Papers;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>
+/// The fitter's sheet of one spool, on one side of one paper: isometric, views with running dimensions, bolt circles, pieces with their sums, how each part stands,
+/// the check table with columns for the pen, mass and centre, boxes to sign. Small paper where the spool is simple, the larger one otherwise; where the tables
+/// leave no room for the drawings they stand on the back.
+/// </summary>
+internal static class SpoolSheet
+{
+    /// <summary>Parts of a spool that views can show: beyond, no label finds room, and looking for it takes hours. A spool that can be carried has a few dozen.</summary>
+    internal const int MostDrawn = 160;
+
+    /// <summary>Parts that a simple spool has at most.</summary>
+    private const int Simple = 4;
+
+    private const double Gap = 2.5, CircleWidth = 34, LeastDrawing = 92, LeastSmallDrawing = 76, CheckRow = 6, CheckHead = 9;
+
+    private static readonly TextStyle Style = TextStyle.Small;
+
+    public static IReadOnlyList<Page> Of(ShopJob job, FitJoints fitting, Spool spool)
+    {
+        var isSimple = spool.Components.Count + spool.Cuts.Count <= Simple;
+        return isSimple && On(job, fitting, spool, isSmall: true) is [var one] ? [one] : On(job, fitting, spool, isSmall: false);
+    }
+
+    private static List<Page> On(ShopJob job, FitJoints fitting, Spool spool, bool isSmall)
+    {
+        var parts = spool.Components.Count + spool.Cuts.Count;
+        var paper = isSmall ? job.Paper.Portrait : job.Paper.Larger.Landscape;
+        var block = job.Block($"spool {spool.Name}", Reader.Fitter, spool.Name) with { Fields = [.. job.Strip], Project = Between(job.Fabrication, spool) };
+        var room = block.Content(paper);
+        var fit = fitting.OfSpool(spool);
+        var pieces = Flow.Column(isSmall ? room.Width : room.Width * 0.615, flow => Pieces(flow, job.Fabrication, spool));
+        var foot = Flow.Column(room.Width, flow => Foot(flow, job, fit, isSmall));
+        var least = isSmall ? LeastSmallDrawing : LeastDrawing;
+        // Room for checks beside the pieces, or below them on small paper.
+        var most = Math.Max(6, (int)((room.Height - foot.Height - least - (3 * Gap) - (isSmall ? pieces.Height + Gap : 0) - CheckHead) / CheckRow));
+        var checks = Flow.Column(isSmall ? room.Width : room.Width - pieces.Width - Gap, flow => Checks(flow, job, fit, most));
+        var tables = isSmall ? pieces.Height + Gap + checks.Height : Math.Max(pieces.Height, checks.Height);
+        var drawing = room.Height - foot.Height - tables - (3 * Gap);
+        if (drawing >= least && parts <= MostDrawn && !(isSmall && !IsometricFits(job, spool, room with { Height = drawing })))
+        {
+            return
+            [
+                Page.Draw(paper, block, (canvas, area) =>
+                {
+                    Drawings(canvas, area with { Height = drawing }, job, spool, isSmall);
+                    Tables(canvas, area with { Y = area.Y + drawing + Gap }, pieces, checks, isSmall);
+                    canvas.Place(foot, new(area.X, area.Bottom - foot.Height));
+                }),
+            ];
+        }
+
+        // The drawings on the front, the tables on the back: never smaller letters.
+        List<Page> pages = [];
+        if (parts <= MostDrawn)
+            pages.Add(Page.Draw(paper, block, (canvas, area) =>
+            {
+                Drawings(canvas, area with { Height = area.Height - foot.Height - Gap }, job, spool, isSmall);
+                canvas.Place(foot, new(area.X, area.Bottom - foot.Height));
+            }));
+        var back = new Flow(paper, block with { Title = $"spool {spool.Name}, back" });
+        if (parts > MostDrawn)
+            back.Paragraph(string.Create(CultureInfo.InvariantCulture, $"This spool has {parts} parts: too many for views of it on one sheet. Part it by field welds; its lines are on the isometric of the drawing."), TextStyle.Strong);
+        Pieces(back, job.Fabrication, spool);
+        Checks(back, job, fit, int.MaxValue);
+
+        if (parts > MostDrawn)
+            Foot(back, job, fit, isSmall);
+        pages.AddRange(back.Pages);
+        return pages;
+    }
+
+    /// <summary>Between what the spool stands: where its ends go.</summary>
+    private static string Between(Fabrication f, Spool spool)
+    {
+        var ends = spool.Ends.Select(j => j.Id).ToList();
+        return ends.Count == 0 ? "nothing is joined to it" : $"between {FitWords.Join(ends)} of the line";
+    }
+
+    private static double IsometricWidth(Box area, bool isSmall) => isSmall ? 66 : Math.Min(145, area.Width * 0.4);
+
+    // On small paper everything must have found its place; otherwise the larger one is taken.
+    private static bool IsometricFits(ShopJob job, Spool spool, Box area) => Isometric.OfSpool(job.Fabrication, spool, IsometricWidth(area, true), area.Height).Listed.Count == 0;
+
+    private static void Drawings(Canvas canvas, Box area, ShopJob job, Spool spool, bool isSmall)
+    {
+        var f = job.Fabrication;
+        var subject = new ViewSubject(f, spool);
+        var circles = Circles(f, spool, subject);
+        var across = circles.Sum(c => c.Height + Gap) > area.Height ? 2 : circles.Count == 0 ? 0 : 1;
+        var left = IsometricWidth(area, isSmall);
+        var isometric = Isometric.OfSpool(f, spool, left, area.Height).Figure;
+        canvas.Group(null, "isometric", Placement.Move(area.X, area.Y), g =>
+        {
+            foreach (var mark in isometric.Marks)
+                g.Add(mark);
+        });
+        var width = area.Width - left - Gap - (across * (CircleWidth + Gap));
+        var (views, unplaced) = ViewSheet.Of(subject, width, area.Height - 4);
+        var scale = Math.Min(1, Math.Min(width / views.Width, (area.Height - 4) / views.Height));
+        canvas.Place(views, new(area.X + left + Gap, area.Y), scale);
+        if (unplaced.Count > 0)
+            canvas.Lines(Style.Wrap("No room on the views: " + string.Join("; ", unplaced), width), area.X + left + Gap, area.Bottom - Style.Height, width, Style, Anchor.Start);
+        var (x, y) = (area.Right - CircleWidth, area.Y);
+        foreach (var circle in circles)
+        {
+            if (y + circle.Height > area.Bottom && y > area.Y)
+                (x, y) = (x - CircleWidth - Gap, area.Y);
+            canvas.Place(circle, new(x, y));
+            y += circle.Height + Gap;
+        }
+    }
+
+    // Flanges that stand alike share a picture.
+    private static List<Figure> Circles(Fabrication f, Spool spool, ViewSubject subject) =>
+    [
+        .. spool.Components.OfType<Flange>().Select(c => (Circle: BoltCircle.Of(c), Name: subject.Ends.FirstOrDefault(e => e.Part == c.Id)?.Name ?? c.Id)).Where(c => c.Circle is not null)
+            .GroupBy(c => (c.Circle!.Says, c.Circle.Reading(f.Units), c.Circle.Flange.Size, c.Circle.Count, c.Circle.IsLevel))
+            .Select(g => g.First().Circle!.ToFigure(FitWords.Join(g.Select(c => c.Name)), CircleWidth, f.Units)),
+    ];
+
+    private static void Tables(Canvas canvas, Box area, Figure pieces, Figure checks, bool isSmall)
+    {
+        canvas.Place(pieces, new(area.X, area.Y));
+        canvas.Place(checks, isSmall ? new(area.X, area.Y + pieces.Height + Gap) : new(area.Right - checks.Width, area.Y));
+    }
+
+    private static void Pieces(Flow flow, Fabrication f, Spool spool)
+    {
+        var stands = PartStands.Of(f, spool);
+        static string Item(Drawings.MaterialItem? item, bool isGuessed) => item is null ? "–" : item.Item.ToString(CultureInfo.InvariantCulture) + (isGuessed ? " *" : "");
+        flow.Table(new Table(
+            ["mark", "item", "what", new("cut", Anchor.End), "ends", new("sum, or how it stands", ColumnWidth.Share()), new("heat", ColumnWidth.Of(20))],
+            spool.Cuts.Select(c => new Row(
+                new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), $"pipe {c.Pipe.Size} sch {c.Pipe.Line.Schedule}",
+                SawRow.CannotBeCut(c) ? Cell.Warn("cannot be cut") : new Cell(LengthText.In(f.Units, c.SawLength)) { Bold = true, Height = 3.5 }, SawRow.CannotBeCut(c) ? "" : SawRow.EndsOf(c),
+                SumWords.Of(c, f.Units) + (c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit" : "") + (stands.TryGetValue(c.Piece, out var how) ? "; " + how : ""))
+            { Id = $"piece-{c.Piece}" })
+            .Concat(spool.Components.Select(c => new Row(
+                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", "", "", stands[c.Id])
+            { Id = $"part-{c.Id}" }))
+            .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
+                new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
+            { Id = $"support-{s.Id}" })))
+        { Style = Style, RowHeight = 5.4 });
+    }
+
+    /// <summary>Where a support is marked on its piece, on which side, and how it is made fast.</summary>
+    private static string SupportStands(Fabrication f, Spool spool, Support support)
+    {
+        var cut = spool.Cuts.First(c => c.Pipe.Id == support.Pipe);
+        var side = Wording.SideOf(support);
+        return $"on {cut.Piece}, middle {RunningDimensions.Figure(f.Units, (support.At - cut.Reach.Start).Dot(cut.Pipe.Direction))} from its {BoltCircle.NameOf(-cut.Pipe.Direction)} end{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
+    }
+
+    private static void Checks(Flow flow, ShopJob job, FitSpool fit, int most)
+    {
+        var rows = CheckRows.Of(job.Fabrication, fit, most);
+        flow.Table(new Table(
+            ["", new("check, lip to lip", ColumnWidth.Share()), new("target", Anchor.End), new("±", Anchor.Middle), new("when welded", Anchor.Middle), new("tacked", ColumnWidth.Of(17)), new("welded", ColumnWidth.Of(17))],
+            rows.Select((r, i) => new Row(new Cell(Letter(i)) { Bold = true }, r.What, new Cell(r.Target) { Bold = true, Height = 3 }, r.Tolerance, r.WhenWelded, "", "") { Class = "check" }))
+        { Style = Style, RowHeight = CheckRow, WhenEmpty = "nothing of it is open" });
+    }
+
+    // a to z without the letters that are read as figures; then aa, ab ...
+    private static string Letter(int index)
+    {
+        const string Letters = "abcdefghkmnpqrstuvwxyz";
+        return index < Letters.Length ? Letters[index].ToString() : Letters[(index / Letters.Length) - 1].ToString() + Letters[index % Letters.Length];
+    }
+
+    private static void Foot(Flow flow, ShopJob job, FitSpool fit, bool isSmall)
+    {
+        var (f, spool) = (job.Fabrication, fit.Spool);
+        var isInches = f.Units == Units.Inches;
+        string Whole(double mm) => isInches ? LengthText.FeetInches(mm) : LengthText.WholeMillimetres(mm);
+        var words = new FitWords(f.Units, id => Wording.NameOf(f, id));
+        var corner = spool.CentreOfMass - spool.BoxFrom;
+        Boxes(flow, 10,
+            new Field("mass, dry", $"{words.Mass(spool.Mass)} + 10 %"),
+            new Field("centre, from west, south, low corner", $"{Whole(corner.X)} E, {Whole(corner.Y)} N, {Whole(corner.Z)} up"),
+            new Field("box E × N × up", string.Join(" × ", new[] { spool.Box.X, spool.Box.Y, spool.Box.Z }.Select(Whole))),
+            new Field("holds", isInches
+                ? string.Create(CultureInfo.InvariantCulture, $"{spool.Content / 3785411.784:0.#} gal, paint {spool.PaintArea / 92903.04:0.#} ft²")
+                : string.Create(CultureInfo.InvariantCulture, $"{spool.Content / 1e6:0.#} l, paint {spool.PaintArea / 1e6:0.##} m²")));
+        if (spool.Unweighed.Count > 0)
+            flow.Paragraph(LiftWords.LeavesOut(f, spool), Style with { Bold = true });
+        foreach (var caution in Hazards.Of(job.Drawing.Service).Append(Hazards.PurgeAt(f.Route, spool.Joints)).OfType<string>())
+            flow.Paragraph(caution, Style with { Bold = true });
+        var check = FinalCheck.Welded(fit);
+        var (_, source) = SpoolEnd.ToleranceOf(f, spool);
+        flow.Paragraph(
+            $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? "When welded: each butt weld on the way draws in 1.5 to 3 mm (TWI). " : "")}"
+            + $"Tacks hold nothing up. {LiftWords.Line} Welding by the qualified procedure.", Style);
+        string[] signs = ["cut and marked", "tacked and checked", "fit-up seen", "welded", "checked when welded", "released"];
+        foreach (var row in signs.Chunk(isSmall ? 3 : 6))
+            Boxes(flow, 10, [.. row.Select(s => new Field(s))]);
+    }
+
+    // A row of boxes: label, and the value below it or room to write.
+    private static void Boxes(Flow flow, double height, params IReadOnlyList<Field> fields)
+    {
+        var bold = Style with { Bold = true };
+        var needs = fields.Select(f => Math.Max(Style.Width(f.Label), bold.Width(f.Value)) + 4).ToList();
+        var spare = (flow.Width - needs.Sum()) / fields.Count;
+        var canvas = new Canvas();
+        var (x, most) = (0.0, height);
+        foreach (var (field, wide) in fields.Zip(needs))
+        {
+            var width = spare >= 0 ? wide + spare : wide * flow.Width / needs.Sum();
+            var lines = bold.Wrap(field.Value, width - 3);
+            most = Math.Max(most, height + ((lines.Count - 1) * bold.Pitch));
+            canvas.Lines([.. Style.Wrap(field.Label, width - 2).Take(1)], x + 1.5, 1.3, width, Style, Anchor.Start);
+            if (field.Value.Length > 0)
+                canvas.Lines(lines, x + 1.5, 5.4, width, bold, Anchor.Start);
+            x += width;
+        }
+
+        x = 0;
+        foreach (var wide in needs)
+        {
+            var width = spare >= 0 ? wide + spare : wide * flow.Width / needs.Sum();
+            canvas.Rectangle(new(x, 0, width, most), LineStyle.Medium);
+            x += width;
+        }
+
+        flow.Figure(canvas.ToFigure(flow.Width, most));
+    }
+}
+
+/// <summary>All that goes with the spools: a sheet each, its cards behind it.</summary>
+internal static class SpoolPages
+{
+    public static IEnumerable<Page> Of(ShopJob job)
+    {
+        var fitting = new FitJoints(job.Fabrication);
+        return job.Fabrication.Spools.SelectMany(s => (IEnumerable<Page>)
+        [
+            .. MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s)),
+            .. MissingSheet.Instead(job, $"Spool {s.Name}: lifting", () => LiftPages.Of(job, s)),
+            .. MissingSheet.Instead(job, $"Spool {s.Name}: fit-up", () => FitUpPages.Of(job, fitting, s)),
+        ]);
+    }
+
+    public static IReadOnlyList<Page> One(ShopJob job, Spool spool) => SpoolSheet.Of(job, new FitJoints(job.Fabrication), spool);
+}

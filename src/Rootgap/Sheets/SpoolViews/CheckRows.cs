@@ -1,0 +1,152 @@
+using System.Globalization;
+using Rootgap.Fabricating;
+using Rootgap.FitUp;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Sheets;
+
+/// <summary>One row of a spool's check table: between which two things that can be touched, the target tacked, its tolerance and what it should be when welded.</summary>
+/// <param name="Rank">How much it says: 0 most. Rows that say least are left out where there is no room.</param>
+internal sealed record CheckRow(string What, string Target, string Tolerance, string WhenWelded, int Rank = 1);
+
+/// <summary>The check of a spool from end to end: of all that can be read, what says most, tacked and after welding.</summary>
+internal static class CheckRows
+{
+    /// <summary>Straight readings between two ends: the tape and a diagonal say length and direction.</summary>
+    private const int TapesAPair = 2;
+
+    /// <param name="most">Rows for which there is room; those that say least give way.</param>
+    public static IReadOnlyList<CheckRow> Of(Fabrication f, FitSpool fit, int most)
+    {
+        var all = All(f, fit);
+        var kept = all.OrderBy(r => r.Rank).Take(most).ToHashSet(ReferenceEqualityComparer.Instance);
+        return [.. all.Where(kept.Contains)];
+    }
+
+    private static List<CheckRow> All(Fabrication f, FitSpool fit)
+    {
+        var check = FinalCheck.Tacked(fit, FitOrder.Of(fit));
+        if (check.Base is null)
+            return [];
+        var welded = FinalCheck.Welded(fit);
+        var rows = new List<CheckRow>();
+        foreach (var pair in check.Targets.Where(t => t.Reading is EndReading.Tape).GroupBy(t => string.Join('|', t.Reading.Ends)))
+            rows.AddRange(Tapes(f, fit, check, welded, [.. pair]));
+        // What a tape between the same ends says already is not said again.
+        var taped = rows.Select(r => r.Target).ToHashSet(StringComparer.Ordinal);
+        var isInLine = check.Ends.Count == 2 && rows.Count == 1;
+        foreach (var end in check.Ends)
+        {
+            var own = check.Targets.Where(t => t.Reading is not EndReading.Tape && t.Reading.Ends[^1] == end.Name).ToList();
+            rows.AddRange(own.Where(t => t.Reading is EndReading.Height).Select(t => Height(f, fit, check, welded, t)).Where(r => !isInLine || !taped.Contains(r.Target)));
+            if (!isInLine)
+                rows.AddRange(own.Where(t => t.Reading is EndReading.Offset).GroupBy(t => ((EndReading.Offset)t.Reading).IsAcross).Select(g => Offset(f, fit, check, welded, g.First())));
+            var levels = own.Where(t => t.Reading is EndReading.FaceLevel).ToList();
+            if (levels.Count > 0)
+                rows.Add(new($"{end.Called} face level, N–S | E–W", string.Join(" | ", levels.Select(t => Angle(t.Value))), AngleTolerance(levels.Min(t => t.Allow)), ""));
+            rows.AddRange(own.Where(t => t.Reading is EndReading.Lean).Select(t => new CheckRow($"{end.Called} face plumb{(Math.Abs(t.Value) > 5e-4 ? ", + looks up" : "")}", Angle(t.Value), AngleTolerance(t.Allow), "")));
+            rows.AddRange(own.Where(t => t.Reading is EndReading.Holes or EndReading.HoleLine).Select(t => new CheckRow($"{end.Called} pins {(t.Reading is EndReading.Holes ? "level" : "to north")}{(Math.Abs(t.Value) > 5e-4 ? t.Reading is EndReading.Holes ? ", + 3 o'clock high" : ", + clockwise" : "")}", Angle(t.Value), AngleTolerance(t.Allow), "")));
+        }
+
+        return rows;
+    }
+
+    private static IEnumerable<CheckRow> Tapes(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, IReadOnlyList<EndTarget> tapes)
+    {
+        var straight = tapes.Where(t => t.Reading is EndReading.Tape { IsDiagonal: false }).ToList();
+        // Parallel faces: the same all round.
+        if (straight.Count > 2 && straight.Max(t => t.Value) - straight.Min(t => t.Value) < 0.05)
+        {
+            var t = (EndReading.Tape)straight[0].Reading;
+            yield return Length(f, fit, check, welded, straight[0], $"{check.Find(t.From.End)!.Called} – {check.Find(t.To.End)!.Called}, {(straight.Count == 4 ? "four places" : "all round")}");
+            yield break;
+        }
+
+        var chosen = straight.Take(1).Concat(tapes.Where(t => t.Reading is EndReading.Tape { IsDiagonal: true })).Concat(straight.Skip(1)).Take(TapesAPair);
+        foreach (var t in chosen)
+        {
+            var tape = (EndReading.Tape)t.Reading;
+            var rank = !t.Reading.Ends.Contains(check.Base!.Name) ? 4 : tape.IsDiagonal ? 2 : 0;
+            yield return Length(f, fit, check, welded, t, $"{check.Find(tape.From.End)!.Called} {tape.From.At} – {check.Find(tape.To.End)!.Called} {tape.To.At}{(tape.IsDiagonal ? ", diagonal" : "")}") with { Rank = rank };
+        }
+    }
+
+    private static CheckRow Height(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t)
+    {
+        var h = (EndReading.Height)t.Reading;
+        var (from, to) = ($"{check.Find(h.From.End)!.Called} {h.From.At}", $"{check.Find(h.To.End)!.Called} {h.To.At}");
+        return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05 ? $"{to} level with {from}" : t.Value > 0 ? $"{to} above {from}" : $"{to} below {from}") with { Rank = 2 };
+    }
+
+    private static CheckRow Offset(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t)
+    {
+        var o = (EndReading.Offset)t.Reading;
+        var way = BoltCircle.NameOf(t.Value < 0 ? -o.Toward : o.Toward);
+        var lip = $"{check.Find(o.Lip.End)!.Called} {o.Lip.At}";
+        var from = check.Base!.Called;
+        return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05 ? $"{lip} plumb over {from}'s {(o.IsAcross ? "line" : "middle")}" : $"{lip} plumb, {way} of {from}'s {(o.IsAcross ? "line" : "face")}") with { Rank = 3 };
+    }
+
+    private static CheckRow Length(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t, string what) =>
+        new(what, RunningDimensions.Figure(f.Units, Math.Abs(t.Value)), Tolerance(f.Units, t.Allow), WhenWelded(f, fit, check, welded, t));
+
+    /// <summary>
+    /// What it should be when welded: by the shop's own allowance, or less what butt welds on the way usually draw in, 1.5 to 3 mm each along the pipe.
+    /// </summary>
+    private static string WhenWelded(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t)
+    {
+        if (f.Route.Drawing.Shop.Shrinkage is not null)
+            return RunningDimensions.Figure(f.Units, Math.Abs(welded.Of(t.Reading).Value));
+        var (low, high) = (Drawn(f, fit, check, t.Reading, Spooling.ShrinkageLow), Drawn(f, fit, check, t.Reading, Spooling.ShrinkageHigh));
+        var (one, other) = (Math.Min(Math.Abs(t.Value + low), Math.Abs(t.Value + high)), Math.Max(Math.Abs(t.Value + low), Math.Abs(t.Value + high)));
+        var (a, b) = (RunningDimensions.Figure(f.Units, one), RunningDimensions.Figure(f.Units, other));
+        return a == b ? a : f.Units == Units.Inches ? $"{a} – {b}" : $"{a}–{b}";
+    }
+
+    /// <summary>By how much a reading changes when every butt weld between its two ends draws in by so much, mm.</summary>
+    private static double Drawn(Fabrication f, FitSpool fit, FinalCheck check, EndReading reading, double each)
+    {
+        var (from, to, way) = reading switch
+        {
+            EndReading.Tape t => (check.Find(t.From.End)!, check.Find(t.To.End)!, (check.Find(t.To.End)!.Lip(t.To.At, Motion.None) - check.Find(t.From.End)!.Lip(t.From.At, Motion.None)).Unit),
+            EndReading.Height h => (check.Find(h.From.End)!, check.Find(h.To.End)!, Vector.Up),
+            EndReading.Offset o => (check.Base!, check.Find(o.Lip.End)!, o.Toward),
+            _ => (check.Base!, check.Base!, Vector.Up),
+        };
+        return -each * Way(fit.Spool, from.Part.Id, to.Part.Id).Sum(axis => axis.Dot(way));
+    }
+
+    /// <summary>The axes of the butt welds from one part of a spool to another, each along the way.</summary>
+    internal static IReadOnlyList<Vector> Way(Spool spool, string from, string to)
+    {
+        var reached = new Dictionary<string, (string Before, Joint? Over)>(StringComparer.Ordinal) { [from] = ("", null) };
+        var next = new Queue<string>([from]);
+        while (next.TryDequeue(out var part) && !reached.ContainsKey(to))
+        {
+            foreach (var joint in spool.Joints.Where(j => j.Between.Contains(part, StringComparer.Ordinal)))
+            {
+                foreach (var other in joint.Between.Where(b => reached.TryAdd(b, (part, joint))))
+                    next.Enqueue(other);
+            }
+        }
+
+        List<Vector> axes = [];
+        for (var part = to; reached.TryGetValue(part, out var step) && step.Over is { } joint; part = step.Before)
+        {
+            if (joint.Kind == JointKind.Butt)
+                axes.Add(joint.Between[0] == step.Before ? joint.Axis : -joint.Axis);
+        }
+
+        return axes;
+    }
+
+    // Nobody reads more than a tenth of a degree; a limit is never rounded up.
+    private static string Angle(double radians) => (LengthText.Rounded(Angles.ToDegrees(radians), 1) + 0.0).ToString("0.0", CultureInfo.InvariantCulture) + "°";
+
+    private static string AngleTolerance(double radians) => (Math.Floor((Angles.ToDegrees(radians) * 10) + 1e-6) / 10).ToString("0.0", CultureInfo.InvariantCulture) + "°";
+
+    private static string Tolerance(Units units, double mm) => units == Units.Inches
+        ? LengthText.FeetInches(Math.Max(1, Math.Floor((mm / LengthText.Inch * 16) + 1e-6)) * LengthText.Inch / 16)
+        : (Math.Floor((mm * 10) + 1e-6) / 10).ToString("0.#", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,89 @@
+using System.Globalization;
+using System.Text;
+using Rootgap.Cutting;
+using Rootgap.Fabricating;
+using Rootgap.Measure;
+using Rootgap.Packets;
+using Rootgap.Sheets;
+using Rootgap.Site;
+using Rootgap.Site.Closing;
+using Rootgap.Site.Erection;
+using Rootgap.Site.Surveys;
+using Rootgap.Tests.Samples;
+
+namespace Rootgap.Tests.Sheets;
+
+/// <summary>
+/// Words and figures of every kind of sheet, page by page and row by row as they stand on paper, as a person has read them and accepted them; of what is drawn, how much and where. A change that is
+/// meant is accepted by running this once with ROOTGAP_ACCEPT=1; then read the difference before it is committed.
+/// </summary>
+public class AcceptedPagesTest
+{
+    private static readonly string Folder = Repository.At("samples", "hatchery", "accepted");
+
+    private static SampleFile Sample(string name) => SampleFile.Clean.Single(s => s.Name == name);
+
+    // One in millimetres, one in feet and inches: cover, isometric, lists, spools, fit-up cards and the final check.
+    [Theory]
+    [InlineData("chilled-supply")]
+    [InlineData("pump-suction")]
+    public void The_shop_packet_says_what_was_accepted(string name) => Same($"{name}.shop", ShopPages.Of(Sample(name).Packet().ToJob(Paper.A4)));
+
+    [Fact]
+    public void The_site_sheets_say_what_was_accepted()
+    {
+        var packet = Sample("chilled-supply").Packet();
+        var (job, line) = (packet.ToJob(Paper.A4), SiteLine.Of(packet.Fabrication));
+        var survey = SurveyReading.Read(line, "survey.yaml", File.ReadAllBytes(Repository.At("samples", "hatchery", "chilled-supply-survey.yaml"))).Survey;
+        var closing = LineClosing.Of(line, survey!).Closing!;
+        Same("chilled-supply.site",
+        [
+            .. ErectionPages.Of(job, line, ErectionOrder.Of(line), []), .. SurveySheets.Of(job, line, new()), .. ClosingSheets.Of(job, closing, ClosingWords.Say(closing)), .. AsBuiltSheets.Of(job, closing.Adjustment),
+        ]);
+    }
+
+    [Fact]
+    public void The_cutting_sheets_and_labels_say_what_was_accepted()
+    {
+        var rack = RackReader.Read(File.ReadAllBytes(Repository.At("samples", "hatchery", "rack.yaml")), "rack.yaml").Rack!;
+        var pieces = Pieces.Of(Sample("chilled-supply").Packet().Fabrication, "CHW-201").ToList();
+        var plan = CuttingPlanner.Plan(pieces, rack, TimeSpan.FromMinutes(1), stop: TestContext.Current.CancellationToken);
+        Same("cutting", [.. CuttingPages.Of(plan, Paper.A4), .. CuttingLabels.Of(plan, Paper.A4)]);
+    }
+
+    [Fact]
+    public void The_templates_say_what_was_accepted()
+    {
+        TitleBlock Block(string title) => new("T-1", "0", title);
+        Template[] templates =
+        [
+            Template.BranchEnd("Branch", 168.3, 114.3, 51.13, Angles.ToRadians(60), 0), Template.Mitre("Mitre", 168.3, Math.PI / 8),
+            Template.CutElbow("Elbow", 168.3, 229, Math.PI / 3), Template.Trim("Trim", 168.3, 9, 12, 9, 6),
+        ];
+        Same("templates", [.. templates.SelectMany(t => TemplateSheets.Of(t, Block(t.Title), Paper.A4))]);
+    }
+
+    private static void Same(string name, IReadOnlyList<Page> pages)
+    {
+        var text = new StringBuilder();
+        foreach (var (scene, i) in new Booklet(name, pages).Scenes().Select((s, i) => (s, i + 1)))
+        {
+            text.Append(CultureInfo.InvariantCulture, $"=== {i}: {scene.Title}\n");
+            foreach (var row in Drawn.TextBoxes(scene.Marks).GroupBy(t => Math.Round(t.Box.Bottom)).OrderBy(g => g.Key))
+                text.AppendJoin("  |  ", row.OrderBy(t => t.Box.Left).Select(t => t.Text)).Append('\n');
+            var lines = Drawn.Lines(scene.Marks);
+            var length = lines.Sum(l => l.A.To(l.B));
+            if (length > 0)
+            {
+                var (x, y) = (lines.Sum(l => (l.A.X + l.B.X) / 2 * l.A.To(l.B)) / length, lines.Sum(l => (l.A.Y + l.B.Y) / 2 * l.A.To(l.B)) / length);
+                text.Append(CultureInfo.InvariantCulture, $"--- {lines.Count} lines, {length:0} mm, about {x:0}, {y:0}\n");
+            }
+        }
+
+        var file = Path.Combine(Folder, name + ".txt");
+        if (Environment.GetEnvironmentVariable("ROOTGAP_ACCEPT") == "1")
+            File.WriteAllText(file, text.ToString());
+        Assert.True(File.Exists(file), $"{file} is not there: read the sheets, then accept them with ROOTGAP_ACCEPT=1.");
+        Assert.Equal(File.ReadAllText(file), text.ToString(), StringComparer.Ordinal);
+    }
+}
