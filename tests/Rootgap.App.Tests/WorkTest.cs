@@ -36,7 +36,9 @@ public class WorkTest(Chromium chromium) : BrowserTest(chromium)
 
         await page.Locator("#record-examined").ClickAsync();
         await page.Locator("#record-method").SelectOptionAsync("Radiography");
-        await page.Locator("#record-result").SelectOptionAsync("False");
+        await page.Locator("#record-keep").ClickAsync();
+        await Assertions.Expect(page.Locator("#weld-papers [role=alert]")).ToContainTextAsync("Choose the result");
+        await page.Locator("#record-result").SelectOptionAsync("rejected");
         await page.Locator("#record-report").FillAsync("RT-1");
         await page.Locator("#record-keep").ClickAsync();
         await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("rejected by Ann, report RT-1");
@@ -46,14 +48,14 @@ public class WorkTest(Chromium chromium) : BrowserTest(chromium)
         await Assertions.Expect(page.Locator("#steps-title")).ToContainTextAsync($"{Weld} R1");
         await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("to be repaired by Ann: pores");
         await Shot(page, "weld-papers");
-        await Sent(tablet);
+        await tablet.AllSent();
         var welded = (await server.Facts()).Single(f => f.GetProperty("fact").GetString() == "joint-step" && f.GetProperty("step").GetString() == "welded");
         Assert.Equal("Bo", welded.GetProperty("deviation").GetProperty("by").GetString());
 
         await tablet.Turn("work");
         await Assertions.Expect(page.Locator("#work-progress")).ToContainTextAsync("K12");
         var book = page.WaitForDownloadAsync();
-        await page.Locator("[id^='book-']").First.ClickAsync();
+        await page.Locator("button[id^='book-']").First.ClickAsync();
         Assert.EndsWith(".pdf", (await book).SuggestedFilename, StringComparison.Ordinal);
     }
 
@@ -72,5 +74,11 @@ public class WorkTest(Chromium chromium) : BrowserTest(chromium)
         await Shot(page, "release");
         await page.Locator("#ask-despite-keep").ClickAsync();
         await Assertions.Expect(page.Locator("#spool-papers")).ToContainTextAsync("Bo took on");
+    }
+
+    private static async Task Shot(IPage page, string name)
+    {
+        if (Environment.GetEnvironmentVariable("ROOTGAP_SHOTS") is { Length: > 0 } folder)
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, name + ".png"), FullPage = true });
     }
 }
