@@ -18,6 +18,7 @@ builder.Services.AddScoped<Sync>();
 builder.Services.AddScoped<OpenDrawings>();
 builder.Services.AddScoped<Glances>();
 builder.Services.AddScoped<FitPlans>();
+builder.Services.AddScoped<Rootgap.App.Work.JobWork>();
 // One bench for each kind of long work, so that a packet and a plan can be under way together.
 builder.Services.AddKeyedScoped<Workbench>("packet");
 builder.Services.AddKeyedScoped<Workbench>("cutting");

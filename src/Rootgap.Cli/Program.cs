@@ -25,11 +25,15 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     SplitCommand.Create(),
     SiteCommand.Create(),
     CloseCommand.Create(),
+    RecordCommand.Create(),
+    HandoverCommand.Create(),
     TestPackCommand.Create(),
     SumsCommand.Create(),
     ServeCommand.Create(),
     ServeCommand.CreateJob(),
 };
+foreach (var command in WorkCommands.Create())
+    root.Add(command);
 
 var parsed = root.Parse(CheckCommand.WrittenOut(args));
 if (parsed.Errors.Count > 0)

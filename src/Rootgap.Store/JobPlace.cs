@@ -54,6 +54,28 @@ public sealed class JobPlace : IAsyncDisposable
         }
     }
 
+    /// <summary>Begins the records of a folder's job that was never served.</summary>
+    /// <exception cref="StoreException">It was, and its records are gone.</exception>
+    public static async Task<JobPlace> BeginAsync(string folder)
+    {
+        var full = Path.GetFullPath(folder);
+        if (NotedIn(OwnOf(full)) is not null)
+            throw new StoreException(StoreTrouble.Missing, $"The records of this job are not there: {RecordsOf(full)} is missing, and the folder was served before.", "Put them back: `rootgap job restore BACKUP FOLDER`.");
+        Directory.CreateDirectory(OwnOf(full));
+        var archive = await Archive.OpenFileAsync(RecordsOf(full));
+        try
+        {
+            var jobs = await archive.JobsAsync();
+            var job = jobs is [var there] ? there.Id : (await archive.BeginJobAsync(Path.GetFileName(full.TrimEnd(Path.DirectorySeparatorChar)))).Job.Id;
+            return new() { Archive = archive, Job = job };
+        }
+        catch
+        {
+            await archive.DisposeAsync();
+            throw;
+        }
+    }
+
     /// <summary>The records in a folder, where there are some.</summary>
     /// <exception cref="FileNotFoundException">There are none.</exception>
     public static string RecordsIn(string folder)

@@ -1,3 +1,4 @@
+using Rootgap.Papers;
 using Rootgap.Records;
 
 namespace Rootgap.App.Offline;
@@ -11,7 +12,19 @@ public static class FactWords
         BarNoted f => $"bar {f.Bar}{(f.IsOut ? " is of no use" : "")}{(f.Heat is { } heat ? $", heat {heat}" : "")}{(f.Note is { Length: > 0 } note ? $": {note}" : "")}",
         HeatNoted f => $"heat {f.Heat} on {f.Component}",
         ReadingsTaken f => $"{f.Joint}: {string.Join(", ", f.Readings.Select(r => r.Reading.Name))} read{(f.IsWelded ? " after welding" : "")}",
-        JointStep f => $"{f.Joint} {f.Step.ToString().ToLowerInvariant()}",
+        JointStep f => $"{f.Weld.Of(f.Joint)} {f.Step.ToString().ToLowerInvariant()}{(f.Welders.Any() ? $" by {string.Join(" + ", f.Welders)}" : "")}",
+        FitUpSeen f => $"fit-up of {f.Weld.Of(f.Joint)} {(f.IsRefused ? "refused" : "seen")}",
+        Examined f => $"{f.Weld.Of(f.Joint)} {(f.IsAccepted ? "accepted" : "rejected")} by {PaperWords.Of(f.Method)}",
+        HeatTreated f => $"{f.Weld.Of(f.Joint)} heat treated, chart {f.Chart}",
+        Repair f => $"{f.Weld.Of(f.Joint)} {(f.IsCutOut ? "cut out" : "to be repaired")}{(f.Why is { Length: > 0 } why ? $": {why}" : "")}",
+        WeldsDrawn f => $"lot {f.Lot}: {f.Welds.Count(w => w.IsDrawn)} of {f.Welds.Count} welds drawn{(f.For is { } asked ? $", asked for by {asked}" : "")}",
+        CertificateNoted f => $"certificate {f.Number} of heat {f.Heat}",
+        WelderNoted f => $"welder {f.Stamp}{(f.Name is { } name ? $", {name}" : "")}",
+        BoltedUp f => $"{f.Joint} bolted up",
+        Tested f => $"test pack {f.Pack} {(f.HasPassed ? "passed" : "failed")}",
+        Released f => $"spool {f.Spool} released{(f.Deviation is null ? "" : " with something missing")}",
+        Coated f => $"spool {f.Spool} {(f.Coating == Coating.Painted ? "painted" : "insulated")}",
+        NoteTaken f => $"note{(f.About.Length > 0 ? $" on {f.About}" : "")}: {f.Note}",
         ErectionDone f => f.Step + (f.Step.StartsWith("spool", StringComparison.OrdinalIgnoreCase) ? " put up" : " closed"),
         FileSaved { IsRemoved: true } f => $"{f.Path} taken away",
         FileSaved f => $"{f.Path} written",

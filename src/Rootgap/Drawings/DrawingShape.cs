@@ -142,6 +142,11 @@ internal static class DrawingShape
         new("high", Kind.Number, "More at over 2 m above the floor; default 0.2."),
         new("three directions", Kind.Number, "For a spool whose pipes have three directions, by its largest size; default 0.5."));
 
+    public static readonly Shape HoldPoint = new("hold point",
+        new("before", Kind.Choice, "The step that waits.", IsRequired: true, Words: [.. Drawings.HoldPoint.Steps]),
+        new("needs", Kind.Choice, "What must be on record before.", IsRequired: true, Words: [.. Drawings.HoldPoint.Words]),
+        new("by", Kind.Text, "Name or role of whoever must have said it; left out where anybody may."));
+
     public static readonly Shape Bolting = new("bolting rule",
         new("stress", Kind.Text, "Target stress of the bolts by the bolting procedure: 345 MPa, 50 ksi.", IsRequired: true),
         new("area", Kind.Choice, "On which area of the thread the stress is meant: root (ASME PCC-1's table) or stress; they differ by 4 to 11 %.", IsRequired: true, Words: FileWords.BoltAreas),
@@ -197,6 +202,7 @@ internal static class DrawingShape
         new("measured", Kind.Measured, "Measured take-offs: {item 2: {take-off: 230.5}}."),
         new("forecast", Kind.Map, "How far each thing may be out: a limit either way, or {normal: 0.5} for a standard deviation.", Of: Forecast),
         new("split", Kind.Map, "How lines are split into spools, and what each mark costs.", Of: Split),
+        new("hold points", Kind.List, "Whose word is needed before which step: - {before: welded, needs: fit-up seen, by: inspector}.", Of: HoldPoint),
         new("bolting", Kind.Map, "What bolts are drawn to, by the bolting procedure; without it no torque is printed.", Of: Bolting),
         new("welding", Kind.Map, "Figures for the weld metal and what is bought for it.", Of: Welding));
 

@@ -87,6 +87,9 @@ public sealed record ShopRules
 
     public SplitRules Split { get; init; } = new();
 
+    /// <summary>Whose word is needed before which step. Default none.</summary>
+    public IReadOnlyList<HoldPoint> HoldPoints { get; init; } = [];
+
     /// <summary>What bolts are drawn to, by the shop's bolting procedure; null where it gives none, and then no torque is printed.</summary>
     public BoltingRule? Bolting { get; init; }
 
@@ -94,6 +97,17 @@ public sealed record ShopRules
     public WeldingFigures Welding { get; init; } = new();
 
     public SourceRow Source { get; init; } = SourceRow.None;
+}
+
+/// <summary>A step that waits for somebody's word.</summary>
+/// <param name="Before">The step that waits: one of <see cref="Steps"/>.</param>
+/// <param name="Needs">What must be said before: one of <see cref="Words"/>.</param>
+/// <param name="By">Name or role of whoever must have said it; empty where anybody may.</param>
+public sealed record HoldPoint(string Before, string Needs, string By)
+{
+    public static IReadOnlyList<string> Steps { get; } = ["fitted", "tacked", "welded", "checked", "heat treated", "bolted up", "released", "painted", "tested", "insulated"];
+
+    public static IReadOnlyList<string> Words { get; } = ["heats", "fit-up seen", "welded", "visual", "examined", "heat treated", "bolted up", "released", "painted", "tested"];
 }
 
 /// <summary>One row of the drawing's material list.</summary>

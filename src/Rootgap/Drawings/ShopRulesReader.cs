@@ -33,13 +33,13 @@ internal static class ShopRulesReader
                 if (Fields.Open(root, File, errors, units, "shop", root.Where) is not { } outer)
                     return new();
                 outer.Word("units", ["mm", "in"]);
-                return outer.Has("shop") ? outer.Inner("shop", DrawingShape.Shop) is { } inner ? Rules(inner) : new() : Rules(outer);
+                return outer.Has("shop") ? outer.Inner("shop", DrawingShape.Shop) is { } inner ? Rules(inner, units, errors) : new() : Rules(outer, units, errors);
             default:
-                return top.Inner("shop", DrawingShape.Shop) is { } f ? Rules(f) : new();
+                return top.Inner("shop", DrawingShape.Shop) is { } f ? Rules(f, units, errors) : new();
         }
     }
 
-    private static ShopRules Rules(Fields f)
+    private static ShopRules Rules(Fields f, Units units, ReadingErrors errors)
     {
         var usual = new ShopRules();
         var envelope = f.Has("envelope") ? f.Inner("envelope", DrawingShape.Envelope) : null;
@@ -72,10 +72,31 @@ internal static class ShopRulesReader
             MeasuredTakeOffs = Measured(f),
             Forecast = SiteRulesReader.Forecast(f, usual.Forecast),
             Split = SiteRulesReader.Split(f, usual.Split),
+            HoldPoints = Held(f, units, errors),
             Bolting = PaperRulesReader.Bolting(f),
             Welding = PaperRulesReader.Welding(f, usual.Welding),
             Source = f.Source,
         };
+    }
+
+    private static List<HoldPoint> Held(Fields f, Units units, ReadingErrors errors)
+    {
+        List<HoldPoint> points = [];
+        if (f.Node("hold points") is not YamlList list)
+        {
+            if (f.Has("hold points"))
+                f.Error("wrong-type", "hold points", "Hold points are a list.", "Write - {before: welded, needs: fit-up seen, by: inspector}.");
+            return points;
+        }
+
+        for (var i = 0; i < list.Items.Count; i++)
+        {
+            if (Fields.Open(list.Items[i], DrawingShape.HoldPoint, errors, units, $"hold points[{i}]", f.Source.Where) is { } point
+                && point.Word("before", HoldPoint.Steps) is { } before && point.Word("needs", HoldPoint.Words) is { } needs)
+                points.Add(new(before, needs, point.Text("by") ?? ""));
+        }
+
+        return points;
     }
 
     private static Dictionary<int, double> Measured(Fields f)

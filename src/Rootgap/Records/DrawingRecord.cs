@@ -44,6 +44,8 @@ public sealed record Marked(Entry<DrawingFact> Entry, Mark Mark, string Was, str
 /// </summary>
 public sealed record DrawingRecord
 {
+    private readonly ILookup<string, Entry<DrawingFact>> byName;
+
     internal DrawingRecord(DrawingRef drawing, IReadOnlyList<Entry<DrawingFact>> facts, IReadOnlyList<Marked> marked, IReadOnlyList<Entry<DrawingFact>> setAside, RevisionTaken? taken)
     {
         (Drawing, Facts, Marked, SetAside, Taken) = (drawing, facts, marked, setAside, taken);
@@ -53,6 +55,7 @@ public sealed record DrawingRecord
         SpoolReadings = By<SpoolRead>(f => f.Spool);
         Steps = By<JointStep>(f => f.Joint);
         Erected = By<ErectionDone>(f => f.Step);
+        byName = facts.ToLookup(e => NameOf(e.As), StringComparer.OrdinalIgnoreCase);
 
         ILookup<string, Entry<T>> By<T>(Func<T, string> key)
             where T : DrawingFact =>
@@ -100,8 +103,40 @@ public sealed record DrawingRecord
     /// <summary>The heat of a component that counts: the last one; null where none is noted.</summary>
     public HeatNoted? HeatOf(string component) => Counting(Heats[component]).LastOrDefault();
 
-    /// <summary>How far a joint has come: the farthest step that counts; null where none does.</summary>
-    public Step? StepOf(string joint) => Counting(Steps[joint]).Max(s => (Step?)s.Step);
+    /// <summary>The facts of a kind about something, by time: a joint, a piece, a component, <c>spool 3</c>. Withdrawn ones are among them.</summary>
+    public IEnumerable<Entry<T>> About<T>(string name)
+        where T : DrawingFact => byName[name].Where(e => e.Fact is T).Select(e => new Entry<T>((T)e.Fact, e.Withdrawals) { As = (T)e.As });
+
+    /// <summary>As they read on the drawing now: the facts of a kind that count, by time.</summary>
+    public IEnumerable<T> Counting<T>(string name)
+        where T : DrawingFact => byName[name].Where(e => e.Counts).Select(e => e.As).OfType<T>();
+
+    /// <summary>The welds that there were at a joint, the first one first: each repair and cut-out that counts makes another.</summary>
+    public IReadOnlyList<WeldMark> WeldsOf(string joint)
+    {
+        var marks = new SortedSet<WeldMark> { WeldMark.First };
+        foreach (var fact in Counting<WeldFact>(joint))
+        {
+            marks.Add(fact.Weld);
+            if (fact is Repair repair)
+                marks.Add(repair.Weld.Next(repair.IsCutOut));
+        }
+
+        return [.. marks];
+    }
+
+    /// <summary>The weld that stands, or is to be made, at a joint now.</summary>
+    public WeldMark WeldOf(string joint) => WeldsOf(joint)[^1];
+
+    /// <summary>How far a joint has come: the farthest step that counts of the weld there now; null where none does. What is repaired still holds together.</summary>
+    public Step? StepOf(string joint) => StepOf(joint, WeldOf(joint));
+
+    /// <summary>How far one weld of a joint has come.</summary>
+    public Step? StepOf(string joint, WeldMark weld)
+    {
+        var step = Counting(Steps[joint]).Where(s => s.Weld == weld).Max(s => (Step?)s.Step);
+        return step is null && weld.Repair > 0 ? Step.Tacked : step;
+    }
 
     /// <summary>What holds a piece, component or joint until a second person has looked; null where nothing does.</summary>
     public Marked? HeldBy(string name) => Marked.FirstOrDefault(m => m.IsHeld && name.Equals(m.Now, StringComparison.OrdinalIgnoreCase));
@@ -111,9 +146,11 @@ public sealed record DrawingRecord
     {
         PieceCut c => c.Piece,
         HeatNoted h => h.Component,
-        ReadingsTaken r => r.Joint,
-        JointStep s => s.Joint,
-        SpoolRead r => $"spool {r.Spool}",
+        JointFact j => j.Joint,
+        SpoolFact s => $"spool {s.Spool}",
+        NoteTaken n => n.About,
+        Tested t => $"test {t.Pack}",
+        WeldsDrawn d => $"lot {d.Lot}",
         ErectionDone e => e.Step,
         LookedAt l => l.As,
         SurveyRead s => s.Joints is [var joint, ..] ? joint : "",

@@ -58,7 +58,21 @@ public abstract record DrawingFact(string Id, string Who, DateTimeOffset When, D
     /// was noted: such a fact is about the version that was current when it was made.
     /// </summary>
     public IReadOnlyList<string> Versions { get; init; } = [];
+
+    /// <summary>What was missing when it was done all the same, and who answers for that; null where nothing was, or nobody said so.</summary>
+    public Deviation? Deviation { get; init; }
 }
+
+/// <summary>A step was done though something that the shop asks for before it was missing.</summary>
+/// <param name="Missing">Each missing thing in words.</param>
+/// <param name="By">Who takes it on.</param>
+public sealed record Deviation(IReadOnlyList<string> Missing, string Why, string By);
+
+/// <summary>A fact about a joint.</summary>
+public abstract record JointFact(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Joint) : DrawingFact(Id, Who, When, Drawing);
+
+/// <summary>A fact about a spool.</summary>
+public abstract record SpoolFact(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Spool) : DrawingFact(Id, Who, When, Drawing);
 
 /// <summary>A version of a file of the job.</summary>
 /// <param name="Path">Below the job's folder, with <c>/</c>: see <see cref="JobPath"/>.</param>
@@ -143,8 +157,8 @@ public sealed record BarNoted(string Id, string Who, DateTimeOffset When, string
     public string? Note { get; init; }
 }
 
-/// <summary>The heat number of a fitting, flange or valve.</summary>
-/// <param name="Component">Its id in the packet: <c>E3</c>.</param>
+/// <summary>The heat number of a fitting, flange or valve; of a piece where it was found after the cut.</summary>
+/// <param name="Component">Its id in the packet: <c>C3</c>; or the piece's mark: <c>1-A</c>.</param>
 public sealed record HeatNoted(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Component, string Heat) : DrawingFact(Id, Who, When, Drawing)
 {
     public override string Kind => "heat";
@@ -155,7 +169,7 @@ public sealed record HeatNoted(string Id, string Who, DateTimeOffset When, Drawi
 /// <param name="Held">Id of the part that was held.</param>
 /// <param name="Mark">Distance of the marks, mm; null for the usual one.</param>
 public sealed record ReadingsTaken(
-    string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Joint, string SetUp, string Held, double? Mark, IReadOnlyList<Taken> Readings) : DrawingFact(Id, Who, When, Drawing)
+    string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Joint, string SetUp, string Held, double? Mark, IReadOnlyList<Taken> Readings) : JointFact(Id, Who, When, Drawing, Joint)
 {
     public override string Kind => "readings";
 
@@ -170,7 +184,7 @@ public sealed record ReadingsTaken(
 /// <param name="Spool">The spool's name.</param>
 /// <param name="Base">The end by which it was set as drawn, as a readings file names it: <c>C2</c>, <c>P1 north</c>.</param>
 /// <param name="Row">As a readings file writes it: <c>{read: tape, from: C2 12, to: C5 12, mm: 2773.5}</c>.</param>
-public sealed record SpoolRead(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Spool, string Base, string Row) : DrawingFact(Id, Who, When, Drawing)
+public sealed record SpoolRead(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Spool, string Base, string Row) : SpoolFact(Id, Who, When, Drawing, Spool)
 {
     public override string Kind => "spool-reading";
 
@@ -181,27 +195,6 @@ public sealed record SpoolRead(string Id, string Who, DateTimeOffset When, Drawi
     public IReadOnlyList<string> Parts =>
         [.. Row.Split(['{', '}', ','], StringSplitOptions.TrimEntries).Where(p => p.StartsWith("from:", StringComparison.Ordinal) || p.StartsWith("to:", StringComparison.Ordinal) || p.StartsWith("of:", StringComparison.Ordinal))
             .Select(p => p[(p.IndexOf(':', StringComparison.Ordinal) + 1)..].Trim()).Append(Base).Select(p => p.Split(' ')[0]).Where(p => p.Length > 0).Distinct(StringComparer.Ordinal)];
-}
-
-/// <summary>How far a joint has come.</summary>
-public enum Step
-{
-    Fitted,
-    Tacked,
-    Welded,
-    Checked,
-}
-
-/// <summary>A joint was fitted, tacked, welded or checked.</summary>
-public sealed record JointStep(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Joint, Step Step) : DrawingFact(Id, Who, When, Drawing)
-{
-    public override string Kind => "joint-step";
-
-    /// <summary>The welder's stamp; null where nobody noted it.</summary>
-    public string? Welder { get; init; }
-
-    /// <summary>The welding procedure; null where nobody noted it.</summary>
-    public string? Procedure { get; init; }
 }
 
 /// <summary>One reading of a survey at site.</summary>

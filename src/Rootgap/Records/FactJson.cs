@@ -55,6 +55,24 @@ public static class FactJson
         _ => "checked",
     };
 
+    internal static string WordOf(Pass pass) => pass switch { Pass.Root => "root", Pass.Fill => "fill", _ => "cap" };
+
+    internal static string WordOf(ExaminationMethod method) => method switch
+    {
+        ExaminationMethod.Visual => "visual",
+        ExaminationMethod.Penetrant => "penetrant",
+        ExaminationMethod.Magnetic => "magnetic",
+        ExaminationMethod.Radiography => "radiography",
+        ExaminationMethod.Ultrasonic => "ultrasonic",
+        ExaminationMethod.Hardness => "hardness",
+        ExaminationMethod.AlloyCheck => "alloy check",
+        _ => "other",
+    };
+
+    internal static string WordOf(TestMedium medium) => medium switch { TestMedium.Water => "water", TestMedium.Air => "air", _ => "other" };
+
+    internal static string WordOf(Coating coating) => coating == Coating.Painted ? "paint" : "insulation";
+
     internal static string WordOf(Right right) => right switch
     {
         Right.Fit => "fit",

@@ -65,13 +65,16 @@ internal class FactKeys(JsonElement element)
     protected DateTimeOffset When()
     {
         var text = Word("when");
-        if (Wrong is not null)
-            return default;
+        return Wrong is null ? Time("when", text) : default;
+    }
+
+    protected DateTimeOffset Time(string key, string text)
+    {
         // With its offset: a time without one is another moment on every machine.
         if (text.Length > 10 && text[10] == 'T' && (text[^1] == 'Z' || text.AsSpan(11).IndexOfAny('+', '-') > 0)
             && DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.None, out var when))
             return when;
-        Fail("when", $"\"{text}\" is not a time such as 2026-11-25T15:00:00.000Z.");
+        Fail(key, $"\"{text}\" is not a time such as 2026-11-25T15:00:00.000Z.");
         return default;
     }
 

@@ -6,7 +6,7 @@ using Rootgap.Measure;
 namespace Rootgap.Records;
 
 /// <summary>Reads one fact, key by key; stops at the first thing that is wrong and says what.</summary>
-internal sealed class FactReader(JsonElement element) : FactKeys(element)
+internal sealed partial class FactReader(JsonElement element) : FactKeys(element)
 {
     private const int MostReadings = 200;
 
@@ -47,6 +47,8 @@ internal sealed class FactReader(JsonElement element) : FactKeys(element)
             return fact;
         if (Signed() is { } signed)
             fact = fact with { Signed = signed };
+        if (fact is DrawingFact about && Deviation() is { } deviation)
+            fact = about with { Deviation = deviation };
         if (Attached() is { Count: > 0 } attached)
             fact = fact with { Attached = attached };
         if (Wrong is not null || fact is UnknownFact)
@@ -70,7 +72,18 @@ internal sealed class FactReader(JsonElement element) : FactKeys(element)
             case "readings":
                 return new ReadingsTaken(id, who, when, Drawing(), Word("joint"), SetUp(), MaybeWord("held") ?? "", Number("mark"), Readings()) { Versions = Ids("version"), First = MaybeId("first"), IsWelded = IsWelded(), Note = Note() };
             case "joint-step":
-                return new JointStep(id, who, when, Drawing(), Word("joint"), Step()) { Welder = MaybeWord("welder"), Procedure = MaybeWord("procedure"), Versions = Ids("version"), Note = Note() };
+                return new JointStep(id, who, when, Drawing(), Word("joint"), Step())
+                {
+                    Welder = MaybeWord("welder"),
+                    Passes = Passes(),
+                    Procedure = MaybeWord("procedure"),
+                    Filler = MaybeWord("filler"),
+                    Preheat = MaybeNumber("preheat", -100, 1000, "no temperature in °C"),
+                    IsField = Place(),
+                    Weld = Weld(),
+                    Versions = Ids("version"),
+                    Note = Note(),
+                };
             case "revision-taken":
                 return new RevisionTaken(id, who, when, Drawing()) { Versions = Ids("version"), Note = Note() };
             case "looked-at":
@@ -94,7 +107,7 @@ internal sealed class FactReader(JsonElement element) : FactKeys(element)
             case "revoked":
                 return new Revoked(id, who, when, Id("revokes"), Text("why", LongestNote, needed: false) ?? "");
             default:
-                return new UnknownFact(id, who, when, kind, Element.GetRawText());
+                return OfPapers(kind, id, who, when) ?? (Wrong is null ? new UnknownFact(id, who, when, kind, Element.GetRawText()) : null);
         }
     }
 

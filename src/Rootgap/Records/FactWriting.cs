@@ -6,7 +6,7 @@ using Rootgap.Measure;
 namespace Rootgap.Records;
 
 /// <summary>Writes one fact, key by key, as <see cref="FactReader"/> reads it.</summary>
-internal static class FactWriting
+internal static partial class FactWriting
 {
     public static void Write(Utf8JsonWriter json, Fact fact)
     {
@@ -81,6 +81,7 @@ internal static class FactWriting
                 json.WriteString("step", FactJson.WordOf(step.Step));
                 Maybe(json, "welder", step.Welder);
                 Maybe(json, "procedure", step.Procedure);
+                Made(json, step);
                 break;
             case SpoolRead read:
                 json.WriteString("spool", read.Spool);
@@ -131,7 +132,13 @@ internal static class FactWriting
                 json.WriteString("revokes", revoked.Of);
                 json.WriteString("why", revoked.Why);
                 break;
+            default:
+                WritePaper(json, fact);
+                break;
         }
+
+        if (fact is DrawingFact { Deviation: { } deviation })
+            Write(json, deviation);
 
         Maybe(json, "note", (fact as DrawingFact)?.Note);
         if (fact.Attached.Count > 0)

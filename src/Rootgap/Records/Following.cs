@@ -114,15 +114,25 @@ public sealed class Following
     {
         var was = DrawingRecord.NameOf(f.Fact);
         Marked Of(Mark mark, string? now, params IReadOnlyList<string> why) => new(f.Entry, mark, was, now, f.Ground.Version, f.Ground.Revision, why);
-        // What is known beside the readings speaks of no steel.
-        if (f.Fact is SurveySet)
-            return Of(Mark.Stays, "");
+        // What is known beside the readings speaks of no steel; what was drawn by chance stays drawn, whatever its joints are called now.
+        if (f.Fact is SurveySet or NoteTaken { About: "" } || (f.Fact is WeldsDrawn && map is not null))
+            return Of(Mark.Stays, was);
         if (map is null)
             return Of(Mark.LookAt, null, f.Ground.Version is null ? "the version that it was made on is not here" : "the version that it was made on cannot be read");
         // A row names all its ends: it goes on only where every one of them is the same steel and bears the same name.
         if (f.Fact is SurveyRead read && read.Joints.FirstOrDefault(j => map.OfJoint(j) is not { IsSame: true, Now: { } now } || now != j) is { } other)
             return Of(Mark.LookAt, null, $"{other}, on which it was taken, is another joint now");
-        var there = f.Fact switch { PieceCut c => map.OfPiece(c.Piece), HeatNoted h => map.OfComponent(h.Component), ErectionDone or SpoolRead => OfStep(map, was), _ => map.OfJoint(was) };
+        // A test is of all that holds the pressure.
+        if (f.Fact is Tested)
+            return map.IsSame ? Of(Mark.Stays, was) : Of(Mark.LookAt, was, [.. Untested(map)]);
+        var there = f.Fact switch
+        {
+            PieceCut c => map.OfPiece(c.Piece),
+            HeatNoted h => map.OfComponent(h.Component) ?? map.OfPiece(h.Component),
+            ErectionDone or SpoolFact => OfStep(map, was),
+            NoteTaken => map.OfJoint(was) ?? map.OfPiece(was) ?? map.OfComponent(was) ?? OfStep(map, was),
+            _ => map.OfJoint(was),
+        };
         if (there is null)
             return Of(Mark.LookAt, null, $"the version that it was made on has no {was}");
         if (f.Fact is ReadingsTaken { Held: { Length: > 0 } held } && there.IsSame && map.PartNow(held) is null)
@@ -140,6 +150,9 @@ public sealed class Following
 
         return Of(there.Now is null ? Mark.Gone : Mark.LookAt, there.Now, there.Why);
     }
+
+    private static IEnumerable<string> Untested(Comparison map) =>
+        map.Pieces.Where(p => !p.IsSame).Select(p => $"{(p.New ?? p.Old)!.Piece} has changed").Concat(map.Joints.Concat(map.Components).Select(d => $"{d.Name} {d.Kind}")).Take(6).DefaultIfEmpty("the drawing has changed");
 
     /// <summary>What was put up is a spool, what was closed a joint.</summary>
     private static Whereabouts? OfStep(Comparison map, string step)
@@ -168,7 +181,7 @@ public sealed class Following
     }
 
     /// <summary>What a fact says, without who and when: the same words, the same thing done.</summary>
-    private static string What(DrawingFact fact) => $"{fact.Kind} {DrawingRecord.NameOf(fact)} {(fact as JointStep)?.Step}";
+    private static string What(DrawingFact fact) => $"{fact.Kind} {DrawingRecord.NameOf(fact)} {(fact as WeldFact)?.Weld} {(fact as JointStep)?.Step}{(fact as Examined)?.Method}{(fact as Coated)?.Coating}";
 
     /// <summary>The fact with the names that its parts have on another version.</summary>
     private static DrawingFact Named(DrawingFact fact, string name, Comparison? map) => fact switch
@@ -176,9 +189,11 @@ public sealed class Following
         PieceCut c => c with { Piece = name },
         HeatNoted h => h with { Component = name },
         ReadingsTaken r => r with { Joint = name, Held = map?.PartNow(r.Held) ?? r.Held },
-        JointStep s => s with { Joint = name },
+        JointFact j => j with { Joint = name },
         ErectionDone e => e with { Step = name },
-        SpoolRead r => r with { Spool = name.StartsWith(OfSpool, StringComparison.OrdinalIgnoreCase) ? name[OfSpool.Length..] : name },
+        SpoolFact s => s with { Spool = name.StartsWith(OfSpool, StringComparison.OrdinalIgnoreCase) ? name[OfSpool.Length..] : name },
+        NoteTaken n => n with { About = name },
+        WeldsDrawn d when map is not null => d with { Welds = [.. d.Welds.Select(w => map.OfJoint(w.Joint)?.Now is { } now ? w with { Joint = now } : null).OfType<WeldInDraw>()] },
         _ => fact,
     };
 }

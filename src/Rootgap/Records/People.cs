@@ -17,7 +17,7 @@ public enum Right
     /// <summary>Joints welded.</summary>
     Weld,
 
-    /// <summary>Joints checked: what others rely on.</summary>
+    /// <summary>Joints checked, fit-ups seen, examinations, heat treatment, tests, releases: what others rely on.</summary>
     Examine,
 
     /// <summary>Drawings, lists and racks.</summary>

@@ -76,7 +76,7 @@ public sealed record Roster
     {
         FileSaved or RevisionTaken => Right.Draw,
         JointStep { Step: Step.Welded } => Right.Weld,
-        JointStep { Step: Step.Checked } => Right.Examine,
+        JointStep { Step: Step.Checked } or FitUpSeen or Examined or WeldsDrawn or HeatTreated or Tested or Released => Right.Examine,
         PersonNamed or DeviceEnrolled or Revoked => Right.People,
         Withdrawn when withdrawn is not null and not Withdrawn => Needed(withdrawn),
         _ => Right.Fit,

@@ -42,7 +42,7 @@ internal static class FactGens
         from taken in Takens.List[0, 4]
         from step in Gen.Enum<Step>()
         from bytes in Gen.Byte.Array[0, 8]
-        from kind in Gen.Int[0, 12]
+        from kind in Gen.Int[0, 25]
         let id = Id(number)
         let when = Noon.AddMinutes(minute)
         let drawing = new DrawingRef("D-1", revision)
@@ -58,6 +58,28 @@ internal static class FactGens
             8 => new RevisionTaken(id, "Jo", when, drawing) { Versions = [Id(second)] },
             9 => new ErectionDone(id, "Jo", when, drawing, word) { Versions = [Id(second)], Note = word },
             11 => new SpoolRead(id, "Ann", when, drawing, word, "P1 north", $"{{read: tape, from: P1 north 12, to: C5 12, mm: {length}}}") { IsTacked = length > 500, Versions = [Id(second)], Note = word },
+            12 => new JointStep(id, "Jo", when, drawing, word, Step.Welded)
+            {
+                Weld = new(other % 3, second % 3),
+                Passes = [new(word, [Pass.Root]), new("K7", [Pass.Fill, Pass.Cap])],
+                Filler = word,
+                Preheat = length > 500 ? 20.5 : null,
+                IsField = length > 900 ? null : length > 300,
+                Deviation = length > 300 ? new([word, "W1: its fit-up is not seen"], word, "Ann") : null,
+                Versions = [Id(second)],
+            },
+            13 => new FitUpSeen(id, "Ann", when, drawing, word) { Weld = new(0, other % 3), Gap = 3.25, HiLo = length > 500 ? 0.5 : null, Over = length > 500 ? Id(other) : null, IsRefused = length > 800, Note = word },
+            14 => new Examined(id, "Ann", when, drawing, word, (ExaminationMethod)(other % 8), length > 500) { Weld = new(second % 2, 0), Extent = 12.5, Report = word, Found = length > 500 ? null : word, RejectedLength = length > 500 ? null : 25 },
+            15 => new HeatTreated(id, "Jo", when, drawing, word, "C-1") { Temperature = 620, Minutes = length > 500 ? 60 : null, Versions = [Id(second)] },
+            16 => new Repair(id, "Ann", when, drawing, word, length > 500) { Why = word, Weld = new(0, other % 2) },
+            17 => new WeldsDrawn(id, "Ann", when, drawing, word, ExaminationMethod.Radiography, 12.5, 1234567, other, [new(word, WeldMark.First, "K7 + K12", length > 500, length > 300)]) { For = length > 500 ? "D-1 W1" : null, Since = length > 300 ? new(2026, 3, 1) : null, Until = length > 800 ? new(2026, 3, 31) : null },
+            18 => new CertificateNoted(id, "Jo", when, word, "C-1") { Type = "3.1", Size = "6", Schedule = length > 500 ? "40" : null, Material = word, Product = word },
+            19 => new BoltedUp(id, "Jo", when, drawing, word) { Gasket = word, Tool = "T1", Lubricant = length > 500 ? word : null, Passes = [new("30 %", "70 N m"), new("100 %", word)] },
+            20 => new Tested(id, "Ann", when, drawing, word, (TestMedium)(other % 3), 22.5, length > 500) { From = when, To = length > 500 ? when.AddHours(1) : null, Gauges = [word, "G2"] },
+            21 => new Released(id, "Ann", when, drawing, word) { Deviation = length > 500 ? null : new([word], "client wants it", "Bo") },
+            22 => new Coated(id, "Jo", when, drawing, word, length > 500 ? Coating.Painted : Coating.Insulated) { Note = word },
+            24 => new WelderNoted(id, "Jo", when, word) { Name = word, Procedures = length > 500 ? [] : ["WPS-4", word], Until = length > 500 ? null : new(2027, 3, 31) },
+            23 => new NoteTaken(id, "Jo", when, drawing, length > 500 ? "" : word) { Note = word },
             10 => new BarNoted(id, "Jo", when, "rack.yaml", word) { IsOut = length > 500, Heat = word, Note = word },
             6 => new FileSaved(id, "Jo", when, "b.xlsx", bytes, other == number ? [] : [Id(other)]),
             _ => (Fact)FileSaved.OfText(id, "Jo", when, "a.yaml", word, [.. new[] { other, second }.Where(o => o != number).Distinct().Select(Id)]),

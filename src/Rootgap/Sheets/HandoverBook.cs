@@ -1,0 +1,309 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.FitUp;
+using Rootgap.Measure;
+using Rootgap.Papers;
+using Rootgap.Records;
+using Rootgap.Routes;
+using Rootgap.Site;
+using Rootgap.Site.Closing;
+using Rootgap.Site.Surveys;
+
+namespace Rootgap.Sheets;
+
+/// <summary>A part of the handover book of a line.</summary>
+/// <param name="Missing">What is not on record, in plain sentences; empty where the part is whole.</param>
+/// <param name="Explained">Why what is missing is not needed, and who said so; null where nobody did.</param>
+/// <param name="Pages">At least one: where nothing is on record, a page that says so.</param>
+public sealed record HandoverPart(string Title, IReadOnlyList<string> Missing, string? Explained, IReadOnlyList<Page> Pages)
+{
+    public bool IsComplete => Missing.Count == 0 || Explained is not null;
+}
+
+/// <summary>
+/// What is handed over of a line when it is done: every part of the index filled, explained, or with a page that says what is missing. A note on the whole drawing that begins with a
+/// part's title and a colon explains that part: <c>Heat treatment: none asked for by the client</c>.
+/// </summary>
+public sealed class HandoverBook
+{
+    private readonly JobPapers papers;
+    private readonly LineDone line;
+    private readonly ShopJob job;
+    private readonly IReadOnlyList<WeldHistory> welds;
+    private readonly IReadOnlyList<NoteTaken> notes;
+
+    private HandoverBook(JobPapers papers, LineDone line, ShopJob job)
+    {
+        (this.papers, this.line, this.job) = (papers, line, job);
+        welds = papers.WeldsOf(line);
+        notes = [.. DrawingRecord.Counting(line.Done.Facts).OfType<NoteTaken>()];
+        Parts = [AsBuilt(), Welds(), Materials(), FitUps(), Examination(), HeatTreatment(), Bolting(), Test(), Release(), Open()];
+    }
+
+    /// <summary>After the index, in its order.</summary>
+    public IReadOnlyList<HandoverPart> Parts { get; }
+
+    public bool IsComplete => Parts.All(p => p.IsComplete);
+
+    /// <summary>The book of one line.</summary>
+    /// <param name="line">One of the papers' lines.</param>
+    /// <param name="job">What its sheets are made from.</param>
+    public static HandoverBook Of(JobPapers papers, LineDone line, ShopJob job) => new(papers, line, job);
+
+    /// <summary>All sheets, the index first.</summary>
+    public Booklet Booklet()
+    {
+        var index = Index(1);
+        index = Index(index.Count);
+        return new($"{line.Number} handover", [.. index, .. Parts.SelectMany(p => p.Pages)]);
+    }
+
+    private IReadOnlyList<Page> Index(int own)
+    {
+        var flow = new Flow(job.Paper.Portrait, Block("Handover book"));
+        var drawing = job.Drawing;
+        var progress = Progress.Of(welds);
+        flow.Fields(3, new Field("Drawing", drawing.Number), new Field("Revision", drawing.Revision), new Field("Title", drawing.Title),
+            new Field("Fluid", drawing.Service.Fluid), new Field("Design pressure", drawing.Service.DesignPressure), new Field("Design temperature", drawing.Service.DesignTemperature),
+            new Field("Code", drawing.Service.Code), new Field("Examination", drawing.Service.Examination), new Field("Test pressure", drawing.Service.TestPressure),
+            new Field("Welds made", Text($"{progress.Made} of {progress.Welds}")), new Field("Diameter-inches", Text($"{progress.InchesMade:0.##} of {progress.Inches:0.##}")), new Field("Spools", Text($"{line.Fabrication.Spools.Count}")));
+        flow.Heading("Index");
+        var at = own + 1;
+        List<Row> rows = [];
+        foreach (var part in Parts)
+        {
+            rows.Add(new(new Cell(part.Title) { Bold = true }, Text($"{at}"), part.Missing.Count == 0 ? "complete" : part.Explained is not null ? "explained" : new Cell(Text($"{part.Missing.Count} missing")) { Alert = true },
+                part.Explained ?? (part.Missing.Count == 0 ? "" : string.Join("; ", part.Missing.Take(2)) + (part.Missing.Count > 2 ? "; ..." : ""))));
+            at += part.Pages.Count;
+        }
+
+        flow.Table(new Table(["Part", new("Sheet", Anchor.End), "State", new("What is missing, or why it is not needed", ColumnWidth.Share())], rows) { RowHeight = 7, Style = TextStyle.Small with { Height = 3 } });
+        flow.Paragraph(IsComplete
+            ? "Every part is filled or explained. The book says what is on record; whether the line is accepted is for those who sign."
+            : "This book is not complete: each part says what is missing.", TextStyle.Strong);
+        flow.Together(f => f.Heading("Handed over", 2).Fields(3, new Field("Contractor"), new Field("Inspector"), new Field("Client"), new Field("Date"), new Field("Date"), new Field("Date")));
+        return flow.Pages;
+    }
+
+    private HandoverPart AsBuilt()
+    {
+        const string Title = "As-built isometric";
+        var (closing, _) = SiteLine.Of(line.Fabrication) is var site ? LineClosing.Of(site, RecordedSurvey.Of(site, DrawingRecord.Counting(line.Done.Facts)).Reading.Survey) : default;
+        var pages = closing is null ? [] : AsBuiltSheets.Of(job, closing.Adjustment);
+        var measured = line.Fabrication.Cuts.Select(c => (c, line.Done.CutOf(c.Piece)?.Length)).Where(c => c.Length is not null).ToList();
+        List<Page> all = [.. pages.Count > 0 ? pages : IsometricPages.WithNotes(job, "Isometric as drawn: nothing was measured", new Dictionary<string, IReadOnlyList<string>>(StringComparer.Ordinal))];
+        if (measured.Count > 0)
+        {
+            var flow = Listed("As built: lengths of the pieces");
+            flow.Table(new Table(["Piece", new("As cut, mm", Anchor.End), new("Drawn, mm", Anchor.End), new("Off, mm", Anchor.End)],
+                measured.Select(m => new Row(new Cell(m.c.Piece) { Bold = true }, Wording.Mm(m.Length!.Value), Wording.Mm(m.c.SawLength), Text($"{m.Length - m.c.SawLength:+0.0;-0.0;0.0}")))));
+            all.AddRange(flow.Pages);
+        }
+
+        return Part(Title, pages.Count > 0 ? [] : [$"{line.Number}: no face, spool or end was measured; the isometric is as drawn"], all);
+    }
+
+    private HandoverPart Welds()
+    {
+        var flow = Listed("Weld list");
+        flow.Table(new Table(
+            ["Weld", "Kind", "At", "NPS", new("Wall", Anchor.End), "Heats", "Fit-up seen", "Welded", "Root", "Fill", "Cap", "Procedure", "Filler", new("Preheat", Anchor.End), new("Examined", ColumnWidth.Share()), "Heat treated", "State"],
+            welds.Select(w => new Row(
+                new Cell(w.Name) { Bold = w.IsNow }, Wording.Of(w.Joint.Kind), w.IsField ? "site" : "shop", w.Joint.Size.ToString(), LengthText.Millimetres(w.Joint.Wall, 2), string.Join("\n", w.Heats.Select(h => $"{h.Part} {h.Heat ?? "–"}")),
+                w.FitUp is { } f ? $"{Day(f.Time)} {f.Who}" : "–", w.Welded is { } at ? Day(at) : "–", Stamps(w, Pass.Root), Stamps(w, Pass.Fill), Stamps(w, Pass.Cap),
+                Some(w.Made.Select(m => m.Procedure)), Some(w.Made.Select(m => m.Filler)), w.Made.LastOrDefault(m => m.Preheat is not null)?.Preheat is { } c ? Text($"{c:0.#} °C") : "–",
+                string.Join("\n", w.Examinations.Select(e => $"{PaperWords.Of(e.Method)} {(e.IsAccepted ? "accepted" : "rejected")}{(e.Report is { } r ? $", {r}" : "")}")), w.Treated?.Chart ?? "", w.State == WeldState.Rejected ? Cell.Warn("rejected") : PaperWords.Of(w.State))))
+        { Style = TextStyle.Small });
+        flow.Paragraph("A weld that was repaired or cut out keeps its own row; the one in bold stands there now.", TextStyle.Small);
+        List<string> missing = [.. welds.Where(w => w is { IsNow: true, IsMade: false }).SelectMany(w => w.Missing), .. welds.Where(w => w is { IsMade: true, IsNow: true } && w.Welders.Count == 0).Select(w => $"{w.Name}: nobody noted who welded it")];
+        return Part("Weld list", missing, flow);
+    }
+
+    private HandoverPart Materials()
+    {
+        var uses = papers.Heats.Where(h => h.Line == line).ToList();
+        var flow = Listed("Materials with heats and certificates");
+        flow.Table(new Table(["Spool", "Part", new("What", ColumnWidth.Share()), "NPS", "Schedule", "Material", "Heat", new("Certificates", ColumnWidth.Share())],
+            uses.Select(u => new Row(u.Spool.Length > 0 ? u.Spool : "–", new Cell(u.Part) { Bold = true }, u.What, u.Size.ToString(), u.Schedule, u.Material, u.Heat is { } heat ? heat : Cell.Warn("not noted"),
+                u.Certificates.Count > 0 ? string.Join("; ", u.Certificates.Select(c => c.Number + (c.Type is { } type ? $" ({type})" : ""))) : "–")))
+        { Style = TextStyle.Small });
+        flow.Heading("Where each heat went", 2).Table(new Table(["Heat", new("Parts, with their spool", ColumnWidth.Share())],
+            uses.Where(u => u.Heat is not null).GroupBy(u => u.Heat!, StringComparer.OrdinalIgnoreCase).OrderBy(g => g.Key, StringComparer.Ordinal)
+                .Select(g => new Row(new Cell(g.Key) { Bold = true }, string.Join(", ", g.Select(u => u.Part + (u.Spool.Length > 0 ? $" (spool {u.Spool})" : ""))))))
+        { Style = TextStyle.Small });
+        List<string> missing =
+        [
+            .. uses.Where(u => u.Heat is null).Select(u => $"{u.Part}: no heat number"),
+            .. uses.Where(u => u.Heat is not null && u.Certificates.Count == 0).Select(u => u.Heat!).Distinct(StringComparer.OrdinalIgnoreCase).Select(h => $"heat {h}: no certificate"),
+            .. Heats.Against(uses).Select(f => f.Message),
+        ];
+        return Part("Materials and certificates", missing, flow);
+    }
+
+    private HandoverPart FitUps()
+    {
+        var flow = Listed("Fit-up and dimensions");
+        List<string> missing = [];
+        flow.Heading("Fit-ups seen", 2).Table(new Table(["Weld", "Seen", "By", new("Gap, mm", Anchor.End), new("Hi-lo, mm", Anchor.End), "Result", new("Note", ColumnWidth.Share())],
+            welds.Where(w => w.FitUp is not null).Select(w => new Row(new Cell(w.Name) { Bold = true }, Day(w.FitUp!.Time), w.FitUp.Who, One(w.FitUp.Gap), One(w.FitUp.HiLo), w.FitUp.IsRefused ? Cell.Warn("refused") : "accepted", w.FitUp.Note ?? "")))
+        { Style = TextStyle.Small });
+        var overs = line.Fabrication.Route.Joints.SelectMany(j => GoingOver.Of(line.Done.Readings[j.Id]).Where(o => o.Counting.Count > 0)).ToList();
+        flow.Heading("Readings at the joints", 2).Table(new Table(["Joint", "Read", "By", "State", new("Readings", ColumnWidth.Share())],
+            overs.Select(o => new Row(new Cell(o.Joint) { Bold = true }, Day(o.Ended), o.Who, o.IsWelded ? "welded" : "tacked", string.Join("; ", o.Counting.Select(r => $"{r.Taken.Reading.Name}{(r.Taken.Reading.Position is { } at ? Text($" {at}") : "")} {Value(r.Taken.Reading.IsAngle, r.Taken.Value)}")))))
+        { Style = TextStyle.Small });
+        var read = overs.Select(o => o.Joint).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        missing.AddRange(welds.Where(w => w is { IsNow: true, IsMade: true, Mark.Repair: 0, FitUp: null } && !read.Contains(w.Joint.Id)).Select(w => $"{w.Name}: no fit-up seen or read"));
+        var fit = new FitJoints(line.Fabrication);
+        foreach (var spool in line.Fabrication.Spools)
+        {
+            var check = FinalCheck.Welded(fit.OfSpool(spool));
+            var kept = SpoolGoneOver.Of(check, DrawingRecord.Counting(line.Done.SpoolReadings[spool.Name].Where(e => e.Counts).Select(e => e with { Fact = e.As })));
+            if (kept.Count == 0)
+            {
+                missing.Add($"spool {spool.Name}: no final check after welding");
+                continue;
+            }
+
+            flow.Heading($"Spool {spool.Name} from end to end", 2).Table(new Table([new("Reading", ColumnWidth.Share()), new("Drawn", Anchor.End), new("Allowed", Anchor.End), new("Found", Anchor.End), "Result", "By", "Date"],
+                kept.Select(k => (k, Target: check.Targets.FirstOrDefault(t => t.Reading.Equals(k.Taken.Reading)))).Select(x => new Row(
+                    x.k.Taken.Reading.Text, x.Target is { } t ? Value(t.Reading.IsAngle, t.Value) : "–", x.Target is { } a ? "± " + Value(a.Reading.IsAngle, a.Allow) : "–", new Cell(Value(x.k.Taken.Reading.IsAngle, x.k.Taken.Value)) { Bold = true },
+                    x.Target is { } b ? b.Allows(x.k.Taken.Value) ? "within" : Cell.Warn("outside") : "–", x.k.Fact.Who, Day(x.k.Fact.Time))))
+            { Style = TextStyle.Small });
+        }
+
+        return Part("Fit-up and dimensions", missing, flow);
+    }
+
+    private HandoverPart Examination()
+    {
+        var flow = Listed("Examination");
+        var rule = AskedRule.Of(job.Drawing.Service.Examination);
+        var lots = papers.Lots.Where(l => l.Welds.Any(w => w.Weld.Line == line)).ToList();
+        flow.Heading("Results", 2).Table(new Table(["Weld", "Welders", "Method", new("Extent", Anchor.End), "Result", "Report", new("Found", ColumnWidth.Share()), new("Rejected, mm", Anchor.End), "By", "Date"],
+            welds.SelectMany(w => w.Examinations.Select(e => new Row(new Cell(w.Name) { Bold = true }, string.Join(" + ", w.Welders), PaperWords.Of(e.Method), Text($"{e.Extent:0.#} %"), e.IsAccepted ? "accepted" : Cell.Warn("rejected"), e.Report ?? "–", e.Found ?? "", One(e.RejectedLength), e.Who, Day(e.Time)))))
+        { Style = TextStyle.Small });
+        foreach (var lot in lots)
+        {
+            flow.Heading($"Lot {lot.Name}", 2).Paragraph(Text($"{PaperWords.Of(lot.Method)}, {lot.Share:0.##} % of each welder's butt welds; seed {lot.Seed}, {lot.NextRound} {(lot.NextRound == 1 ? "draw" : "draws")}; {lot.Welds.Count} welds, {lot.Welds.Count(w => w.IsDrawn)} drawn. Drawn by SplitMix64 from the seed; docs/record.md says how to repeat it."), TextStyle.Small);
+            flow.Table(new Table(["Weld", "Welders", "At", new("Why", ColumnWidth.Share()), "Result"],
+                lot.Welds.Where(w => w.IsDrawn).Select(w => new Row(new Cell(w.Name) { Bold = true }, string.Join(" + ", w.Welders), w.IsField ? "site" : "shop", Lot.Says(w), lot.ResultOf(w))))
+            { Style = TextStyle.Small });
+        }
+
+        flow.Heading("Welders", 2).Table(new Table(["Stamp", new("Welds", Anchor.End), "Method", new("Examined", Anchor.End), new("Rejected", Anchor.End), new("In welds", Anchor.End), new("In length", Anchor.End), new("", ColumnWidth.Share())],
+            WelderRate.Of(welds).Select(r => new Row(new Cell(r.Welder) { Bold = true }, Text($"{r.Welds}"), r.Method is { } m ? PaperWords.Of(m) : "–", Text($"{r.Examined}"), Text($"{r.Rejected}"),
+                r.Rate is { } a ? Text($"{a:0.0} %") : "–", r.LengthRate is { } b ? Text($"{b:0.00} %") : "–", r.WithoutLength > 0 ? Text($"{r.WithoutLength} rejected without a length") : "")))
+        { Style = TextStyle.Small });
+        List<string> missing = [.. welds.Where(w => w.IsMade).SelectMany(w => w.Missing), .. lots.SelectMany(l => l.Asks.Select(a => Text($"lot {l.Name}: {(a.IsAll ? "all" : a.Count.ToString(CultureInfo.InvariantCulture))} of {a.Welder}'s welds to be drawn{(a.For.Length > 0 ? $", asked for by {a.For}" : "")}")))];
+        if (rule.Share is { } share and < 100 && lots.Count == 0)
+            missing.Add(Text($"{line.Number}: {share:0.##} % of each welder's butt welds asked for, and no lot is drawn"));
+        if (rule.Share is null && welds.All(w => w.Examinations.Count == 0))
+            missing.Add($"{line.Number}: the drawing says no share of welds, and nothing was examined");
+        return Part("Examination", missing, flow);
+    }
+
+    private HandoverPart HeatTreatment()
+    {
+        var flow = Listed("Heat treatment");
+        var treated = welds.Where(w => w.Treated is not null).ToList();
+        var isAsked = job.Drawing.Shop.HoldPoints.Any(h => h.Needs == "heat treated" || h.Before == "heat treated");
+        if (treated.Count == 0 && !isAsked)
+            flow.Paragraph("None is on record, and the shop's hold points ask for none. Whether the code asks for it is the engineer's word.");
+        flow.Table(new Table(["Weld", "Chart", new("Temperature", Anchor.End), new("Time", Anchor.End), "By", "Date", new("Note", ColumnWidth.Share())],
+            treated.Select(w => new Row(new Cell(w.Name) { Bold = true }, w.Treated!.Chart, w.Treated.Temperature is { } c ? Text($"{c:0.#} °C") : "–", w.Treated.Minutes is { } m ? Text($"{m:0.#} min") : "–", w.Treated.Who, Day(w.Treated.Time), w.Treated.Note ?? ""))));
+        return Part("Heat treatment", isAsked ? [.. welds.Where(w => w is { IsNow: true, IsMade: true, Treated: null }).Select(w => $"{w.Name}: not heat treated")] : [], flow);
+    }
+
+    private HandoverPart Bolting()
+    {
+        var joints = line.Fabrication.Route.Joints.Where(j => j.Kind == JointKind.Bolted).Select(j => (j, Up: line.Done.Counting<BoltedUp>(j.Id).LastOrDefault())).ToList();
+        var flow = Listed("Bolting");
+        flow.Table(new Table(["Joint", "NPS", "Class", new("Between", ColumnWidth.Share()), "Gasket", "Lubricant", "Tool", new("Passes", ColumnWidth.Share()), "By", "Date"],
+            joints.Select(x => new Row(new Cell(x.j.Id) { Bold = true }, x.j.Size.ToString(), x.j.Class, Wording.Between(line.Fabrication, x.j), x.Up?.Gasket ?? "–", x.Up?.Lubricant ?? "–", x.Up?.Tool ?? "–",
+                x.Up is { Passes.Count: > 0 } up ? string.Join("; ", up.Passes.Select(p => $"{p.Name} {p.Value}")) : "–", x.Up?.Who ?? "–", x.Up is { } b ? Day(b.Time) : "–")))
+        { Style = TextStyle.Small, WhenEmpty = "the line has no bolted joint" });
+        return Part("Bolting", [.. joints.Where(x => x.Up is null).Select(x => $"{x.j.Id}: not bolted up on record")], flow);
+    }
+
+    private HandoverPart Test()
+    {
+        var tests = line.Tests();
+        var flow = Listed("Test");
+        flow.Table(new Table(["Pack", "Medium", new("Pressure", Anchor.End), "From", "To", "Gauges", "Result", "By", new("Note", ColumnWidth.Share())],
+            tests.Select(t => new Row(new Cell(t.Pack) { Bold = true }, FactJson.WordOf(t.Medium), Text($"{t.Pressure:0.##} bar"), Minute(t.From), Minute(t.To), t.Gauges.Count > 0 ? string.Join("; ", t.Gauges) : "–", t.HasPassed ? "passed" : Cell.Warn("failed"), t.Who, t.Note ?? ""))));
+        var marked = line.Done.Marked.Where(m => m.Entry.Fact is Tested).ToList();
+        foreach (var mark in marked)
+            flow.Warning($"The test of pack {((Tested)mark.Entry.Fact).Pack} was made before the drawing changed ({string.Join("; ", mark.Why)}): somebody who may must say whether it holds.", "Test before a change");
+        return Part("Test", line.IsTested() ? [] : [marked.Count > 0 ? $"{line.Number}: tested before the drawing changed" : tests.Count > 0 ? $"{line.Number}: the last test failed" : $"{line.Number}: no test on record"], flow);
+    }
+
+    private HandoverPart Release()
+    {
+        var spools = line.Fabrication.Spools.Select(s => (s, By: line.Done.Counting<Released>($"spool {s.Name}").LastOrDefault())).ToList();
+        var flow = Listed("Release of the spools");
+        flow.Table(new Table(["Spool", new("Mass, kg", Anchor.End), "Released", "By", new("Missing and taken on", ColumnWidth.Share(2)), new("Why, and by whom", ColumnWidth.Share())],
+            spools.Select(x => new Row(new Cell(x.s.Name) { Bold = true }, Wording.Kg(x.s.Mass), x.By is { } r ? Day(r.Time) : "–", x.By?.Who ?? "–", x.By?.Deviation is { } d ? string.Join("; ", d.Missing) : "", x.By?.Deviation is { } e ? $"{e.Why} ({e.By})" : ""))));
+        return Part("Release", [.. spools.Where(x => x.By is null).Select(x => $"spool {x.s.Name}: not released")], flow);
+    }
+
+    private HandoverPart Open()
+    {
+        var flow = Listed("Open points");
+        var deviations = DrawingRecord.Counting(line.Done.Facts).Where(f => f.Deviation is not null).ToList();
+        flow.Heading("Deviations that somebody took on", 2).Table(new Table(["At", "Step", new("Missing", ColumnWidth.Share(2)), new("Why", ColumnWidth.Share()), "Taken on by", "Done by", "Date"],
+            deviations.Select(f => new Row(new Cell(DrawingRecord.NameOf(f)) { Bold = true }, f is JointStep s ? PaperWords.Of(s.Step) : f.Kind.Replace('-', ' '), string.Join("; ", f.Deviation!.Missing), f.Deviation.Why, f.Deviation.By, f.Who, Day(f.Time))))
+        { Style = TextStyle.Small });
+        var findings = papers.Findings.Where(f => f.At.ToString().StartsWith(line.Number + " ", StringComparison.Ordinal)).ToList();
+        flow.Heading("What does not fit", 2).Table(new Table([new("What", ColumnWidth.Share(2)), new("What to do", ColumnWidth.Share())], findings.Select(f => new Row(f.Message, f.Remedy))) { Style = TextStyle.Small });
+        flow.Heading("Entries to be looked at since the drawing changed", 2).Table(new Table(["Entry", new("What", ColumnWidth.Share()), "By", "Date"],
+            line.Done.Marked.Select(m => new Row(new Cell(m.Was) { Bold = true }, m.Says(Day), m.Entry.Fact.Who, Day(m.Entry.Fact.Time))))
+        { Style = TextStyle.Small });
+        flow.Heading("Notes", 2).Table(new Table(["At", new("Note", ColumnWidth.Share()), "By", "Date"],
+            notes.Select(n => new Row(new Cell(n.About.Length > 0 ? n.About : "line") { Bold = true }, n.Note ?? "", n.Who, Day(n.Time))))
+        { Style = TextStyle.Small });
+        return Part("Open points", [.. findings.Select(f => f.Message), .. line.Done.Marked.Select(m => $"{m.Was}: {m.Says(Day)}")], flow);
+    }
+
+    private HandoverPart Part(string title, IReadOnlyList<string> missing, Flow flow)
+    {
+        var explained = Explanation(title);
+        if (missing.Count > 0)
+        {
+            flow.Heading(explained is null ? "Missing" : "Not on record, and why not", 2);
+            if (explained is not null)
+                flow.Paragraph(explained);
+            flow.Bullets(missing);
+        }
+
+        return new(title, missing, explained, flow.Pages);
+    }
+
+    private HandoverPart Part(string title, IReadOnlyList<string> missing, IReadOnlyList<Page> pages)
+    {
+        if (missing.Count == 0)
+            return new(title, missing, null, pages);
+        var flow = Listed(title + ": missing");
+        return new(title, missing, Explanation(title), [.. pages, .. Part(title, missing, flow).Pages]);
+    }
+
+    private string? Explanation(string title) =>
+        notes.LastOrDefault(n => n.About.Length == 0 && n.Note?.StartsWith(title + ":", StringComparison.OrdinalIgnoreCase) == true) is { } note ? $"{note.Note![(title.Length + 1)..].Trim()} ({note.Who}, {Day(note.Time)})" : null;
+
+    private Flow Listed(string title) => new(job.Paper.Landscape, Block(title));
+
+    private TitleBlock Block(string title) => new(job.Drawing.Number, job.Drawing.Revision, title) { Project = job.Drawing.Title };
+
+    private string Value(bool isAngle, double value) => isAngle ? Text($"{Angles.ToDegrees(value):0.00}°") : LengthText.In(job.Drawing.Units, value);
+
+    private static string One(double? mm) => mm is { } v ? Text($"{v:0.0}") : "–";
+
+    private static string Stamps(WeldHistory weld, Pass pass) => weld.WhoMade(pass) is { Count: > 0 } who ? string.Join(" + ", who) : "–";
+
+    private static string Some(IEnumerable<string?> words) => string.Join("; ", words.OfType<string>().Where(w => w.Length > 0).Distinct(StringComparer.Ordinal)) is { Length: > 0 } text ? text : "–";
+
+    private static string Day(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private static string Minute(DateTimeOffset? time) => time?.UtcDateTime.ToString("yyyy-MM-dd HH:mm'Z'", CultureInfo.InvariantCulture) ?? "–";
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,84 @@
+using Rootgap.App.Tests.Harness;
+
+namespace Rootgap.App.Tests;
+
+/// <summary>The papers in the app: a step waits for its word, a weld is repaired under a number of its own, and the foreman's page has all of it.</summary>
+public class WorkTest(Chromium chromium) : BrowserTest(chromium)
+{
+    private static readonly string Weld = Pages.Sample().Fabrication.Route.Joints.First(j => j.Kind == Rootgap.Routes.JointKind.Butt).Id;
+
+    [Fact]
+    public async Task A_step_waits_for_its_word_or_is_kept_as_a_deviation_and_the_foreman_sees_what_comes_next()
+    {
+        var server = await Serve();
+        await File.AppendAllTextAsync(Path.Combine(server.Folder, "shop.yaml"), "\nhold points: [{before: welded, needs: fit-up seen}]\n", TestContext.Current.CancellationToken);
+        var tablet = await NewTablet(server, 1440, 900, who: "Ann");
+        var page = await tablet.Open($"fit/{Weld}/{Pages.Drawing}");
+        await page.Locator("#step-tacked").ClickAsync();
+        await tablet.Turn("work");
+        await Assertions.Expect(page.Locator("#work-held")).ToContainTextAsync($"{Weld}: its fit-up is not seen", new() { Timeout = 30_000 });
+        await Assertions.Expect(page.Locator("#work-today")).ToContainTextAsync("Cut");
+        await Shot(page, "work");
+
+        await tablet.Turn($"fit/{Weld}/{Pages.Drawing}");
+        await page.Locator("#welder").FillAsync("K12");
+        await page.Locator("#step-welded").ClickAsync();
+        await Assertions.Expect(page.Locator("dialog[open]")).ToContainTextAsync($"{Weld}: its fit-up is not seen");
+        await Shot(page, "deviation");
+        await page.Locator("#ask-despite-leave").ClickAsync();
+        await Assertions.Expect(page.Locator("#step-welded")).Not.ToHaveAttributeAsync("data-done", "true");
+
+        await page.Locator("#step-welded").ClickAsync();
+        await page.Locator("#ask-despite").FillAsync("night shift");
+        await page.Locator("#ask-despite-by").FillAsync("Bo");
+        await page.Locator("#ask-despite-keep").ClickAsync();
+        await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("welded by K12");
+
+        await page.Locator("#record-examined").ClickAsync();
+        await page.Locator("#record-method").SelectOptionAsync("Radiography");
+        await page.Locator("#record-keep").ClickAsync();
+        await Assertions.Expect(page.Locator("#weld-papers [role=alert]")).ToContainTextAsync("Choose the result");
+        await page.Locator("#record-result").SelectOptionAsync("rejected");
+        await page.Locator("#record-report").FillAsync("RT-1");
+        await page.Locator("#record-keep").ClickAsync();
+        await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("rejected by Ann, report RT-1");
+        await page.Locator("#record-repair").ClickAsync();
+        await page.Locator("#record-why").FillAsync("pores");
+        await page.Locator("#record-keep").ClickAsync();
+        await Assertions.Expect(page.Locator("#steps-title")).ToContainTextAsync($"{Weld} R1");
+        await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("to be repaired by Ann: pores");
+        await Shot(page, "weld-papers");
+        await tablet.AllSent();
+        var welded = (await server.Facts()).Single(f => f.GetProperty("fact").GetString() == "joint-step" && f.GetProperty("step").GetString() == "welded");
+        Assert.Equal("Bo", welded.GetProperty("deviation").GetProperty("by").GetString());
+
+        await tablet.Turn("work");
+        await Assertions.Expect(page.Locator("#work-progress")).ToContainTextAsync("K12");
+        var book = page.WaitForDownloadAsync();
+        await page.Locator("button[id^='book-']").First.ClickAsync();
+        Assert.EndsWith(".pdf", (await book).SuggestedFilename, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_spool_is_released_when_nothing_is_missing_or_what_is_missing_is_named_and_taken_on()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server, 390, 844, who: "Ann");
+        var spool = Pages.Sample().Fabrication.Spools[0].Name;
+        var page = await tablet.Open($"spool/{spool}/{Pages.Drawing}");
+        await Assertions.Expect(page.Locator("#release-missing")).ToContainTextAsync("not welded");
+        await page.Locator("#release").ClickAsync();
+        await Assertions.Expect(page.Locator("dialog[open]")).ToContainTextAsync("not welded");
+        await page.Locator("#ask-despite").FillAsync("finished at site");
+        await page.Locator("#ask-despite-by").FillAsync("Bo");
+        await Shot(page, "release");
+        await page.Locator("#ask-despite-keep").ClickAsync();
+        await Assertions.Expect(page.Locator("#spool-papers")).ToContainTextAsync("Bo took on");
+    }
+
+    private static async Task Shot(IPage page, string name)
+    {
+        if (Environment.GetEnvironmentVariable("ROOTGAP_SHOTS") is { Length: > 0 } folder)
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, name + ".png"), FullPage = true });
+    }
+}

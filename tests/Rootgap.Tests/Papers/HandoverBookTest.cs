@@ -1,0 +1,68 @@
+using Rootgap.Papers;
+using Rootgap.Records;
+using Rootgap.Sheets;
+using Rootgap.Tests.Records;
+using UglyToad.PdfPig;
+using ShopJob = Rootgap.Tests.Records.ShopJob;
+
+namespace Rootgap.Tests.Papers;
+
+public class HandoverBookTest
+{
+    private static readonly string[] Index =
+        ["As-built isometric", "Weld list", "Materials and certificates", "Fit-up and dimensions", "Examination", "Heat treatment", "Bolting", "Test", "Release", "Open points"];
+
+    private static HandoverBook Book(ShopJob job)
+    {
+        var papers = job.Papers();
+        return HandoverBook.Of(papers, papers.Lines[0], new Rootgap.Sheets.ShopJob(papers.Lines[0].Fabrication, [], IsBuildable: true, Paper.A4));
+    }
+
+    [Fact]
+    public void A_book_of_nothing_has_every_part_and_each_says_what_is_missing()
+    {
+        var book = Book(new ShopJob(PaperJob.Line(2)));
+        Assert.Equal(Index, book.Parts.Select(p => p.Title));
+        Assert.All(book.Parts, p => Assert.NotEmpty(p.Pages));
+        Assert.False(book.IsComplete);
+
+        using var to = new MemoryStream();
+        book.Booklet().WritePdf(to);
+        using var pdf = PdfDocument.Open(to.ToArray());
+        Assert.True(pdf.TryGetBookmarks(out var bookmarks));
+        var titles = bookmarks.GetNodes().Select(b => b.Title).ToList();
+        Assert.Contains("Handover book", titles);
+        Assert.Contains("Weld list", titles);
+        var text = string.Concat(pdf.GetPages().Select(p => string.Join(' ', p.GetWords().Select(w => w.Text)) + "\n"));
+        Assert.Contains("W1: not welded", text, StringComparison.Ordinal);
+        Assert.Contains("spool 1: not released", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_part_is_complete_when_it_is_filled_or_somebody_explained_it()
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        foreach (var piece in new[] { "1-A", "1-B" })
+            job.Cut(piece, "H1");
+        job.Heat("C1", "H2");
+        foreach (var heat in new[] { "H1", "H2" })
+            job.Add(new CertificateNoted(job.NextId, "Stu", job.Now, heat, "C-" + heat));
+        foreach (var joint in new[] { "W1", "W2" })
+        {
+            job.Add(new FitUpSeen(job.NextId, "Ines", job.Now, job.Drawing(), joint) { Versions = job.Versions() });
+            job.Weld(joint, "K1");
+            job.Examine(joint, accepted: true);
+        }
+
+        job.Add(new Tested(job.NextId, "Ines", job.Now, job.Drawing(), "TP-1", TestMedium.Water, 15, true) { Versions = job.Versions() });
+        job.Add(new Released(job.NextId, "Ines", job.Now, job.Drawing(), "1") { Versions = job.Versions() });
+        Assert.Equal(["As-built isometric", "Fit-up and dimensions"], Book(job).Parts.Where(p => !p.IsComplete).Select(p => p.Title));
+
+        foreach (var part in new[] { "As-built isometric", "fit-up and dimensions" })
+            job.Add(new NoteTaken(job.NextId, "Ines", job.Now, job.Drawing(), "") { Note = part + ": not asked for by the client", Versions = job.Versions() });
+        Assert.True(Book(job).IsComplete);
+        Assert.Equal(Packet(job), Book(job).Booklet().Pages.Length);
+
+        static int Packet(ShopJob job) => Book(job).Parts.Sum(p => p.Pages.Count) + 1;
+    }
+}

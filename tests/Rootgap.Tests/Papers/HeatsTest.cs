@@ -1,0 +1,51 @@
+using Rootgap.Papers;
+using Rootgap.Records;
+using Rootgap.Tests.Records;
+
+namespace Rootgap.Tests.Papers;
+
+public class HeatsTest
+{
+    [Theory]
+    [InlineData("4", "40", "A106-B", null)]
+    [InlineData("4", "SCH 40", "ASTM A106 Gr. B", null)]
+    [InlineData("DN100", "40", "SA-106 Grade B", null)]
+    [InlineData("6", "40", "A106-B", "NPS 6 where the part is NPS 4")]
+    [InlineData("4", "80", "A106-B", "schedule 80 where the pipe is schedule 40")]
+    [InlineData("4", "40", "A312-TP304L", "A312-TP304L where the part is A106-B")]
+    public void A_heat_that_its_certificate_contradicts_is_told(string size, string schedule, string material, string? told)
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        job.Cut("1-A", "H1");
+        job.Add(new CertificateNoted(job.NextId, "Stu", job.Now, "h1", "C-7") { Size = size, Schedule = schedule, Material = material });
+
+        var findings = job.Papers().Findings;
+
+        if (told is null)
+            Assert.Empty(findings);
+        else
+            Assert.Contains(told, Assert.Single(findings).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Of_one_heat_rolled_to_two_sizes_the_certificate_that_fits_is_enough()
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        job.Cut("1-A", "H1");
+        job.Add(new CertificateNoted(job.NextId, "Stu", job.Now, "H1", "C-7") { Size = "6" });
+        job.Add(new CertificateNoted(job.NextId, "Stu", job.Now, "H1", "C-8") { Size = "4" });
+        Assert.Empty(job.Papers().Findings);
+    }
+
+    [Fact]
+    public void What_was_read_on_the_piece_later_goes_before_what_was_noted_at_the_saw()
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        job.Cut("1-A", "H1");
+        job.Heat("1-A", "H2");
+        job.Heat("C1", "H3");
+        var heats = job.Papers().Heats.ToDictionary(u => u.Part, u => u.Heat);
+        Assert.Equal(("H2", "H3"), (heats["1-A"], heats["C1"]));
+        Assert.Equal(["H2", "H3"], job.Papers().Welds[0].Heats.Select(h => h.Heat));
+    }
+}
