@@ -29,6 +29,16 @@ public class CommandsTest
     }
 
     [Fact]
+    public void Places_of_many_notes_are_told_by_run_and_leg()
+    {
+        using var shop = new Shop();
+        var call = shop.Run("packet", Path.Combine(Repository.Root, "samples", "hatchery", "chilled-supply.yaml"), "--out", shop.At("packet"));
+        Assert.Contains("also: ", call.Error, StringComparison.Ordinal);
+        Assert.Contains("discharge, leg ", call.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("runs[", call.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_drawing_that_cannot_be_built_ends_with_2_and_its_packet_is_written_and_marked()
     {
         using var shop = new Shop();

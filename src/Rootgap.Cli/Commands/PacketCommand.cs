@@ -54,7 +54,7 @@ internal static class PacketCommand
             var faults = files.Add(part);
             exit = Math.Max(exit, faults.Count > 0 ? ExitCode.Stop : ExitCode.Of(packet));
             if (drawings.Count == 1)
-                printer.Print(packet.Findings);
+                printer.Print(packet.Findings, packet.Drawing);
             printer.Print(faults);
             log.WriteLine(string.Create(CultureInfo.InvariantCulture,
                 $"{done.File}: {packet.Fabrication.Spools.Count} spools, {part.Cuts.Count} pieces; {FindingPrinter.Summary(packet.Findings)}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}"));
