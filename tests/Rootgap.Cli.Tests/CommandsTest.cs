@@ -33,9 +33,9 @@ public class CommandsTest
     {
         using var shop = new Shop();
         var call = shop.Run("packet", Path.Combine(Repository.Root, "samples", "hatchery", "chilled-supply.yaml"), "--out", shop.At("packet"));
-        Assert.Contains("also: ", call.Error, StringComparison.Ordinal);
-        Assert.Contains("discharge, leg ", call.Error, StringComparison.Ordinal);
-        Assert.DoesNotContain("runs[", call.Error, StringComparison.Ordinal);
+        Assert.Contains("also: ", call.Out + call.Error, StringComparison.Ordinal);
+        Assert.Contains("discharge, leg ", call.Out + call.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("runs[", call.Out + call.Error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -41,6 +41,8 @@ public partial class WritingCommandsTest
         { "cut small.yaml --stock rack.yaml --out p --time 1", "CutCommand" },
         { "tables --out p", "TablesCommand" },
         { "test-pack a.yaml --out p", "TestPackCommand" },
+        { "handover . --out p", "HandoverCommand" },
+        { "lists . --out p", "WorkCommands" },
         { "site a.yaml --out p", "SiteCommand" },
         { "close a.yaml --survey s.yaml --out p", "CloseCommand" },
         { "close a.yaml --blank --out p", "CloseCommand" },

@@ -107,9 +107,18 @@ public static class PacketJson
             Write(json, route, cut);
         json.WriteEndArray();
         json.WriteStartArray("joints");
-        foreach (var joint in route.Joints.Concat(route.Attachments))
+        foreach (var joint in route.Joints)
             Write(json, f, joint);
         json.WriteEndArray();
+        if (route.Attachments.Any())
+        {
+            // Welds of what is put on a pipe part nothing: whoever counts the joints of the line counts none of them.
+            json.WriteStartArray("attachments");
+            foreach (var joint in route.Attachments)
+                Write(json, f, joint);
+            json.WriteEndArray();
+        }
+
         if (route.Supports.Count > 0)
         {
             json.WriteStartArray("supports");
@@ -401,7 +410,9 @@ public static class PacketJson
         json.WriteEndArray();
         Ids(json, "pieces", spool.Cuts.Select(c => c.Piece));
         Ids(json, "components", spool.Components.Select(c => c.Id));
-        Ids(json, "joints", spool.Joints.Concat(spool.Attachments).Select(j => j.Id));
+        Ids(json, "joints", spool.Joints.Select(j => j.Id));
+        if (spool.Attachments.Any())
+            Ids(json, "attachments", spool.Attachments.Select(j => j.Id));
         if (spool.Supports.Count > 0)
             Ids(json, "supports", spool.Supports.Select(s => s.Id));
         Number(json, "paint area m2", spool.PaintArea / 1e6);

@@ -39,6 +39,9 @@ internal sealed class BoreMap
     {
         foreach (var part in route.Pipes.Cast<Part>().Concat(route.Components.Where(c => !c.LiesInJoint)))
             Walk(route, part);
+        // A part that has no length, as the standard has none of its size, has no bore either: its finding stands elsewhere.
+        foreach (var empty in byPart.Where(p => p.Value.Count == 0).Select(p => p.Key).ToList())
+            byPart.Remove(empty);
         foreach (var joint in route.Joints)
         {
             if (joint.Between is not [var a, var b] || !byPart.TryGetValue(a, out var first) || !byPart.TryGetValue(b, out var second))
@@ -93,7 +96,8 @@ internal sealed class BoreMap
                 // What of the branch lies in the run is the run's.
                 var root = tee.WorkPoint + (tee.Branch.Face * Math.Min(part.Inside / 2, tee.WorkPoint.To(tee.Branch.At) * 0.9));
                 Line(part, root, tee.Branch.At, tee.Branch.Bore, tee.Branch.Bore, oneWay: false);
-                Tie(Nearest(byPart[part.Id], tee.WorkPoint), Nearest(byPart[part.Id], root), oneWay: false);
+                if (byPart[part.Id].Count > 0)
+                    Tie(Nearest(byPart[part.Id], tee.WorkPoint), Nearest(byPart[part.Id], root), oneWay: false);
                 break;
             case Valve { Kind: ValveKind.Check } valve when route.Runs[valve.Run].Run.FlowsAlong is { } along:
                 Line(part, along ? valve.In.At : valve.Out.At, along ? valve.Out.At : valve.In.At, part.Inside, part.Inside, oneWay: true, step: double.PositiveInfinity);

@@ -96,10 +96,10 @@ public class SupportTest
         Assert.Equal(2, supports.GetArrayLength());
         Assert.Equal(("PS1", "shoe", "welded", "A1"), (Text(supports[0], "support"), Text(supports[0], "kind"), Text(supports[0], "attach"), Text(supports[0], "weld")));
         Assert.Equal("clamped", Text(supports[1], "attach"));
-        var weld = json.RootElement.GetProperty("joints").EnumerateArray().Single(j => Text(j, "joint") == "A1");
+        var weld = json.RootElement.GetProperty("attachments").EnumerateArray().Single(j => Text(j, "joint") == "A1");
         Assert.Equal(("attachment", "shop"), (Text(weld, "kind"), Text(weld, "place")));
         Assert.False(weld.TryGetProperty("gap", out _));
-        Assert.Contains("A1", json.RootElement.GetProperty("spools")[0].GetProperty("joints").EnumerateArray().Select(j => j.GetString()));
+        Assert.Contains("A1", json.RootElement.GetProperty("spools")[0].GetProperty("attachments").EnumerateArray().Select(j => j.GetString()));
 
         static string Text(JsonElement e, string name) => e.GetProperty(name).GetString()!;
     }
