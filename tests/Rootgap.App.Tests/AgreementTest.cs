@@ -175,7 +175,9 @@ public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
         Assert.Contains(await tablet.Facts(), f => f.Kind == "file" && f.Fact.GetProperty("path").GetString()!.EndsWith(".csv", StringComparison.Ordinal));
 
         await page.Locator("#find").FillAsync("chw-201");
-        await page.Locator("#in-the-shop").GetByRole(AriaRole.Button, new() { Name = "Bring it here" }).ClickAsync();
+        var bring = page.Locator("#in-the-shop").GetByRole(AriaRole.Button, new() { Name = "Bring it here" });
+        await Assertions.Expect(bring).ToHaveCountAsync(1);
+        await bring.ClickAsync();
         await page.Locator(".drawing-line").Filter(new() { HasText = "CHW-201" }).GetByRole(AriaRole.Link, new() { Name = "spools" }).WaitForAsync();
         Assert.Equal(2, (await tablet.Facts()).Count(f => f.Kind == "heat"));
         // What is done by others on it from then on comes by itself, and what is done here goes out.

@@ -87,6 +87,7 @@ public class AttachmentsTest(Chromium chromium) : BrowserTest(chromium)
             await page.GetByText("book.pdf: It has more than 2 MB.").WaitForAsync();
             await page.GetByText("page.pdf: It is no picture").WaitForAsync();
             await page.Locator("#erect").ClickAsync();
+            await page.GetByText("Step 2 of").WaitForAsync();
             await tablet.AllSent();
             var attached = Assert.Single((await server.Facts()).First(f => f.GetProperty("fact").GetString() == "erection").GetProperty("attached").EnumerateArray());
             Assert.InRange(attached.GetProperty("bytes").GetInt32(), 50_000, 2 << 20);

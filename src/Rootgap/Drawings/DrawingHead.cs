@@ -15,22 +15,27 @@ public readonly partial record struct DrawingHead(string Number, string Revision
         if (IsOfSurvey(text) || !RunsLine().IsMatch(text))
             return new("", "");
         return new(Value(NumberLine().Match(text)), Value(RevisionLine().Match(text)));
-
-        static string Value(Match match) => match.Success ? match.Groups["value"].Value.Trim().Trim('"', '\'') : "";
     }
 
-    /// <summary>The title as it stands at the top of a drawing file, found without reading the rest; empty where there is none.</summary>
-    public static string TitleOf(string text) => TitleLine().Match(text) is { Success: true } match ? match.Groups["value"].Value.Trim().Trim('"', '\'') : "";
+    private static string Value(Match match) => match.Success ? match.Groups["value"].Value.Trim() switch
+    {
+        ['\'', .. var quoted, '\''] => quoted.Replace("''", "'", StringComparison.Ordinal),
+        ['"', .. var quoted, '"'] => quoted.Replace("\\\"", "\"", StringComparison.Ordinal).Replace(@"\\", @"\", StringComparison.Ordinal),
+        var plain => plain,
+    } : "";
 
-    [GeneratedRegex(@"^title:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
+    /// <summary>The title as it stands at the top of a drawing file, found without reading the rest; empty where there is none.</summary>
+    public static string TitleOf(string text) => Value(TitleLine().Match(text));
+
+    [GeneratedRegex(@"^title:[ \t]*(?<value>""(?:[^""\\\r\n]|\\.)*""|'(?:[^'\r\n]|'')*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
     private static partial Regex TitleLine();
 
-    [GeneratedRegex(@"^drawing:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
+    [GeneratedRegex(@"^drawing:[ \t]*(?<value>""(?:[^""\\\r\n]|\\.)*""|'(?:[^'\r\n]|'')*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
     private static partial Regex NumberLine();
 
     [GeneratedRegex(@"^runs:", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
     private static partial Regex RunsLine();
 
-    [GeneratedRegex(@"^revision:[ \t]*(?<value>""[^""\r\n]*""|'[^'\r\n]*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
+    [GeneratedRegex(@"^revision:[ \t]*(?<value>""(?:[^""\\\r\n]|\\.)*""|'(?:[^'\r\n]|'')*'|[^#\r\n]*)", RegexOptions.Multiline | RegexOptions.CultureInvariant, 1000)]
     private static partial Regex RevisionLine();
 }
