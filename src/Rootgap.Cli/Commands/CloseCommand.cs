@@ -66,13 +66,18 @@ internal static class CloseCommand
         return closing.IsClosed ? ExitCode.Done : ExitCode.Warn;
     }
 
+    // One set: closing and isometric as built are of the same survey, or the old ones of an older one.
     private static void Sheets(Request request, Packet packet, LineClosing closing, IReadOnlyList<string> say)
     {
-        var name = Write(request.Out!, "closing", packet, ClosingSheets.Of(packet.ToJob(request.Paper), closing, say));
-        if (!request.Json)
-            Console.Out.WriteLine($"Closing sheets: {name}");
-        if (AsBuiltSheets.Of(packet.ToJob(request.Paper), closing.Adjustment) is { Count: > 0 } built && Write(request.Out!, "as built", packet, built) is var sheets && !request.Json)
-            Console.Out.WriteLine($"Isometric as built: {sheets}");
+        using var output = new OutputFolder(request.Out!);
+        var name = Write(output, "closing", packet, ClosingSheets.Of(packet.ToJob(request.Paper), closing, say));
+        var built = AsBuiltSheets.Of(packet.ToJob(request.Paper), closing.Adjustment) is { Count: > 0 } pages ? Write(output, "as built", packet, pages) : null;
+        output.Commit();
+        if (request.Json)
+            return;
+        Console.Out.WriteLine($"Closing sheets: {name}");
+        if (built is not null)
+            Console.Out.WriteLine($"Isometric as built: {built}");
     }
 
     private static int Blank(Request request, Packet packet, SiteLine line, Survey survey)
@@ -90,17 +95,18 @@ internal static class CloseCommand
             return ExitCode.Warn;
         }
 
-        Console.Out.WriteLine($"Survey sheets: {Write(folder, "survey", packet, pages)}");
+        using var output = new OutputFolder(folder);
+        var name = Write(output, "survey", packet, pages);
+        output.Commit();
+        Console.Out.WriteLine($"Survey sheets: {name}");
         return ExitCode.Done;
     }
 
-    private static string Write(string folder, string what, Packet packet, IReadOnlyList<Page> pages)
+    private static string Write(OutputFolder output, string what, Packet packet, IReadOnlyList<Page> pages)
     {
-        using var output = new OutputFolder(folder);
         var name = output.Free($"{what} {packet.Drawing.Number}", ".pdf");
         using (var stream = output.Create(name))
             new Booklet($"{packet.Drawing.Number} {what}", pages).WritePdf(stream);
-        output.Commit();
         return output.PathOf(name);
     }
 

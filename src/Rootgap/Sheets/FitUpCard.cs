@@ -194,7 +194,7 @@ public static class FitUpCard
     // Words under the picture that leave it room, lines.
     private const int FewLines = 4;
 
-    private const double ReadingsHead = 5, RowHeight = 14, LeastRow = 10.5;
+    private const double ReadingsHead = 5, RowHeight = 14, LeastRow = 10.5, LowRow = 6;
 
     private static void Readings(Canvas canvas, Box box, FitUpJob job)
     {
@@ -224,9 +224,11 @@ public static class FitUpCard
                 var at = new Box(box.Left + Names + (i * width), y, width, height).Inset(0.6, 0.6);
                 var value = (Label(job, target) is { Length: > 0 } label ? label + " " : "") + Value(job, target);
                 canvas.Rectangle(at, LineStyle.Thin);
-                canvas.Text(value, at.Centre.X, at.Top + 3.3, (Fine with { Bold = true }).Fitting(value, at.Width - 1), Anchor.Middle);
+                // In a low row the two lines stand close, one above the other.
+                var (down, lift) = at.Height < LowRow ? (2.8, 0.3) : (3.3, 0.9);
+                canvas.Text(value, at.Centre.X, at.Top + down, (Fine with { Bold = true }).Fitting(value, at.Width - 1), Anchor.Middle);
                 var allowed = "±" + job.Words.ShowSmall(target.Reading, target.Allow) + Drawn(job, target);
-                canvas.Text(allowed, at.Left + 0.6, at.Bottom - 0.9, (Fine with { Height = 2.1 }).Fitting(allowed, at.Width - 1));
+                canvas.Text(allowed, at.Left + 0.6, at.Bottom - lift, (Fine with { Height = 2.1 }).Fitting(allowed, at.Width - 1));
             }
         }
         canvas.Line(box.Left, body.Top + (rows.Count * height), box.Right, body.Top + (rows.Count * height), LineStyle.Thin);
