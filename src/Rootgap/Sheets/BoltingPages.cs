@@ -30,10 +30,10 @@ internal static class BoltingPages
         foreach (var caution in Hazards.Of(job.Drawing.Service))
             flow.Paragraph(caution, TextStyle.Strong with { Height = 3 });
         Orders(flow, joints);
-        foreach (var joint in joints)
-            flow.Together(f => One(f, job, joint, made?.Invoke(joint.Joint.Id)));
         flow.Paragraph("Limits: faces and holes as ASME PCC-1 appendix E is quoted in published text (gap at rest twice the gasket, 1.5 mm high or low, 0.8 mm parallel at the sealing face, holes 3 mm). A machine's nozzle has tighter ones (API RP 686): ask. "
             + StarOrder.PassesSource + ".", TextStyle.Small);
+        foreach (var joint in joints)
+            flow.Together(f => One(f, job, joint, made?.Invoke(joint.Joint.Id)));
         return flow.Pages;
     }
 

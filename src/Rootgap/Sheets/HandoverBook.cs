@@ -68,17 +68,17 @@ public sealed class HandoverBook
         var flow = new Flow(job.Paper.Portrait, Block("Handover book"));
         var drawing = job.Drawing;
         var progress = Progress.Of(welds);
-        flow.Fields(3, new Field("Drawing", drawing.Number), new Field("Revision", drawing.Revision), new Field("Title", drawing.Title),
+        flow.Fields(3, new Field("Drawing", drawing.Number), new Field("Revision", drawing.Revision), new Field("Spools", Text($"{line.Fabrication.Spools.Count}")),
             new Field("Fluid", drawing.Service.Fluid), new Field("Design pressure", drawing.Service.DesignPressure), new Field("Design temperature", drawing.Service.DesignTemperature),
             new Field("Code", drawing.Service.Code), new Field("Examination", drawing.Service.Examination), new Field("Test pressure", drawing.Service.TestPressure),
-            new Field("Welds made", Text($"{progress.Made} of {progress.Welds}")), new Field("Diameter-inches", Text($"{progress.InchesMade:0.##} of {progress.Inches:0.##}")), new Field("Spools", Text($"{line.Fabrication.Spools.Count}")));
+            new Field("Welds made", Text($"{progress.Made} of {progress.Welds}")), new Field("Diameter-inches", Text($"{progress.InchesMade:0.##} of {progress.Inches:0.##}")));
         flow.Heading("Index");
         var at = own + 1;
         List<Row> rows = [];
         foreach (var part in Parts)
         {
             rows.Add(new(new Cell(part.Title) { Bold = true }, Text($"{at}"), part.Missing.Count == 0 ? "complete" : part.Explained is not null ? "explained" : new Cell(Text($"{part.Missing.Count} missing")) { Alert = true },
-                part.Explained ?? (part.Missing.Count == 0 ? "" : string.Join("; ", part.Missing.Take(2)) + (part.Missing.Count > 2 ? "; ..." : ""))));
+                part.Explained ?? (part.Missing.Count == 0 ? "" : part.Missing[0] + (part.Missing.Count > 1 ? "; ..." : ""))));
             at += part.Pages.Count;
         }
 
@@ -308,7 +308,7 @@ public sealed class HandoverBook
             flow.Heading(explained is null ? "Missing" : "Not on record, and why not", 2);
             if (explained is not null)
                 flow.Paragraph(explained);
-            flow.Bullets(missing);
+            flow.Bullets(Grouped(missing));
         }
 
         return new(title, missing, explained, [.. flow.Pages, .. sheets]);
@@ -320,6 +320,19 @@ public sealed class HandoverBook
             return new(title, missing, null, pages);
         var flow = Listed(title + ": missing");
         return new(title, missing, Explanation(title), [.. pages, .. Part(title, missing, flow).Pages]);
+    }
+
+    // What is said of many is said once: not welded (3): W5, W6, W7.
+    private static IEnumerable<string> Grouped(IReadOnlyList<string> missing)
+    {
+        foreach (var same in missing.Select(m => (All: m, At: m.IndexOf(": ", StringComparison.Ordinal))).GroupBy(m => m.At > 0 ? m.All[(m.At + 2)..] : m.All, StringComparer.Ordinal))
+        {
+            if (same.Count() >= 3 && same.All(m => m.At > 0))
+                yield return Text($"{same.Key} ({same.Count()}): {string.Join(", ", same.Select(m => m.All[..m.At]))}");
+            else
+                foreach (var one in same)
+                    yield return one.All;
+        }
     }
 
     private string? Explanation(string title) =>

@@ -34,14 +34,14 @@ internal static class QuantityPages
             q.ToBuy.Select(b => new Row(new Cell(b.Filler.Process) { Bold = true }, Mass(units, b.Metal), b.Filler.Efficiency.ToString("0.00", CultureInfo.InvariantCulture), new Cell(Mass(units, b.ToBuy)) { Bold = true }, b.Filler.Source)))
         { Style = Dense });
         flow.Paragraph(Quantities.Says, TextStyle.Small with { Height = 3 });
-        flow.Paragraph("Weld metal of a butt weld: gap × wall + (wall − land)² × tan bevel (compound above 22 mm) + cap 2/3 × width × height + root, each by the circle of its own centroid. Sockets: leg 1.09 × wall; slip-on flanges: 1.4 × wall outside, the wall inside (from memory of B31.3). Branch welds are counted; their metal goes by the procedure.", TextStyle.Small);
+        flow.Paragraph("Weld metal of a butt weld: gap × wall + (wall − land)² × tan bevel (compound above 22 mm) + cap 2/3 × width × height + root, each by the circle of its own centroid. Sockets: leg 1.09 × wall; slip-on flanges: 1.4 × wall outside, the wall inside (from memory of B31.3). Branches set on: one bevel of 45° through the wall, and over it a fillet with a throat of 0.7 × wall, at most 6 mm, along the true saddle (from memory of B31.3). The groove of an outlet is its maker's: counted, no metal.", TextStyle.Small);
         if (Hazards.PurgeAt(job.Fabrication.Route, job.Fabrication.Route.Joints) is { } purge)
             flow.Paragraph(purge, TextStyle.Strong with { Height = 3 });
         flow.Table(new Table(
             ["Weld", "Kind", "Place", "NPS", new("Wall", Anchor.End), new("Gap", Anchor.End), new("Section", Anchor.End), new("Metal", Anchor.End), new("Buy", Anchor.End), new("Hours", Anchor.End), new("What", ColumnWidth.Share())],
             q.Welds.Select(w => new Row(
                 new Cell(w.Joint.Id) { Bold = true }, Wording.Of(w.Joint.Kind), Wording.Of(w.Joint.Place), w.Joint.Size.ToString(), LengthText.Say(units, $"{w.Joint.Wall:small}"), w.Joint.Kind == JointKind.Butt ? LengthText.Say(units, $"{w.Joint.Gap:small}") : "",
-                w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, units) : "", w.Mass is { } kg ? Mass(units, kg) : "", w.ToBuy is { } buy ? Mass(units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : "", w.Metal is null ? "" : w.Filler.Process)))
+                w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, units) : "", w.Mass is { } kg ? Mass(units, kg) : "", w.ToBuy is { } buy ? Mass(units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.Process)))
         { Style = TextStyle.Small });
         return flow.Pages;
     }

@@ -34,7 +34,7 @@ public class HandoverBookTest
         Assert.Contains("Handover book", titles);
         Assert.Contains("Weld list", titles);
         var text = string.Concat(pdf.GetPages().Select(p => string.Join(' ', p.GetWords().Select(w => w.Text)) + "\n"));
-        Assert.Contains("W1: not welded", text, StringComparison.Ordinal);
+        Assert.Contains("not welded (4): W1, W2, W3, W4", text, StringComparison.Ordinal);
         Assert.Contains("spool 1: not released", text, StringComparison.Ordinal);
     }
 
