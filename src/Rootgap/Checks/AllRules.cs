@@ -157,6 +157,7 @@ internal static class AllRules
         new SupportTwice(),
         new TerminalNotLocated(),
         new TestPressureLow(),
+        new TestPressureUnderDesign(),
         new TestPressureOverFlange(),
         new ThreadOnThinPipe(),
         new ThreadedInHazardousService(),
