@@ -94,6 +94,8 @@ internal static class AllRules
         new NearlyStraight(),
         new NoFinalFit(),
         new NoMakeUpWithoutPipe(),
+        new MaleEndWithoutFitting(),
+        new NippleLength(),
         new NotInTheStandard(),
         new OddAngle(),
         new OddTurnInForgedFitting(),
