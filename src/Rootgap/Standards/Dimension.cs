@@ -119,7 +119,7 @@ public static class Forged
     public static readonly Dimension ThreadedHalfCoupling = new("forged", "TH half coupling", "end to end");
 
     /// <summary>A plug's thread, at least.</summary>
-    public static readonly Dimension PlugThread = new("forged", "TH plug", "thread length");
+    public static readonly Dimension PlugThread = new("forged", "TH plug", "plug thread");
 
     public static readonly Dimension PlugHead = new("forged", "TH plug", "head height");
     public static readonly Dimension PlugFlats = new("forged", "TH plug", "across flats");

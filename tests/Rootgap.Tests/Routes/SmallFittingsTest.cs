@@ -1,6 +1,4 @@
-using Rootgap.Checks;
 using Rootgap.Drawings;
-using Rootgap.Findings;
 using Rootgap.Routes;
 using Rootgap.Tests.Checks;
 
@@ -89,18 +87,6 @@ public class SmallFittingsTest
         Assert.Contains(packet.Findings, x => x.Rule == "item-not-used" && x.At.ToString() == "materials[1]");
     }
 
-    [Theory]
-    [InlineData("{go: north, by: 300, nipple: 100, to: elbow}", "nipple-length")]
-    [InlineData("{go: north, by: 148, nipple: 100, to: elbow}", "")]
-    public void A_nipple_that_does_not_fill_its_leg_is_a_stop(string leg, string rule)
-    {
-        var drawing = Drawing($"{{go: east, by: 500, to: elbow}}\n{leg}\n{{go: up, by: 500, to: open, ends: threaded}}", "threaded");
-        if (rule.Length > 0)
-            Assert.Equal(Severity.Stop, Desk.Finds(rule, "runs[0].legs[1]", drawing, "long").Severity);
-        else
-            Desk.IsSilent("nipple-length", drawing);
-    }
-
     // MSS SP-95 (from memory): a swage NPS 2 is 165 mm long, and has the length of its large end. Centre to end of the NPS 2 long elbow 76 mm, of NPS 1 38 mm (ASME B16.9).
     [Fact]
     public void A_swage_with_bevelled_ends_lies_in_the_line_as_a_reducer_does()
@@ -118,13 +104,6 @@ public class SmallFittingsTest
         Assert.Equal((9.5 / 2) + 1.6, route.Runs[0].Distances[1], 0.001);
         Assert.Equal([JointKind.Butt, JointKind.Socket, JointKind.Socket], route.Joints.Select(j => j.Kind));
     }
-
-    [Theory]
-    [InlineData("{go: east, by: 400, to: open, ends: plain}")]
-    [InlineData("{go: east, by: makeup, to: elbow, ends: butt}\n{go: up, by: 300, to: open}")]
-    [InlineData("{go: east, by: makeup, to: coupling, ends: threaded}\n{go: east, by: 300, to: open, ends: threaded}")]
-    public void A_male_end_that_meets_nothing_to_go_into_is_a_stop(string after) =>
-        Desk.Finds("male-end-without-fitting", "runs[0].legs[1]", Desk.Drawing("{go: east, by: 600, to: swage, size: 3/4, small end: plain}\n" + after, line: "size: 2, schedule: 80", start: "to: open"), "neither goes into the other");
 
     // ASME B16.11 (from memory) NPS 3/4: thread 16 mm, head 10 mm. Threaded cap's place is a coupling's: half of 51 mm, engagement 14.05 mm.
     [Fact]
