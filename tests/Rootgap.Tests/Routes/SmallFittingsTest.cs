@@ -1,4 +1,5 @@
 using Rootgap.Drawings;
+using Rootgap.Findings;
 using Rootgap.Routes;
 using Rootgap.Tests.Checks;
 
