@@ -54,6 +54,9 @@ public sealed partial class ChangesPage
         }
     }
 
+    /// <summary>Where ends of the line stand elsewhere, as a sentence; empty where none does.</summary>
+    private string Moved => ends.Count == 0 ? "" : $" {char.ToUpperInvariant(ends[0][0])}{string.Join("; ", ends)[1..]}.";
+
     private string Untouched
     {
         get
@@ -80,7 +83,7 @@ public sealed partial class ChangesPage
         base.Look();
         if (Plan is null)
             return;
-        others = !Job.Record.Files.TryGetValue(Path, out var file) ? [] : [.. file.Versions.Where(v => v.Counts && v.Fact.Text is not null && v.Fact.Id != Versions.FirstOrDefault()).Select(v => v.Fact).Reverse()];
+        others = !Job.Record.Files.TryGetValue(Path, out var file) ? [] : [.. file.Versions.Where(v => v.Counts && v.Fact.Text is not null && v.Fact.Id != (Versions.Count > 0 ? Versions[0] : "")).Select(v => v.Fact).Reverse()];
         then = others.FirstOrDefault(v => v.Id == chosen) ?? Usual();
         // Laid beside each other once for each two versions and record.
         var key = $"{then?.Id} {string.Join(' ', Versions)} {Done.Facts.Count} {string.Join(' ', Done.Marked.Select(m => m.Entry.Fact.Id + m.Mark + m.IsHeld))}";
@@ -98,5 +101,5 @@ public sealed partial class ChangesPage
 
     /// <summary>The version that people know: on which most of what is marked was made; else the last one of another revision, or the one before.</summary>
     private FileSaved? Usual() => Done.Marked.Where(m => m.Version?.Text is not null).GroupBy(m => m.Version!).MaxBy(g => g.Count())?.Key
-        ?? others.FirstOrDefault(v => DrawingHead.Of(v.Text!).Revision != Drawing.Revision) ?? others.FirstOrDefault();
+        ?? others.FirstOrDefault(v => DrawingHead.Of(v.Text!).Revision != Drawing.Revision) ?? (others.Count > 0 ? others[0] : null);
 }
