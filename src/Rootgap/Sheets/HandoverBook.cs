@@ -246,7 +246,7 @@ public sealed class HandoverBook
         { Style = TextStyle.Small, WhenEmpty = "the line has no bolted joint" });
         // What was opened for the test is made up again after it, with a new gasket.
         var opened = Pack.Opened.Select(b => b.Joint.Id).ToHashSet(StringComparer.Ordinal);
-        var tested = line.Tests().LastOrDefault()?.Time;
+        var tested = line.Tests() is [.., var last] ? last.Time : null as DateTimeOffset?;
         return Part("Bolting",
         [
             .. joints.Where(x => x.Up is null).Select(x => $"{x.j.Id}: not bolted up on record"),
