@@ -41,9 +41,11 @@ public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium
         await reading.FillAsync("4'-6 1/2");
         await reading.PressAsync("Enter");
         // 54.5 inches; the survey's row is in millimetres.
-        await Assertions.Expect(page.GetByText("1384.3")).ToBeVisibleAsync();
+        await Assertions.Expect(page.GetByText("1384.3").First).ToBeVisibleAsync();
         await page.Locator("#units").ClickAsync();
-        await Assertions.Expect(page.Locator("#verdicts")).ToContainTextAsync("cut off 100.0");
+        await Assertions.Expect(page.Locator("#verdicts")).ToContainTextAsync(CutOff());
+        // The picture with its figures, too.
+        await Assertions.Expect(page.Locator("#stands + .drawing")).ToContainTextAsync(CutOff());
         await tablet.Turn("survey/" + Pages.Drawing);
         await Assertions.Expect(page.Locator("#units")).ToContainTextAsync("mm");
     }
@@ -74,6 +76,9 @@ public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium
 
     [GeneratedRegex(@"\d'-|\d+/(16|8|4|2)""")]
     private static partial Regex FeetInches();
+
+    [GeneratedRegex(@"cut off \d+\.\d")]
+    private static partial Regex CutOff();
 
     [GeneratedRegex(@"\d ?mm\b")]
     private static partial Regex Millimetres();

@@ -64,8 +64,8 @@ public sealed partial class SurveyPage
             (lineOf, line, worked) = (packet, SiteLine.Of(packet.Fabrication), "");
         entries = [.. Done.Facts.Where(e => e.Fact is SurveyRead).Select(e => new Entry<SurveyRead>((SurveyRead)e.Fact, e.Withdrawals))];
         var counting = DrawingRecord.Counting(Done.Facts).ToList();
-        // The record changes for much that is no survey: the adjustment is made anew only for what it is made of.
-        var key = string.Join('\n', counting.Where(f => f is SurveyRead or SurveySet or EndAsBuilt).Select(f => f.Id));
+        // The record changes for much that is no survey: the adjustment is made anew only for what it is made of, and in which units it is told.
+        var key = Choices.Units + string.Join('\n', counting.Where(f => f is SurveyRead or SurveySet or EndAsBuilt).Select(f => f.Id));
         if (key == worked && closing is not null)
             return;
         worked = key;
