@@ -116,8 +116,8 @@ public sealed class ForecastWords(Units units)
         return error switch
         {
             "shrinkage" => $"shrinkage of {at}",
-            "cut" => "length of " + at["cut ".Length..],
-            "fitting" => $"maker's tolerance of {at.Split(' ')[0]}",
+            "cut" => "length of " + at,
+            "fitting" => "maker's tolerance of " + at,
             "level" => $"levelling of spool {at["level ".Length..]}",
             "in line" => $"setting in line of spool {at["in line ".Length..]}",
             "height" => $"height of {at}",

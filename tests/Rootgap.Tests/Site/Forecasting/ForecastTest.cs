@@ -319,6 +319,12 @@ public class ForecastTest
         Assert.Contains("how what is outside is turned at B1", say, StringComparison.Ordinal);
         // 100 mm of the shop's rule left on, to the next sixteenth.
         Assert.Contains("the 3 15/16\" left on takes it", say, StringComparison.Ordinal);
+        foreach (var (sample, asWelded) in from s in (string[])["chilled-supply", "sea-water", "recirculation", "oxygen"] from w in (bool[])[false, true] select (s, w))
+        {
+            var other = Forecast.Of(Sample(sample), new(asWelded, Draws: 0) { Chances = false });
+            Assert.All(other.Closings.Select(c => c.Opening).Concat(other.Rigid), o => Assert.All(PoseError.Names, of => Assert.All(ForecastWords.Matters(o, of, 0), m => Assert.DoesNotMatch(@"\b(spool spool|r[xyz]|other)\b", m.What))));
+        }
+
         // Shares of one cause are one: what is left out is under a tenth.
         var opening = forecast.Closings.Single().Opening;
         Assert.All(PoseError.Names, of => Assert.Equal(opening.Shares.Where(s => s.Of == of).Sum(s => s.Share), ForecastWords.Matters(opening, of, 0).Sum(s => s.Share), 1e-9));
