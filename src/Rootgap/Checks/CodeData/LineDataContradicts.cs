@@ -17,7 +17,7 @@ internal sealed partial class LineDataContradicts : Rule
     {
         var drawing = fabrication.Route.Drawing;
         var service = drawing.Service;
-        if (SizeFirst().Match(service.LineNumber) is { Success: true } match && NominalSize.TryParse(match.Groups[1].Value, out var size) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(size))
+        if (SizeFirst().Match(service.LineNumber) is { Success: true } match && NominalSize.TryParse(match.Groups["size"].Value, out var size) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(size))
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {size} by its number, and nothing of that size is drawn.", "Look in the line list which of the two is right.");
         if (service.TestPackage.Length > 0 && drawing.Test.Pack.Length > 0 && !service.TestPackage.Equals(drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))
             yield return Found(drawing.Test.Source, "pack", $"The service names test package {service.TestPackage}, and the test pack {drawing.Test.Pack}.", "Look in the test package index which of the two is right.");
@@ -25,11 +25,11 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether digits changed places.");
     }
 
-    /// <summary>A size before inch marks, or before a dash where it is a whole size: 6"-CHW-201.</summary>
-    [GeneratedRegex("""^\s*(\d+(?:[- ]\d/\d)?|\d/\d)\s*(?:"|''|in\b)""", RegexOptions.CultureInvariant)]
+    /// <summary>A size before inch marks: 6"-CHW-201.</summary>
+    [GeneratedRegex("""^\s*(?<size>\d+(?:[- ]\d/\d)?|\d/\d)\s*(?:"|''|in\b)""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex SizeFirst();
 
     /// <summary>B, two digits that are not 31, a point and a number.</summary>
-    [GeneratedRegex("^(?:ASME |ANSI )?B ?(?!31\\.)\\d\\d\\.\\d+$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    [GeneratedRegex("^(?:ASME |ANSI )?B ?(?!31\\.)\\d\\d\\.\\d+$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Code();
 }
