@@ -1,0 +1,35 @@
+using System.Text.RegularExpressions;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+
+namespace Rootgap.Checks;
+
+/// <summary>What the office says of the line as a whole against what is drawn.</summary>
+internal sealed partial class LineDataContradicts : Rule
+{
+    public override string Name => "line-data-contradicts";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The line number begins with a size that no run has; the service and the test name two packs; or the code is no ASME B31 section's number.";
+    public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var drawing = fabrication.Route.Drawing;
+        var service = drawing.Service;
+        if (SizeFirst().Match(service.LineNumber) is { Success: true } match && NominalSize.TryParse(match.Groups["size"].Value, out var size) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(size))
+            yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {size} by its number, and nothing of that size is drawn.", "Look in the line list which of the two is right.");
+        if (service.TestPackage.Length > 0 && drawing.Test.Pack.Length > 0 && !service.TestPackage.Equals(drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))
+            yield return Found(drawing.Test.Source, "pack", $"The service names test package {service.TestPackage}, and the test pack {drawing.Test.Pack}.", "Look in the test package index which of the two is right.");
+        if (Code().Match(service.Code) is { Success: true })
+            yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether digits changed places.");
+    }
+
+    /// <summary>A size before inch marks: 6"-CHW-201.</summary>
+    [GeneratedRegex("""^\s*(?<size>\d+(?:[- ]\d/\d)?|\d/\d)\s*(?:"|''|in\b)""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex SizeFirst();
+
+    /// <summary>B, two digits that are not 31, a point and a number.</summary>
+    [GeneratedRegex("^(?:ASME |ANSI )?B ?(?!31\\.)\\d\\d\\.\\d+$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Code();
+}

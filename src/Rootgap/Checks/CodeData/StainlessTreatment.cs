@@ -1,0 +1,26 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Standards;
+
+namespace Rootgap.Checks;
+
+/// <summary>What austenitic stainless steel is not done to: magnetic particles, heat treatment after welding.</summary>
+internal sealed class StainlessTreatment : Rule
+{
+    public override string Name => "stainless-treatment";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A line of austenitic stainless steel (P-number 8) is to be examined with magnetic particles, or heat-treated after welding.";
+    public override string Why => "Magnetic particles hold to no austenitic steel; penetrant is used. ASME B31.3 table 331.1.1 asks no heat treatment after welding for P-No. 8, and heat makes it sensitive to corrosion. The engineer decides.";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var drawing = fabrication.Route.Drawing;
+        var service = drawing.Service;
+        if (Metals.PNumber(drawing.Line.Material) is not { } number || number != "8" || drawing.Runs.Any(r => r.Line.Material != drawing.Line.Material))
+            yield break;
+        if (service.Examination.ToUpperInvariant().Split([' ', ',', ';', '/', '+'], StringSplitOptions.RemoveEmptyEntries).Any(w => w is "MT" or "MPI" or "MAGNETIC"))
+            yield return Found(service.Source, "examination", $"{drawing.Line.Material} is not magnetic: magnetic particles show nothing on it.", "Ask whether penetrant (PT) is meant.");
+        if (service.IsHeatTreated)
+            yield return Found(service.Source, "heat treatment", $"{drawing.Line.Material} is not usually heat-treated after welding.", "Ask the engineer whether this line is meant.");
+    }
+}
