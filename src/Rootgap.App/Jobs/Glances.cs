@@ -291,8 +291,8 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     private static SpoolGlance Made(SpoolStanding s, DrawingRecord done)
     {
         var steps = s.Spool.Joints.Select(j => (j.Id, j.IsWeld, Step: done.StepOf(j.Id))).ToList();
-        return new(s.Spool.Name, s.State, s.Spool.Cuts.Count, steps.Count, s.JointsAt[Step.Tacked], s.JointsAt[Step.Welded], s.JointsAt[Step.Checked],
-            [.. s.Spool.Cuts.Where(c => done.CutOf(c.Piece) is null).Select(c => c.Piece)],
+        return new(s.Spool.Name, s.State, s.Spool.Cuts.Count(c => c.IsCut), steps.Count, s.JointsAt[Step.Tacked], s.JointsAt[Step.Welded], s.JointsAt[Step.Checked],
+            [.. s.Spool.Cuts.Where(c => c.IsCut && done.CutOf(c.Piece) is null).Select(c => c.Piece)],
             [.. steps.Where(j => j.Step is null or Step.Fitted).Select(j => j.Id)],
             [.. steps.Where(j => j.IsWeld && j.Step == Step.Tacked).Select(j => j.Id)],
             [.. steps.Where(j => j.Step == Step.Welded).Select(j => j.Id)],
