@@ -77,6 +77,13 @@ public class DayTest(Chromium chromium) : BrowserTest(chromium)
     {
         var server = await Serve();
         var tablet = await NewTablet(server);
+        await tablet.Context.AddInitScriptAsync("""
+            window.looking = [];
+            new MutationObserver(() => {
+              const says = document.getElementById('looking')?.textContent;
+              if (says) window.looking.push(says);
+            }).observe(document, { childList: true, subtree: true, characterData: true });
+            """);
         var page = await tablet.Open();
         await tablet.AllSent();
         await AllLookedAt(Pages.Drawing);
@@ -88,6 +95,12 @@ public class DayTest(Chromium chromium) : BrowserTest(chromium)
         await AllLookedAt(alike);
         var after = await Kept();
         Assert.All(before, kept => Assert.Equal(kept.Value, after[kept.Key]));
+        // What is left was never said to be more than there is.
+        Assert.All(await page.EvaluateAsync<string[]>("() => window.looking"), says =>
+        {
+            var words = says.Split(' ');
+            Assert.InRange(int.Parse(words[0], System.Globalization.CultureInfo.InvariantCulture), 0, int.Parse(words[2], System.Globalization.CultureInfo.InvariantCulture));
+        });
 
         Task Bring(string name, string content) => page.Locator("input[type=file]").First.SetInputFilesAsync(new Microsoft.Playwright.FilePayload { Name = name, MimeType = "application/yaml", Buffer = System.Text.Encoding.UTF8.GetBytes(content) });
 

@@ -39,6 +39,9 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     /// <summary>The others, not looked at since the job's records changed.</summary>
     private readonly Queue<string> unsure = [];
 
+    /// <summary>All that are still to be worked out, each once: on the screen or not.</summary>
+    private readonly HashSet<string> left = new(StringComparer.Ordinal);
+
     private readonly List<DrawingGlance> unkept = [];
     private Task<IJSObjectReference>? module;
     private JobRecord? of;
@@ -49,7 +52,7 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     public event Action<string>? Changed;
 
     /// <summary>How many drawings are still to be worked out, as far as that is known.</summary>
-    public int Left => seen.Count + due.Count;
+    public int Left => left.Count;
 
     private Task<IJSObjectReference> Module => module ??= js.InvokeAsync<IJSObjectReference>("import", "./js/glances.js").AsTask();
 
@@ -72,6 +75,7 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
             // The last one asked for is on the screen now.
             seen.Remove(path);
             seen.Add(path);
+            left.Add(path);
             Begin();
         }
 
@@ -86,8 +90,16 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     {
         due.Clear();
         unsure.Clear();
+        left.Clear();
+        left.UnionWith(seen);
         foreach (var path in paths)
-            (known.ContainsKey(path) ? unsure : due).Enqueue(path);
+        {
+            if (known.ContainsKey(path))
+                unsure.Enqueue(path);
+            else
+                Due(path);
+        }
+
         Begin();
     }
 
@@ -97,6 +109,13 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
         seen.Clear();
         due.Clear();
         unsure.Clear();
+        left.Clear();
+    }
+
+    private void Due(string path)
+    {
+        due.Enqueue(path);
+        left.Add(path);
     }
 
     private bool IsFresh(string path) => known.GetValueOrDefault(path) is { } glance && glance.Key == KeyOf(path, glance.Beside);
@@ -117,15 +136,15 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
             {
                 if (seen.Count == 0 && unsure.Count > 0)
                 {
-                    for (var i = 0; i < LooksATurn && unsure.TryDequeue(out var path); i++)
+                    for (var i = 0; i < LooksATurn && unsure.TryDequeue(out var kept); i++)
                     {
-                        if (!IsFresh(path))
-                            due.Enqueue(path);
+                        if (!IsFresh(kept))
+                            Due(kept);
                     }
                 }
-                else
+                else if (Next() is { } path)
                 {
-                    WorkOut(Next());
+                    WorkOut(path);
                 }
 
                 if (unkept.Count >= Batch || Left == 0)
@@ -148,13 +167,23 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
         }
     }
 
-    private string Next()
+    private string? Next()
     {
-        if (seen.Count == 0)
-            return due.Dequeue();
-        var path = seen[^1];
-        seen.RemoveAt(seen.Count - 1);
-        return path;
+        if (seen.Count > 0)
+        {
+            var path = seen[^1];
+            seen.RemoveAt(seen.Count - 1);
+            return path;
+        }
+
+        // Those that came on the screen meanwhile are done.
+        while (due.TryDequeue(out var next))
+        {
+            if (left.Contains(next))
+                return next;
+        }
+
+        return null;
     }
 
     private void WorkOut(string path)
@@ -165,6 +194,7 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
             unkept.Add(glance);
         }
 
+        left.Remove(path);
         Changed?.Invoke(path);
     }
 

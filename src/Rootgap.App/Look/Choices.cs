@@ -2,7 +2,7 @@ using Rootgap.Measure;
 
 namespace Rootgap.App.Look;
 
-/// <summary>What the person at this browser chose: units shown, light, name. Kept in the browser; not part of the job.</summary>
+/// <summary>What the person at this browser chose: units shown, light, hand, name. Kept in the browser; not part of the job.</summary>
 public sealed class Choices(PageScript page)
 {
     public event Action? Changed;
@@ -19,6 +19,9 @@ public sealed class Choices(PageScript page)
     /// <summary>"light", "dark", or empty: as the machine has it.</summary>
     public string Light { get; private set; } = "";
 
+    /// <summary>"glove": larger type and targets; empty for a bare hand.</summary>
+    public string Hand { get; private set; } = "";
+
     /// <summary>Who works here; stands on every fact. Empty until told.</summary>
     public string Who { get; private set; } = "";
 
@@ -29,6 +32,7 @@ public sealed class Choices(PageScript page)
         fromUtc = TimeSpan.FromMinutes(await page.MinutesFromUtc());
         Chosen = await page.Setting("units") switch { "in" => Units.Inches, "mm" => Units.Millimetres, _ => null };
         Light = await page.Setting("light") ?? "";
+        Hand = await page.Setting("hand") ?? "";
         Who = await page.Setting("who") ?? "";
         Changed?.Invoke();
     }
@@ -55,6 +59,13 @@ public sealed class Choices(PageScript page)
         Light = light;
         Changed?.Invoke();
         return page.SetLight(light);
+    }
+
+    public Task SetHand(string hand)
+    {
+        Hand = hand;
+        Changed?.Invoke();
+        return page.SetHand(hand);
     }
 
     public Task SetWho(string who)

@@ -19,6 +19,9 @@ public sealed class PageScript(IJSRuntime js)
 
     public async Task SetLight(string light) => await (await Module).InvokeVoidAsync("setLight", light);
 
+    /// <summary>For which hand type and targets are sized: "glove", or empty for a bare one.</summary>
+    public async Task SetHand(string hand) => await (await Module).InvokeVoidAsync("setHand", hand);
+
     /// <summary>Hands a file to the person, as the browser saves files.</summary>
     public async Task Save(string name, string type, byte[] content)
     {

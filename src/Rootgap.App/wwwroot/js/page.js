@@ -9,6 +9,10 @@ export const setLight = light => {
     localStorage.removeItem('rootgap-light');
   }
 };
+export const setHand = hand => {
+  if (hand === 'glove') document.documentElement.dataset.hand = hand; else delete document.documentElement.dataset.hand;
+  keep('hand', hand);
+};
 export const setting = name => localStorage.getItem('rootgap-' + name);
 export const keep = (name, value) => value === null || value === '' ? localStorage.removeItem('rootgap-' + name) : localStorage.setItem('rootgap-' + name, value);
 

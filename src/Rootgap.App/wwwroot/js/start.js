@@ -1,7 +1,8 @@
-// Before the first paint: the chosen light, so that nothing flashes; the token and the job from the address; the worker that keeps the app when the network is gone.
+// Before the first paint: the chosen light and the hand, so that nothing flashes or jumps; the token and the job from the address; the worker that keeps the app when the network is gone.
 (() => {
   const light = localStorage.getItem('rootgap-light');
   if (light === 'dark' || light === 'light') document.documentElement.dataset.light = light;
+  if (localStorage.getItem('rootgap-hand') === 'glove') document.documentElement.dataset.hand = 'glove';
   const brought = new URLSearchParams(location.hash.slice(1));
   const [token, job, enrol] = [brought.get('token'), brought.get('job'), brought.get('enrol')];
   if (job) localStorage.setItem('rootgap-job', job);
