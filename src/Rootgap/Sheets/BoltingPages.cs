@@ -8,7 +8,7 @@ using Rootgap.Sums;
 
 namespace Rootgap.Sheets;
 
-/// <summary>The bolting sheets of a drawing: each joint with what goes in it, how it lay when it was found, the passes with room for the pen, and the order of the bolts.</summary>
+/// <summary>The bolting sheets of a drawing: each joint with what goes in it and its limits, a row each, and the order of the bolts. What is written by pen stands in the joint register.</summary>
 internal static class BoltingPages
 {
     private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
@@ -19,7 +19,7 @@ internal static class BoltingPages
         var joints = BoltedJoint.Of(job.Fabrication);
         if (joints.Count == 0)
             return [];
-        var flow = new Flow(job.Paper, job.Block("bolting, joint by joint", Reader.Site));
+        var flow = new Flow(job.Paper, job.Block("bolting", Reader.Site));
         var rule = job.Drawing.Shop.Bolting;
         flow.Paragraph(BoltedJoint.NeverPull, TextStyle.Strong);
         flow.Paragraph(rule is null
@@ -28,8 +28,7 @@ internal static class BoltingPages
         foreach (var caution in Hazards.Of(job.Drawing.Service))
             flow.Paragraph(caution, TextStyle.Strong with { Height = 3 });
         Orders(flow, joints);
-        foreach (var joint in joints)
-            flow.Together(f => One(f, job, joint));
+        Rows(flow, job, joints);
         flow.Paragraph("Limits: faces and holes as ASME PCC-1 appendix E is quoted in published text (gap at rest twice the gasket, 1.5 mm high or low, 0.8 mm parallel at the sealing face, holes 3 mm). A machine's nozzle has tighter ones (API RP 686): ask. "
             + StarOrder.PassesSource + ".", TextStyle.Small);
         return flow.Pages;
@@ -73,34 +72,31 @@ internal static class BoltingPages
         return canvas.ToFigure(side, side);
     }
 
-    private static void One(Flow flow, ShopJob job, BoltedJoint b)
+    private static void Rows(Flow flow, ShopJob job, IReadOnlyList<BoltedJoint> joints)
     {
         var (f, units) = (job.Fabrication, job.Drawing.Units);
-        var j = b.Joint;
-        flow.Heading($"{j.Id}: {Wording.Between(f, j)}", 3);
-        flow.Fields(4,
-            new Field("Flange", $"NPS {j.Size} class {j.Class}"),
-            new Field("Studs, two nuts each", j.ByOthers ? "by others" : j.SharesStuds ? "those of the joint before" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : ""),
-            new Field("Gasket", j.ByOthers ? "by others" : $"{b.Gasket?.Item?.What ?? "gasket"}, {LengthText.Say(units, $"{j.Gap:small}")}"),
-            new Field("Drilling", b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:small} on {p.Circle:small}") : ""),
-            new Field("Gasket, studs: lot"), new Field("Lubricant", job.Drawing.Shop.Bolting?.Lubricant ?? ""), new Field("Tool, calibrated to"), new Field("Flange faces seen"));
-        var gap = LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:small}");
+        // Torques pass by pass, where the shop's rules give a stress.
+        List<(string Name, double Share)> passes = joints.Any(b => b.Load is not null) ? [.. StarOrder.Passes.Where(p => p.Share is not null).DistinctBy(p => p.Share).Select(p => (p.IsStar ? p.Name : "round", p.Share!.Value))] : [];
         flow.Table(new Table(
-            [new("As found, at rest", ColumnWidth.Share()), new("Limit", ColumnWidth.Of(26)), new("12", ColumnWidth.Of(18)), new("3", ColumnWidth.Of(18)), new("6", ColumnWidth.Of(18)), new("9", ColumnWidth.Of(18))],
             [
-                new Row("Gap between the faces", "to " + gap, "", "", "", ""),
-                new Row("High or low", LengthText.Say(units, $"{BoltedJoint.MostOffset:small}"), "", "", "", ""),
-                new Row("Out of parallel / holes out of line", LengthText.Say(units, $"{BoltedJoint.MostOutOfParallel:small} / {BoltedJoint.MostHoles:small}"), "", "", "", ""),
-            ])
-        { Style = Dense, RowHeight = 6 });
-        var set = b.Load?.TorqueSet(units);
-        flow.Table(new Table(
-            [.. new Column[] { "Pass" }, .. StarOrder.Passes.Select(p => new Column(p.Share is null ? "hand" : p.IsStar ? p.Name : p.Name.Contains("four", StringComparison.Ordinal) ? "after 4 h" : "round", ColumnWidth.Share()))],
-            [
-                new Row([new Cell(set is null ? "torque" : Amount.Unit(Quantity.Torque, units)) { Bold = true }, .. StarOrder.Passes.Select(p => new Cell(p.Share is { } share && set is { } torque ? Amount.Figures(Amount.In(Quantity.Torque, torque * share, units), 3) : "") { Bold = true })]),
-                new Row([.. new Cell[] { "Done, by" }, .. StarOrder.Passes.Select(_ => new Cell(""))]),
-            ])
-        { Style = Dense, RowHeight = 6 });
-        flow.Fields(3, new Field("Assembled by, certificate"), new Field("Seen by"), new Field("Leak-tested, date"));
+                "joint", new("between", ColumnWidth.Share()), "flange", "studs, two nuts", new("gasket", ColumnWidth.Share(2)), "drilling", new("gap at rest", Anchor.End),
+                .. passes.Select(p => new Column($"{p.Name}, {Amount.Unit(Quantity.Torque, units)}", Anchor.End)),
+            ],
+            joints.Select(b =>
+            {
+                var j = b.Joint;
+                var set = b.Load?.TorqueSet(units);
+                return new Row(
+                [
+                    new Cell(j.Id) { Bold = true }, JointRegister.Between(f, j), $"NPS {j.Size} class {j.Class}",
+                    j.ByOthers ? "by others" : j.SharesStuds ? "with the joint beside it" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : "",
+                    j.ByOthers ? "by others" : $"{b.Gasket?.Item?.What ?? "gasket"}, {LengthText.Say(units, $"{j.Gap:small}")}",
+                    b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:small} on {p.Circle:small}") : "", "to " + LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:small}"),
+                    .. passes.Select(pass => new Cell(set is { } torque ? Amount.Figures(Amount.In(Quantity.Torque, torque * pass.Share, units), 3) : "") { Bold = true }),
+                ]);
+            }))
+        { Style = TextStyle.Small, RowHeight = 6, LeastRowHeight = 5.2 });
+        flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
+            $"As found, at rest: high or low to {LengthText.Say(units, $"{BoltedJoint.MostOffset:small}")}, out of parallel to {LengthText.Say(units, $"{BoltedJoint.MostOutOfParallel:small}")}, holes out of line to {LengthText.Say(units, $"{BoltedJoint.MostHoles:small}")}. Readings, lots, lubricant, tool, passes and names are written in the joint register."), TextStyle.Small);
     }
 }
