@@ -41,12 +41,12 @@ public class WorkTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator("#record-result").SelectOptionAsync("rejected");
         await page.Locator("#record-report").FillAsync("RT-1");
         await page.Locator("#record-keep").ClickAsync();
-        await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("rejected by Ann, report RT-1");
+        await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("radiography: rejected, report RT-1");
         await page.Locator("#record-repair").ClickAsync();
         await page.Locator("#record-why").FillAsync("pores");
         await page.Locator("#record-keep").ClickAsync();
         await Assertions.Expect(page.Locator("#steps-title")).ToContainTextAsync($"{Weld} R1");
-        await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("to be repaired by Ann: pores");
+        await Assertions.Expect(page.Locator("#weld-papers")).ToContainTextAsync("to be repaired: pores");
         await Shot(page, "weld-papers");
         await tablet.AllSent();
         var welded = (await server.Facts()).Single(f => f.GetProperty("fact").GetString() == "joint-step" && f.GetProperty("step").GetString() == "welded");

@@ -56,6 +56,9 @@ public sealed class Choices(PageScript page)
     /// <summary>A time of day here, with its day: 25 Nov, 15:04.</summary>
     public string When(DateTimeOffset when) => when.ToOffset(fromUtc).ToString("d MMM yyyy, HH:mm", System.Globalization.CultureInfo.InvariantCulture);
 
+    /// <summary>The moment that a clock on the wall here says.</summary>
+    public DateTimeOffset Moment(DateTime wall) => new DateTimeOffset(DateTime.SpecifyKind(wall, DateTimeKind.Unspecified), fromUtc).ToUniversalTime();
+
     /// <summary>A day here: Saturday 28 November.</summary>
     public string Day(DateTimeOffset when) => when.ToOffset(fromUtc).ToString("dddd d MMMM", System.Globalization.CultureInfo.InvariantCulture);
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Text.Json;
+using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Packets;
@@ -18,7 +19,7 @@ internal static class TestPackCommand
         var folder = OutOption.Folder("Folder for the test pack.");
         var paper = PaperOption.Create();
         var json = JsonOption.Create();
-        var command = new Command("test-pack", "The pressure test of drawings: limits with their blinds, heads against ratings, vents and drains along the route, what stays wet, water, supports full, stored energy of a gas test, record, punch list and what is put back. Pressure, medium and where it is asked stand in the drawing's `test:`; they are the test engineer's. Drawings that are given together are one pack: an end that continues on another of them is no limit.\n\nExample: rootgap test-pack samples/hatchery/chilled-supply.yaml --out test") { drawings, folder, paper, json };
+        var command = new Command("test-pack", "The pressure test of drawings: limits with their blinds, heads against ratings, vents and drains along the route, what stays wet, water, supports full, stored energy of a gas test, record, punch list and what is put back. Pressure, medium and where it is asked stand in the drawing's `test:`; they are the test engineer's. Drawings that are given together are one pack: an end that continues on another of them is no limit, and heads, ratings and stored energy are over all of them.\n\nExample: rootgap test-pack samples/hatchery/chilled-supply.yaml --out test") { drawings, folder, paper, json };
         command.SetAction(result => Run(result.GetValue(drawings)!, result.GetValue(folder)!, PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)));
         return command;
     }
@@ -45,9 +46,15 @@ internal static class TestPackCommand
 
         if (packets.Count == 0)
             return exit;
-        var numbers = packets.Select(p => p.Drawing.Number).ToHashSet(StringComparer.Ordinal);
+        List<Fabrication> together = [.. packets.Select(p => p.Fabrication)];
+        foreach (var apart in TestPack.Of(together[0], together).Apart)
+        {
+            Console.Error.WriteLine($"Not one test as drawn: {apart}.");
+            exit = Math.Max(exit, ExitCode.Warn);
+        }
+
         using var output = new OutputFolder(folder);
-        var pages = packets.SelectMany(p => TestPackPages.Of(p.ToJob(paper), numbers)).ToList();
+        var pages = packets.SelectMany(p => TestPackPages.Of(p.ToJob(paper), together)).ToList();
         var faults = MissingSheet.Told(pages).ToList();
         printer.Print(faults);
         using (var pdf = output.Create("test-pack.pdf"))
@@ -57,7 +64,7 @@ internal static class TestPackCommand
         {
             csv.NewLine = "\n";
             csv.WriteLine(list.Header);
-            foreach (var row in packets.SelectMany(p => PaperLists.RowsOf(p, TestPack.Of(p.Fabrication, numbers))))
+            foreach (var row in packets.SelectMany(p => PaperLists.RowsOf(p, TestPack.Of(p.Fabrication, together))))
                 csv.WriteLine(PaperList.Csv(row));
         }
 
@@ -68,7 +75,7 @@ internal static class TestPackCommand
             json.WriteStartObject();
             json.WriteStartArray("packs");
             foreach (var packet in packets)
-                Write(json, packet, TestPack.Of(packet.Fabrication, numbers));
+                Write(json, packet, TestPack.Of(packet.Fabrication, together));
             json.WriteEndArray();
             json.WriteEndObject();
         }
@@ -86,13 +93,19 @@ internal static class TestPackCommand
         json.WriteStartObject();
         json.WriteString("drawing", packet.Drawing.Number);
         json.WriteString("pack", TestWords.Name(pack));
+        json.WriteStartArray("together");
+        foreach (var number in pack.Numbers)
+            json.WriteStringValue(number);
+        json.WriteEndArray();
         json.WriteString("medium", TestWords.Medium(pack));
         var figures = new List<Sum> { new("volume of the bore", pack.Volume, Quantity.Volume, "bore × middle lines of pipe and fittings", "geometry") };
+        if (pack.Numbers.Count > 1)
+            figures.Add(new("volume of the whole pack", pack.PackVolume, Quantity.Volume, string.Join(" + ", pack.Numbers), "geometry"));
         if (pack.Pressure is { } bar)
         {
             figures.Insert(0, Sum.Given("test pressure", bar, Quantity.Pressure));
             if (pack.IsAir)
-                figures.AddRange(PressureTest.EnergySums(bar, pack.Volume));
+                figures.AddRange(PressureTest.EnergySums(bar, pack.PackVolume));
         }
 
         if (!pack.IsAir)

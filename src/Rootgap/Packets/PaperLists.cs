@@ -56,7 +56,7 @@ public static class PaperLists
     /// <summary>One row a sling.</summary>
     private static readonly PaperList Lifting = new("lifting",
         ["drawing", "revision", "spool", "mass kg", "mass with a tenth kg", "not in the mass", "sling", "piece", "from the piece's start mm", "leg mm", "to level degrees", "lifts kg", "pull kg", "says"],
-        packet => packet.Fabrication.Spools.Where(s => s.Mass >= Lift.From || packet.Drawing.Lift.Any(r => s.Cuts.Any(c => c.Piece == r.Piece))).Select(s => Lift.Of(packet.Fabrication, s)).SelectMany(l => l.Holds.Count > 0 ? l.Holds.Select(h => Row(packet, l, h)) : [Row(packet, l, null)]));
+        packet => packet.Fabrication.Spools.Where(s => Lift.IsAsked(packet.Fabrication, s)).Select(s => Lift.Of(packet.Fabrication, s)).SelectMany(l => l.Holds.Count > 0 ? l.Holds.Select(h => Row(packet, l, h)) : [Row(packet, l, null)]));
 
     /// <summary>One row a limit, a head, a pocket, a valve, a thing taken out, a support of the pressure test, and a gasket that is renewed after it.</summary>
     public static readonly PaperList Tests = new("test",

@@ -49,8 +49,11 @@ public sealed record Lift
 
     public required Spool Spool { get; init; }
 
-    /// <summary>Mass with a tenth more, kg.</summary>
+    /// <summary>What hangs, as reckoned, with a tenth more, kg: the spool, and what goes up with it.</summary>
     public required double Mass { get; init; }
+
+    /// <summary>Centre of mass of what hangs.</summary>
+    public required Point Centre { get; init; }
 
     /// <summary>None where no two places on straight pipe hold the centre of mass between them.</summary>
     public IReadOnlyList<LiftHold> Holds { get; init; } = [];
@@ -90,33 +93,51 @@ public sealed record Lift
     /// <summary>What each leg of three or four is made for, kg: two carry.</summary>
     public double? TwoCarry { get; init; }
 
-    public static Lift Of(Fabrication f, Spool spool)
+    /// <summary>The centre of mass does not stand between the three or four points: it would swing out till it hangs below them.</summary>
+    public bool IsOutside { get; init; }
+
+    /// <summary>Whether a spool has a lifting sheet: it weighs enough, or the drawing gives its places.</summary>
+    public static bool IsAsked(Fabrication f, Spool spool) => spool.Mass >= From || Given(f, spool).Any();
+
+    /// <summary>A spool by itself.</summary>
+    public static Lift Of(Fabrication f, Spool spool) => Of(f, spool, spool.Mass, spool.CentreOfMass);
+
+    /// <summary>A spool with what goes up with it.</summary>
+    /// <param name="reckoned">Mass of all that hangs, kg.</param>
+    /// <param name="centre">Its centre of mass.</param>
+    public static Lift Of(Fabrication f, Spool spool, double reckoned, Point centre)
     {
-        var mass = spool.Mass * (1 + Slings.Allowance);
-        var lift = new Lift { Spool = spool, Mass = mass };
-        var given = f.Route.Drawing.Lift.Where(r => spool.Cuts.Any(c => c.Piece == r.Piece)).ToList();
+        var mass = reckoned * (1 + Slings.Allowance);
+        var lift = new Lift { Spool = spool, Mass = mass, Centre = centre };
+        var given = Given(f, spool).ToList();
         if (given.Count > 0)
         {
-            var places = given.Select(r => (spool.Cuts.First(c => c.Piece == r.Piece), r.At)).Select(p => new Place(p.Item1, Math.Min(p.At, p.Item1.Reach.Start.To(p.Item1.Reach.End)))).ToList();
+            var places = given.Select(g => new Place(g.Cut, Math.Min(g.Row.At, g.Cut.Reach.Start.To(g.Cut.Reach.End)))).ToList();
             return places.Count switch
             {
-                1 => lift with { Holds = [places[0].Hold("L1", mass) with { Leg = given[0].Sling, ToLevel = Math.PI / 2, Pull = mass }] },
-                2 => OnTwo(lift, places[0], places[1], given.All(g => g.Sling is not null) ? (given[0].Sling!.Value, given[1].Sling!.Value) : null, f.Units),
+                1 => lift with { Holds = [places[0].Hold("L1", mass) with { Leg = given[0].Row.Sling, ToLevel = Math.PI / 2, Pull = mass }] },
+                2 => OnTwo(lift, places[0], places[1], given.All(g => g.Row.Sling is not null) ? (given[0].Row.Sling!.Value, given[1].Row.Sling!.Value) : null, f.Units),
                 _ => OnMore(lift, places, f.Units),
             };
         }
 
         var largest = spool.Cuts.Select(c => c.Pipe.Outside).DefaultIfEmpty().Max();
         var all = spool.Cuts.Where(c => c.Pipe.Outside >= largest * LeastPipe).SelectMany(c => Place.On(f.Route, c)).ToList();
-        if (Best(spool, all) is not var (first, second))
+        if (Best(spool, centre, all) is not var (first, second))
             return lift with { IsProposed = true };
         lift = OnTwo(lift, first, second, null, f.Units) with { IsProposed = true };
         return !lift.IsLying && lift.Roll > WantsThird && Third(lift, first, second, all) is { } third ? OnMore(lift, [first, second, third], f.Units) : lift;
     }
 
+    private static IEnumerable<(LiftRow Row, Cut Cut)> Given(Fabrication f, Spool spool) =>
+        from row in f.Route.Drawing.Lift
+        let cut = spool.Cuts.FirstOrDefault(c => c.Piece.Equals(row.Piece, StringComparison.OrdinalIgnoreCase))
+        where cut is not null
+        select (row, cut);
+
     private static Lift OnTwo(Lift lift, Place a, Place b, (double, double)? slings, Units units)
     {
-        var pair = new Pair(a, b, lift.Spool.CentreOfMass);
+        var pair = new Pair(a, b, lift.Centre);
         var span = pair.Span;
         if (span < 1)
             return lift;
@@ -141,7 +162,7 @@ public sealed record Lift
     /// <summary>Three or four legs, the spool as it is drawn; three share by statics, of four two carry.</summary>
     private static Lift OnMore(Lift lift, List<Place> places, Units units)
     {
-        var centre = lift.Spool.CentreOfMass;
+        var centre = lift.Centre;
         var top = places.Max(p => p.At.Z);
         var reach = places.Max(p => ((p.At - centre) with { Z = 0 }).Length);
         var up = HookOver(reach, units);
@@ -169,6 +190,7 @@ public sealed record Lift
             IsLying = false,
             OffLine = pair.Off,
             Roll = pair.IsLying ? 0 : pair.Roll,
+            IsOutside = !Enumerable.Range(0, places.Count).Any(left => OnThree(1, centre, [.. places.Where((_, i) => places.Count == 3 || i != left)]) is not null),
             TwoCarry = holds.Max(h => Slings.OfTwo(lift.Mass, h.ToLevel!.Value)),
         };
     }
@@ -191,11 +213,11 @@ public sealed record Lift
     private static Place? Third(Lift lift, Place first, Place second, List<Place> all)
     {
         var along = ((second.At - first.At) with { Z = 0 }).Unit;
-        return all.Where(p => p.IsLevel(Vector.Up) && OnThree(1, lift.Spool.CentreOfMass, [first, second, p]) is { } shares && shares.Min() >= 0.05)
+        return all.Where(p => p.IsLevel(Vector.Up) && OnThree(1, lift.Centre, [first, second, p]) is { } shares && shares.Min() >= 0.05)
             .OrderByDescending(p => Math.Round(((p.At - first.At) with { Z = 0 }).SquareTo(along).Length, 3)).FirstOrDefault();
     }
 
-    private static (Place First, Place Second)? Best(Spool spool, List<Place> all)
+    private static (Place First, Place Second)? Best(Spool spool, Point centre, List<Place> all)
     {
         var size = Math.Max(spool.Box.X, Math.Max(spool.Box.Y, spool.Box.Z));
         (double Cost, Place A, Place B)? best = null;
@@ -203,7 +225,7 @@ public sealed record Lift
         {
             for (var k = i + 1; k < all.Count; k++)
             {
-                var pair = new Pair(all[i], all[k], spool.CentreOfMass);
+                var pair = new Pair(all[i], all[k], centre);
                 // One lifts no more than four fifths: a hook is set over the centre, and nobody hits it to the millimetre.
                 if (pair.Span < 300 || pair.Along < 0.2 * pair.Span || pair.Along > 0.8 * pair.Span || !pair.Holds)
                     continue;

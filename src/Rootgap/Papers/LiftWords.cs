@@ -49,6 +49,10 @@ public static class LiftWords
             yield break;
         }
 
+        if (lift.IsOutside)
+            yield return "THE CENTRE OF MASS DOES NOT STAND BETWEEN THE SLINGS: it swings out till it hangs below them, and the loads here do not hold. Move them.";
+        if (lift is { Holds.Count: 2, Hanging: null })
+            yield return "THESE SLINGS DO NOT MEET over the spool: longer ones, or the places nearer to each other.";
         if (lift.IsLying)
             yield return "Lifted lying, not as it stands in the line: set it upright with a second hook or on the ground, by the lifting plan.";
         if (!lift.IsHeld && lift.TurnsOver)

@@ -10,6 +10,10 @@ public static class PaperWords
 
     public static string Of(Step step) => FactJson.WordOf(step);
 
+    public static string Of(Pass pass) => FactJson.WordOf(pass);
+
+    public static string Of(TestMedium medium) => FactJson.WordOf(medium);
+
     public static string Of(WeldState state) => state switch
     {
         WeldState.NotBegun => "not begun",

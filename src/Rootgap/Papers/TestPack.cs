@@ -57,12 +57,19 @@ public sealed record TestHead(string What, double Height, double? Bar);
 /// <param name="Full">kg.</param>
 public sealed record SupportLoad(Support Support, double Empty, double Full);
 
-/// <summary>All that the test of one drawing needs, from its geometry. Pressure, medium, hold and every distance are the test engineer's.</summary>
+/// <summary>All that the test of one drawing needs, from its geometry, alone or with others that are filled together with it. Pressure, medium, hold and every distance are the test engineer's.</summary>
 public sealed record TestPack
 {
     public required Fabrication Fabrication { get; init; }
 
-    public TestRules Asked => Fabrication.Route.Drawing.Test;
+    /// <summary>As the pack asks for it: the first of its drawings that says a test pressure.</summary>
+    public required TestRules Asked { get; init; }
+
+    /// <summary>Numbers of the drawings that are tested together, this one among them.</summary>
+    public required IReadOnlyList<string> Numbers { get; init; }
+
+    /// <summary>Why the drawings that were given together are not one test as they stand, in plain sentences; empty where they are.</summary>
+    public required IReadOnlyList<string> Apart { get; init; }
 
     /// <summary>Test pressure, bar; null where neither the test nor the service gives one that can be read.</summary>
     public required double? Pressure { get; init; }
@@ -82,10 +89,13 @@ public sealed record TestPack
 
     public required IReadOnlyList<BorePocket> Pockets { get; init; }
 
-    /// <summary>Volume of the bore, mm³.</summary>
+    /// <summary>Volume of the bore of this drawing, mm³.</summary>
     public required double Volume { get; init; }
 
-    /// <summary>The flange that carries least, its rating at 38 degrees C, and what its joints may be tested to, bar; null where no table has it.</summary>
+    /// <summary>Volume of all that is tested together, mm³: what gas stores energy in.</summary>
+    public required double PackVolume { get; init; }
+
+    /// <summary>The flange of the pack that carries least, its rating at 38 degrees C, and what its joints may be tested to, bar; null where no table has it.</summary>
     public required (Component Flange, double Rating, double Most)? Weakest { get; init; }
 
     /// <summary>Classes whose rating no table here has: not checked.</summary>
@@ -93,7 +103,7 @@ public sealed record TestPack
 
     public required IReadOnlyList<SupportLoad> Supports { get; init; }
 
-    /// <summary>Design pressure, bar; null where none can be read.</summary>
+    /// <summary>The highest design pressure of the pack, bar; null where none can be read.</summary>
     public required double? Design { get; init; }
 
     /// <summary>The least test pressure for the design pressure, bar.</summary>
@@ -113,27 +123,40 @@ public sealed record TestPack
             .OrderBy(b => b.Joint.Id.Length).ThenBy(b => b.Joint.Id, StringComparer.Ordinal),
     ];
 
-    /// <param name="pack">Numbers of the other drawings in the pack: an end that goes on there is no limit.</param>
-    public static TestPack Of(Fabrication f, IReadOnlyCollection<string>? pack = null)
+    /// <param name="pack">All drawings that are tested together, this one among them: they hang together as one bore, so heads, ratings and energy are the pack's, and an end that goes on on another of them is no limit. Null: this one alone.</param>
+    public static TestPack Of(Fabrication f, IReadOnlyList<Fabrication>? pack = null)
     {
         var route = f.Route;
         var drawing = route.Drawing;
+        List<Fabrication> all = [.. pack ?? [f]];
+        if (!all.Contains(f))
+            all.Add(f);
+        List<string> numbers = [.. all.Select(a => a.Route.Drawing.Number)];
         var bore = new BoreMap(route);
+        var bores = all.Select(a => (Drawing: a.Route.Drawing, Bore: a == f ? bore : new BoreMap(a.Route))).ToList();
         var bolting = BoltedJoint.Of(f);
-        var limits = LimitsOf(f, bolting, pack ?? []).ToList();
-        var top = bore.Nodes.Select(n => n.Top).DefaultIfEmpty().Max();
-        var bottom = bore.Nodes.Select(n => n.Bottom).DefaultIfEmpty().Min();
-        var at = drawing.Test.At ?? drawing.Test.Gauge ?? top;
-        var pressure = Checks.ServiceFigures.TestPressure(drawing);
-        double? Bar(double height) => pressure is { } bar ? PressureTest.At(bar, at, height, drawing.Test.Medium) : null;
-        List<TestHead> heads = [new("where it is asked", at, Bar(at)), new("at the gauge", drawing.Test.Gauge ?? at, Bar(drawing.Test.Gauge ?? at)), new("highest, top of the bore", top, Bar(top))];
-        heads.AddRange(limits.Where(l => l.Kind != LimitKind.WeldedCap).Select(l => new TestHead($"limit {l.Name}{(l.Joint.Length > 0 ? ", " + l.Joint : "")}", l.At.Z, Bar(l.At.Z))));
-        heads.Add(new("lowest, bottom of the bore", bottom, Bar(bottom)));
-        var weakest = Checks.ServiceFigures.Weakest(route, Ratings.Ambient);
+        var limits = LimitsOf(f, bolting, numbers).ToList();
+        var lead = all.Select(a => a.Route.Drawing).FirstOrDefault(d => d.Test.Pressure.Length > 0) ?? all.Select(a => a.Route.Drawing).FirstOrDefault(d => Checks.ServiceFigures.TestPressure(d) is not null) ?? drawing;
+        var asked = lead.Test;
+        // Of several drawings, one without a height stands nowhere against the others.
+        bool IsPlaced(Drawing d) => all.Count == 1 || d.Runs.Any(r => r.Start.At is not null || r.Legs.Any(l => l.At is not null));
+        var ends = bores.Where(b => IsPlaced(b.Drawing)).SelectMany(b => b.Bore.Nodes.Select(n => (n.Top, n.Bottom, b.Drawing.Number))).DefaultIfEmpty((Top: 0, Bottom: 0, drawing.Number)).ToList();
+        var (top, bottom) = (ends.MaxBy(e => e.Top), ends.MinBy(e => e.Bottom));
+        var at = asked.At ?? asked.Gauge ?? top.Top;
+        var pressure = Checks.ServiceFigures.TestPressure(lead);
+        double? Bar(double height) => pressure is { } bar ? PressureTest.At(bar, at, height, asked.Medium) : null;
+        string On(string number) => all.Count > 1 ? $" ({number})" : "";
+        List<TestHead> heads = [new("where it is asked", at, Bar(at)), new("at the gauge", asked.Gauge ?? at, Bar(asked.Gauge ?? at)), new("highest, top of the bore" + On(top.Number), top.Top, Bar(top.Top))];
+        heads.AddRange(limits.Where(l => l.Kind != LimitKind.WeldedCap).Select(l => new TestHead($"limit {l.Name}{(l.Joint.Length > 0 ? ", " + l.Joint : "")}", l.At.Z, IsPlaced(drawing) ? Bar(l.At.Z) : null)));
+        heads.Add(new("lowest, bottom of the bore" + On(bottom.Number), bottom.Bottom, Bar(bottom.Bottom)));
+        var weakest = all.Select(a => Checks.ServiceFigures.Weakest(a.Route, Ratings.Ambient)).OfType<(Component Flange, string Material, double Rating)>().OrderBy(w => w.Rating).Select(w => ((Component, double)?)(w.Flange, w.Rating)).FirstOrDefault();
         var isOut = route.Components.Where(c => c.Leg >= 0 && drawing.Runs[c.Run].Legs[c.Leg].IsOutForTest && c is InLine).ToList();
         return new()
         {
             Fabrication = f,
+            Asked = asked,
+            Numbers = numbers,
+            Apart = [.. ApartOf(lead, [.. all.Select(a => a.Route.Drawing)], IsPlaced)],
             Pressure = pressure,
             AskedAt = at,
             Limits = limits,
@@ -142,11 +165,32 @@ public sealed record TestPack
             Out = isOut,
             Pockets = [.. PocketsOf(bore, limits, bolting, air: true), .. PocketsOf(bore, limits, bolting, air: false)],
             Volume = bore.Volume,
-            Weakest = weakest is var (flange, _, rating) ? (flange, rating, PressureTest.MostOfFlanges(rating, drawing.Units)) : null,
-            NotChecked = [.. Checks.ServiceFigures.Kinds(route).Where(k => k.Group is not { } group || Ratings.Of(group, k.Flange.Line.Class, Ratings.Ambient) is null).Select(k => $"class {k.Flange.Line.Class}{(k.Material.Length > 0 ? " of " + k.Material : "")}").Distinct(StringComparer.Ordinal)],
+            PackVolume = bores.Sum(b => b.Bore.Volume),
+            Weakest = weakest is var (flange, rating) ? (flange, rating, PressureTest.MostOfFlanges(rating, drawing.Units)) : null,
+            NotChecked = [.. all.SelectMany(a => Checks.ServiceFigures.Kinds(a.Route)).Where(k => k.Group is not { } group || Ratings.Of(group, k.Flange.Line.Class, Ratings.Ambient) is null).Select(k => $"class {k.Flange.Line.Class}{(k.Material.Length > 0 ? " of " + k.Material : "")}").Distinct(StringComparer.Ordinal)],
             Supports = [.. SpanLoads.Of(f)],
-            Design = Checks.ServiceFigures.Bar(drawing.Service.DesignPressure),
+            Design = all.Max(a => Checks.ServiceFigures.Bar(a.Route.Drawing.Service.DesignPressure)),
         };
+    }
+
+    private static IEnumerable<string> ApartOf(Drawing lead, IReadOnlyList<Drawing> all, Func<Drawing, bool> isPlaced)
+    {
+        foreach (var d in all.Where(d => !ReferenceEquals(d, lead)))
+        {
+            if (d.Test.MediumWritten is { } medium && medium != (lead.Test.MediumWritten ?? "water"))
+                yield return $"{d.Number} asks for {medium}, {lead.Number} for {lead.Test.MediumWritten ?? "water"}";
+            if (Checks.ServiceFigures.TestPressure(d) is { } own && Checks.ServiceFigures.TestPressure(lead) is { } other && Math.Abs(own - other) > 0.01 * other)
+                yield return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{d.Number} asks for {own:0.##} bar, {lead.Number} for {other:0.##} bar");
+            if ((d.Test.At ?? d.Test.Gauge) is { } here && here != (lead.Test.At ?? lead.Test.Gauge))
+                yield return $"{d.Number} asks for its pressure at another height than {lead.Number}";
+            if (d.Test.StressRatio is { } ratio && ratio != lead.Test.StressRatio)
+                yield return $"{d.Number} has another stress ratio than {lead.Number}";
+            if (d.Test.Pack.Length > 0 && lead.Test.Pack.Length > 0 && d.Test.Pack != lead.Test.Pack)
+                yield return $"{d.Number} is of pack {d.Test.Pack}, {lead.Number} of {lead.Test.Pack}";
+        }
+
+        foreach (var d in all.Where(d => !isPlaced(d)))
+            yield return $"{d.Number} does not say how high it stands: its heads are not worked out; give its start an `at` with `up`";
     }
 
     private static IEnumerable<TestLimit> LimitsOf(Fabrication f, IReadOnlyList<BoltedJoint> bolting, IReadOnlyCollection<string> pack)

@@ -8,7 +8,7 @@ namespace Rootgap.Papers;
 /// <summary>What is said of a test, for paper and screen.</summary>
 public static class TestWords
 {
-    public static string Name(TestPack pack) => pack.Asked.Pack.Length > 0 ? pack.Asked.Pack : "Test of " + pack.Fabrication.Route.Drawing.Number;
+    public static string Name(TestPack pack) => pack.Asked.Pack.Length > 0 ? pack.Asked.Pack : "Test of " + string.Join(", ", pack.Numbers);
 
     public static string Medium(TestPack pack) => pack.Asked.MediumWritten ?? "water";
 
@@ -59,6 +59,8 @@ public static class TestWords
     public static IEnumerable<(string What, string Says)> Held(TestPack pack, Units units)
     {
         var unit = Unit(units);
+        foreach (var apart in pack.Apart)
+            yield return ("NOT ONE TEST AS DRAWN", apart);
         string Bar(double bar) => $"{TestWords.Bar(units, bar)} {unit}";
         if (pack.Least is { } least)
         {
@@ -87,7 +89,7 @@ public static class TestWords
     {
         if (pack.IsAir && pack.Pressure is { } bar)
         {
-            var energy = PressureTest.StoredEnergy(bar, pack.Volume);
+            var energy = PressureTest.StoredEnergy(bar, pack.PackVolume);
             var units = pack.Fabrication.Units;
             yield return string.Create(CultureInfo.InvariantCulture, $"PRESSED GAS IS STORED ENERGY: {Amount.Say(Quantity.Energy, energy, units)}, as {Amount.Say(Quantity.Mass, energy / PressureTest.Tnt, units)} of TNT ({PressureTest.Step(energy)}). It is let go at once where something fails. Only by the engineer's written word, with a relief device, nobody inside the distance that he sets.");
         }

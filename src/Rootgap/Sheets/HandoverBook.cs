@@ -40,6 +40,10 @@ public sealed class HandoverBook
         Parts = [AsBuilt(), Welds(), Materials(), FitUps(), Examination(), HeatTreatment(), Bolting(), Test(), Release(), Open()];
     }
 
+    /// <summary>Titles of the parts, in their order: by these a part is explained.</summary>
+    public static IReadOnlyList<string> Titles { get; } =
+        ["As-built isometric", "Weld list", "Materials and certificates", "Fit-up and dimensions", "Examination", "Heat treatment", "Bolting", "Test", "Release", "Open points"];
+
     /// <summary>After the index, in its order.</summary>
     public IReadOnlyList<HandoverPart> Parts { get; }
 

@@ -11,11 +11,7 @@ internal static class LiftPages
     private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
 
     /// <summary>The sheet of a spool that weighs enough, or for which the drawing gives places; none for others.</summary>
-    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool)
-    {
-        var isGiven = job.Drawing.Lift.Any(r => spool.Cuts.Any(c => c.Piece == r.Piece));
-        return spool.Mass < Lift.From && !isGiven ? [] : One(job, Lift.Of(job.Fabrication, spool));
-    }
+    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => Lift.IsAsked(job.Fabrication, spool) ? One(job, Lift.Of(job.Fabrication, spool)) : [];
 
     private static IReadOnlyList<Page> One(ShopJob job, Lift lift)
     {

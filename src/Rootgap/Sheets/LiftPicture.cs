@@ -21,7 +21,7 @@ internal static class LiftPicture
         var sight = new Sight("lift", "", across, lift.Up);
         var bodies = Body.Of(lift.Spool);
         var spots = bodies.SelectMany(b => Silhouette.Of(b, sight, Placement.None).Covers).SelectMany(c => c).ToList();
-        var centre = sight.Of(lift.Spool.CentreOfMass);
+        var centre = sight.Of(lift.Centre);
         var top = lift.Holds.Min(h => sight.Of(h.At).Y);
         var hook = new Spot(centre.X, top - (lift.HookUp ?? HookOf(lift)));
         var (left, right) = (spots.Min(s => s.X), spots.Max(s => s.X));

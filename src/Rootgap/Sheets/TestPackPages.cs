@@ -12,7 +12,8 @@ public static class TestPackPages
 {
     private static readonly TextStyle Dense = TextStyle.Small;
 
-    public static IReadOnlyList<Page> Of(ShopJob job, IReadOnlyCollection<string>? pack = null) =>
+    /// <param name="pack">All drawings that are tested together; null: this one alone.</param>
+    public static IReadOnlyList<Page> Of(ShopJob job, IReadOnlyList<Fabrication>? pack = null) =>
         MissingSheet.Instead(job, "Test pack", () => One(job, TestPack.Of(job.Fabrication, pack)));
 
     private static IReadOnlyList<Page> One(ShopJob job, TestPack pack)
@@ -25,6 +26,10 @@ public static class TestPackPages
             new Field($"Asked at EL{(pack.Asked.At is null && pack.Asked.Gauge is null ? " (not given: the top)" : "")}", TestWords.Up(units, pack.AskedAt)),
             new Field("Hold", pack.Asked.Hold),
             new Field("Pressure, hold and distance set by (test engineer)"));
+        if (pack.Numbers.Count > 1)
+            flow.Paragraph($"One pack: {string.Join(", ", pack.Numbers)}. Heads, ratings and energy are of all of it; limits, pockets and water of {job.Drawing.Number}.", Dense);
+        if (pack.Apart.Count > 0)
+            flow.Warning(string.Join("; ", pack.Apart) + ". The test engineer says what is tested together.", "Not one test as drawn");
         flow.Figure(TestPicture.Of(pack, flow.Width, 62));
         flow.Table(new Table(
             ["", new("Limit", ColumnWidth.Share(2)), new("Bolts, gasket", ColumnWidth.Share()), new("Blind thickness", ColumnWidth.Of(24)), "In", "Out"],
@@ -40,8 +45,8 @@ public static class TestPackPages
                 TestWords.Held(pack, units).Select(h => new Row(h.What, new Cell(h.Says) { Bold = h.Says.Contains("NOT", StringComparison.Ordinal) || h.Says.Contains("GONE", StringComparison.Ordinal) })))
             { Style = TextStyle.Small })));
         flow.Fields(4,
-            new Field("Volume of the bore", TestWords.Volume(units, pack.Volume)),
-            new Field(pack.IsAir ? "Stored energy" : "Water in it", pack.IsAir ? pack.Pressure is { } p ? Amount.Say(Quantity.Energy, PressureTest.StoredEnergy(p, pack.Volume), units) : "" : LiftWords.Mass(units, pack.WaterMass)),
+            new Field("Volume of the bore", TestWords.Volume(units, pack.Volume) + (pack.Numbers.Count > 1 ? $"; pack {TestWords.Volume(units, pack.PackVolume)}" : "")),
+            new Field(pack.IsAir ? "Stored energy" : "Water in it", pack.IsAir ? pack.Pressure is { } p ? Amount.Say(Quantity.Energy, PressureTest.StoredEnergy(p, pack.PackVolume), units) : "" : LiftWords.Mass(units, pack.WaterMass)),
             new Field("Taken out", pack.Out.Count > 0 ? string.Join(", ", pack.Out.Select(c => $"{c.Id} {c.Name}")) : "nothing marked"),
             new Field("Not counted", "bodies of valves"));
         flow.Heading("Vents, drains, what stays", 3).Bullets(Dense, pack.Pockets.OrderByDescending(k => k.IsHigh).ThenByDescending(k => k.Stays).Select(k => TestWords.Of(k, pack, units)));

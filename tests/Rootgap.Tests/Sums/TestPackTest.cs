@@ -125,15 +125,64 @@ public class TestPackTest
     public void A_class_that_no_table_has_is_said_to_be_not_checked() =>
         Assert.Contains(TestWords.Held(TestPack.Of(Desk.Packet(Desk.Drawing("{go: up, by: 1000, to: flange}", line: "size: 6, schedule: 40, class: 150, material: unobtainium")).Fabrication), Units.Millimetres), h => h.Says.Contains("not checked", StringComparison.Ordinal) && h.What.Contains("class 150", StringComparison.Ordinal));
 
+    private const string Lower = """
+        drawing: T-8
+        units: mm
+        line: {size: 6, schedule: 40, class: 150, material: A106-B}
+        service: {design pressure: 10 bar}
+        test: {pack: TP, medium: water, pressure: 15 bar}
+        runs:
+          - run: main
+            start: {to: flange, at: {up: 1000}}
+            legs: [{go: up, by: 4000, to: weld, continues: T-9}]
+        """;
+
+    private const string Upper = """
+        drawing: T-9
+        units: mm
+        line: {size: 6, schedule: 40, class: 150, material: A106-B}
+        service: {design pressure: 12 bar}
+        runs:
+          - run: main
+            start: {to: weld, continues: T-8, at: {up: 5000}}
+            legs: [{go: up, by: 20000, to: flange}]
+        """;
+
     [Fact]
-    public void An_end_that_goes_on_in_the_pack_is_no_limit()
+    public void Drawings_tested_together_have_the_heads_of_the_whole_pack_and_no_limit_where_they_meet()
     {
-        var packet = Desk.Packet(Desk.Drawing("{go: north, by: 1000, to: weld, continues: T-9}"));
-        Assert.Equal(2, TestPack.Of(packet.Fabrication).Limits.Count);
-        Assert.Single(TestPack.Of(packet.Fabrication, ["T-9"]).Limits);
+        var (low, high) = (Given.Packet(Lower).Fabrication, Given.Packet(Upper).Fabrication);
+        Assert.Equal(2, TestPack.Of(low).Limits.Count);
+        foreach (var one in new[] { low, high })
+        {
+            var pack = TestPack.Of(one, [low, high]);
+            Assert.Single(pack.Limits);
+            Assert.Empty(pack.Apart);
+            // Asked at the highest place, EL 25000; the lowest is the face at EL 1000: 24 m of water, 0.0981 bar a metre, by hand.
+            Assert.Equal(25000, pack.AskedAt, 1e-6);
+            Assert.Equal(15 + (24 * 0.0981), pack.Heads[^1].Bar!.Value, 0.002);
+            Assert.Contains("T-8", pack.Heads[^1].What, StringComparison.Ordinal);
+            // 1.5 times the higher design pressure of the two.
+            Assert.Equal(18, pack.Least!.Value, 1e-9);
+            Assert.Equal(TestPack.Of(low).Volume + TestPack.Of(high).Volume, pack.PackVolume, 1);
+        }
+
+        // By itself the lower one would be told 4 m.
+        Assert.Equal(15 + (4 * 0.0981), TestPack.Of(low).Heads[^1].Bar!.Value, 0.002);
     }
 
-    // Simple beam by hand: 28.26 kg/m of NPS 6 schedule 40 (ASME B36.10M) and 18.65 kg/m of water, 4 m between two supports: half of it each.
+    [Fact]
+    public void Drawings_that_ask_for_different_tests_or_stand_nowhere_are_not_one_test()
+    {
+        var low = Given.Packet(Lower).Fabrication;
+        var high = Given.Packet(Upper.Replace(", at: {up: 5000}", "", StringComparison.Ordinal).Replace("service:", "test: {medium: air, pressure: 11 bar}\nservice:", StringComparison.Ordinal)).Fabrication;
+        var pack = TestPack.Of(high, [low, high]);
+        foreach (var said in (string[])["T-9 asks for air, T-8 for water", "T-9 asks for 11 bar, T-8 for 15 bar", "T-9 does not say how high it stands"])
+            Assert.Contains(pack.Apart, a => a.StartsWith(said, StringComparison.Ordinal));
+        Assert.Null(pack.Heads.Single(h => h.What.StartsWith("limit", StringComparison.Ordinal)).Bar);
+        Assert.Contains(TestWords.Held(pack, Units.Millimetres), h => h.What == "NOT ONE TEST AS DRAWN");
+    }
+
     [Fact]
     public void Two_supports_bear_half_of_the_full_pipe_between_them()
     {

@@ -1,6 +1,8 @@
 using System.Globalization;
 using Rootgap.Drawings;
+using Rootgap.Fabricating;
 using Rootgap.Measure;
+using Rootgap.Papers;
 using Rootgap.Routes;
 using Rootgap.Site;
 using Rootgap.Site.Erection;
@@ -124,7 +126,7 @@ public static class ErectionPages
         flow.Heading($"Step {Whole(step.Number)}: {(step.Sets.Count > 0 ? "set the supports" : Title(step))}{(step.Body is { } b ? $", {Kg(b.Mass, units)} {Unit(units)}" : "")}");
         flow.Beside(
             (1, left => left.Figure(ErectionPicture.Of(line, steps, at, left.Width, 50))),
-            (1, right => Facts(right, step, units)));
+            (1, right => Facts(right, line, step, units)));
         flow.Table(new Table(
             [new("Read", ColumnWidth.Share(1.2)), new("Should be", ColumnWidth.Share()), new("Read as", ColumnWidth.Of(26))],
             step.Readings.Select(r => new Row(r.What, new Cell(r.Target) { Bold = true }, "")))
@@ -132,13 +134,13 @@ public static class ErectionPages
         flow.Fields(3, new Field("Set by, date"), new Field("Seen by"), new Field("Go on"));
     }
 
-    private static void Facts(Flow flow, ErectionStep step, Units units)
+    private static void Facts(Flow flow, SiteLine line, ErectionStep step, Units units)
     {
         if (step.Body is { } body)
         {
             flow.Fields(2, new Field("Mass, slings for", $"{Kg(body.Mass, units)} / {Kg(1.1 * body.Mass, units)} {Unit(units)}"), new Field("Lifting centre E / N / EL", Place(body.Centre, units)));
             if (body.Mass >= SlungFrom)
-                Sling(flow, body, units);
+                Sling(flow, line.Fabrication, body);
             if (body.Valves.Count > 0)
                 flow.Paragraph($"With {string.Join(", ", body.Valves.Select(v => $"{v.Name} {v.Id}"))}.", Dense);
             if (step.RestsOn.Count > 0)
@@ -152,25 +154,18 @@ public static class ErectionPages
         flow.Bullets(step.Holds);
     }
 
-    private static void Sling(Flow flow, ErectedBody body, Units units)
+    // The same reckoning as the spool's lifting sheet, with the valves that go up with it.
+    private static void Sling(Flow flow, Fabrication f, ErectedBody body)
     {
-        if (body.Slings() is not { } slings)
-        {
-            flow.Paragraph("No two places on its level pipe hold its centre between them: a rigger says how it hangs.", Dense);
-            return;
-        }
-
-        Hold[] holds = [slings.First, slings.Second];
-        flow.Table(new Table(
-            ["", new("Sling at", ColumnWidth.Share()), new("Leg", Anchor.End), new("To level", Anchor.End), new("Load", Anchor.End), new("Pull", Anchor.End)],
-            holds.Select((h, i) => new Row($"L{Whole(i + 1)}", $"{h.Piece}, {Mm(h.Along, units)}", Mm(slings.Legs[i], units), string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(slings.Angles[i]):0}°"),
-                Kg(1.1 * h.Bears, units), new Cell(Kg(slings.Pulls[i], units)) { Bold = true })))
-        { Style = TextStyle.Small });
-        var flat = slings.Angles.Min() < Math.PI / 4 ? " A leg is under 45° to the level: longer slings." : "";
-        if (slings.OffLine > 50)
-            flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"Hook {Mm(Slings.Height, units)} up. Its centre stands {Mm(slings.OffLine, units)} beside the line of the two: it turns {Angles.ToDegrees(slings.Roll):0}° unless a third leg or a chain block holds it. Three legs: two carry.{flat}"), Dense);
-        else
-            flow.Paragraph($"Hook {Mm(Slings.Height, units)} up, over the centre.{flat}", Dense);
+        var (units, lift) = (f.Units, Lift.Of(f, body.Body.Spool!, body.Mass, body.Centre));
+        if (lift.Holds.Count > 0)
+            flow.Table(new Table(
+                ["", new("Sling at", ColumnWidth.Share()), new(lift.HookUp is { } up ? $"Leg, hook {LiftWords.Length(units, up)} up" : "Leg", Anchor.End), new("To level", Anchor.End), new("Load", Anchor.End), new("Pull", Anchor.End)],
+                lift.Holds.Select(h => new Row(h.Name, LiftWords.Where(f, h), h.Leg is { } leg ? LiftWords.Length(units, leg) : "drawn up", h.ToLevel is { } angle ? string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(angle):0}°") : "",
+                    LiftWords.Mass(units, h.Lifts), new Cell(h.Pull is { } pull ? LiftWords.Mass(units, pull) : "") { Bold = true })))
+            { Style = TextStyle.Small });
+        foreach (var said in LiftWords.Of(lift, units))
+            flow.Paragraph(said, lift.TurnsOver && said.StartsWith("IT ", StringComparison.Ordinal) ? TextStyle.Strong : Dense);
     }
 
     private static string Title(ErectionStep step) => step.Body is { } body ? body.Name : step.Closes is { } closes ? $"{closes.Id}, final fit" : "supports";

@@ -4,7 +4,7 @@ using Rootgap.Routes;
 
 namespace Rootgap.Site.Erection;
 
-/// <summary>A place on straight pipe where something can hold: a sling, a stand, a hanger.</summary>
+/// <summary>A place on straight pipe where something can hold: a stand, a hanger.</summary>
 /// <param name="Piece">Mark of the piece: <c>3-B</c>.</param>
 /// <param name="Along">From the piece's start, mm.</param>
 /// <param name="At">On the pipe's axis.</param>
@@ -15,25 +15,13 @@ public sealed record Hold(string Piece, double Along, Point At, double Outside, 
     public double Underside => At.Z - (Outside / 2);
 }
 
-/// <summary>Two slings under one hook.</summary>
-/// <param name="Legs">Length of each leg, mm, with the hook <see cref="Height"/> above the higher of the two.</param>
-/// <param name="Angles">Of each leg to the level, radians.</param>
-/// <param name="Pulls">In each leg, kg, with a tenth more than the mass reckoned.</param>
-/// <param name="OffLine">How far the centre of mass stands beside the line of the two, mm.</param>
-/// <param name="Roll">How far it would turn about that line if nothing held it, radians.</param>
-public sealed record Slings(Hold First, Hold Second, IReadOnlyList<double> Legs, IReadOnlyList<double> Angles, IReadOnlyList<double> Pulls, double OffLine, double Roll)
-{
-    /// <summary>Of the hook above the higher sling, mm.</summary>
-    public const double Height = 2000;
-}
-
 /// <summary>What is put up in one go: a spool with the valves that go with it.</summary>
 public sealed class ErectedBody
 {
-    /// <summary>Where a sling or a stand may be: so far from welds, in diameters of the pipe (common practice).</summary>
+    /// <summary>Where a stand may be: so far from welds, in diameters of the pipe (common practice).</summary>
     private const double ClearOfWelds = 1;
 
-    /// <summary>What lies steeper than this holds no sling without a stop, radians.</summary>
+    /// <summary>What lies steeper than this holds no stand without a stop, radians.</summary>
     private static readonly double Steep = Angles.ToRadians(30);
 
     private readonly List<(string Piece, PipePiece Pipe)> pipes;
@@ -82,39 +70,6 @@ public sealed class ErectedBody
     public IReadOnlyList<string> Unweighed { get; }
 
     internal IReadOnlyList<Solid> Solids { get; }
-
-    /// <summary>Two slings on straight pipe either side of the centre of mass, as far apart as may be useful; null where there is no such pair.</summary>
-    public Slings? Slings()
-    {
-        (Hold A, Hold B, double Off)? best = null;
-        var places = Places(slack: 0).ToList();
-        foreach (var a in places)
-        {
-            foreach (var b in places)
-            {
-                var apart = ((b.At - a.At) with { Z = 0 }).Length;
-                var (first, second) = Statics.OnTwo(Mass, Centre, a.At, b.At);
-                // One bears no more than four fifths: a hook is set over the centre, and nobody hits it to the millimetre.
-                if (apart < 300 || first < 0.2 * Mass || second < 0.2 * Mass || string.CompareOrdinal(Key(a), Key(b)) >= 0)
-                    continue;
-                var off = Statics.Outside(Centre, [a.At, b.At]);
-                if (best is null || off < best.Value.Off - 20 || (off < best.Value.Off + 20 && Math.Abs(first - second) < Math.Abs(best.Value.A.Bears - best.Value.B.Bears)))
-                    best = (a with { Bears = first }, b with { Bears = second }, off);
-            }
-        }
-
-        if (best is not var (one, two, offLine))
-            return null;
-        var hook = new Point(Centre.X, Centre.Y, Math.Max(one.At.Z, two.At.Z) + Erection.Slings.Height);
-        double[] legs = [one.At.To(hook), two.At.To(hook)];
-        double[] angles = [.. new[] { one, two }.Select((h, i) => Math.Asin((hook.Z - h.At.Z) / legs[i]))];
-        double[] pulls = [.. new[] { one, two }.Select((h, i) => Statics.Pull(1.1 * h.Bears, angles[i]))];
-        var lineHeight = one.At.Toward(two.At, Math.Clamp(two.Bears / Mass, 0, 1)).Z;
-        var below = lineHeight + (one.Outside / 2) - Centre.Z;
-        return new(one, two, legs, angles, pulls, offLine, offLine < 1 ? 0 : Math.Atan2(offLine, Math.Max(below, 0)));
-
-        static string Key(Hold h) => FormattableString.Invariant($"{h.Piece} {h.Along:00000}");
-    }
 
     /// <summary>Stands that keep it steady together with the ends that are joined: none, one or two; null where no place on its pipes does.</summary>
     /// <param name="joined">Places at which it is held already.</param>
