@@ -72,6 +72,47 @@ public class DayTest(Chromium chromium) : BrowserTest(chromium)
         Task Bring(string content) => page.Locator("input[type=file]").First.SetInputFilesAsync(new Microsoft.Playwright.FilePayload { Name = Pages.Drawing, MimeType = "application/yaml", Buffer = System.Text.Encoding.UTF8.GetBytes(content) });
     }
 
+    [Fact]
+    public async Task A_list_that_comes_to_the_job_does_not_have_its_drawings_worked_out_anew()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server);
+        var page = await tablet.Open();
+        await tablet.AllSent();
+        await AllLookedAt(Pages.Drawing);
+        var before = await Kept();
+        await Bring("other-rack.yaml", "bars:\n  - {id: B77, material: A106-B, size: 6 in, schedule: 40, length: 3000}\n");
+        await Assertions.Expect(page.Locator(".others")).ToContainTextAsync("other-rack.yaml");
+        const string alike = "another-line.yaml";
+        await Bring(alike, Pages.Text(Pages.Drawing).Replace("CHW-201", "CHW-299", StringComparison.Ordinal));
+        await AllLookedAt(alike);
+        var after = await Kept();
+        Assert.All(before, kept => Assert.Equal(kept.Value, after[kept.Key]));
+
+        Task Bring(string name, string content) => page.Locator("input[type=file]").First.SetInputFilesAsync(new Microsoft.Playwright.FilePayload { Name = name, MimeType = "application/yaml", Buffer = System.Text.Encoding.UTF8.GetBytes(content) });
+
+        async Task AllLookedAt(string path)
+        {
+            // The page's own opening makes the database.
+            await Assertions.Expect(page.Locator("#now-cut")).ToBeVisibleAsync(new() { Timeout = 90_000 });
+            await Until(async () => (await Kept()).ContainsKey(path));
+            await Assertions.Expect(page.Locator("#looking")).ToHaveCountAsync(0, new() { Timeout = 90_000 });
+        }
+
+        // What each result that the browser keeps was made of.
+        async Task<Dictionary<string, string>> Kept() => (await page.EvaluateAsync<string[]>("""
+            () => new Promise((done, failed) => {
+              const asked = indexedDB.open('rootgap-glances', 1);
+              asked.onerror = failed;
+              asked.onsuccess = () => {
+                const all = asked.result.transaction('glances').objectStore('glances').getAll();
+                all.onerror = failed;
+                all.onsuccess = () => { asked.result.close(); done(all.result.map(kept => kept.path + '\t' + kept.glance.key)); };
+              };
+            })
+            """)).Select(line => line.Split('\t')).ToDictionary(parts => parts[0], parts => parts[1], StringComparer.Ordinal);
+    }
+
     private static List<System.Text.Json.JsonElement> Versions(IReadOnlyList<System.Text.Json.JsonElement> facts, string path) =>
         [.. facts.Where(f => f.GetProperty("fact").GetString() == "file" && f.GetProperty("path").GetString() == path)];
 

@@ -81,6 +81,9 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator(".held").Filter(new() { HasText = "revision 3 is not taken to the shop yet" }).ClickAsync(new() { Timeout = 60_000 });
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("revision 2 to 3");
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("this makes it 504.4");
+        // On the drawing itself: what is cut and too long is red, with what comes off.
+        await Assertions.Expect(page.Locator($".isometric [id='{Piece.Piece}'].trim")).ToHaveCountAsync(1, new() { Timeout = 30_000 });
+        await Assertions.Expect(page.Locator($".isometric [id='{Piece.Piece}-label']")).ToContainTextAsync("trim 40.0");
         await Shot(page, "revision");
         await page.Locator("#take-revision").ClickAsync();
         await Assertions.Expect(page.Locator("#held")).ToContainTextAsync(Weld);
@@ -96,6 +99,29 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         await other.Locator("#steps-held").WaitForAsync(new() { State = WaitForSelectorState.Detached });
         await Assertions.Expect(other.Locator("#step-tacked")).ToHaveAttributeAsync("data-done", "true");
         await Assertions.Expect(other.Locator("#step-welded")).ToBeEnabledAsync();
+    }
+
+    [Fact]
+    public async Task A_new_revision_is_begun_as_a_step_and_laid_beside_the_old_one_on_the_drawing()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server, 1024, 768, who: "Ann");
+        var page = await tablet.Open("versions/" + Pages.Drawing);
+        await page.Locator("#new-revision").ClickAsync();
+        await Assertions.Expect(page.Locator("#revision")).ToHaveValueAsync("3");
+        // The same number again is no new revision.
+        await page.Locator("#revision").FillAsync("2");
+        await page.Locator(".naming button[type=submit]").ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("is revision 2 already");
+        await page.Locator("#revision").FillAsync("3");
+        await page.Locator(".naming button[type=submit]").ClickAsync();
+        await Assertions.Expect(page.Locator("#open-head")).ToContainTextAsync("rev 3", new() { Timeout = 30_000 });
+        await tablet.Turn("versions/" + Pages.Drawing);
+        await Assertions.Expect(page.Locator("#version-2")).ToContainTextAsync("revision 2 to 3", new() { Timeout = 30_000 });
+        await Shot(page, "new-revision");
+        await tablet.Turn("changes/" + Pages.Drawing);
+        await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("revision 2 to 3");
+        await Assertions.Expect(page.Locator("#lead")).ToContainTextAsync("Nothing that was done is touched.");
     }
 
     [Fact]

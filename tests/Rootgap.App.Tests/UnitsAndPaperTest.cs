@@ -30,6 +30,27 @@ public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium
     }
 
     [Fact]
+    public async Task A_drawing_in_inches_is_shown_and_read_in_inches_until_another_is_chosen()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server);
+        var page = await tablet.Open("survey/pump-suction.yaml");
+        await Assertions.Expect(page.Locator("#units")).ToContainTextAsync("ft-in");
+        await Assertions.Expect(page.Locator("#verdicts")).ToContainTextAsync("cut off 3 15/16\"");
+        var reading = page.Locator("#next-0");
+        await reading.FillAsync("4'-6 1/2");
+        await reading.PressAsync("Enter");
+        // 54.5 inches; the survey's row is in millimetres.
+        await Assertions.Expect(page.GetByText("1384.3").First).ToBeVisibleAsync();
+        await page.Locator("#units").ClickAsync();
+        await Assertions.Expect(page.Locator("#verdicts")).ToContainTextAsync(CutOff());
+        // The picture with its figures, too.
+        await Assertions.Expect(page.Locator("#stands + .drawing")).ToContainTextAsync(CutOff());
+        await tablet.Turn("survey/" + Pages.Drawing);
+        await Assertions.Expect(page.Locator("#units")).ToContainTextAsync("mm");
+    }
+
+    [Fact]
     public async Task A_spools_sheet_goes_to_paper_a_page_each_and_the_page_itself_stays_away()
     {
         var server = await Serve();
@@ -55,6 +76,9 @@ public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium
 
     [GeneratedRegex(@"\d'-|\d+/(16|8|4|2)""")]
     private static partial Regex FeetInches();
+
+    [GeneratedRegex(@"cut off \d+\.\d")]
+    private static partial Regex CutOff();
 
     [GeneratedRegex(@"\d ?mm\b")]
     private static partial Regex Millimetres();

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Xml.Linq;
 
 namespace Rootgap.Cli.Tests;
 
@@ -181,6 +182,24 @@ public class CheckFixCompareTest
         Assert.Contains("100.0 longer", call.Out, StringComparison.Ordinal);
         Assert.Contains("1-A: usable", call.Out, StringComparison.Ordinal);
         Assert.Contains("1-B: spoiled", call.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Compare_draws_what_changed_on_the_new_drawing()
+    {
+        using var shop = new Shop();
+        shop.Write("old.yaml", Shop.Drawing("A-1", "1200"));
+        shop.Write("new.yaml", Shop.Drawing("A-1", "1160"));
+        shop.Write("cut.txt", "1-B\n");
+        var call = shop.Run("compare", "old.yaml", "new.yaml", "--cut", "cut.txt", "--picture", "changes.svg");
+        Assert.Equal((0, ""), (call.Exit, call.Error));
+        var drawn = XDocument.Parse(File.ReadAllText(shop.At("changes.svg"))).Descendants().ToList();
+        Assert.Contains(drawn, e => (string?)e.Attribute("id") == "1-B" && ((string)e.Attribute("class")!).Contains("revised trim", StringComparison.Ordinal));
+        Assert.Contains(drawn, e => e.Value == "trim 40.0" && e.Name.LocalName == "text");
+        call = shop.Run("compare", "old.yaml", "new.yaml", "--picture", "changes.docx");
+        Assert.Equal(3, call.Exit);
+        Assert.Contains("changes.docx: the picture is written as .svg, .pdf or .png.", call.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(shop.At("changes.docx")));
     }
 
     [Fact]

@@ -48,6 +48,7 @@ public partial class WritingCommandsTest
         { "close a.yaml --blank --out p", "CloseCommand" },
         { "close a.yaml --begin p/begun.yaml", "CloseCommand" },
         { "check a.yaml --sarif p/found.sarif", "CheckCommand" },
+        { "compare a.yaml whole.yaml --picture p/changes.svg", "CompareCommand" },
         { "check faulty.yaml --fix", "FileMending" },
         { "split whole.yaml --write", "FileMending" },
         { "fit small.yaml --joint W2 --card p/card.pdf", "FitCommand" },

@@ -286,6 +286,7 @@ public sealed partial class EditorPage
             return;
         }
 
+        Choices.Drawn = state.Text.Units;
         sheet = rows.Of(state, Choices.Units, kind => Job.Paths.Where(p => p != path && (kind == "shop" ? p.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || p.EndsWith(".yml", StringComparison.OrdinalIgnoreCase) : !p.EndsWith(".xml", StringComparison.OrdinalIgnoreCase))));
         free = Offers.FreeBranches(state.Text);
     }

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Rootgap.Records;
 
 namespace Rootgap.App.Jobs;
@@ -10,6 +11,7 @@ namespace Rootgap.App.Jobs;
 public sealed record SpoolGlance(string Name, SpoolState State, int Pieces, int Joints, int Tacked, int Welded, int Checked, string[] ToCut, string[] ToFit, string[] ToWeld, string[] ToLookAt, bool IsErected)
 {
     /// <summary>0 on paper, 1 cut, 2 welded: how heavily it is drawn.</summary>
+    [JsonIgnore]
     public int Weight => State >= SpoolState.Welded ? 2 : Pieces > 0 && ToCut.Length == 0 ? 1 : 0;
 }
 
@@ -18,14 +20,16 @@ public sealed record GlanceStroke(double FromX, double FromY, double ToX, double
 
 /// <summary>What the first page says of a drawing: worked out once for each content, and kept in the browser.</summary>
 /// <param name="Key">Of what it was made: version, files beside it, what was done, and the program.</param>
+/// <param name="Beside">The files beside it that its reading asked for, also those that the job has not.</param>
 /// <param name="Errors">Rows that cannot be read.</param>
 /// <param name="Waiting">Entries that wait for this revision to be taken to the shop.</param>
 /// <param name="ToLookAt">Entries of an earlier version that somebody has to look at.</param>
 /// <param name="Names">Ids of joints and marks of pieces, with a blank round each: what Find looks through.</param>
-public sealed record DrawingGlance(string Path, string Key, string Revision, int Errors, int Stops, int Looks, string FirstStop, int Waiting, int ToLookAt, bool IsTorn, int Welds, int Welded, int Fitted,
+public sealed record DrawingGlance(string Path, string Key, string[] Beside, string Revision, int Errors, int Stops, int Looks, string FirstStop, int Waiting, int ToLookAt, bool IsTorn, int Welds, int Welded, int Fitted,
     SpoolGlance[] Spools, GlanceStroke[] Sketch, string Names)
 {
     /// <summary>Why nothing of it may be made, all that holds it; none where nothing does.</summary>
+    [JsonIgnore]
     public IEnumerable<string> Reasons
     {
         get
@@ -42,13 +46,17 @@ public sealed record DrawingGlance(string Path, string Key, string Revision, int
     }
 
     /// <summary>What holds it first; null where nothing does.</summary>
+    [JsonIgnore]
     public string? Held => Reasons.FirstOrDefault();
 
+    [JsonIgnore]
     public bool IsDone => Spools.Length > 0 && Spools.All(s => s.State == SpoolState.Checked && s.IsErected);
 
+    [JsonIgnore]
     public bool IsBegun => Spools.Any(s => s.State != SpoolState.NotBegun);
 
     /// <summary>What can be made of it now: nothing where it is held.</summary>
+    [JsonIgnore]
     public IEnumerable<WorkGlance> Work
     {
         get

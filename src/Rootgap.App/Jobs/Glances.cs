@@ -13,7 +13,7 @@ namespace Rootgap.App.Jobs;
 
 /// <summary>
 /// What the first page says of each drawing. Nothing is worked out twice for one content: results are kept in the browser with what they were made of. One drawing is
-/// worked out at a time, those that are on the screen first, with room for the person's taps between them.
+/// worked out at a time, those that are on the screen first, the others while the person's hands are off the page.
 /// </summary>
 public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
 {
@@ -22,22 +22,34 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     /// <summary>So many are written into the browser's database at once.</summary>
     private const int Batch = 12;
 
+    /// <summary>So many kept results are held against what the job has now before the page gets its turn.</summary>
+    private const int LooksATurn = 100;
+
     private static readonly string Program = typeof(Packet).Module.ModuleVersionId.ToString("N");
 
     private readonly Dictionary<string, DrawingGlance> known = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> keys = new(StringComparer.Ordinal);
-    private readonly List<string> wanted = [];
+
+    /// <summary>Those on the screen, the last one asked for at the end.</summary>
+    private readonly List<string> seen = [];
+
+    /// <summary>The others that were never worked out, or not as they are now.</summary>
+    private readonly Queue<string> due = [];
+
+    /// <summary>The others, not looked at since the job's records changed.</summary>
+    private readonly Queue<string> unsure = [];
+
     private readonly List<DrawingGlance> unkept = [];
     private Task<IJSObjectReference>? module;
     private JobRecord? of;
-    private string forJob = "", beside = "";
+    private string forJob = "";
     private bool isAtWork;
 
-    /// <summary>Something was worked out, of the drawing at this path.</summary>
+    /// <summary>The drawing at this path was looked at.</summary>
     public event Action<string>? Changed;
 
-    /// <summary>How many drawings are still to be worked out.</summary>
-    public int Left => wanted.Count;
+    /// <summary>How many drawings are still to be worked out, as far as that is known.</summary>
+    public int Left => seen.Count + due.Count;
 
     private Task<IJSObjectReference> Module => module ??= js.InvokeAsync<IJSObjectReference>("import", "./js/glances.js").AsTask();
 
@@ -55,10 +67,15 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     /// <summary>As far as it is worked out, also where its drawing has changed since; null where it never was. It is worked out next where it must be.</summary>
     public DrawingGlance? Of(string path)
     {
-        var glance = known.GetValueOrDefault(path);
-        if (glance?.Key != KeyOf(path))
-            Want(path);
-        return glance;
+        if (!IsFresh(path))
+        {
+            // The last one asked for is on the screen now.
+            seen.Remove(path);
+            seen.Add(path);
+            Begin();
+        }
+
+        return known.GetValueOrDefault(path);
     }
 
     /// <summary>What is worked out of a drawing, without asking for it.</summary>
@@ -67,25 +84,26 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     /// <summary>Works out these, too, when those on the screen are done.</summary>
     public void WantAll(IEnumerable<string> paths)
     {
-        foreach (var path in paths.Where(p => known.GetValueOrDefault(p)?.Key != KeyOf(p) && !wanted.Contains(p)).ToList())
-            wanted.Insert(0, path);
+        due.Clear();
+        unsure.Clear();
+        foreach (var path in paths)
+            (known.ContainsKey(path) ? unsure : due).Enqueue(path);
         Begin();
     }
 
     /// <summary>Nobody looks any more: the rest is left.</summary>
-    public void Stop() => wanted.Clear();
-
-    private void Want(string path)
+    public void Stop()
     {
-        // The last one asked for is on the screen now.
-        wanted.Remove(path);
-        wanted.Add(path);
-        Begin();
+        seen.Clear();
+        due.Clear();
+        unsure.Clear();
     }
+
+    private bool IsFresh(string path) => known.GetValueOrDefault(path) is { } glance && glance.Key == KeyOf(path, glance.Beside);
 
     private void Begin()
     {
-        if (!isAtWork && wanted.Count > 0)
+        if (!isAtWork && seen.Count + due.Count + unsure.Count > 0)
             _ = Work();
     }
 
@@ -95,21 +113,28 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
         try
         {
             await Task.Delay(1);
-            while (wanted.Count > 0)
+            while (seen.Count + due.Count + unsure.Count > 0)
             {
-                var path = wanted[^1];
-                wanted.RemoveAt(wanted.Count - 1);
-                var key = KeyOf(path);
-                if (known.GetValueOrDefault(path)?.Key != key && Made(path, key) is { } glance)
+                if (seen.Count == 0 && unsure.Count > 0)
                 {
-                    known[path] = glance;
-                    unkept.Add(glance);
-                    Changed?.Invoke(path);
+                    for (var i = 0; i < LooksATurn && unsure.TryDequeue(out var path); i++)
+                    {
+                        if (!IsFresh(path))
+                            due.Enqueue(path);
+                    }
+                }
+                else
+                {
+                    WorkOut(Next());
                 }
 
-                if (unkept.Count >= Batch || wanted.Count == 0)
+                if (unkept.Count >= Batch || Left == 0)
                     await Keep();
-                await Task.Delay(1);
+                // What nobody looks at waits until the hands are off: each takes as long as a few frames.
+                if (seen.Count > 0 || due.Count == 0)
+                    await Task.Delay(1);
+                else
+                    await (await Module).InvokeVoidAsync("rest");
             }
         }
         catch (JSException)
@@ -123,6 +148,26 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
         }
     }
 
+    private string Next()
+    {
+        if (seen.Count == 0)
+            return due.Dequeue();
+        var path = seen[^1];
+        seen.RemoveAt(seen.Count - 1);
+        return path;
+    }
+
+    private void WorkOut(string path)
+    {
+        if (!IsFresh(path) && Made(path) is { } glance)
+        {
+            known[path] = glance;
+            unkept.Add(glance);
+        }
+
+        Changed?.Invoke(path);
+    }
+
     private async Task Keep()
     {
         if (unkept.Count == 0)
@@ -132,33 +177,29 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
         await (await Module).InvokeVoidAsync("keep", job.Id, list);
     }
 
-    private string KeyOf(string path)
+    /// <summary>Of what a drawing's result is made: the program, the drawing's versions, the files that its reading asked for, its twins, and what was done on it. Other files of the job are nothing to it.</summary>
+    private string KeyOf(string path, IReadOnlyList<string>? beside)
     {
         if (!ReferenceEquals(of, job.Record))
         {
             of = job.Record;
             keys.Clear();
-            var others = new Fnv();
-            foreach (var file in job.Record.Files.Values)
-            {
-                // Lists and rules beside the drawings; a drawing's own twin shows in its number.
-                if (file.Latest is { } latest && drawings.NumberOf(latest).Length == 0)
-                    others.Add(latest.Id);
-            }
-
-            beside = others.ToString();
         }
 
-        var draft = job.Drafts.GetValueOrDefault(path);
-        if (draft is null && keys.TryGetValue(path, out var before))
+        var isWritten = job.Drafts.Count > 0 && (job.Drafts.ContainsKey(path) || beside?.Any(job.Drafts.ContainsKey) == true);
+        if (!isWritten && keys.TryGetValue(path, out var before))
             return before;
         var sum = new Fnv();
         sum.Add(Program);
-        sum.Add(beside);
-        foreach (var head in job.Record.Files.GetValueOrDefault(path)?.Heads ?? [])
-            sum.Add(head.Id);
-        if (draft is not null)
-            sum.Add(draft.Text);
+        foreach (var file in (IEnumerable<string>)[path, .. beside ?? []])
+        {
+            sum.Add(file);
+            foreach (var head in job.Record.Files.GetValueOrDefault(file)?.Heads ?? [])
+                sum.Add(head.Id);
+            if (job.Drafts.GetValueOrDefault(file) is { } draft)
+                sum.Add(draft.Text);
+        }
+
         var number = job.Saved(path) is { } saved ? drawings.NumberOf(saved) : "";
         foreach (var twin in number.Length > 0 ? drawings.OfNumber(number) : [])
             sum.Add(twin);
@@ -170,33 +211,35 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
         }
 
         var key = sum.ToString();
-        if (draft is null)
+        if (!isWritten)
             keys[path] = key;
         return key;
     }
 
-    private DrawingGlance? Made(string path, string key)
+    private DrawingGlance? Made(string path)
     {
         var wasOpen = drawings.IsKnown(path);
         if (drawings.Of(path) is not { } open)
             return null;
         var done = drawings.Done(path);
         var saved = drawings.Saved(path);
-        var glance = Made(path, key, open, saved?.Packet ?? open.Packet, done);
+        string[] beside = [.. drawings.Beside(path)];
+        keys.Remove(path);
+        var glance = Made(path, KeyOf(path, beside), beside, open, saved?.Packet ?? open.Packet, done);
         // A job of thousands is not held in memory as a whole.
         if (!wasOpen)
             drawings.Forget(path);
         return glance;
     }
 
-    private DrawingGlance Made(string path, string key, OpenDrawing open, Packet? packet, DrawingRecord done)
+    private DrawingGlance Made(string path, string key, string[] beside, OpenDrawing open, Packet? packet, DrawingRecord done)
     {
         var isTorn = job.Record.Files.GetValueOrDefault(path)?.IsTorn == true;
         var findings = open.Packet?.Findings.Where(f => f.AcceptedBecause is null).ToList() ?? [];
         var stops = findings.Where(f => f.Severity == Severity.Stop).ToList();
         var waiting = done.Marked.Count(m => m.IsWaiting);
         if (packet is null)
-            return new(path, key, "", Math.Max(1, open.Errors.Count), stops.Count, 0, "", waiting, 0, isTorn, 0, 0, 0, [], [], "");
+            return new(path, key, beside, "", Math.Max(1, open.Errors.Count), stops.Count, 0, "", waiting, 0, isTorn, 0, 0, 0, [], [], "");
         var f = packet.Fabrication;
         var spools = SpoolStates.Of(f, done).Select(s => Made(s, done)).ToArray();
         var welds = f.Route.Joints.Where(j => j.IsWeld).ToList();
@@ -210,7 +253,7 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
             // Rows half written may have no picture; what is said of them stands.
         }
 
-        return new(path, key, packet.Drawing.Revision, open.Errors.Count, stops.Count, findings.Count(x => x.Severity == Severity.Warn), stops.Count > 0 ? stops[0].Message : "", waiting,
+        return new(path, key, beside, packet.Drawing.Revision, open.Errors.Count, stops.Count, findings.Count(x => x.Severity == Severity.Warn), stops.Count > 0 ? stops[0].Message : "", waiting,
             done.Marked.Count(m => !m.IsWaiting && m.Mark != Mark.Stays), isTorn, welds.Count, welds.Count(j => done.StepOf(j.Id) >= Step.Welded), welds.Count(j => done.StepOf(j.Id) is { } step && step < Step.Welded),
             spools, sketch, $" {string.Join(' ', f.Route.Joints.Select(j => j.Id).Concat(f.Cuts.Select(c => c.Piece)))} ");
     }
@@ -218,8 +261,8 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     private static SpoolGlance Made(SpoolStanding s, DrawingRecord done)
     {
         var steps = s.Spool.Joints.Select(j => (j.Id, j.IsWeld, Step: done.StepOf(j.Id))).ToList();
-        return new(s.Spool.Name, s.State, s.Spool.Cuts.Count, steps.Count, s.JointsAt[Step.Tacked], s.JointsAt[Step.Welded], s.JointsAt[Step.Checked],
-            [.. s.Spool.Cuts.Where(c => done.CutOf(c.Piece) is null).Select(c => c.Piece)],
+        return new(s.Spool.Name, s.State, s.Spool.Cuts.Count(c => c.IsCut), steps.Count, s.JointsAt[Step.Tacked], s.JointsAt[Step.Welded], s.JointsAt[Step.Checked],
+            [.. s.Spool.Cuts.Where(c => c.IsCut && done.CutOf(c.Piece) is null).Select(c => c.Piece)],
             [.. steps.Where(j => j.Step is null or Step.Fitted).Select(j => j.Id)],
             [.. steps.Where(j => j.IsWeld && j.Step == Step.Tacked).Select(j => j.Id)],
             [.. steps.Where(j => j.Step == Step.Welded).Select(j => j.Id)],

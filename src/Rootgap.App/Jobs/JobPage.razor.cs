@@ -125,10 +125,11 @@ public sealed partial class JobPage
             "done" => g?.IsDone == true,
             _ => true,
         });
+        var last = order == "last" ? Last : [];
         rows = order switch
         {
             "held" => [.. chosen.OrderBy(l => Kept.Known(l.Path)?.Held is null)],
-            "last" => [.. chosen.OrderByDescending(l => Last.GetValueOrDefault(l.Number))],
+            "last" => [.. chosen.OrderByDescending(l => last.GetValueOrDefault(l.Number))],
             _ => [.. chosen],
         };
         heats = word.Length < 2 ? [] : [.. Job.Record.OnDrawings.Where(e => e.Counts).Select(e => e.Fact).Select(f => (f, Heat: f switch { HeatNoted h => h.Heat, PieceCut c => c.Heat, _ => null }))

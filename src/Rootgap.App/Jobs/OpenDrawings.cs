@@ -92,6 +92,9 @@ public sealed class OpenDrawings(LocalJob job)
     /// <summary>Whether a drawing is worked out already, whatever its text was.</summary>
     public bool IsKnown(string path) => known.ContainsKey(path);
 
+    /// <summary>The files beside a drawing that its reading asked for, where it is worked out: as it is written and as it was saved.</summary>
+    public IEnumerable<string> Beside(string path) => (known.GetValueOrDefault(path)?.Beside.Keys ?? []).Union(saved.GetValueOrDefault(path)?.Beside.Keys ?? [], StringComparer.Ordinal).Order(StringComparer.Ordinal);
+
     /// <summary>What was worked out of a drawing is given up: it is worked out anew when it is asked for.</summary>
     public void Forget(string path)
     {

@@ -8,7 +8,13 @@ public sealed class Choices(PageScript page)
     public event Action? Changed;
 
     /// <summary>How lengths are shown, at any time; files and facts keep theirs.</summary>
-    public Units Units { get; private set; }
+    public Units Units => Chosen ?? Drawn;
+
+    /// <summary>What the person chose; null: as the drawing has it.</summary>
+    public Units? Chosen { get; private set; }
+
+    /// <summary>The units of the drawing that is open; millimetres where none is.</summary>
+    public Units Drawn { get; set; }
 
     /// <summary>"light", "dark", or empty: as the machine has it.</summary>
     public string Light { get; private set; } = "";
@@ -21,17 +27,25 @@ public sealed class Choices(PageScript page)
     public async Task OpenAsync()
     {
         fromUtc = TimeSpan.FromMinutes(await page.MinutesFromUtc());
-        Units = await page.Setting("units") == "in" ? Units.Inches : Units.Millimetres;
+        Chosen = await page.Setting("units") switch { "in" => Units.Inches, "mm" => Units.Millimetres, _ => null };
         Light = await page.Setting("light") ?? "";
         Who = await page.Setting("who") ?? "";
         Changed?.Invoke();
     }
 
+    /// <summary>From what is shown now to the other; back to the drawing's own is no choice any more.</summary>
     public Task OtherUnits()
     {
-        Units = Units == Units.Inches ? Units.Millimetres : Units.Inches;
+        var other = Units == Units.Inches ? Units.Millimetres : Units.Inches;
+        return ShowIn(other == Drawn ? null : other);
+    }
+
+    /// <summary>Shows lengths so; null: as each drawing has them.</summary>
+    public Task ShowIn(Units? units)
+    {
+        Chosen = units;
         Changed?.Invoke();
-        return page.Keep("units", Units == Units.Inches ? "in" : "mm");
+        return page.Keep("units", units switch { Units.Inches => "in", Units.Millimetres => "mm", _ => "" });
     }
 
     public Task OtherLight() => SetLight(Light switch { "" => "dark", "dark" => "light", _ => "" });

@@ -64,8 +64,8 @@ public sealed partial class SurveyPage
             (lineOf, line, worked) = (packet, SiteLine.Of(packet.Fabrication), "");
         entries = [.. Done.Facts.Where(e => e.Fact is SurveyRead).Select(e => new Entry<SurveyRead>((SurveyRead)e.Fact, e.Withdrawals))];
         var counting = DrawingRecord.Counting(Done.Facts).ToList();
-        // The record changes for much that is no survey: the adjustment is made anew only for what it is made of.
-        var key = string.Join('\n', counting.Where(f => f is SurveyRead or SurveySet or EndAsBuilt).Select(f => f.Id));
+        // The record changes for much that is no survey: the adjustment is made anew only for what it is made of, and in which units it is told.
+        var key = Choices.Units + string.Join('\n', counting.Where(f => f is SurveyRead or SurveySet or EndAsBuilt).Select(f => f.Id));
         if (key == worked && closing is not null)
             return;
         worked = key;
@@ -87,7 +87,7 @@ public sealed partial class SurveyPage
         }
 
         closureSd = now.Sd;
-        picture = SvgWriter.Write(OpeningPicture.Scene(line!, now.Joint, now));
+        picture = SvgWriter.Write(OpeningPicture.Scene(line!, now.Joint, now, Choices.Units));
         // A page that opens has all at once and nothing jumps; after a reading the figures stand first, and what was said before gives way when it is worked out anew.
         if (saidOf == weld)
         {
@@ -100,7 +100,7 @@ public sealed partial class SurveyPage
         Propose(now);
     }
 
-    private void Say(Closure now) => say = ClosingWords.Say(closing!, now);
+    private void Say(Closure now) => say = new ClosingWords(Choices.Units).Say(closing!, now);
 
     /// <summary>The readings that would tell most.</summary>
     private void Propose(Closure now) => nexts = new ReadingSearch(closing!.Adjustment, now).Top(Offered);
@@ -135,7 +135,7 @@ public sealed partial class SurveyPage
         double value;
         if (reading.IsAngle ? !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out value) : !LengthText.TryParse(text, Choices.Units, out value))
         {
-            told = text.Length == 0 ? "" : $"\"{text}\" is no reading: write a number such as 2108 or 0.15.";
+            told = text.Length == 0 ? "" : $"\"{text}\" is no reading: write a number such as {(reading.IsAngle ? "0.15" : Choices.Units == Units.Inches ? "6'-11 or 83 1/16" : "2108")}.";
             return;
         }
 
@@ -158,7 +158,7 @@ public sealed partial class SurveyPage
             return;
         Look();
         if (before is not null && Closure is { } now)
-            told = $"Kept. {char.ToUpperInvariant(SurveySheets.Tells(before, now.Sd)[0])}{SurveySheets.Tells(before, now.Sd)[1..]}.";
+            told = $"Kept. {char.ToUpperInvariant(Tells(before, now.Sd)[0])}{Tells(before, now.Sd)[1..]}.";
         StateHasChanged();
     }
 
@@ -183,9 +183,11 @@ public sealed partial class SurveyPage
         return judged.TrueForAll(r => r.IsUnchecked) ? "– nothing checks it: read it twice" : $"– {Off(judged.MaxBy(r => Math.Abs(r.Standardised))!)} off";
     }
 
-    private static string Off(Adjusted reading) => reading.Taken.Reading.IsAngle ? Degrees(reading.Residual) : Mm(reading.Residual);
+    private string Off(Adjusted reading) => reading.Taken.Reading.IsAngle ? Degrees(reading.Residual) : Off(reading.Residual);
 
-    private Task SaveSheets() => Save("closing", ClosingSheets.Of(Packet.ToJob(Paper.A4), closing!, ClosingWords.Say(closing!)));
+    private string Tells(IReadOnlyList<double> before, IReadOnlyList<double> after) => SurveySheets.Tells(before, after, Choices.Units);
+
+    private Task SaveSheets() => Save("closing", ClosingSheets.Of(Packet.ToJob(Paper.A4), closing!, new ClosingWords(Packet.Drawing.Units).Say(closing!)));
 
     private async Task SaveAsBuilt()
     {
@@ -222,7 +224,11 @@ public sealed partial class SurveyPage
         return now.Joint.Sides.Any(e => e.Body.IsOutside) && !now.Joint.IsBolted ? $"{Cautions.ExistingLine} {words}" : words;
     }
 
-    private static string Mm(double mm) => LengthText.Millimetres(mm, 1);
+    /// <summary>A cut as it is set out with a rule.</summary>
+    private string Cut(double mm) => LengthText.Say(Choices.Units, $"{mm:cut}");
+
+    /// <summary>What is out of its place, or a limit of it.</summary>
+    private string Off(double mm) => LengthText.Say(Choices.Units, $"{mm:off}");
 
     private static string Degrees(double radians) => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(radians):0.00}°");
 }

@@ -53,7 +53,7 @@ public abstract class DrawingPage : ComponentBase, IDisposable
         Open = Drawings.Saved(Path);
         Plan = Open?.Packet is { } packet ? Plans.Of(packet, Path) : null;
         if (Plan is not null)
-            Drawing = new(Packet.Drawing.Number, Packet.Drawing.Revision);
+            (Drawing, Choices.Drawn) = (new(Packet.Drawing.Number, Packet.Drawing.Revision), Packet.Drawing.Units);
         Done = Drawings.Done(Path);
     }
 

@@ -49,7 +49,7 @@ internal static class CloseCommand
             return ExitCode.Unreadable;
         }
 
-        var say = ClosingWords.Say(closing);
+        var say = new ClosingWords(packet.Drawing.Units).Say(closing);
         if (request.Json)
         {
             using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);

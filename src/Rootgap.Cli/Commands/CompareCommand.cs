@@ -5,6 +5,8 @@ using Rootgap.Comparing;
 using Rootgap.Fabricating;
 using Rootgap.Records;
 using Rootgap.Routes;
+using Rootgap.Sheets;
+using Mark = Rootgap.Records.Mark;
 
 namespace Rootgap.Cli.Commands;
 
@@ -20,13 +22,14 @@ internal static class CompareCommand
         var @new = new Argument<string>("NEW") { Description = "The drawing as it is now." };
         var cut = new Option<string?>("--cut") { Description = "Pieces that are cut already, one a line: 1-A, or 1-A, 1146.4 where it was measured (mm).", HelpName = "FILE" };
         var done = new Option<string?>("--done") { Description = "What was done on the old drawing: facts of the job as JSON, as the server gives them; what stays, what is to be looked at, what is spoiled.", HelpName = "FILE" };
+        var picture = new Option<string?>("--picture") { Description = "Also draw the new isometric, with what is spoiled, to be trimmed, to be looked at, changed and new in colour and words: .svg, .pdf or .png.", HelpName = "FILE" };
         var json = JsonOption.Create();
-        var command = new Command("compare", "Say what changed between two revisions of a drawing, and which pieces cut already are spoiled.\n\nExample: rootgap compare CHW-118-r1.yaml CHW-118-r2.yaml --cut pieces.txt") { old, @new, cut, done, json };
-        command.SetAction(result => Run(result.GetValue(old)!, result.GetValue(@new)!, result.GetValue(cut), result.GetValue(done), result.GetValue(json)));
+        var command = new Command("compare", "Say what changed between two revisions of a drawing, and which pieces cut already are spoiled.\n\nExample: rootgap compare CHW-118-r1.yaml CHW-118-r2.yaml --cut pieces.txt") { old, @new, cut, done, picture, json };
+        command.SetAction(result => Run(result.GetValue(old)!, result.GetValue(@new)!, result.GetValue(cut), result.GetValue(done), result.GetValue(picture), result.GetValue(json)));
         return command;
     }
 
-    private static int Run(string oldFile, string newFile, string? cutFile, string? doneFile, bool asJson)
+    private static int Run(string oldFile, string newFile, string? cutFile, string? doneFile, string? pictureFile, bool asJson)
     {
         if (Read(oldFile) is not { } old || Read(newFile) is not { } @new)
             return ExitCode.Unreadable;
@@ -59,7 +62,38 @@ internal static class CompareCommand
             WriteJson(comparison, fates, record);
         else
             Print(comparison, fates, record);
+        if (pictureFile is not null && Draw(pictureFile, @new, ChangedPart.Of(comparison, record, fates)) is { } trouble)
+        {
+            Console.Error.WriteLine($"{pictureFile}: {trouble}");
+            return ExitCode.Unreadable;
+        }
+
         return fates.Any(f => f.Fate is Fate.Spoiled or Fate.Unknown) || record?.Marked.Any(m => m.Mark != Mark.Stays) == true ? ExitCode.Warn : ExitCode.Done;
+    }
+
+    /// <returns>Why it was not drawn; null where it was.</returns>
+    private static string? Draw(string file, Fabrication @new, IReadOnlyDictionary<string, ChangedPart> changed)
+    {
+        if (IsometricScreen.Compared(@new, changed) is not { } scene)
+            return "there is nothing to draw.";
+        Action<Stream>? write = Path.GetExtension(file).ToUpperInvariant() switch
+        {
+            ".SVG" => to => SvgWriter.Write(scene, to),
+            ".PDF" => to => PdfWriter.Write(to, scene.Title, [scene]),
+            ".PNG" => to => PngWriter.Write(scene, 150, to),
+            _ => null,
+        };
+        if (write is null)
+            return "the picture is written as .svg, .pdf or .png.";
+        try
+        {
+            OutputFile.Write(file, write);
+            return null;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return $"cannot be written: {e.Message}";
+        }
     }
 
     /// <summary>Reads the list of pieces that are cut; a line that cannot be read is told, and then nothing is compared: a piece left out is a piece thought uncut.</summary>

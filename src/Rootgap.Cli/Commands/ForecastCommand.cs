@@ -1,8 +1,9 @@
 using System.CommandLine;
 using System.Text.Json;
+using Rootgap.Measure;
 using Rootgap.Packets;
-using Rootgap.Site;
 using Rootgap.Site.Forecasting;
+using Rootgap.Site;
 
 namespace Rootgap.Cli.Commands;
 
@@ -46,12 +47,12 @@ internal static class ForecastCommand
         if (asJson)
         {
             using var json = new Utf8JsonWriter(Console.OpenStandardOutput(), JsonOption.Writing);
-            ForecastJson.Write(json, forecast);
+            ForecastJson.Write(json, forecast, packet.Drawing.Units);
             return SiteDrawing.Exit(packet);
         }
 
-        Console.Out.WriteLine(FormattableString.Invariant($"{packet.Drawing.Number}: forecast, {(asked.AsWelded ? "nothing checked in the shop" : "each spool checked")}; {asked.Draws} lines drawn, seed {asked.Seed}; mm"));
-        foreach (var line in ForecastWords.Of(forecast))
+        Console.Out.WriteLine(FormattableString.Invariant($"{packet.Drawing.Number}: forecast, {(asked.AsWelded ? "nothing checked in the shop" : "each spool checked")}; {asked.Draws} lines drawn, seed {asked.Seed}{(packet.Drawing.Units == Units.Inches ? "" : "; mm")}"));
+        foreach (var line in new ForecastWords(packet.Drawing.Units).Of(forecast))
             Console.Out.WriteLine(line);
         if (asked.AsWelded)
             Worth(packet, forecast, asked);
@@ -64,8 +65,8 @@ internal static class ForecastCommand
         var whenChecked = Forecast.Of(packet.Fabrication, asked with { AsWelded = false });
         foreach (var (before, after) in asWelded.Closings.Zip(whenChecked.Closings))
         {
-            Console.Out.WriteLine(FormattableString.Invariant(
-                $"what the check is worth at {before.Opening.Joint.Id}: closes {100 * before.Closes:0.#} of 100 without it, {100 * after.Closes:0.#} with it; extra {before.ExtraNeeded:0.#} without, {after.ExtraNeeded:0.#} with"));
+            Console.Out.WriteLine(LengthText.Say(packet.Drawing.Units,
+                $"what the check is worth at {before.Opening.Joint.Id}: closes {100 * before.Closes:0.#} of 100 without it, {100 * after.Closes:0.#} with it; extra {before.ExtraNeeded:len} without, {after.ExtraNeeded:len} with"));
         }
     }
 }

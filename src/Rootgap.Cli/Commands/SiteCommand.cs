@@ -80,7 +80,7 @@ internal static class SiteCommand
 
     /// <summary>Order and cards, then what is measured for the final fits: blank, or with what was found.</summary>
     private static IReadOnlyList<Page> Pages(ShopJob job, SiteLine line, IReadOnlyList<ErectionStep> steps, IReadOnlyList<string> wrong, LineClosing? closing) =>
-        [.. ErectionPages.Of(job, line, steps, wrong), .. closing is null ? SurveySheets.Of(job, line, new()) : ClosingSheets.Of(job, closing, ClosingWords.Say(closing))];
+        [.. ErectionPages.Of(job, line, steps, wrong), .. closing is null ? SurveySheets.Of(job, line, new()) : ClosingSheets.Of(job, closing, new ClosingWords(job.Drawing.Units).Say(closing))];
 
     private static void Write(string folder, IEnumerable<(string Number, IReadOnlyList<Page> Pages)> lines)
     {

@@ -19,7 +19,7 @@ internal sealed class PipeShort : Rule
         foreach (var cut in fabrication.Cuts)
         {
             var net = cut.Length - cut.Extra;
-            if (cut.Length - cut.Extra - cut.Allowance < -Tolerance.Noise || net >= shortest - Tolerance.Noise)
+            if (!cut.IsCut || cut.Length - cut.Extra - cut.Allowance < -Tolerance.Noise || net >= shortest - Tolerance.Noise)
                 continue;
             // A ring between two fittings is told by a rule of its own.
             if (MakeupRingHidden.IsRing(cut, fabrication.Route.Drawing.Shop.RootGap, out _))

@@ -20,9 +20,9 @@ internal static class Changes
                 continue;
             var place = Where(after.Made.Route, now.Run, now.Leg);
             if (map.Before(n) is not { } o)
-                changes.Add(new(new("added", Steel.Name(now), $"{Steel.Name(now)} {place}"), [], SpoolsOf(after, [n.Id])));
+                changes.Add(new(new("added", Steel.Name(now), $"{Steel.Name(now)} {place}") { Part = n.Id }, [], SpoolsOf(after, [n.Id])));
             else if ((List<string>)[.. Steel.Differences(o, n), .. OtherStem(o, n, map)] is { Count: > 0 } differences)
-                changes.Add(new(new("changed", Steel.Name(now), $"{n.Id} {place}: {string.Join("; ", differences)}"), SpoolsOf(before, [o.Id]), SpoolsOf(after, [n.Id])));
+                changes.Add(new(new("changed", Steel.Name(now), $"{n.Id} {place}: {string.Join("; ", differences)}") { Part = n.Id }, SpoolsOf(before, [o.Id]), SpoolsOf(after, [n.Id])));
         }
 
         changes.AddRange(before.Parts.Where(o => o.Component is not null && map.Of(o) is null)
@@ -50,7 +50,7 @@ internal static class Changes
             var place = Where(after.Made.Route, n.Run, n.Leg);
             if (!was.TryGetValue(n, out var o))
             {
-                changes.Add(new(new("added", n.Id, $"{n.Id}, {Says(n)}, {place}"), [], SpoolsOf(after, n)));
+                changes.Add(new(new("added", n.Id, $"{n.Id}, {Says(n)}, {place}") { Part = n.Id }, [], SpoolsOf(after, n)));
                 continue;
             }
 
@@ -64,7 +64,7 @@ internal static class Changes
             if (turns.Of(o) is { } turned)
                 says.Add(turned);
             if (says.Count > 0)
-                changes.Add(new(new("changed", n.Id, $"{n.Id}, {place}: {string.Join("; ", says)}"), SpoolsOf(before, o), SpoolsOf(after, n)));
+                changes.Add(new(new("changed", n.Id, $"{n.Id}, {place}: {string.Join("; ", says)}") { Part = n.Id }, SpoolsOf(before, o), SpoolsOf(after, n)));
         }
 
         changes.AddRange(before.Made.Route.Joints.Where(o => map.Of(o) is null)

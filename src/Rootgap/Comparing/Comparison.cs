@@ -18,7 +18,11 @@ public sealed record PieceChange(Cut? Old, Cut? New, IReadOnlyList<string> Diffe
 /// <summary>Something added, taken out or changed: what it is, and the words for it.</summary>
 /// <param name="Kind">added, removed or changed.</param>
 /// <param name="Name">What it is: <c>W5</c>, <c>elbow 90 LR NPS 6</c>, <c>item 3</c>.</param>
-public sealed record Difference(string Kind, string Name, string Says);
+public sealed record Difference(string Kind, string Name, string Says)
+{
+    /// <summary>Id that the component or joint has in the new drawing; null where it has none there, or is neither.</summary>
+    public string? Part { get; init; }
+}
 
 /// <summary>What a spool of the new drawing is beside the old one's.</summary>
 /// <param name="Old">Name in the old drawing; null where the spool is new.</param>

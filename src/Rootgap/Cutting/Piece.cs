@@ -101,7 +101,7 @@ public static class Pieces
 
     /// <summary>The cut pieces of one drawing.</summary>
     /// <param name="isBuildable">False: the pieces are marked NOT FOR FABRICATION.</param>
-    public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing, bool isBuildable = true) => fabrication.Cuts.Select(c =>
+    public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing, bool isBuildable = true) => fabrication.Cuts.Where(c => c.IsCut).Select(c =>
         new Piece(c.Piece, drawing, PipeKind.Of(c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material), c.SawLength)
         {
             Spool = c.Spool,
@@ -134,7 +134,7 @@ public static class Pieces
                 var stopped = drawing.TryGetProperty("buildable", out var buildable) && buildable.ValueKind == JsonValueKind.False;
                 if (drawing.TryGetProperty("cuts", out var cuts) && cuts.ValueKind == JsonValueKind.Array)
                 {
-                    foreach (var cut in cuts.EnumerateArray())
+                    foreach (var cut in cuts.EnumerateArray().Where(c => !(c.ValueKind == JsonValueKind.Object && c.TryGetProperty("nipple", out var bought) && bought.ValueKind == JsonValueKind.True)))
                         pieces.Add(Read(cut, number, string.Create(CultureInfo.InvariantCulture, $"{file}: drawings[{d}].cuts[{c++}]")) with { NotForFabrication = stopped });
                 }
 

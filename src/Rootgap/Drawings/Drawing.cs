@@ -270,6 +270,10 @@ public sealed record Leg
     public string BeginNumber { get; init; } = "";
 
     public string EndNumber { get; init; } = "";
+
+    /// <summary>Length of the nipple that is this leg's pipe, mm; null where its pipe is cut.</summary>
+    public double? Nipple { get; init; }
+
     public string? Spool { get; init; }
     public int? Item { get; init; }
     public int? PipeItem { get; init; }

@@ -8,6 +8,8 @@ internal static class FileWords
     public static readonly string[] FlangeKinds = ["WN", "SO", "SW", "TH", "LJ"];
     public static readonly string[] Facings = ["RF", "FF", "RTJ"];
     public static readonly string[] FittingEnds = ["butt", "socket", "threaded"];
+    public static readonly string[] ForgedEnds = ["socket", "threaded"];
+    public static readonly string[] SwageEnds = ["bevel", "plain", "threaded"];
     public static readonly string[] ValveEnds = ["flanged", "butt", "socket", "threaded"];
     public static readonly string[] OpenEnds = ["bevel", "plain", "threaded"];
     public static readonly string[] InLineEnds = ["flanged", "wafer", "butt", "socket", "threaded"];

@@ -13,6 +13,8 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
 
     private bool IsMadeUp => row["by"].Equals("makeup", StringComparison.OrdinalIgnoreCase);
 
+    private bool HasPipe => !IsMadeUp || row["nipple"].Length > 0;
+
     public IEnumerable<Offer> All()
     {
         var to = row["to"];
@@ -28,11 +30,16 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
                 }
 
                 break;
-            case "outlet" or "stub-in":
+            case "outlet" or "half coupling" or "stub-in":
                 offers.AddRange([Branch(isRequired: true), Size(s => s <= size, isRequired: true), Name()]);
                 break;
             case "reducer":
                 offers.AddRange([Offers.Of(DrawingShape.Leg, "size", words: BranchSizes("reducer")) with { IsRequired = true }, Offers.Of(DrawingShape.Leg, "kind", "concentric", FileWords.ReducerKinds)]);
+                if (row["kind"] == "eccentric")
+                    offers.Add(Offers.Of(DrawingShape.Leg, "flat"));
+                break;
+            case "swage":
+                offers.AddRange([Size(s => s != size, isRequired: true), Offers.Of(DrawingShape.Leg, "kind", "concentric", FileWords.ReducerKinds)]);
                 if (row["kind"] == "eccentric")
                     offers.Add(Offers.Of(DrawingShape.Leg, "flat"));
                 break;
@@ -184,10 +191,11 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
             }
         }
 
-        if (!IsMadeUp)
+        yield return Offers.Of(DrawingShape.Leg, "nipple");
+        if (HasPipe)
             yield return Offers.Of(DrawingShape.Leg, "begin", "shop");
         yield return Offers.Of(DrawingShape.Leg, "end", "shop");
-        if (!IsMadeUp)
+        if (HasPipe)
             yield return Offers.Of(DrawingShape.Leg, "begin number");
         yield return Offers.Of(DrawingShape.Leg, "end number");
         if (row["go"] is "north" or "south" or "east" or "west")
@@ -201,8 +209,8 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
         yield return Offers.Of(DrawingShape.Leg, "spool", words: Offers.Spools(text));
         if (Offers.WareOf(to) is { } ware)
             yield return Offers.Of(DrawingShape.Leg, "item", words: Offers.Items(text, ware));
-        if (!IsMadeUp)
-            yield return Offers.Of(DrawingShape.Leg, "pipe item", words: Offers.Items(text, Ware.Pipe));
+        if (HasPipe)
+            yield return Offers.Of(DrawingShape.Leg, "pipe item", words: Offers.Items(text, row["nipple"].Length > 0 ? Ware.Nipple : Ware.Pipe));
         yield return Offers.Of(DrawingShape.Leg, "at");
         yield return Offers.Of(DrawingShape.Leg, "note");
         foreach (var field in Offers.LineFields(DrawingShape.Leg, row, size, text.Line).Where(f => to is "flange" or "joint" or "valve" || f.Key is "schedule" or "material"))

@@ -20,6 +20,7 @@ internal static class LegReader
             CheckKeys(f, kind);
         var go = f.Direction("go", out var isSkew);
         var makeUp = f.Has("by") && f.Text("by") is { } by && by.Equals("makeup", StringComparison.OrdinalIgnoreCase);
+        var nipple = f.Length("nipple", Tolerance.Noise);
         var distance = makeUp ? null : f.Length("by", Tolerance.Noise);
         var slope = SlopeOf(f, go, isSkew);
         if (!f.Has("by") && !isSkew && f.Has("go"))
@@ -27,9 +28,9 @@ internal static class LegReader
         var to = kind?.Read(f);
         var begin = Weld(f, "begin");
         var end = Weld(f, "end");
-        if (makeUp && begin is not null)
+        if (makeUp && nipple is null && begin is not null)
             f.Error("key-does-not-fit", "begin", "A leg made up fitting to fitting has one weld, its `end`.", "Write `end:` instead of `begin:`.");
-        if (makeUp && to is { Written.CanBeMadeUpTo: false })
+        if (makeUp && to is { Written.CanBeMadeUpTo: false } && (nipple is null || to is not OpenPoint))
             f.Error("impossible-value", "by", $"Nothing can be made up to {Article(word!)}: there is no fitting at this end.", "Write the distance.");
         if (kind is { EndsRun: true } && !isLast)
             f.Error("impossible-value", "to", $"{Article(word!, capital: true)} ends a run, and more legs follow.", word == "flange" ? "Write `joint` for two flanges inside a run." : "Put it on the last leg.",
@@ -56,6 +57,7 @@ internal static class LegReader
             End = end,
             BeginNumber = f.Text("begin number") ?? "",
             EndNumber = f.Text("end number") ?? "",
+            Nipple = nipple,
             Spool = f.Text("spool"),
             Item = f.Whole("item"),
             PipeItem = f.Whole("pipe item"),

@@ -17,6 +17,12 @@ public enum Ware
     Valve,
     InLineItem,
     Cap,
+    Coupling,
+    HalfCoupling,
+    Union,
+    Swage,
+    Nipple,
+    Plug,
     Pad,
     Support,
     Other,
@@ -54,6 +60,11 @@ public sealed record WareWords(
             : Has("REDUCER", "REDUCERS") ? Ware.Reducer
             : Has("OUTLET", "OUTLETS") ? Ware.Outlet
             : Has("CAP", "CAPS") ? Ware.Cap
+            : Has("COUPLING", "COUPLINGS") ? Has("HALF") ? Ware.HalfCoupling : Ware.Coupling
+            : Has("UNION", "UNIONS") ? Ware.Union
+            : Has("SWAGE", "SWAGES", "SWAGED") ? Ware.Swage
+            : Has("NIPPLE", "NIPPLES") ? Ware.Nipple
+            : Has("PLUG", "PLUGS") ? Ware.Plug
             : Has("PAD", "PADS") ? Ware.Pad
             : Has("STRAINER", "METER", "FLOWMETER", "ORIFICE", "SPACER", "SPECTACLE", "EXPANSION", "BELLOWS", "INSTRUMENT") ? Ware.InLineItem
             : Has("SUPPORT", "SUPPORTS", "SHOE", "SHOES", "GUIDE", "GUIDES", "ANCHOR", "ANCHORS", "HANGER", "HANGERS", "TRUNNION", "TRUNNIONS", "LUG", "LUGS", "CLAMP", "CLAMPS") ? Ware.Support

@@ -44,6 +44,9 @@ public sealed record Cut
 
     public required PipePiece Pipe { get; init; }
 
+    /// <summary>Whether the saw cuts it; a nipple is bought at its length.</summary>
+    public bool IsCut => Pipe.Nipple is null;
+
     /// <summary>What to cut, mm, shrinkage allowance and final-fit extra included: the sum of <see cref="Sum"/>.</summary>
     public required double Length { get; init; }
 

@@ -49,7 +49,7 @@ internal static class MaterialCheck
         foreach (var cut in cuts)
         {
             var p = cut.Pipe;
-            uses.Add(new(p.Item, p.Name, p.Size, default, Math.Max(0, cut.Length) / 1000, IsLength: true, p.Id, p.IsItemGuessed) { Part = p });
+            uses.Add(new(p.Item, p.Name, p.Size, default, p.Nipple is null ? Math.Max(0, cut.Length) / 1000 : 1, IsLength: p.Nipple is null, p.Id, p.IsItemGuessed) { Part = p, Length = p.Nipple });
         }
 
         foreach (var c in route.Components)
@@ -68,6 +68,9 @@ internal static class MaterialCheck
 
     private sealed record Use(MaterialItem? Item, string What, NominalSize Size, NominalSize Size2, double Quantity, bool IsLength, string Id, bool IsGuess)
     {
+        /// <summary>Of a nipple, mm; null for all else.</summary>
+        public double? Length { get; init; }
+
         /// <summary>The part that the row is; null for studs and for what goes with a part.</summary>
         public Part? Part { get; init; }
 
@@ -107,7 +110,7 @@ internal static class MaterialCheck
     private static IEnumerable<MaterialRow> NotListed(List<Use> uses) =>
         from use in uses
         where use.Item is null
-        group use by (use.What, use.Size, use.Size2, Length: use.Stud?.Length ?? 0) into same
+        group use by (use.What, use.Size, use.Size2, Length: use.Stud?.Length ?? use.Length ?? 0) into same
         select new MaterialRow
         {
             Item = null,
@@ -125,6 +128,8 @@ internal static class MaterialCheck
             yield return $"size {item.Size} listed, {use.Size} drawn";
         if (use.Stud is { Length: > 0 } set && item.Length is { } length && Math.Abs(length - set.Length) > StudLength)
             yield return $"{LengthText.Millimetres(length, 0)} long listed, {LengthText.Millimetres(set.Length, 0)} needed";
+        if (use.Length is { } nipple && item.Length is { } bought && Math.Abs(bought - nipple) > Tolerance.Closing)
+            yield return $"{LengthText.Millimetres(bought, 0)} long listed, {LengthText.Millimetres(nipple, 0)} drawn";
         if (use.Part is not { } part)
             yield break;
         if (item.Words.Ware != Ware.Other && (item.Words.Ware != part.Ware || part.IsOtherKind(item.Words)))

@@ -100,7 +100,8 @@ public static class LengthText
 
     /// <summary>
     /// A text with its lengths, mm inside, as a person reads them in the drawing's units: <c>{x:len}</c> to a tenth of a millimetre or a sixteenth, <c>{x:len0}</c> to
-    /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch, <c>{x:gap}</c>, of a gap that is read with a rod or a feeler, to a sixty-fourth, <c>{x:pipe}</c> metres of pipe. Other figures as they are formatted.
+    /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch, <c>{x:gap}</c>, of a gap that is read with a rod or a feeler, to a sixty-fourth,
+    /// <c>{x:cut}</c>, of a cut that is set out with a rule, to a tenth of a millimetre or a thirty-second, <c>{x:off}</c>, of what is out of its place, to a tenth or a sixty-fourth, <c>{x:pipe}</c> metres of pipe. Other figures as they are formatted.
     /// </summary>
     public static string Say(Units units, FormattableString text) => text.ToString(units == Units.Inches ? InInches : InMillimetres);
 
@@ -110,13 +111,26 @@ public static class LengthText
     /// <summary>A gap or a step in inches: to the next sixty-fourth, in lowest terms.</summary>
     private static string Fraction(double mm)
     {
-        var parts = (int)Math.Round(Math.Abs(mm) / Inch * 64);
-        var (whole, rest) = (parts / 64, parts % 64);
-        var under = 64;
+        var parts = (long)Math.Round(Math.Abs(mm) / Inch * 64);
+        return $"{(mm < 0 && parts > 0 ? "-" : "")}{Fraction(parts, 64)}\"";
+    }
+
+    private static string Fraction(long parts, int under)
+    {
+        var (whole, rest) = Math.DivRem(parts, under);
         for (; rest > 0 && rest % 2 == 0; rest /= 2)
             under /= 2;
-        var figure = rest == 0 ? whole.ToString(CultureInfo.InvariantCulture) : string.Create(CultureInfo.InvariantCulture, $"{(whole > 0 ? $"{whole} " : "")}{rest}/{under}");
-        return $"{(mm < 0 && parts > 0 ? "-" : "")}{figure}\"";
+        return rest == 0 ? whole.ToString(CultureInfo.InvariantCulture) : string.Create(CultureInfo.InvariantCulture, $"{(whole > 0 ? $"{whole} " : "")}{rest}/{under}");
+    }
+
+    /// <summary>A cut in feet, inches and thirty-seconds, as a rule has them: <c>3 13/32"</c>, <c>1'-0 1/32"</c>.</summary>
+    private static string ByRule(double mm)
+    {
+        const int Under = 32;
+        var parts = (long)Rounded(Math.Abs(mm) / Inch * Under, 0);
+        var (feet, rest) = Math.DivRem(parts, 12 * Under);
+        var inches = Fraction(rest, Under);
+        return $"{(mm < 0 && parts > 0 ? "-" : "")}{(feet == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"{feet}'-{(rest is > 0 and < Under ? "0 " : "")}"))}{inches}\"";
     }
 
     private sealed class Written(Units units) : IFormatProvider, ICustomFormatter
@@ -128,6 +142,8 @@ public static class LengthText
             ("len", double mm) => Length(mm, 1),
             ("len0", double mm) => Length(mm, 0),
             ("gap", double mm) => units == Units.Inches ? Fraction(mm) : Plain(mm, 2),
+            ("cut", double mm) => units == Units.Inches ? ByRule(mm) : Millimetres(mm, 1),
+            ("off", double mm) => units == Units.Inches ? Fraction(mm) : Millimetres(mm, 1),
             ("pipe", double metres) => Pipe(units, metres),
             ("small", double mm) => units == Units.Inches ? Plain(mm / Inch, 3) + "\"" : Plain(mm, 2),
             (_, IFormattable other) => other.ToString(format, CultureInfo.InvariantCulture),

@@ -11,7 +11,7 @@ public sealed record CutRow(
     string Drawing, string Revision, string Piece, string Spool, int? Item, string Size, string Schedule, string Material, double LengthMm, string LengthFeet, double ExtraMm, double SaddleMm,
     string StartEnd, string FinishEnd, double MassKg, string Sum)
 {
-    public static IEnumerable<CutRow> Of(Packet packet) => packet.Fabrication.Cuts.Select(c => new CutRow(
+    public static IEnumerable<CutRow> Of(Packet packet) => packet.Fabrication.Cuts.Where(c => c.IsCut).Select(c => new CutRow(
         packet.Drawing.Number, packet.Drawing.Revision, c.Piece, c.Spool, c.Pipe.Item?.Item, c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material,
         LengthText.Rounded(c.Length, 2), LengthText.FeetInches(c.Length), LengthText.Rounded(c.Extra, 2), LengthText.Rounded(c.Saddle, 2), c.AtStart.Says, c.AtEnd.Says, LengthText.Rounded(c.Mass, 2), SumText(c)));
 

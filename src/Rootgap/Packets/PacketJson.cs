@@ -254,6 +254,8 @@ public static class PacketJson
         json.WriteString("size", pipe.Size.ToString());
         json.WriteString("schedule", pipe.Line.Schedule.ToString());
         Text(json, "material", pipe.Line.Material);
+        if (!cut.IsCut)
+            json.WriteBoolean("nipple", value: true);
         Number(json, "length", cut.Length);
         Number(json, "extra", cut.Extra);
         if (cut.Saddle > 0)

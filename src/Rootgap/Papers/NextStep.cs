@@ -28,7 +28,7 @@ public sealed record NextStep(LineDone Line, StepOf Of, string Name, string Spoo
         List<NextStep> steps = [];
         var f = line.Fabrication;
         var uncut = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var cut in f.Cuts.Where(c => line.Done.CutOf(c.Piece) is null))
+        foreach (var cut in f.Cuts.Where(c => c.IsCut && line.Done.CutOf(c.Piece) is null))
         {
             uncut.Add(cut.Pipe.Id);
             steps.Add(new(line, StepOf.Piece, cut.Piece, f.SpoolOf.GetValueOrDefault(cut.Pipe.Id, ""), "cut", [.. Stopped(), .. Held(cut.Piece)]));
@@ -104,7 +104,7 @@ public sealed record NextStep(LineDone Line, StepOf Of, string Name, string Spoo
     public static IReadOnlyList<string> ForRelease(LineDone line, Spool spool, IReadOnlyList<WeldHistory> welds, HoldPoints holds)
     {
         var mine = spool.Joints.Select(j => j.Id).ToHashSet(StringComparer.Ordinal);
-        return [.. spool.Cuts.Where(c => line.Done.CutOf(c.Piece) is null).Select(c => $"{c.Piece}: not cut")
+        return [.. spool.Cuts.Where(c => c.IsCut && line.Done.CutOf(c.Piece) is null).Select(c => $"{c.Piece}: not cut")
             .Concat(welds.Where(w => mine.Contains(w.Joint.Id)).SelectMany(w => w.Missing))
             .Concat(holds.BeforeSpool("released", spool.Name)).Distinct(StringComparer.Ordinal)];
     }

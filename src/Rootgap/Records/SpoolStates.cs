@@ -37,7 +37,7 @@ public static class SpoolStates
 
     private static SpoolStanding Of(Spool spool, DrawingRecord record)
     {
-        var cut = spool.Cuts.Count(c => record.CutOf(c.Piece) is not null);
+        var cut = spool.Cuts.Count(c => c.IsCut && record.CutOf(c.Piece) is not null);
         var joints = spool.Joints.Concat(spool.Attachments).ToList();
         var steps = joints.Select(j => record.StepOf(j.Id)).ToList();
         var at = Enum.GetValues<Step>().ToDictionary(s => s, s => steps.Count(t => s <= t));
@@ -45,7 +45,7 @@ public static class SpoolStates
         var state = All(Step.Checked) ? SpoolState.Checked
             : All(Step.Welded) ? SpoolState.Welded
             : All(Step.Tacked) ? SpoolState.Tacked
-            : begun || (cut > 0 && cut == spool.Cuts.Count) ? SpoolState.Fitting
+            : begun || (cut > 0 && cut == spool.Cuts.Count(c => c.IsCut)) ? SpoolState.Fitting
             : cut > 0 ? SpoolState.Cutting
             : SpoolState.NotBegun;
         var names = spool.Cuts.Select(c => c.Piece).Concat(spool.Components.Select(c => c.Id)).Concat(joints.Select(j => j.Id)).ToHashSet(StringComparer.OrdinalIgnoreCase);

@@ -84,8 +84,9 @@ internal sealed class PipeLaying
                 AtEnd = atEnd,
                 FreeStart = first == 0 && run.Run.Start.Ends is OpenPoint open ? open.Ends : null,
                 FreeEnd = legs[last].To is OpenPoint { Ends: var ends } ? ends : null,
-                ExtraAtStart = legs[first].Begin == WeldPlace.FinalFit && IsJoined(atStart) && !beginsAtWeld,
-                ExtraAtEnd = legs[last].End == WeldPlace.FinalFit && IsJoined(atEnd),
+                Nipple = leg.Nipple,
+                ExtraAtStart = leg.Nipple is null && legs[first].Begin == WeldPlace.FinalFit && IsJoined(atStart) && !beginsAtWeld,
+                ExtraAtEnd = leg.Nipple is null && legs[last].End == WeldPlace.FinalFit && IsJoined(atEnd),
             };
             var item = legs[first].PipeItem is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : ItemSearch.Find(drawing.Materials, piece);
             piece = piece with { Item = item, IsItemGuessed = item is not null && legs[first].PipeItem is null };
@@ -161,7 +162,8 @@ internal sealed class PipeLaying
             {
                 // Fitting on fitting: one weld, marked by the leg's end.
                 var at = from + (direction * (here.Out.Distance + ((run.Distances[i] - here.Out.Distance - EndOf(run, i).Distance) / 2)));
-                Weld(JointKind.Butt, legs[i].End ?? legs[i].Begin ?? WeldPlace.Shop, run, i, at, direction, [hostPart, FarPart(run, i)], run.Sizes[i], WallOf(run, i), source, legs[i].EndNumber);
+                var far = EndOf(run, i);
+                Weld(KindOf(here.Out.IsMale ? far : here.Out), legs[i].End ?? legs[i].Begin ?? WeldPlace.Shop, run, i, at, direction, [hostPart, FarPart(run, i)], run.Sizes[i], WallOf(run, i), source, legs[i].EndNumber);
             }
             else
             {

@@ -73,6 +73,12 @@ public enum EndKind
     /// <summary>In a socket.</summary>
     Socket,
 
+    /// <summary>A fitting's own plain end, a swage's: it goes into the socket of the next.</summary>
+    PlainMale,
+
+    /// <summary>A fitting's own thread, a plug's: it goes into the thread of the next.</summary>
+    ThreadedMale,
+
     /// <summary>In a slip-on flange.</summary>
     SlipOn,
 
@@ -99,6 +105,12 @@ public sealed record PipeEnd(EndKind Kind, IReadOnlyList<Term> TakeOff)
 
     /// <summary>The part of a butt weld's shrinkage that the pipe takes: all of it at a fitting, half at another pipe.</summary>
     public double ShrinkageShare => Kind switch { EndKind.Butt => 1, EndKind.ButtHalfGap => 0.5, _ => 0 };
+
+    /// <summary>Whether it is a fitting's own end that goes into another fitting, and not a place for a pipe.</summary>
+    public bool IsMale => Kind is EndKind.PlainMale or EndKind.ThreadedMale;
+
+    /// <summary>Whether a fitting's own end goes into the other one.</summary>
+    public bool Takes(PipeEnd other) => (Kind == EndKind.Socket && other.Kind == EndKind.PlainMale) || (Kind == EndKind.Threaded && other.Kind == EndKind.ThreadedMale);
 
     public bool IsButt => Kind is EndKind.Butt or EndKind.ButtHalfGap;
 

@@ -167,6 +167,16 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
     {
         var shop = drawing.Shop;
         var gap = shop.MakeUpGapIgnored || !a.IsButt || !b.IsButt ? 0 : shop.RootGap;
+        if (leg.Nipple is { } nipple)
+            return (WithNipple(leg, a, b, nipple), false);
+        if (a.Takes(b) || b.Takes(a))
+            return (IntoEachOther(leg, a, b), true);
+        if (a.IsMale || b.IsMale)
+        {
+            Stop("male-end-without-fitting", leg.Source, "to", $"A {Says(a.IsMale ? b : a)} meets a {Says(a.IsMale ? a : b)} here: neither goes into the other.", a.IsMale && b.IsMale || !leg.MakeUp ? "Put a coupling between them, or mend the ends." : "Mend the ends of one of the two.");
+            return (leg.Distance ?? a.Distance + b.Distance, true);
+        }
+
         if (leg.MakeUp)
         {
             if (!a.IsButt || !b.IsButt)
@@ -190,6 +200,47 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             "Ask which is meant: with the gap write `by: makeup`; without it set the shop's `makeup gap: ignored`."));
         return (distance, true);
     }
+
+    /// <summary>The leg's distance with a nipple in it.</summary>
+    private double WithNipple(Leg leg, PipeEnd a, PipeEnd b, double nipple)
+    {
+        var needed = a.Distance + b.Distance + a.Gap(drawing.Shop.RootGap) + b.Gap(drawing.Shop.RootGap) + nipple;
+        if (a.IsMale || b.IsMale)
+            Stop("male-end-without-fitting", leg.Source, "nipple", "A nipple cannot be joined to a fitting's own male end.", "Put a coupling between them.");
+        if (leg.MakeUp)
+            return needed;
+        var distance = leg.Distance!.Value;
+        if (Math.Abs(distance - needed) > Tolerance.Closing)
+        {
+            Stop("nipple-length", leg.Source, "nipple", LengthText.Say(drawing.Units, $"With this nipple the leg is {needed:len} long, and {distance:len} is drawn."),
+                "Write `by: makeup` where the nipple sets the distance, or order the nipple that fits.");
+        }
+
+        return distance;
+    }
+
+    /// <summary>The distance where one fitting's own end goes into the other fitting.</summary>
+    private double IntoEachOther(Leg leg, PipeEnd a, PipeEnd b)
+    {
+        var needed = a.Distance + b.Distance;
+        if (leg.Distance is { } drawn && Math.Abs(drawn - needed) > Tolerance.Closing)
+        {
+            Stop("male-end-without-fitting", leg.Source, "by", LengthText.Say(drawing.Units, $"The one goes straight into the other, and so the leg is {needed:len} long; {drawn:len} is drawn."),
+                "Write `by: makeup`, or put a coupling and pipe between them.");
+        }
+
+        return needed;
+    }
+
+    private static string Says(PipeEnd end) => end.Kind switch
+    {
+        EndKind.PlainMale => "plain male end",
+        EndKind.ThreadedMale => "male thread",
+        EndKind.Butt or EndKind.ButtHalfGap => "butt end",
+        EndKind.Socket => "socket",
+        EndKind.Threaded => "thread",
+        _ => Says(end, end),
+    };
 
     private static string Says(PipeEnd a, PipeEnd b) => (a.IsButt ? b : a).Kind switch
     {

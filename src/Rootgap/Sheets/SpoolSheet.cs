@@ -140,7 +140,7 @@ internal static class SpoolSheet
         flow.Table(new Table(
             ["mark", "item", "what", new("cut", Anchor.End), "ends", new("sum, or how it stands", ColumnWidth.Share()), new("heat", ColumnWidth.Of(20))],
             spool.Cuts.Select(c => new Row(
-                new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), $"pipe {c.Pipe.Size} sch {c.Pipe.Line.Schedule}",
+                new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), $"{c.Pipe.Name} {c.Pipe.Size} sch {c.Pipe.Line.Schedule}",
                 SawRow.CannotBeCut(c) ? Cell.Warn("cannot be cut") : new Cell(LengthText.In(f.Units, c.SawLength)) { Bold = true, Height = 3.5 }, SawRow.CannotBeCut(c) ? "" : SawRow.EndsOf(c),
                 SumWords.Of(c, f.Units) + (c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit" : "") + (stands.TryGetValue(c.Piece, out var how) ? "; " + how : ""))
             { Id = $"piece-{c.Piece}" })

@@ -65,7 +65,11 @@ public sealed record SiteBody(int Index, string Name, Spool? Spool, IReadOnlyLis
 /// <param name="Holes">Bolt holes; null where there are none, or nobody can name their line.</param>
 /// <param name="Straight">Straight pipe behind the end; null where there is none.</param>
 public sealed record SiteEnd(
-    int Index, string Name, string Joint, SiteBody Body, string Part, bool IsFirst, Point Face, Vector Normal, double Extra, double Inside, FitHoles? Holes, StraightPipe? Straight);
+    int Index, string Name, string Joint, SiteBody Body, string Part, bool IsFirst, Point Face, Vector Normal, double Extra, double Inside, FitHoles? Holes, StraightPipe? Straight)
+{
+    /// <summary>In a fitter's words: <c>W11, spool 3</c>, <c>B6, outside</c>.</summary>
+    public string Words => $"{Joint}, {(Body.IsOutside ? "outside" : Body.Name)}";
+}
 
 /// <summary>Straight pipe in line behind an end, right at it or behind its welded flange.</summary>
 /// <param name="From">Where it begins, mm back from the face as drawn.</param>

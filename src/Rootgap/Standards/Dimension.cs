@@ -52,6 +52,10 @@ public static class ButtWeld
     public static readonly Dimension ReducingTeeRun = new("butt-weld", "reducing tee", "C");
     public static readonly Dimension ReducingTeeBranch = new("butt-weld", "reducing tee", "M");
     public static readonly Dimension ReducerLength = new("butt-weld", "reducer", "H");
+
+    /// <summary>Of a swage over its ends, by its large end: MSS SP-95.</summary>
+    public static readonly Dimension SwageLength = new("butt-weld", "swage", "length");
+
     public static readonly Dimension CapLength = new("butt-weld", "cap", "E");
     public static readonly Dimension CapLengthThick = new("butt-weld", "cap", "E1");
     public static readonly Dimension CapLimitingWall = new("butt-weld", "cap", "limiting wall");
@@ -104,6 +108,22 @@ public static class Forged
 {
     public static readonly Dimension SocketDepth = new("forged", "SW elbow 90", "socket depth");
     public static readonly Dimension SocketCapEndWall = new("forged", "SW cap", "end wall");
+
+    /// <summary>Between the bottoms of a coupling's two sockets.</summary>
+    public static readonly Dimension SocketCoupling = new("forged", "SW coupling", "laying length");
+    public static readonly Dimension ThreadedCoupling = new("forged", "TH coupling", "end to end");
+    public static readonly Dimension ThreadedCouplingOutside = new("forged", "TH coupling", "outside diameter");
+
+    /// <summary>From a half coupling's plain end to the bottom of its socket.</summary>
+    public static readonly Dimension SocketHalfCoupling = new("forged", "SW half coupling", "laying length");
+    public static readonly Dimension ThreadedHalfCoupling = new("forged", "TH half coupling", "end to end");
+
+    /// <summary>A plug's thread, at least.</summary>
+    public static readonly Dimension PlugThread = new("forged", "TH plug", "plug thread");
+
+    public static readonly Dimension PlugHead = new("forged", "TH plug", "head height");
+    public static readonly Dimension PlugFlats = new("forged", "TH plug", "across flats");
+
     public static readonly Dimension ThreadedCapLength = new("forged", "TH cap", "end to end");
 
     public static readonly ForgedFitting SocketElbow90 = ForgedFitting.Socket("SW elbow 90");

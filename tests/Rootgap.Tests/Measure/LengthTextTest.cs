@@ -186,6 +186,9 @@ public class NominalSizeTest
     public void A_sentence_has_its_lengths_in_the_units_of_the_drawing()
     {
         var (length, wall, mass) = (1460.5, 7.112, 12.25);
+        FormattableString rule = $"{103.2:cut}, {-0.4:cut}, {304.0:cut}, {305.4:cut}, {1.5:off}, {-3.2:off}";
+        Assert.Equal("103.2, -0.4, 304.0, 305.4, 1.5, -3.2", LengthText.Say(Units.Millimetres, rule));
+        Assert.Equal("4 1/16\", -1/32\", 11 31/32\", 1'-0 1/32\", 1/16\", -1/8\"", LengthText.Say(Units.Inches, rule));
         FormattableString text = $"{length:len} long, wall {wall:small}, {mass:0.0} kg, {-0.01:len} off, {length:len0} in all";
         Assert.Equal("1460.5 long, wall 7.11, 12.3 kg, 0 off, 1461 in all", LengthText.Say(Units.Millimetres, text));
         Assert.Equal("4'-9 1/2\" long, wall 0.28\", 12.3 kg, 0\" off, 4'-9 1/2\" in all", LengthText.Say(Units.Inches, text));

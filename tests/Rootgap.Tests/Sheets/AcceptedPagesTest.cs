@@ -44,7 +44,7 @@ public class AcceptedPagesTest
         var closing = LineClosing.Of(line, survey!).Closing!;
         Same("chilled-supply.site",
         [
-            .. ErectionPages.Of(job, line, ErectionOrder.Of(line), []), .. SurveySheets.Of(job, line, new()), .. ClosingSheets.Of(job, closing, ClosingWords.Say(closing)), .. AsBuiltSheets.Of(job, closing.Adjustment),
+            .. ErectionPages.Of(job, line, ErectionOrder.Of(line), []), .. SurveySheets.Of(job, line, new()), .. ClosingSheets.Of(job, closing, new ClosingWords(Units.Millimetres).Say(closing)), .. AsBuiltSheets.Of(job, closing.Adjustment),
         ]);
     }
 

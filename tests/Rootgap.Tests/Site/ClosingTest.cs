@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using System.Text.RegularExpressions;
 using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Packets;
@@ -183,9 +184,26 @@ public class ClosingTest
         Assert.Equal(154.08, c.Inside.Long, 0.005);
         Assert.Equal((529.6 / Math.PI) - 14, c.Inside.Other, 1e-9);
         Assert.Equal(1.5 - ((c.Inside.Other - c.Inside.Long) / 2), c.OffsetLimit, 1e-9);
-        var say = string.Join('\n', ClosingWords.Say(closing));
+        var say = string.Join('\n', new ClosingWords(Units.Millimetres).Say(closing));
         Assert.Contains("sprang 1.4 together", say, StringComparison.Ordinal);
         Assert.Contains("isolated, drained and gas-free", say, StringComparison.Ordinal);
+    }
+
+    /// <summary>What is said in inches is read back by hand, and is the same to half a thirty-second.</summary>
+    [Fact]
+    public void A_drawing_in_inches_is_closed_in_inches()
+    {
+        var closing = Close(AllDrawn(Site));
+        var c = closing.Closures[0];
+        var mm = string.Join('\n', new ClosingWords(Units.Millimetres).Say(closing));
+        var inches = string.Join('\n', new ClosingWords(Units.Inches).Say(closing));
+        Assert.Contains($"cut {c.Opening.Mean.ToString("0.0", CultureInfo.InvariantCulture)} off", mm, StringComparison.Ordinal);
+        var cut = Regex.Match(inches, @"cut (?<whole>\d+)(?: (?<above>\d+)/(?<below>\d+))?""", RegexOptions.ExplicitCapture);
+        Assert.True(cut.Success, inches);
+        double Part(string name) => cut.Groups[name].Success ? double.Parse(cut.Groups[name].Value, CultureInfo.InvariantCulture) : 0;
+        Assert.Equal(c.Opening.Mean, 25.4 * (Part("whole") + (cut.Groups["below"].Success ? Part("above") / Part("below") : 0)), 25.4 / 64 + 1e-9);
+        Assert.DoesNotContain(" mm", inches, StringComparison.Ordinal);
+        Assert.DoesNotMatch(@"\d\.\d (off|short|toward|in all)", inches);
     }
 
     [Fact]
@@ -293,7 +311,7 @@ public class ClosingTest
         var at3 = c.Joint.Long.IsFirst ? 12 : 4;
         Assert.Equal("5", template.NameOfLine(at3));
         Assert.Equal(c.Opening.Round[4], template.Ordinates.ElementAt(at3), 1e-9);
-        var pages = ClosingSheets.Of(Drawn.ToJob(Paper.A4), closing, ClosingWords.Say(closing));
+        var pages = ClosingSheets.Of(Drawn.ToJob(Paper.A4), closing, new ClosingWords(Units.Millimetres).Say(closing));
         Assert.True(pages.Count > 2);
         var words = SvgWriter.Write(pages[0].Numbered(1, 1));
         foreach (var text in new[] { "Closing " + Final, "length", "offset", "free of force seen", "100.0" })

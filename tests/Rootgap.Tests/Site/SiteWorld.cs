@@ -1,10 +1,11 @@
 using System.Globalization;
-using System.Text;
 using System.Text.Json;
+using System.Text;
+using Rootgap.Measure;
 using Rootgap.Packets;
-using Rootgap.Site;
 using Rootgap.Site.Closing;
 using Rootgap.Site.Surveys;
+using Rootgap.Site;
 
 namespace Rootgap.Tests.Site;
 
@@ -213,7 +214,7 @@ internal sealed class SiteWorld
         Assert.True(closing is not null, string.Join('\n', errors.Select(e => e.At + ": " + e.Message)) + "\n" + survey);
         using var stream = new MemoryStream();
         using (var json = new Utf8JsonWriter(stream))
-            ClosingJson.Write(json, closing!, ClosingWords.Say(closing!));
+            ClosingJson.Write(json, closing!, new ClosingWords(Units.Millimetres).Say(closing!));
         using var document = JsonDocument.Parse(stream.ToArray());
         return (document.RootElement.Clone(), survey);
     }

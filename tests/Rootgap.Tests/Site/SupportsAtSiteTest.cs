@@ -183,14 +183,14 @@ public class SupportsAtSiteTest
         var found = shift.Z + turn.Cross(line.Fabrication.Route.Supports[1].At - moved.Bodies[0].Reference).Z;
         Assert.InRange(found, -8.1, -6.5);
         Assert.Equal(2315.85 + found + up, height.GetProperty("underside").GetDouble(), 0.02);
-        Assert.Contains(ClosingWords.Say(closing), w => w.Contains("PS-12 to EL", StringComparison.Ordinal));
+        Assert.Contains(new ClosingWords(Units.Millimetres).Say(closing), w => w.Contains("PS-12 to EL", StringComparison.Ordinal));
     }
 
     private static string JsonOf(LineClosing closing)
     {
         var buffer = new ArrayBufferWriter<byte>();
         using (var json = new Utf8JsonWriter(buffer))
-            ClosingJson.Write(json, closing, ClosingWords.Say(closing));
+            ClosingJson.Write(json, closing, new ClosingWords(Units.Millimetres).Say(closing));
         return Encoding.UTF8.GetString(buffer.WrittenSpan);
     }
 }

@@ -30,3 +30,16 @@ export const keep = async (job, glances) => {
     transaction.onerror = transaction.onabort = () => failed(transaction.error);
   });
 };
+
+let touched = -Infinity;
+for (const kind of ['pointerdown', 'keydown', 'wheel', 'touchmove']) addEventListener(kind, () => { touched = performance.now(); }, { capture: true, passive: true });
+const still = 400; // ms without a hand on the page
+
+/** When the page has nothing to do and no hand is on it. */
+export const rest = async () => {
+  do {
+    await new Promise(done => 'requestIdleCallback' in globalThis ? requestIdleCallback(done, { timeout: 200 }) : setTimeout(done, 1));
+    const wait = touched + still - performance.now();
+    if (wait > 0) await new Promise(done => setTimeout(done, wait));
+  } while (performance.now() - touched < still);
+};

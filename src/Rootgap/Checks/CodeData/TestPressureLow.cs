@@ -25,7 +25,8 @@ internal sealed class TestPressureLow : Rule
             yield break;
         var medium = asked.MediumWritten;
         var least = PressureTest.Least(design, asked.Medium, asked.StressRatio ?? 1);
-        if (test >= least - Rounding)
+        // Under the design pressure itself is told as a warning, once.
+        if (test >= least - Rounding || test < design - Rounding)
             yield break;
         string Bar(double bar) => Amount.Say(Quantity.Pressure, bar, fabrication.Units);
         var source = isOfTest ? asked.Source : service.Source;

@@ -21,7 +21,7 @@ internal sealed class HeatTreatmentSoftParts : Rule
         {
             foreach (var part in spool.Components)
             {
-                if (part is InLine { Ends: not FittingEnds.Flanged } soft)
+                if (part is InLine { Ends: not FittingEnds.Flanged } soft and not Coupling)
                     yield return Found(soft.Source, "to", $"This {soft.Name} is part of spool {spool.Name}, whose welds are to be heat-treated.", "Ask whether it is taken apart for the treatment, welded in after it, or flanged.");
             }
 

@@ -2,7 +2,7 @@ using Rootgap.Measure;
 
 namespace Rootgap.Drawings;
 
-/// <summary>An integrally reinforced branch outlet on the header.</summary>
+/// <summary>An integrally reinforced branch outlet on the header, or a half coupling set on it.</summary>
 public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize Size, FittingEnds Ends) : WorkPoint
 {
     internal static readonly WorkPointKind OfFile = new("outlet", ["branch", "ends", "fitting class"], Read)
@@ -15,7 +15,20 @@ public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize 
         HasOwnEnds = true,
     };
 
-    internal override WorkPointKind Written => OfFile;
+    internal override WorkPointKind Written => IsHalfCoupling ? OfHalfCoupling : OfFile;
+
+    internal static readonly WorkPointKind OfHalfCoupling = new("half coupling", ["branch", "ends", "fitting class"], ReadHalfCoupling)
+    {
+        Ware = Ware.HalfCoupling,
+        Required = ["branch", "size"],
+        Choices = [("ends", FileWords.ForgedEnds)],
+        IsPassedThrough = true,
+        CanBeMadeUpTo = false,
+        HasOwnEnds = true,
+    };
+
+    /// <summary>A half coupling, welded on by its plain end.</summary>
+    public bool IsHalfCoupling { get; init; }
 
     public override string? Name => OutletName;
 
@@ -25,6 +38,9 @@ public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize 
 
     private static OutletPoint? Read(Fields f) =>
         BranchOf(f, "outlet") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.FittingEnds(FileWords.FittingEnds, FittingEnds.Butt)) : null;
+
+    private static OutletPoint? ReadHalfCoupling(Fields f) =>
+        BranchOf(f, "half coupling") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.FittingEnds(FileWords.ForgedEnds, FittingEnds.Socket)) { IsHalfCoupling = true } : null;
 
     /// <summary>Side and size of a branch that is set on a header; null where one is missing, which is told.</summary>
     internal static (Vector Side, NominalSize Size)? BranchOf(Fields f, string word)

@@ -18,7 +18,7 @@ public sealed record InLineItemPoint(string What, FittingEnds Ends, bool IsWafer
     };
 
     /// <summary>Words that are offered for what it is; any other will do.</summary>
-    internal static readonly string[] Usual = ["strainer", "flow meter", "expansion joint", "orifice plate", "spacer", "spectacle blind", "instrument", "union", "coupling"];
+    internal static readonly string[] Usual = ["strainer", "flow meter", "expansion joint", "orifice plate", "spacer", "spectacle blind", "instrument"];
 
     internal override WorkPointKind Written => OfFile;
 

@@ -15,13 +15,12 @@ public sealed record ForgedBody(ForgedFitting Table, double? Diameter)
     }
 
     /// <summary>The fitting as a tube of its own body along its branches; null where the table does not tell.</summary>
-    internal Mass? MassOf(Component c, double density)
-    {
-        if (Diameter is not { } diameter || diameter <= c.Outside)
-            return null;
-        var length = c.Ports.Sum(p => p.At.To(c.WorkPoint));
-        return new(Pipes.MassPerLength(diameter, (diameter - c.Outside + (2 * c.Wall)) / 2, density) * length, TubeOfBody);
-    }
+    internal Mass? MassOf(Component c, double density) => TubeOf(c, Diameter, c.Ports.Sum(p => p.At.To(c.WorkPoint)), density);
+
+    /// <summary>A tube of a body's diameter and a length, bored as its pipe; null where the table does not tell the diameter.</summary>
+    internal static Mass? TubeOf(Component c, double? body, double length, double density) => body is not { } diameter || diameter <= c.Outside
+        ? null
+        : new(Pipes.MassPerLength(diameter, (diameter - c.Outside + (2 * c.Wall)) / 2, density) * length, TubeOfBody);
 
     private static readonly Origin TubeOfBody = new Origin.Rule("estimate: a tube of the fitting's body (ASME B16.11)");
 

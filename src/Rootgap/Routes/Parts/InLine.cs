@@ -24,7 +24,7 @@ public abstract record InLine : Component
 
     public Port Out => Of(PortName.RunOut);
 
-    public sealed override string RatingClass => Ends switch
+    public override string RatingClass => Ends switch
     {
         FittingEnds.Flanged => Line.Class,
         FittingEnds.Butt or FittingEnds.Socket or FittingEnds.Threaded => "",
@@ -44,33 +44,32 @@ public abstract record InLine : Component
     /// <summary>Its ends' tube; between flanges the space of those, since no standard gives the body's shape.</summary>
     public override IReadOnlyList<Solid> Bodies => Path > Tolerance.Noise && In.Outside > 0 ? [Solid.Cylinder(In.At, Out.At, In.Outside / 2)] : [];
 
-    public sealed override Mass? Mass => Stated;
+    public override Mass? Mass => Stated;
 
     public sealed override Point Centre => In.At.Toward(Out.At, 0.5);
 
     /// <summary>The station where it stands, half its length from the work point to each side.</summary>
     private protected Station Made(StationMaking make, Situation s, HoleOrientation holes, Term half, MaterialItem? item, bool stated) =>
-        Ends == FittingEnds.Flanged ? Bolted(make, s, this, holes, half, item, stated) : Joined(make, s, this, half, item, stated);
-
-    private static Station Joined(StationMaking make, Situation s, InLine body, Term half, MaterialItem? item, bool stated)
-    {
-        var end = body.Ends switch
+        Ends == FittingEnds.Flanged ? Bolted(make, s, this, holes, half, item, stated) : Joined(s, this, Ends switch
         {
             FittingEnds.Socket => make.Book.Socket(half, make.IntoSocket(s, s.Size)),
             FittingEnds.Threaded => make.Book.Threaded(s.Source, s.Size, half),
             _ => new(EndKind.Butt, [half]),
-        };
-        return Routes.Station.Plain(s, end.Kind) with
-        {
-            In = end,
-            InPart = 0,
-            Out = end,
-            OutPart = 0,
-            Parts = [body with { Ways = [new(PortName.RunIn, Way.In, -half.Mm, body.Outside, body.Inside), new(PortName.RunOut, Way.Out, -half.Mm, body.Outside, body.Inside)] }],
-            Items = [item],
-            IsItemStated = stated,
-        };
-    }
+        }, half.Mm, item, stated);
+
+    /// <summary>The station where its own ends take the pipe.</summary>
+    /// <param name="end">How they do.</param>
+    /// <param name="face">From the work point to its own end, negative, mm.</param>
+    private protected static Station Joined(Situation s, InLine body, PipeEnd end, double face, MaterialItem? item, bool stated) => Routes.Station.Plain(s, end.Kind) with
+    {
+        In = end,
+        InPart = 0,
+        Out = end,
+        OutPart = 0,
+        Parts = [body with { Ways = [new(PortName.RunIn, Way.In, -face, body.Outside, body.Inside), new(PortName.RunOut, Way.Out, -face, body.Outside, body.Inside)] }],
+        Items = [item],
+        IsItemStated = stated,
+    };
 
     private static Station Bolted(StationMaking make, Situation s, InLine body, HoleOrientation holes, Term half, MaterialItem? item, bool stated)
     {

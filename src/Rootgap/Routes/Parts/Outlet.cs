@@ -20,9 +20,12 @@ public sealed record Outlet : Component
 
     public override string Word => "outlet";
 
-    public override string Name => Ends switch { FittingEnds.Socket => "outlet socket", FittingEnds.Threaded => "outlet threaded", _ => "outlet butt" };
+    /// <summary>A half coupling, and no outlet shaped to its header.</summary>
+    public bool IsHalfCoupling => ((OutletPoint)Drawn).IsHalfCoupling;
 
-    public override Ware Ware => Ware.Outlet;
+    public override string Name => IsHalfCoupling ? (Ends == FittingEnds.Threaded ? "TH half coupling" : "SW half coupling") : Ends switch { FittingEnds.Socket => "outlet socket", FittingEnds.Threaded => "outlet threaded", _ => "outlet butt" };
+
+    public override Ware Ware => IsHalfCoupling ? Ware.HalfCoupling : Ware.Outlet;
 
     public override string RatingClass => Ends is FittingEnds.Socket or FittingEnds.Threaded ? Line.FittingClass : "";
 
@@ -64,18 +67,22 @@ public sealed record Outlet : Component
         var half = make.HalfHeader(s);
         var gap = make.Shop.OutletGap > 0 ? new Term[] { new("outlet gap", -make.Shop.OutletGap, Origin.ShopRule) } : [];
         var foot = half.Mm + gap.Sum(t => t.Mm);
-        var height = make.Measured(item, p.Ends switch
+        var height = make.Measured(item, (p.Ends, p.IsHalfCoupling) switch
         {
-            FittingEnds.Socket => make.Book.Term(s.Source, "outlet height", Outlets.SocketHeight, p.Size, @class: s.Line.FittingClass),
-            FittingEnds.Threaded => make.Book.Term(s.Source, "outlet height", Outlets.ThreadedHeight, p.Size, @class: s.Line.FittingClass),
+            (FittingEnds.Socket, true) => make.Book.Term(s.Source, "half coupling, to the bottom of its socket", Standards.Forged.SocketHalfCoupling, p.Size, @class: s.Line.FittingClass),
+            (_, true) => make.Book.Term(s.Source, "half coupling", Standards.Forged.ThreadedHalfCoupling, p.Size, @class: s.Line.FittingClass),
+            (FittingEnds.Socket, _) => make.Book.Term(s.Source, "outlet height", Outlets.SocketHeight, p.Size, @class: s.Line.FittingClass),
+            (FittingEnds.Threaded, _) => make.Book.Term(s.Source, "outlet height", Outlets.ThreadedHeight, p.Size, @class: s.Line.FittingClass),
             _ => make.Book.Term(s.Source, "outlet height", Outlets.ButtHeight, p.Size, schedule: WeightOf(make, s, p.Size)),
         });
         var branch = p.Ends switch
         {
-            FittingEnds.Socket => make.Book.Socket([half, .. gap, height, make.IntoSocket(s, p.Size)]),
+            FittingEnds.Socket => make.Book.Socket(p.IsHalfCoupling ? [half, .. gap, height] : [half, .. gap, height, make.IntoSocket(s, p.Size)]),
             FittingEnds.Threaded => make.Book.Threaded(s.Source, p.Size, [half, .. gap, height]),
             _ => new(EndKind.Butt, [half, .. gap, height]),
         };
+        // The table measures a half coupling to the bottom of its socket; its own end is a socket's depth farther.
+        var end = -height.Mm + (p is { IsHalfCoupling: true, Ends: FittingEnds.Socket } ? make.SocketDepth(s, p.Size).Mm : 0);
         return Routes.Station.Plain(s, EndKind.Passing) with
         {
             Branch = branch,
@@ -85,7 +92,7 @@ public sealed record Outlet : Component
             [
                 outlet with
                 {
-                    Ways = [new(PortName.Weld, Way.Branch, -foot, outside, outlet.Inside, -1), new(PortName.Branch, Way.Branch, -foot - height.Mm, outside, outlet.Inside)],
+                    Ways = [new(PortName.Weld, Way.Branch, -foot, outside, outlet.Inside, -1), new(PortName.Branch, Way.Branch, -foot + end, outside, outlet.Inside)],
                 },
             ],
             Items = [item],

@@ -35,9 +35,12 @@ public sealed record PipePiece : Part
 
     public override string Word => "pipe";
 
-    public override string Name => "pipe";
+    /// <summary>Length of the nipple that it is, mm: bought so, not cut; null where it is cut from stock.</summary>
+    public double? Nipple { get; init; }
 
-    public override Ware Ware => Ware.Pipe;
+    public override string Name => Nipple is null ? "pipe" : "nipple";
+
+    public override Ware Ware => Nipple is null ? Ware.Pipe : Ware.Nipple;
 
     public override IReadOnlyList<Port> Ports => [new(PortName.RunIn, Start, -Direction, Outside, Inside), new(PortName.RunOut, End, Direction, Outside, Inside)];
 
@@ -57,6 +60,7 @@ public sealed record PipePiece : Part
 
     internal override int? Fits(MaterialItem row) =>
         ItemSearch.Schedule(row, this)
+        + (Nipple is { } length && row.Length is { } listed ? ItemSearch.Weigh(Math.Abs(listed - length) <= Tolerance.Closing, 8) : 0)
         + (row.Material.Length > 0 && Line.Material.Length > 0 ? ItemSearch.Weigh(row.Material.Equals(Line.Material, StringComparison.OrdinalIgnoreCase), 2) : 0);
 }
 

@@ -4,7 +4,7 @@ using Rootgap.Standards;
 
 namespace Rootgap.Routes;
 
-/// <summary>A reducer by ASME B16.9, concentric or eccentric.</summary>
+/// <summary>A reducer by ASME B16.9 or a swage by MSS SP-95, concentric or eccentric.</summary>
 public sealed record Reducer : Component
 {
     /// <summary>
@@ -23,11 +23,14 @@ public sealed record Reducer : Component
 
     public Port Out => Of(PortName.RunOut);
 
-    public override string Word => "reducer";
+    /// <summary>A swage, whose ends may go into sockets and threads.</summary>
+    public bool IsSwage => ((ReducerPoint)Drawn).Swage is not null;
 
-    public override string Name => IsEccentric ? "reducer eccentric" : "reducer concentric";
+    public override string Word => IsSwage ? "swage" : "reducer";
 
-    public override Ware Ware => Ware.Reducer;
+    public override string Name => Word + (IsEccentric ? " eccentric" : " concentric");
+
+    public override Ware Ware => IsSwage ? Ware.Swage : Ware.Reducer;
 
     public override bool IsBySchedule => true;
 
@@ -81,12 +84,13 @@ public sealed record Reducer : Component
         Term length;
         if (large == small)
         {
-            make.Stop(s, "reducer-without-change", "size", $"This reducer leaves the size at NPS {small}.", "Give the new size, or take the reducer out.");
-            length = new("reducer length", 0, Origin.NotKnown);
+            make.Stop(s, "reducer-without-change", "size", $"This {p.Word} leaves the size at NPS {small}.", $"Give the new size, or take the {p.Word} out.");
+            length = new(p.Word + " length", 0, Origin.NotKnown);
         }
         else
         {
-            length = make.Measured(item, make.Book.Term(s.Source, "reducer length", ButtWeld.ReducerLength, large, small));
+            length = p.Length is { } given ? new(p.Word + " length", -given, Origin.Drawing)
+                : make.Measured(item, p.Swage is null ? make.Book.Term(s.Source, "reducer length", ButtWeld.ReducerLength, large, small) : make.Book.Term(s.Source, "swage length", ButtWeld.SwageLength, large));
         }
 
         var flat = p.IsEccentric ? FlatSide(make, s, p) : Vector.Zero;
@@ -96,11 +100,20 @@ public sealed record Reducer : Component
             return new(name, way, along, outside, Math.Max(0, outside - (2 * wall)));
         }
 
+        // How an end is made where the drawing does not say: as the line's fittings take the pipe.
+        EndKind End(NominalSize size) => p.Swage is not { } swage ? EndKind.Butt
+            : ((size == large ? swage.Large : swage.Small) ?? s.Line.Ends switch { FittingEnds.Socket => SwageEnd.Plain, FittingEnds.Threaded => SwageEnd.Threaded, _ => SwageEnd.Bevel }) switch
+            {
+                SwageEnd.Plain => EndKind.PlainMale,
+                SwageEnd.Threaded => EndKind.ThreadedMale,
+                _ => EndKind.Butt,
+            };
+
         return Routes.Station.Plain(s, EndKind.Butt) with
         {
-            In = new(EndKind.Butt, [length]),
+            In = new(End(s.Size), [length]),
             InPart = 0,
-            Out = new(EndKind.Butt, []),
+            Out = new(End(p.Size), []),
             OutPart = 0,
             OutSize = p.Size,
             // The flat side goes straight on; the centreline moves by half the difference of the diameters (common practice).
@@ -115,7 +128,7 @@ public sealed record Reducer : Component
     {
         if (p.Flat is not { } flat)
         {
-            make.Stop(s, "eccentric-flat-missing", "kind", "This eccentric reducer does not say which side is flat: the centreline steps to that side.", "Add `flat: top`, `flat: bottom` or a direction.");
+            make.Stop(s, "eccentric-flat-missing", "kind", $"This eccentric {p.Word} does not say which side is flat: the centreline steps to that side.", "Add `flat: top`, `flat: bottom` or a direction.");
             return Vector.Zero;
         }
 

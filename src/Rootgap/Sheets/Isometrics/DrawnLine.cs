@@ -70,10 +70,15 @@ internal sealed class DrawnLine
     /// <summary>What is written at a joint besides its name, a row each, by the joint's id.</summary>
     public required IReadOnlyDictionary<string, IReadOnlyList<string>> Notes { get; init; }
 
+    /// <summary>What another version has otherwise, by the marks of pieces and the ids of components and joints.</summary>
+    public IReadOnlyDictionary<string, ChangedPart> Changed { get; init; } = NothingChanged;
+
     /// <summary>A spool alone, beside views that have its lengths: none are written here, and its ends say where they go.</summary>
     public bool IsSpool { get; init; }
 
     private static readonly Dictionary<string, IReadOnlyList<string>> NoNotes = new(StringComparer.Ordinal);
+
+    private static readonly Dictionary<string, ChangedPart> NothingChanged = new(StringComparer.Ordinal);
 
     public Route Route => Fabrication.Route;
 
@@ -85,7 +90,8 @@ internal sealed class DrawnLine
         [.. f.Route.Components.Select(c => c.Id), .. f.Route.Pipes.Select(p => p.Id)];
 
     /// <param name="notes">Rows to write at joints, by their ids; null for none.</param>
-    public static DrawnLine Of(Fabrication f, IReadOnlySet<string> ids, IReadOnlyDictionary<string, IReadOnlyList<string>>? notes = null, bool isSpool = false)
+    /// <param name="changed">What another version has otherwise; null for nothing.</param>
+    public static DrawnLine Of(Fabrication f, IReadOnlySet<string> ids, IReadOnlyDictionary<string, IReadOnlyList<string>>? notes = null, bool isSpool = false, IReadOnlyDictionary<string, ChangedPart>? changed = null)
     {
         var route = f.Route;
         var at = new Dictionary<(int Run, int Leg), DrawnLeg>();
@@ -115,11 +121,11 @@ internal sealed class DrawnLine
             }
         }
 
-        return Cut(f, ids, all, branches, notes ?? NoNotes, isSpool);
+        return Cut(f, ids, all, branches, notes ?? NoNotes, isSpool, changed ?? NothingChanged);
     }
 
     /// <summary>Keeps what is on the sketch, and ties the legs together at the work points that are.</summary>
-    private static DrawnLine Cut(Fabrication f, IReadOnlySet<string> ids, List<DrawnLeg> all, Branches branches, IReadOnlyDictionary<string, IReadOnlyList<string>> notes, bool isSpool)
+    private static DrawnLine Cut(Fabrication f, IReadOnlySet<string> ids, List<DrawnLeg> all, Branches branches, IReadOnlyDictionary<string, IReadOnlyList<string>> notes, bool isSpool, IReadOnlyDictionary<string, ChangedPart> changed)
     {
         var legs = new List<DrawnLeg>();
         foreach (var leg in all)
@@ -153,7 +159,7 @@ internal sealed class DrawnLine
             leg.EndNode = leg.HasEnd && leg.Leg >= 0 ? Node(leg.Run, station + 1) : count++;
         }
 
-        return new DrawnLine { Fabrication = f, Legs = legs, Joints = Place(f.Route, ids, legs), Nodes = count, Ids = ids, Notes = notes, IsSpool = isSpool };
+        return new DrawnLine { Fabrication = f, Legs = legs, Joints = Place(f.Route, ids, legs), Nodes = count, Ids = ids, Notes = notes, IsSpool = isSpool, Changed = changed };
     }
 
     private static List<DrawnJoint> Place(Route route, IReadOnlySet<string> ids, List<DrawnLeg> legs)

@@ -194,12 +194,12 @@ internal sealed class IsometricDrawing
         foreach (var pipe in line.Route.Pipes.Where(p => line.Ids.Contains(p.Id)))
         {
             var name = pieces.TryGetValue(pipe.Id, out var cut) ? cut.Piece : pipe.Id;
-            canvas.Group(SheetId.Of(name), "piece " + SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(pipe.Id, "")), g =>
+            canvas.Group(SheetId.Of(name), "piece " + SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(pipe.Id, "")) + Revised(name), g =>
             {
                 foreach (var arm in Arms[pipe.Id])
                 {
                     var (from, to) = arm.On.Of(arm.Part);
-                    Stroke(g, arm.On, from, to, Symbols.Of(pipe.Size.Inches), line.RowOf(arm.On.Leg));
+                    Stroke(g, arm.On, from, to, Revised(name, Symbols.Of(pipe.Size.Inches)), line.RowOf(arm.On.Leg));
                     // A pipe that is set on a header reaches to the header's line.
                     OpenEnds(g, pipe, arm);
                 }
@@ -211,7 +211,7 @@ internal sealed class IsometricDrawing
             var arms = Arms[component.Id].ToList();
             if (arms.Count == 0)
                 continue;
-            canvas.Group(component.Id, $"component {component.Word} {SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(component.Id, ""))}", g => Draw(g, component, arms), component.Source.Path.ToString());
+            canvas.Group(component.Id, $"component {component.Word} {SheetId.OfSpool(line.Fabrication.SpoolOf.GetValueOrDefault(component.Id, ""))}{Revised(component.Id)}", g => Draw(g, component, arms), component.Source.Path.ToString());
         }
 
         foreach (var (a, b) in layout.Gaps)
@@ -226,9 +226,19 @@ internal sealed class IsometricDrawing
             if (marks.ContainsKey(joint.Joint.Id))
                 MatchLine(at, Across(leg));
             var kind = joint.Joint.Kind == JointKind.Bolted ? "bolted" : Words.Of(joint.Joint.Place);
-            canvas.Group(joint.Joint.Id, "joint " + kind, g => Symbols.Mark(g, joint.Joint.Kind, joint.Joint.Place, at, leg.Unit, Across(leg), K), joint.Joint.Source.Path.ToString());
+            canvas.Group(joint.Joint.Id, "joint " + kind + Revised(joint.Joint.Id), g => Symbols.Mark(g, joint.Joint.Kind, joint.Joint.Place, at, leg.Unit, Across(leg), K), joint.Joint.Source.Path.ToString());
         }
     }
+
+    /// <summary>Steel that is lost is a broken red line, steel that is shortened a red one.</summary>
+    private LineStyle Revised(string name, LineStyle style) => line.Changed.GetValueOrDefault(name)?.Change switch
+    {
+        Change.Spoiled => style with { Ink = Ink.Accent, Dash = Dash.Dashed },
+        Change.Trim => style with { Ink = Ink.Accent },
+        _ => style,
+    };
+
+    private string Revised(string name) => line.Changed.TryGetValue(name, out var changed) ? " " + changed.Class : "";
 
     private void MatchLine(Spot at, Spot across)
     {

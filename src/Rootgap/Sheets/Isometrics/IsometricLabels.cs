@@ -186,7 +186,7 @@ internal sealed class IsometricLabels
 
             if (j.Kind == JointKind.Branch && PadOf(j) is { } pad)
                 tags.AddRange([new("pad", Frame.None), new(pad.Weld.Id, Frame.Stadium, !pad.IsOfSpool), .. pad.Item is { } item ? [ItemTag(item, "")] : Array.Empty<Tag>()]);
-            List<IReadOnlyList<Tag>> rows = [tags];
+            List<IReadOnlyList<Tag>> rows = [tags, .. Revised(j.Id, tags)];
             if (j.Place == WeldPlace.FinalFit && LeftOn(j) is { Length: > 0 } left)
                 rows.Add([new Tag(left, Frame.None, Bold: true)]);
             if (line.IsSpool && j.Between.FirstOrDefault(id => !line.Ids.Contains(id)) is { } neighbour)
@@ -197,7 +197,7 @@ internal sealed class IsometricLabels
                 rows.AddRange(notes.Select(n => (IReadOnlyList<Tag>)[new Tag(n, Frame.None)]));
             if (j.MeetsExistingPipe)
                 rows.AddRange([[new Tag("existing: isolated, drained,", Frame.None)], [new Tag("gas-free, held; it springs", Frame.None)]]);
-            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}{string.Concat(rows.Skip(1).Select(r => "; " + string.Join(' ', r.Select(t => t.Text))))}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString(), rank: j.Place != WeldPlace.Shop && j.IsWeld ? 2 : 3);
+            Add(j.Id, $"{j.Id}: {Wording.Between(line.Fabrication, j)}{string.Concat(rows.Skip(1).Select(r => "; " + string.Join(' ', r.Select(t => t.Text))))}", new TagBlock(rows), [drawing.At(joint)], (Symbols.MarkRadius(j) * layout.SymbolScale) + 0.2, notes is null ? 72 : 88, j.Source.Path.ToString(), rank: line.Changed.ContainsKey(j.Id) ? 1 : j.Place != WeldPlace.Shop && j.IsWeld ? 2 : 3);
         }
     }
 
@@ -243,14 +243,15 @@ internal sealed class IsometricLabels
                 Outlet => c.Size.ToString(),
                 _ => "",
             };
-            if (!withItems && words.Length == 0)
+            if (!withItems && words.Length == 0 && !line.Changed.ContainsKey(c.Id))
                 continue;
             if (words.Length > 0)
                 tags.Add(new(words, Frame.None));
             if (withItems && Beside(c.Id, Ware.StubEnd) is { } stubEnd)
                 tags.Add(ItemTag(stubEnd, ""));
+            List<IReadOnlyList<Tag>> rows = [tags, .. Revised(c.Id, tags)];
             var (anchors, clear) = Anchors(c, arms);
-            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock([tags]), anchors, clear, 66, c.Source.Path.ToString(), arrow: c is Bent or Tee);
+            Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock(rows), anchors, clear, 66, c.Source.Path.ToString(), arrow: c is Bent or Tee, rank: line.Changed.ContainsKey(c.Id) ? 1 : 4);
         }
     }
 
@@ -310,10 +311,27 @@ internal sealed class IsometricLabels
                 tags.Add(new($"NPS {cut.Pipe.Size}", Frame.None));
             }
 
+            List<IReadOnlyList<Tag>> rows = [tags, .. Revised(cut.Piece, tags)];
             var longest = arms.OrderByDescending(a => a.From.To(a.To)).ToList();
             var anchors = longest.SelectMany(a => new[] { a.Middle, a.From.Toward(a.To, 0.3), a.From.Toward(a.To, 0.7) }).ToList();
-            Add(cut.Piece, $"{cut.Piece}: {LengthText.In(line.Route.Drawing.Units, cut.Length)}{(line.Route.Drawing.Units == Units.Inches ? "" : " mm")}", new TagBlock([tags]), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true, rank: 1);
+            Add(cut.Piece, $"{cut.Piece}: {LengthText.In(line.Route.Drawing.Units, cut.Length)}{(line.Route.Drawing.Units == Units.Inches ? "" : " mm")}", new TagBlock(rows), anchors, 0.7, 50, line.RowOf(longest[0].On.Leg), arrow: true, rank: line.Changed.ContainsKey(cut.Piece) ? 0 : 1);
         }
+    }
+
+    /// <summary>What a revision does to a part: one word behind its name, the rest below.</summary>
+    private IEnumerable<IReadOnlyList<Tag>> Revised(string name, List<Tag> tags)
+    {
+        if (!line.Changed.TryGetValue(name, out var changed))
+            return [];
+        var ink = changed.IsBad ? Ink.Accent : Ink.Black;
+        if (changed.IsBad)
+        {
+            for (var i = 0; i < tags.Count; i++)
+                tags[i] = tags[i].Text == name ? tags[i] with { Ink = ink } : tags[i];
+        }
+
+        tags.Add(new(changed.Words[0], Frame.None, Bold: true, ink));
+        return changed.Words.Skip(1).Select(w => (IReadOnlyList<Tag>)[new Tag(w, Frame.None)]);
     }
 
     private void Spools()

@@ -22,12 +22,24 @@ public static class IsometricScreen
     /// </summary>
     /// <param name="width">Of the pane, mm at which words have the size of paper; so is <paramref name="height"/>.</param>
     /// <param name="closer">How many times larger than the pane the whole picture is looked at: 1 or more.</param>
+    /// <param name="changed">What another version has otherwise, to be shown in colour and words; null for nothing.</param>
     /// <remarks>What is still to be written has the class <c>goes-on</c> and the row after which it comes.</remarks>
     /// <returns>Empty where there is nothing to draw.</returns>
-    public static string Pane(Fabrication fabrication, Effort effort, double width, double height, double closer)
+    public static string Pane(Fabrication fabrication, Effort effort, double width, double height, double closer, IReadOnlyDictionary<string, ChangedPart>? changed = null)
     {
         var ids = DrawnLine.Everything(fabrication);
-        return ids.Count == 0 ? "" : Written(fabrication, Isometric.Pane(DrawnLine.Of(fabrication, ids), width * closer, height * closer, effort, closer));
+        return ids.Count == 0 ? "" : Written(fabrication, Isometric.Pane(DrawnLine.Of(fabrication, ids, changed: changed), width * closer, height * closer, effort, closer));
+    }
+
+    /// <summary>The new drawing of two on a page of its own: what the old one has otherwise is in colour and words.</summary>
+    /// <returns>Null where there is nothing to draw.</returns>
+    public static Scene? Compared(Fabrication fabrication, IReadOnlyDictionary<string, ChangedPart> changed)
+    {
+        var ids = DrawnLine.Everything(fabrication);
+        if (ids.Count == 0)
+            return null;
+        var figure = Isometric.Free(DrawnLine.Of(fabrication, ids, changed: changed), Effort.Full);
+        return new Scene(new Paper("compared", figure.Width, figure.Height), figure.Marks) { Title = $"What changes on {fabrication.Route.Drawing.Number}" };
     }
 
     private static string Written(Fabrication fabrication, Figure figure) =>

@@ -13,7 +13,7 @@ internal sealed record SawRow(
     string Drawing, string Revision, string Piece, Units Units, NominalSize Size, string Schedule, string Material, double SawLength, string Ends, string LeftOn, string Sum, string Total,
     bool IsShort, bool IsBuildable)
 {
-    public static IEnumerable<SawRow> Of(ShopJob job) => job.Fabrication.Cuts.Select(c =>
+    public static IEnumerable<SawRow> Of(ShopJob job) => job.Fabrication.Cuts.Where(c => c.IsCut).Select(c =>
     {
         var (sum, total) = SumWords.Parts(c, job.Drawing.Units);
         return new SawRow(

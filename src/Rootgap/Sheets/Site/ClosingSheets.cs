@@ -8,20 +8,24 @@ using Rootgap.Site.Surveys;
 namespace Rootgap.Sheets;
 
 /// <summary>The closing sheet of each final-fit weld: what was measured, sixteen figures to set out, what no cut takes away, boxes for who did it; behind it the readings, and the wrap-around in true size.</summary>
-public static class ClosingSheets
+public sealed class ClosingSheets
 {
+    private readonly Units units;
+
+    private ClosingSheets(Units units) => this.units = units;
+
     public static IReadOnlyList<Page> Of(ShopJob job, LineClosing closing, IReadOnlyList<string> say)
     {
         var pages = new List<Page>();
         // A weld of which nothing was read has no sheet: there is nothing on it to be set out.
         foreach (var closure in closing.Closures.Where(c => c.Unseen.Count < Closure.Names.Count))
         {
-            pages.Add(Page.Draw(job.Paper.Portrait, job.Block($"Closing {closure.Joint.Id}"), (canvas, box) => Draw(canvas, box, closing, closure)));
+            pages.Add(Page.Draw(job.Paper.Portrait, job.Block($"Closing {closure.Joint.Id}"), (canvas, box) => new ClosingSheets(job.Drawing.Units).Draw(canvas, box, closing, closure)));
             if (Template(closing, closure) is { } template)
                 pages.AddRange(TemplateSheets.Of(template, job.Block(template.Title), job.Paper));
         }
 
-        return [.. pages, .. Readings(job, closing, say)];
+        return [.. pages, .. new ClosingSheets(job.Drawing.Units).Readings(job, closing, say)];
     }
 
     /// <summary>The wrap-around of a cut; null where there is nothing to be cut off all round.</summary>
@@ -29,7 +33,7 @@ public static class ClosingSheets
         : Fabricating.Template.Closing($"{closure.Joint.Id}, closing cut of {closing.Adjustment.Line.NameOf(closure.Joint.Long!)}", closure.Joint.Outside,
             clock => Opening.CutBack(closure.Joint, closing.Adjustment.Standing, clock), closure.Joint.Long!.IsFirst);
 
-    private static void Draw(Canvas canvas, Box box, LineClosing closing, Closure c)
+    private void Draw(Canvas canvas, Box box, LineClosing closing, Closure c)
     {
         var survey = closing.Adjustment.Survey;
         var questioned = closing.Adjustment.Readings.Count(r => r.IsQuestioned);
@@ -39,11 +43,11 @@ public static class ClosingSheets
         canvas.Text(taken, strip.Right, strip.Top + 4, TextStyle.Body.Fitting(taken, strip.Width - 32), Anchor.End);
         (var top, rest) = rest.CutTop(50);
         var columns = top.Columns(4, 62, 38);
-        OpeningPicture.Draw(canvas, columns[0], closing.Adjustment.Line, c.Joint, c);
+        OpeningPicture.Draw(canvas, columns[0], closing.Adjustment.Line, c.Joint, c, units);
         Verdicts(canvas, columns[1], closing, c);
         var piece = closing.Adjustment.Line.NameOf(c.Joint.Long!);
         (var heading, rest) = rest.CutTop(9);
-        canvas.Text(c.Length == Verdict.Closes ? $"Set back from the present end of {piece}, on the outside, mm" : $"NOT TO BE CUT YET: the length {(c.Length == Verdict.DoesNotClose ? "is short" : "is not known")}. By what is read:", heading.Left, heading.Top + 6, TextStyle.Heading.Fitting($"Set back from the present end of {piece}, on the outside, mm, by what", heading.Width));
+        canvas.Text(c.Length == Verdict.Closes ? $"Set back from the present end of {piece}, on the outside{(units == Units.Inches ? "" : ", mm")}" : $"NOT TO BE CUT YET: the length {(c.Length == Verdict.DoesNotClose ? "is short" : "is not known")}. By what is read:", heading.Left, heading.Top + 6, TextStyle.Heading.Fitting($"Set back from the present end of {piece}, on the outside, mm, by what", heading.Width));
         (var figures, rest) = rest.CutTop(43);
         Sixteen(canvas, figures, c);
         (var strip2, rest) = rest.CutTop(27);
@@ -55,14 +59,14 @@ public static class ClosingSheets
         Signs(canvas, rest with { Y = rest.Y + 2, Height = Math.Min(17, rest.Height - 2) });
     }
 
-    private static void Verdicts(Canvas canvas, Box box, LineClosing closing, Closure c)
+    private void Verdicts(Canvas canvas, Box box, LineClosing closing, Closure c)
     {
         var o = c.Opening;
         (string What, string Verdict, string Figures)[] rows =
         [
-            ("length", ClosingJson.Word(c.Length), Text($"cut off {o.Mean:0.0} ± {2 * c.Sd[0]:0.0}")),
-            ("angle", ClosingJson.Word(c.Angle), Text($"{Angles.ToDegrees(o.Angle):0.00}°: {c.Slant:0.0} round the pipe, limit {c.GapVariation:0.0}")),
-            ("offset", ClosingJson.Word(c.Offset), Text($"{Math.Abs(o.OffsetUp):0.0} to {(o.OffsetUp < 0 ? 6 : 12)}, {Math.Abs(o.OffsetSide):0.0} to {(o.OffsetSide < 0 ? 9 : 3)}, limit {c.OffsetLimit:0.0}")),
+            ("length", ClosingJson.Word(c.Length), Text($"cut off {o.Mean:cut} ± {2 * c.Sd[0]:off}")),
+            ("angle", ClosingJson.Word(c.Angle), Text($"{Angles.ToDegrees(o.Angle):0.00}°: {c.Slant:off} round the pipe, limit {c.GapVariation:off}")),
+            ("offset", ClosingJson.Word(c.Offset), Text($"{Math.Abs(o.OffsetUp):off} to {(o.OffsetUp < 0 ? 6 : 12)}, {Math.Abs(o.OffsetSide):off} to {(o.OffsetSide < 0 ? 9 : 3)}, limit {c.OffsetLimit:off}")),
             ("roll", "free", closing.Joints.Any(j => j.State != "made" && j.Joint.IsBolted) ? "holes further on: see the joints behind" : "no holes beyond: any roll"),
         ];
         var height = box.Height / rows.Length;
@@ -76,7 +80,7 @@ public static class ClosingSheets
         }
     }
 
-    private static void Sixteen(Canvas canvas, Box box, Closure c)
+    private void Sixteen(Canvas canvas, Box box, Closure c)
     {
         var rows = new[] { box with { Height = 20 }, box with { Y = box.Y + 21.5, Height = 20 } };
         for (var i = 0; i < Opening.Places; i++)
@@ -90,16 +94,16 @@ public static class ClosingSheets
             canvas.Text((i + 1).ToString(CultureInfo.InvariantCulture), head.Left + 1.5, head.Top + 4.4, TextStyle.Strong with { Ink = ink });
             canvas.Text(Clock.Text(i * Math.PI / 8), head.Right - 1.5, head.Top + 4.4, (isQuarter ? TextStyle.Strong : TextStyle.Small) with { Ink = ink }, Anchor.End);
             canvas.Rectangle(cell, isQuarter ? LineStyle.Thick : LineStyle.Medium);
-            var figure = LengthText.Millimetres(c.Opening.Round[i], 1);
+            var figure = Text($"{c.Opening.Round[i]:cut}");
             canvas.Text(figure, body.Centre.X, body.Centre.Y + 2.7, new TextStyle(5.4, Bold: true).Fitting(figure, cell.Width - 2), Anchor.Middle);
         }
     }
 
-    private static void Unrolled(Canvas canvas, Box box, Closure c)
+    private void Unrolled(Canvas canvas, Box box, Closure c)
     {
         var (words, strip) = box.CutTop(6);
         var (low, high) = (c.Opening.Round.Min(), c.Opening.Round.Max());
-        canvas.Text(Text($"The cut unrolled, {Math.PI * c.Joint.Outside:0.0} round, heights drawn larger; the wrap-around in true size is behind."), words.Left, words.Top + 3.5, TextStyle.Small);
+        canvas.Text(Text($"The cut unrolled, {Math.PI * c.Joint.Outside:cut} round, heights drawn larger; the wrap-around in true size is behind."), words.Left, words.Top + 3.5, TextStyle.Small);
         canvas.Rectangle(strip, LineStyle.Medium);
         var middle = (low + high) / 2;
         var scale = (strip.Height - 9) / Math.Max(high - low, 0.2) / 1.2;
@@ -116,15 +120,15 @@ public static class ClosingSheets
         }
     }
 
-    private static void Steps(Canvas canvas, Box box, LineClosing closing, Closure c, string piece)
+    private void Steps(Canvas canvas, Box box, LineClosing closing, Closure c, string piece)
     {
         var survey = closing.Adjustment.Survey;
         var joint = c.Joint;
         List<string> steps =
         [
             Text($"Lay the wrap-around with its seam at 12 o'clock and its chain line on the end of {piece} as it is; the numbers run clockwise looking along the line as it is written. Mark all sixteen, join them."),
-            Text($"Read 4 of the 16 again before cutting. Steel within 5 °C of {survey.Steel:0.#} °C, else ask for the sheet again ({closing.Adjustment.Expansion * 1e3:0.000} mm a metre and °C)."),
-            Text($"Cut outside the line, dress to it, bevel by the procedure. Gap rod {joint.Gap:0.0} at 12, 3, 6, 9; straight edge over both outsides at 12 and 3."),
+            Text($"Read 4 of the 16 again before cutting. Steel within 5 °C of {survey.Steel:0.#} °C, else ask for the sheet again ({(units == Units.Inches ? Text($"{closing.Adjustment.Expansion * 1200 * LengthText.Inch:small} on 100 ft and °C") : Text($"{closing.Adjustment.Expansion * 1e3:0.000} mm a metre and °C"))})."),
+            Text($"Cut outside the line, dress to it, bevel by the procedure. Gap rod {joint.Gap:off} at 12, 3, 6, 9; straight edge over both outsides at 12 and 3."),
         ];
         if (closing.Joints.FirstOrDefault(j => j.Joint.IsBolted && j.State != "made" && (j.Joint.First.Body.IsOutside || j.Joint.Second.Body.IsOutside)) is { } flange)
             steps.Add($"{flange.Joint.Id} stays loose until {joint.Id} is tacked: never pull flanges together by their bolts. Read its face gap before and after, four places.");
@@ -143,7 +147,7 @@ public static class ClosingSheets
         }
     }
 
-    private static void AfterTacking(Canvas canvas, Box box, LineClosing closing, Closure c)
+    private void AfterTacking(Canvas canvas, Box box, LineClosing closing, Closure c)
     {
         var flange = closing.Joints.FirstOrDefault(j => j.Joint.IsBolted && j.State != "made" && (j.Joint.First.Body.IsOutside || j.Joint.Second.Body.IsOutside))?.Joint.Id;
         string[] rows = ["read after tacking", "gap", "hi-lo", .. flange is null ? Array.Empty<string>() : [flange + " face gap, before | after"]];
@@ -155,8 +159,8 @@ public static class ClosingSheets
             string[] texts = r switch
             {
                 0 => [rows[0], "12", "3", "6", "9", "limit", "by"],
-                1 => [rows[1], "", "", "", "", Text($"{c.Joint.Gap - c.GapVariation:0.0} to {c.Joint.Gap + c.GapVariation:0.0}"), ""],
-                2 => [rows[2], "", "", "", "", Text($"{c.HiLo:0.0}"), ""],
+                1 => [rows[1], "", "", "", "", Text($"{c.Joint.Gap - c.GapVariation:off} to {c.Joint.Gap + c.GapVariation:off}"), ""],
+                2 => [rows[2], "", "", "", "", Text($"{c.HiLo:off}"), ""],
                 _ => [rows[3], "|", "|", "|", "|", "the same", ""],
             };
             for (var k = 0; k < cells.Count; k++)
@@ -182,7 +186,7 @@ public static class ClosingSheets
     }
 
     /// <summary>All readings with what the adjustment makes of them, the joints further on, and what is to be said.</summary>
-    private static IReadOnlyList<Page> Readings(ShopJob job, LineClosing closing, IReadOnlyList<string> say)
+    private IReadOnlyList<Page> Readings(ShopJob job, LineClosing closing, IReadOnlyList<string> say)
     {
         var flow = new Flow(job.Paper, job.Block("Survey: readings and joints")).Heading("What it says").Bullets(say);
         flow.Heading("Readings", 2).Table(new Table(
@@ -190,21 +194,21 @@ public static class ClosingSheets
             closing.Adjustment.Readings.Select(r =>
             {
                 var isAngle = r.Taken.Reading.IsAngle;
-                string Shown(double v) => isAngle ? Text($"{Angles.ToDegrees(v):0.00}°") : LengthText.Millimetres(v, 1);
+                string Shown(double v) => isAngle ? Text($"{Angles.ToDegrees(v):0.00}°") : Text($"{v:cut}");
                 return new Row(
-                    Text($"{r.Taken.Entry + 1}"), r.Taken.Reading.Says, Shown(r.Taken.Value), Shown(r.Taken.Value - r.Residual), Shown(r.Residual),
+                    Text($"{r.Taken.Entry + 1}"), r.Taken.Reading.Says(units), Shown(r.Taken.Value), Shown(r.Taken.Value - r.Residual), isAngle ? Shown(r.Residual) : Text($"{r.Residual:off}"),
                     r.IsQuestioned ? Cell.Warn(Text($"{r.Standardised:0.0}: again")) : r.IsUnchecked ? "nothing checks it" : Text($"{r.Standardised:0.0}"));
             }))
         { Style = TextStyle.Small, WhenEmpty = "nothing read yet" });
         flow.Heading("Joints", 2).Table(new Table(
-            ["Joint", "State", new("Toward 12", Anchor.End), new("Toward 3", Anchor.End), new("Along", Anchor.End), new("Out of line", Anchor.End), new("Roll, mm round", Anchor.End), new("", ColumnWidth.Share())],
+            ["Joint", "State", new("Toward 12", Anchor.End), new("Toward 3", Anchor.End), new("Along", Anchor.End), new("Out of line", Anchor.End), new(units == Units.Inches ? "Roll, round" : "Roll, mm round", Anchor.End), new("", ColumnWidth.Share())],
             closing.Joints.Select(j => new Row(
-                j.Joint.Id, j.State, LengthText.Millimetres(j.Off.Y, 1), LengthText.Millimetres(j.Off.X, 1), LengthText.Millimetres(j.Off.Z, 1), Text($"{Angles.ToDegrees(j.Off.Tilt):0.00}°"),
-                LengthText.Millimetres(j.Off.Rz * (j.Joint.Bolting?.Circle ?? j.Joint.Outside) / 2, 1), j.State == "made" ? "" : j.IsWithin ? "within" : Cell.Warn("out"))))
+                j.Joint.Id, j.State, Text($"{j.Off.Y:off}"), Text($"{j.Off.X:off}"), Text($"{j.Off.Z:off}"), Text($"{Angles.ToDegrees(j.Off.Tilt):0.00}°"),
+                Text($"{j.Off.Rz * (j.Joint.Bolting?.Circle ?? j.Joint.Outside) / 2:off}"), j.State == "made" ? "" : j.IsWithin ? "within" : Cell.Warn("out"))))
         { Style = TextStyle.Small });
         flow.Warning("Hot cutting and grinding need the site's hot-work permit. The welding procedure decides bevel, gap and fit. Nothing is jacked or pulled into place beyond what the engineer allows; the machine's flanges are free of force.", "Caution");
         return flow.Pages;
     }
 
-    private static string Text(FormattableString s) => s.ToString(CultureInfo.InvariantCulture);
+    private string Text(FormattableString s) => LengthText.Say(units, s);
 }

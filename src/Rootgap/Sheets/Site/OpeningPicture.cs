@@ -11,22 +11,22 @@ public static class OpeningPicture
 {
     /// <summary>For the screen: both views side by side.</summary>
     /// <param name="closure">Null before anything is measured: both sides stand as drawn.</param>
-    public static Scene Scene(SiteLine line, SiteJoint joint, Closure? closure)
+    public static Scene Scene(SiteLine line, SiteJoint joint, Closure? closure, Units units)
     {
         var canvas = new Canvas();
         var paper = new Paper("opening", 170, 56);
-        Draw(canvas, paper.Box.Inset(2), line, joint, closure);
+        Draw(canvas, paper.Box.Inset(2), line, joint, closure, units);
         return canvas.ToScene(paper, $"{joint.Id}, the opening");
     }
 
-    public static void Draw(Canvas canvas, Box box, SiteLine line, SiteJoint joint, Closure? closure)
+    public static void Draw(Canvas canvas, Box box, SiteLine line, SiteJoint joint, Closure? closure, Units units)
     {
         var views = box.Columns(4, 1, 1);
-        View(canvas, views[0], line, joint, closure, isFromAbove: false);
-        View(canvas, views[1], line, joint, closure, isFromAbove: true);
+        View(canvas, views[0], line, joint, closure, units, isFromAbove: false);
+        View(canvas, views[1], line, joint, closure, units, isFromAbove: true);
     }
 
-    private static void View(Canvas canvas, Box box, SiteLine line, SiteJoint joint, Closure? closure, bool isFromAbove)
+    private static void View(Canvas canvas, Box box, SiteLine line, SiteJoint joint, Closure? closure, Units units, bool isFromAbove)
     {
         var (end, other) = joint.Long is { } l ? (l, joint.Across(l)) : (joint.First, joint.Second);
         var (title, picture) = box.CutTop(5);
@@ -58,7 +58,7 @@ public static class OpeningPicture
         if (closure.Opening.Mean < 0)
         {
             // Nothing to cut: the pipe would have to reach on toward the other side.
-            canvas.Text(Text($"short {-closure.Opening.Mean:0.0}"), tip.Toward(face, 0.5).Moved(0, half + 8), TextStyle.Strong, Anchor.Middle);
+            canvas.Text(LengthText.Say(units, $"short {-closure.Opening.Mean:off}"), tip.Toward(face, 0.5).Moved(0, half + 8), TextStyle.Strong, Anchor.Middle);
             canvas.Line(tip.Moved(0, half + 1), tip.Moved(0, half + 4.5), LineStyle.Thin).Arrow(tip.Moved(0, half + 3), tip.Moved(way * 10, half + 3), LineStyle.Thin, 2.2);
         }
         else
@@ -66,12 +66,12 @@ public static class OpeningPicture
             var cut = tip.Moved(-way * 14, 0);
             canvas.Line(cut.Moved(0, -half - 2), cut.Moved(0, half + 4), new LineStyle(0.7, Dash.Dashed));
             canvas.Line(cut.Moved(0, half + 3), tip.Moved(0, half + 3), LineStyle.Thin).Line(tip.Moved(0, half + 1), tip.Moved(0, half + 4.5), LineStyle.Thin);
-            canvas.Text(Text($"cut off {closure.Opening.Mean:0.0}"), cut.Toward(tip, 0.5).Moved(0, half + 8), TextStyle.Strong, Anchor.Middle);
+            canvas.Text(LengthText.Say(units, $"cut off {closure.Opening.Mean:cut}"), cut.Toward(tip, 0.5).Moved(0, half + 8), TextStyle.Strong, Anchor.Middle);
         }
 
         var words = isFromAbove
-            ? Text($"offset {Math.Abs(closure.Opening.OffsetSide):0.0} to {(closure.Opening.OffsetSide < 0 ? 9 : 3)}, angle {Math.Abs(Angles.ToDegrees(closure.Opening.TiltY)):0.00}°")
-            : Text($"offset {Math.Abs(closure.Opening.OffsetUp):0.0} to {(closure.Opening.OffsetUp < 0 ? 6 : 12)}, angle {Math.Abs(Angles.ToDegrees(closure.Opening.TiltX)):0.00}°");
+            ? LengthText.Say(units, $"offset {Math.Abs(closure.Opening.OffsetSide):off} to {(closure.Opening.OffsetSide < 0 ? 9 : 3)}, angle {Math.Abs(Angles.ToDegrees(closure.Opening.TiltY)):0.00}°")
+            : LengthText.Say(units, $"offset {Math.Abs(closure.Opening.OffsetUp):off} to {(closure.Opening.OffsetUp < 0 ? 6 : 12)}, angle {Math.Abs(Angles.ToDegrees(closure.Opening.TiltX)):0.00}°");
         canvas.Text(words, picture.Left, picture.Bottom - 1, TextStyle.Small.Fitting(words, picture.Width));
     }
 

@@ -17,13 +17,14 @@ public static class SurveySheets
 
     private static IReadOnlyList<Page> Of(ShopJob job, SiteLine line, Survey survey, SiteJoint joint)
     {
+        var (units, unit) = (job.Drawing.Units, job.Drawing.Units == Units.Inches ? "in." : "mm");
         var flow = new Flow(job.Paper.Portrait, job.Block($"Survey for {joint.Id}"));
         flow.Fields(4, new Field("Steel", "", "°C"), new("By"), new("When"), new("Instrument"));
         flow.Figure(Picture(line, joint, flow.Width), $"The opening as drawn, the line running to the right. Clock: look along the line as it is written; 12 is {Toward(joint.Axes.Twelve)}, 3 is {Toward(joint.Axes.Three)}.");
         var plan = SurveyPlan.Of(line, survey, joint, Most);
         flow.Table(new Table(
             [new("", Anchor.End), new("Read, in this order", ColumnWidth.Share(1.5)), new("Tells", ColumnWidth.Share()), new("First", ColumnWidth.Of(23)), new("Again", ColumnWidth.Of(23))],
-            plan.Select((p, i) => new Row(((char)('a' + i)).ToString(), p.Reading.Says, Tells(p), "", "")))
+            plan.Select((p, i) => new Row(((char)('a' + i)).ToString(), p.Reading.Says(units), Tells(p.Before, p.After, units), "", "")))
         { RowHeight = 9.5, Style = TextStyle.Body with { Height = 3 }, WhenEmpty = "everything is known" });
         var lines = new List<string>
         {
@@ -31,11 +32,11 @@ public static class SurveySheets
             "A pipe with its extra on cannot stand in its place while the other side stands in its own: say in the survey which of the two is laid aside (loose).",
             "Write also whatever stands in the way.",
         };
-        if (job.Drawing.Units == Units.Inches)
-            lines.Insert(0, "This sheet is in millimetres, as its survey is, distances behind an end too; a reading in feet and inches is written with its marks, such as 4'-9 1/2\".");
+        if (units == Units.Inches)
+            lines.Insert(0, "In a survey file a bare number is millimetres: a reading in feet and inches is written there with its marks, such as 4'-9 1/2\".");
         foreach (var end in joint.Sides.Where(e => e.Body.IsOutside && !joint.IsBolted))
         {
-            flow.Heading($"Existing pipe, {end.Name}", 2).Fields(4, new("Girth", "", "mm"), new("Across 12-6 | 3-9", "", "mm"), new("Wall 12 | 3 | 6 | 9", "", "mm"), new("Punch marks before | after", "", "mm"));
+            flow.Heading($"Existing pipe, {end.Words}", 2).Fields(4, new("Girth", "", unit), new("Across 12-6 | 3-9", "", unit), new("Wall 12 | 3 | 6 | 9", "", unit), new("Punch marks before | after", "", unit));
             lines.Add(Cautions.ExistingLine);
         }
 
@@ -46,19 +47,17 @@ public static class SurveySheets
     private static Figure Picture(SiteLine line, SiteJoint joint, double width)
     {
         var canvas = new Canvas();
-        OpeningPicture.Draw(canvas, new(0, 0, width, 44), line, joint, null);
+        OpeningPicture.Draw(canvas, new(0, 0, width, 44), line, joint, null, Units.Millimetres);
         return canvas.ToFigure(width, 44);
     }
 
-    /// <summary>What of the closing a reading narrows most: <c>length: 183 becomes 2.1</c>; two standard deviations, mm or degrees.</summary>
-    public static string Tells(PlannedReading planned) => Tells(planned.Before, planned.After);
-
-    public static string Tells(IReadOnlyList<double> before, IReadOnlyList<double> after)
+    /// <summary>What of the closing a reading narrows most: <c>length: ±183.0 becomes ±2.1</c>; two standard deviations, a length or degrees.</summary>
+    public static string Tells(IReadOnlyList<double> before, IReadOnlyList<double> after, Units units)
     {
         var best = Enumerable.Range(0, before.Count).Where(i => before[i] > 0).MaxBy(i => before[i] / Math.Max(after[i], 1e-9));
         var (was, left) = (2 * before[best], 2 * after[best]);
         return best < 3
-            ? Text($"{NameOf(best)}: ±{was:0.#} becomes ±{left:0.0}")
+            ? LengthText.Say(units, $"{NameOf(best)}: ±{was:off} becomes ±{left:off}")
             : Text($"{NameOf(best)}: ±{Angles.ToDegrees(was):0.0}° becomes ±{Angles.ToDegrees(left):0.00}°");
     }
 

@@ -8,7 +8,8 @@ namespace Rootgap.Site.Forecasting;
 /// <summary>The forecast as other programs read it: mm and degrees. This writer is the contract.</summary>
 public static class ForecastJson
 {
-    public static void Write(Utf8JsonWriter json, Forecast forecast)
+    /// <param name="units">Of the sentences: <c>say</c>.</param>
+    public static void Write(Utf8JsonWriter json, Forecast forecast, Units units)
     {
         json.WriteStartObject();
         json.WriteString("spools", forecast.Asked.AsWelded ? "as welded" : "checked");
@@ -63,7 +64,7 @@ public static class ForecastJson
 
         json.WriteEndArray();
         json.WriteStartArray("say");
-        foreach (var line in ForecastWords.Of(forecast))
+        foreach (var line in new ForecastWords(units).Of(forecast))
             json.WriteStringValue(line);
         json.WriteEndArray();
         json.WriteEndObject();

@@ -37,8 +37,8 @@ public abstract record SiteReading
     /// <summary>What it reads with everything standing so.</summary>
     public abstract double Of(Standing standing);
 
-    /// <summary>In a fitter's words: <c>tape, lip 12 of W15 of 4 to lip 12 of B6 of other</c>.</summary>
-    public abstract string Says { get; }
+    /// <summary>In a fitter's words: <c>tape from lip at 12 on W15, spool 4 to lip at 12 on B6, outside</c>.</summary>
+    public abstract string Says(Units units);
 
     /// <summary>Coordinate of a point, in the survey's own frame.</summary>
     public sealed record Coordinate(Touch Touch, Along Along) : SiteReading
@@ -53,7 +53,7 @@ public abstract record SiteReading
             return Along switch { Along.East => at.X, Along.North => at.Y, _ => at.Z };
         }
 
-        public override string Says => $"{(Along == Along.Up ? "elevation" : Word)} of {Where(Touch)}";
+        public override string Says(Units units) => $"{(Along == Along.Up ? "elevation" : Word)} of {Where(Touch, units)}";
     }
 
     /// <summary>Straight distance between two points.</summary>
@@ -63,7 +63,7 @@ public abstract record SiteReading
         public override string Word => "tape";
         public override double UsualSd(double value, bool totalStation) => 0.5 + (0.2 * Math.Abs(value) / 1000);
         public override double Of(Standing standing) => standing.At(From).To(standing.At(To));
-        public override string Says => $"tape from {Where(From)} to {Where(To)}";
+        public override string Says(Units units) => $"tape from {Where(From, units)} to {Where(To, units)}";
     }
 
     /// <summary>Level distance, from a plumb line at the first point to the second.</summary>
@@ -73,7 +73,7 @@ public abstract record SiteReading
         public override string Word => "plumb";
         public override double UsualSd(double value, bool totalStation) => 1.5;
         public override double Of(Standing standing) => (standing.At(To) - standing.At(From)).SquareTo(Vector.Up).Length;
-        public override string Says => $"level from the plumb line at {Where(From)} to {Where(To)}";
+        public override string Says(Units units) => $"level from the plumb line at {Where(From, units)} to {Where(To, units)}";
     }
 
     /// <summary>Second point above the first, by water level.</summary>
@@ -83,7 +83,7 @@ public abstract record SiteReading
         public override string Word => "height";
         public override double UsualSd(double value, bool totalStation) => 1;
         public override double Of(Standing standing) => standing.At(To).Z - standing.At(From).Z;
-        public override string Says => $"height of {Where(To)} above {Where(From)}";
+        public override string Says(Units units) => $"height of {Where(To, units)} above {Where(From, units)}";
     }
 
     /// <summary>Angle to the horizontal of the line through two points, positive when the second is the higher.</summary>
@@ -100,7 +100,7 @@ public abstract record SiteReading
             return Math.Atan2(line.Z, line.SquareTo(Vector.Up).Length);
         }
 
-        public override string Says => $"slope from {Where(From)} to {Where(To)}, plus where {To.Text} is higher";
+        public override string Says(Units units) => $"slope from {Where(From, units)} to {Where(To, units)}, plus where {To.Words(units)} is higher";
     }
 
     /// <summary>Square distance, never negative, from the straight line through two points to a third.</summary>
@@ -116,7 +116,7 @@ public abstract record SiteReading
             return (standing.At(Third) - from).SquareTo((standing.At(To) - from).Unit).Length;
         }
 
-        public override string Says => $"string from {Where(From)} to {Where(To)}, square to {Where(Third)}";
+        public override string Says(Units units) => $"string from {Where(From, units)} to {Where(To, units)}, square to {Where(Third, units)}";
     }
 
     /// <summary>From the first side's nose to the second's, along the first side's axis as it stands; between the lips at a bolted joint.</summary>
@@ -126,7 +126,7 @@ public abstract record SiteReading
         public override string Word => "gap";
         public override double UsualSd(double value, bool totalStation) => 0.2;
         public override double Of(Standing standing) => Across(standing, Joint, Clock).Dot(standing.Normal(Joint.First));
-        public override string Says => $"gap at {Joint.Id}, {Surveys.Clock.Text(Clock)} o'clock";
+        public override string Says(Units units) => $"gap at {Joint.Id}, {Surveys.Clock.Text(Clock)} o'clock";
     }
 
     /// <summary>The same along the clock direction at the first side: positive, the second side stands out.</summary>
@@ -136,7 +136,7 @@ public abstract record SiteReading
         public override string Word => "hi-lo";
         public override double UsualSd(double value, bool totalStation) => 0.2;
         public override double Of(Standing standing) => Across(standing, Joint, Clock).Dot(Touch.Laid(Joint.Axes.Q(Clock), standing.Normal(Joint.First)));
-        public override string Says => $"hi-lo at {Joint.Id}, {Surveys.Clock.Text(Clock)} o'clock";
+        public override string Says(Units units) => $"hi-lo at {Joint.Id}, {Surveys.Clock.Text(Clock)} o'clock";
     }
 
     private static Vector Across(Standing standing, SiteJoint joint, double clock)
@@ -145,7 +145,7 @@ public abstract record SiteReading
         return standing.At(new(joint, joint.Second, kind, clock)) - standing.At(new(joint, joint.First, kind, clock));
     }
 
-    private static string Where(Touch touch) => string.Create(CultureInfo.InvariantCulture, $"{touch.Text} at {touch.End.Name}");
+    private static string Where(Touch touch, Units units) => $"{touch.Words(units)} on {touch.End.Words}";
 }
 
 /// <summary>Where everything stands: the motion of each end from its place as drawn, and of the survey's frame.</summary>

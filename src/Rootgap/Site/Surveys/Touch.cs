@@ -45,6 +45,16 @@ public sealed record Touch(SiteJoint Joint, SiteEnd End, TouchKind Kind, double 
         _ => "centre",
     };
 
+    /// <summary>In a fitter's words: <c>lip at 12</c>, <c>side at 3, 400 back</c>.</summary>
+    public string Words(Units units) => Kind switch
+    {
+        TouchKind.Lip => "lip at " + Surveys.Clock.Text(Clock),
+        TouchKind.Nose => "nose at " + Surveys.Clock.Text(Clock),
+        TouchKind.Crown => LengthText.Say(units, $"crown {Back:len} back"),
+        TouchKind.Side => LengthText.Say(units, $"side at {Surveys.Clock.Text(Clock)}, {Back:len} back"),
+        _ => Text,
+    };
+
     /// <summary>Where it is with the end as it stands.</summary>
     /// <param name="motion">Of the end, from its place as drawn.</param>
     /// <param name="beyond">How far the end reaches beyond the drawn one now, mm.</param>

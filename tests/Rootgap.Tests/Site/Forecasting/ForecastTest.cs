@@ -310,11 +310,32 @@ public class ForecastTest
     private static string Go(string leg) => leg.Split(' ')[1];
 
     [Fact]
+    public void What_matters_is_told_in_a_fitters_words_and_in_the_drawings_units()
+    {
+        var forecast = Forecast.Of(Sample("pump-suction"), new(Draws: 500));
+        var say = string.Join('\n', new ForecastWords(Units.Inches).Of(forecast));
+        Assert.DoesNotMatch(@"\b(r[xyz]|outside [xyz]) ", say);
+        Assert.DoesNotContain("of other", say, StringComparison.Ordinal);
+        Assert.Contains("how what is outside is turned at B1", say, StringComparison.Ordinal);
+        // 100 mm of the shop's rule left on, to the next sixteenth.
+        Assert.Contains("the 3 15/16\" left on takes it", say, StringComparison.Ordinal);
+        foreach (var (sample, asWelded) in from s in (string[])["chilled-supply", "sea-water", "recirculation", "oxygen"] from w in (bool[])[false, true] select (s, w))
+        {
+            var other = Forecast.Of(Sample(sample), new(asWelded, Draws: 0) { Chances = false });
+            Assert.All(other.Closings.Select(c => c.Opening).Concat(other.Rigid), o => Assert.All(PoseError.Names, of => Assert.All(ForecastWords.Matters(o, of, 0), m => Assert.DoesNotMatch(@"\b(spool spool|r[xyz]|other)\b", m.What))));
+        }
+
+        // Shares of one cause are one: what is left out is under a tenth.
+        var opening = forecast.Closings.Single().Opening;
+        Assert.All(PoseError.Names, of => Assert.Equal(opening.Shares.Where(s => s.Of == of).Sum(s => s.Share), ForecastWords.Matters(opening, of, 0).Sum(s => s.Share), 1e-9));
+    }
+
+    [Fact]
     public void The_json_is_the_contract_of_the_site_papers()
     {
         var buffer = new ArrayBufferWriter<byte>();
         using (var json = new Utf8JsonWriter(buffer))
-            ForecastJson.Write(json, Forecast.Of(Sample("sea-water"), new(Draws: 500)));
+            ForecastJson.Write(json, Forecast.Of(Sample("sea-water"), new(Draws: 500)), Units.Millimetres);
         using var read = JsonDocument.Parse(buffer.WrittenMemory);
         var root = read.RootElement;
         Assert.Equal("checked", root.GetProperty("spools").GetString());
