@@ -106,13 +106,15 @@ internal sealed record JobLines(string Folder, JobRecord Record, IReadOnlyList<J
     }
 
     /// <summary>Keeps facts. What was refused is told; the exit code says whether all is kept.</summary>
+    /// <param name="signing">How they are signed where people of the job sign.</param>
     /// <param name="contents">Pictures and papers that the facts speak of.</param>
-    public static async Task<Keeping> Keep(string folder, string? store, IReadOnlyList<Fact> facts, params IReadOnlyList<byte[]> contents)
+    /// <exception cref="NotSignedException">People sign on this job, and one of the facts is not taken: nothing is kept.</exception>
+    public static async Task<Keeping> Keep(string folder, string? store, IReadOnlyList<Fact> facts, Signing signing, params IReadOnlyList<byte[]> contents)
     {
         await using var place = store is null && !File.Exists(JobPlace.RecordsOf(Path.GetFullPath(folder)))
             ? await JobPlace.BeginAsync(folder) : await JobPlace.OpenAsync(folder, store, name: null);
         var to = await place.Archive.OpenJobAsync(place.Job);
-        var keeping = await to.KeepAsync(facts, DateTimeOffset.UtcNow);
+        var keeping = await to.KeepAsync(await signing.SignedAsync(facts, place, to), DateTimeOffset.UtcNow);
         foreach (var content in contents)
             await to.Attachments.TakeAsync(content);
         return keeping;

@@ -46,8 +46,10 @@ internal static class JobCommand
         var badge = new Command("badge", "Makes a badge for somebody of the job: scanned with the tablet's camera, it shows who is there as their code does. The one before is void.\n\nExample: rootgap job badge samples/hatchery --name Dee --out dee.svg") { folder, called, badgeInto, Store, Name };
         badge.SetAction(r => Safely(() => BadgeAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetRequiredValue(called), r.GetRequiredValue(badgeInto))));
 
-        var enrol = new Command("enrol", "Makes a code that lets one device in, for ten minutes. The device makes its own key, and signs with it.") { folder, Store, Name };
-        enrol.SetAction(r => Safely(() => EnrolAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name))));
+        var key = new Option<string?>("--key") { Description = "Let in a program, a script or a scanner, in place of a device: write its key to this file, for `rootgap record --key FILE`. Whoever has the file signs with it: keep it as a key is kept.", HelpName = "FILE" };
+        var known = new Option<string?>("--name") { Description = "What that program is called, as its signatures say it: scanner at the saw." };
+        var enrol = new Command("enrol", "Makes a code that lets one device in, for ten minutes. The device makes its own key, and signs with it. With --key, lets a program in at once.\n\nExample: rootgap job enrol samples/hatchery --key scanner.json --name \"scanner at the saw\"") { folder, key, known, Store, Name };
+        enrol.SetAction(r => Safely(() => EnrolAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name), r.GetValue(key), r.GetValue(known))));
 
         var verify = new Command("verify", "Looks at every signature of the job's facts anew. Exit code 2 where one is not the device's own.") { folder, Store, Name };
         verify.SetAction(r => Safely(() => VerifyAsync(r.GetValue(folder) ?? ".", r.GetValue(Store), r.GetValue(Name))));
@@ -189,13 +191,13 @@ internal static class JobCommand
         var (fact, wrong) = FactJson.Read(written);
         if (fact is not PersonNamed person)
             return ServeCommand.Refuse(ServeCommand.Usage, wrong!, "Say, for example: --name Dee --role inspector --may examine,people");
-        if (code is not null && JobPeople.WhyNotCode(code) is { } poor)
+        if (code is not null && PersonCodes.WhyNotCode(code) is { } poor)
             return ServeCommand.Refuse(ServeCommand.Usage, poor, "Take another one.");
         if (!people.Roster.IsOn && people.Roster.WhyNot(person, place.Job) is { } why)
             return ServeCommand.Refuse(ServeCommand.Usage, why, "Say --may fit,people or the like.");
         await facts.KeepAsync([person], DateTimeOffset.UtcNow);
         if (code is not null)
-            await people.SetCodeAsync(person.Person, code);
+            await people.Codes.SetAsync(person.Person, code);
         Console.WriteLine($"{person.Name} may sign: {(person.May.Count > 0 ? string.Join(", ", person.May.Select(Roster.WordOf)) : "nothing")}.");
         return ServeCommand.Done;
     }
@@ -209,15 +211,30 @@ internal static class JobCommand
         await people.LearnAsync();
         if (people.Roster.Named(called.Trim()) is not { } person)
             return ServeCommand.Refuse(ServeCommand.Usage, $"The job has nobody called \"{called}\".", $"Name them first: rootgap job person {folder} --name \"{called}\" --may fit");
-        JobFolder.Replace(Path.GetFullPath(into), System.Text.Encoding.UTF8.GetBytes(QrText.Badge(await people.NewBadgeAsync(person.Id), person.Name, person.Entry.Role)));
+        JobFolder.Replace(Path.GetFullPath(into), System.Text.Encoding.UTF8.GetBytes(QrText.Badge(await people.Codes.NewBadgeAsync(person.Id), person.Name, person.Entry.Role)));
         Console.WriteLine($"The badge of {person.Name} is {into}. Whoever has it can show to be {person.Name} on a device that was let in; make a new one when it is lost.");
         return ServeCommand.Done;
     }
 
-    private static async Task<int> EnrolAsync(string folder, string? store, string? name)
+    private static async Task<int> EnrolAsync(string folder, string? store, string? name, string? key, string? known)
     {
+        if (key is not null && string.IsNullOrWhiteSpace(known))
+            return ServeCommand.Refuse(ServeCommand.Usage, "A program that signs has a name, as it stands on what it signs.", "Say --name \"scanner at the saw\".");
+        if (key is not null && File.Exists(key))
+            return ServeCommand.Refuse(ServeCommand.Usage, $"{key} is there already, and nothing is written over.", "Give the file another name.");
         await using var place = await JobPlace.OpenAsync(folder, store, name);
         using var people = new JobPeople(await place.Archive.OpenJobAsync(place.Job), TimeProvider.System);
+        if (key is not null)
+        {
+            var (own, shown) = ProgramKey.New();
+            var (device, why) = await people.EnrolAsync(await people.NewDeviceCodeAsync("the server"), known!, shown);
+            if (device is null)
+                return ServeCommand.Refuse(ServeCommand.Usage, why!, "Say --name with what the program is called.");
+            new ProgramKey(place.Job, device.Device, device.Name, own).Write(key);
+            Console.WriteLine($"{device.Name} is let in, and its key is {key}. Whoever has the file signs with it; when it is lost, shut the device out on the page People.");
+            return ServeCommand.Done;
+        }
+
         Console.WriteLine($"Open the app on the device, go to Settings, Let this device in, and write: {await people.NewDeviceCodeAsync("the server")}");
         Console.WriteLine("It is good for one device and for ten minutes.");
         return ServeCommand.Done;
@@ -240,7 +257,7 @@ internal static class JobCommand
                 {
                     unsigned++;
                 }
-                else if (signed.Job == place.Job && people.Roster.Devices.TryGetValue(signed.Device, out var device) && JobPeople.IsOwn(fact, device.Entry.Key))
+                else if (signed.Job == place.Job && people.Roster.Devices.TryGetValue(signed.Device, out var device) && ProgramKey.IsOwn(fact, device.Entry.Key))
                 {
                     right++;
                 }

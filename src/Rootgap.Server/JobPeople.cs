@@ -13,15 +13,8 @@ namespace Rootgap.Server;
 /// </summary>
 internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposable
 {
-    /// <summary>Letters and figures that nobody takes for each other.</summary>
-    private const string Alphabet = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
-
-    private const string BadgeBegins = "rootgap-badge:";
-    private const int BadgeLength = 20;
     private const int CodeLength = 6;
     private const int MostWrong = 20;
-    private const int FreeWrong = 5;
-    private const int Rounds = 200_000;
 
     public static readonly TimeSpan CodeLasts = TimeSpan.FromMinutes(10);
 
@@ -34,6 +27,9 @@ internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposab
     private readonly List<Fact> facts = [];
     private long cursor;
     private string digest = "";
+
+    /// <summary>People's own codes and badges.</summary>
+    public PersonCodes Codes { get; } = new(store, clock);
 
     /// <summary>As it was when last learnt.</summary>
     public Roster Roster { get; private set; } = Roster.Empty;
@@ -75,22 +71,7 @@ internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposab
             return why;
         if (fact.Signed is not { } signed)
             return null;
-        return Roster.Devices.TryGetValue(signed.Device, out var device) && IsOwn(fact, device.Entry.Key) ? null : "The signature is not the device's own, or what it signed was changed.";
-    }
-
-    /// <summary>Whether a fact's signature was made with a key.</summary>
-    public static bool IsOwn(Fact fact, string key)
-    {
-        try
-        {
-            using var own = ECDsa.Create();
-            own.ImportSubjectPublicKeyInfo(Convert.FromBase64String(key), out _);
-            return own.VerifyData(FactJson.SignedBytes(fact), Convert.FromBase64String(fact.Signed!.Value), HashAlgorithmName.SHA256, DSASignatureFormat.IeeeP1363FixedFieldConcatenation);
-        }
-        catch (Exception e) when (e is CryptographicException or FormatException)
-        {
-            return false;
-        }
+        return Roster.Devices.TryGetValue(signed.Device, out var device) && ProgramKey.IsOwn(fact, device.Entry.Key) ? null : "The signature is not the device's own, or what it signed was changed.";
     }
 
     /// <summary>Whether an asking may be granted that is for whoever may say who is here.</summary>
@@ -132,11 +113,11 @@ internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposab
     /// <param name="by">Who made it.</param>
     public async Task<string> NewDeviceCodeAsync(string by)
     {
-        var code = RandomNumberGenerator.GetString(Alphabet, CodeLength);
+        var code = RandomNumberGenerator.GetString(PersonCodes.Alphabet, CodeLength);
         await store.ChangeSecretAsync("enrol", before =>
         {
             var codes = DeviceCodes.Read(before, clock);
-            codes.Open.Add(new(HashOf(code), clock.GetUtcNow() + CodeLasts, by));
+            codes.Open.Add(new(PersonCodes.HashOf(code), clock.GetUtcNow() + CodeLasts, by));
             return codes.Written();
         });
         return code;
@@ -146,7 +127,7 @@ internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposab
     /// <returns>Its fact, kept; or why not.</returns>
     public async Task<(DeviceEnrolled? Device, string? Why)> EnrolAsync(string code, string name, string key)
     {
-        var shown = HashOf(Plain(code));
+        var shown = PersonCodes.HashOf(Plain(code));
         string? by = null;
         await store.ChangeSecretAsync("enrol", before =>
         {
@@ -169,72 +150,9 @@ internal sealed class JobPeople(FactStore store, TimeProvider clock) : IDisposab
         return (enrolled, null);
     }
 
-    /// <summary>Gives a person their own code.</summary>
-    public Task SetCodeAsync(string person, string code) => store.ChangeSecretAsync("code:" + person, _ =>
-    {
-        var salt = RandomNumberGenerator.GetBytes(16);
-        return JsonSerializer.Serialize(new PersonCode(Convert.ToBase64String(salt), Slow(code, salt), 0, DateTimeOffset.MinValue));
-    });
-
-    /// <summary>Makes a person's badge: what its QR code says. The one before is void.</summary>
-    public async Task<string> NewBadgeAsync(string person)
-    {
-        var badge = $"{BadgeBegins}{person}:{RandomNumberGenerator.GetString(Alphabet, BadgeLength)}";
-        // A hundred bits are not guessed: no slow hash is needed.
-        await store.ChangeSecretAsync("badge:" + person, _ => HashOf(badge));
-        return badge;
-    }
-
-    private async Task<string?> WhyNotBadgeAsync(string person, string badge)
-    {
-        var kept = await store.SecretAsync("badge:" + person);
-        return kept is not null && CryptographicOperations.FixedTimeEquals(Encoding.ASCII.GetBytes(kept), Encoding.ASCII.GetBytes(HashOf(badge))) ? null
-            : badge.StartsWith($"{BadgeBegins}{person}:", StringComparison.Ordinal) ? "This badge is void: a new one was made." : "That is somebody else's badge.";
-    }
-
-    /// <summary>What is wrong with a code that somebody wants; null where nothing is.</summary>
-    public static string? WhyNotCode(string code) => code.Length is >= 4 and <= 12 && code.All(char.IsAsciiDigit) && code.Distinct().Count() > 1 && !"0123456789 9876543210".Contains(code, StringComparison.Ordinal)
-        ? null : "A code has 4 to 12 figures, not all the same and not in a row.";
-
-    /// <summary>Whether a person's code, or what their badge says, is right; else why not.</summary>
-    public async Task<string?> WhyNotProvenAsync(string person, string code)
-    {
-        if (code.StartsWith(BadgeBegins, StringComparison.Ordinal))
-            return await WhyNotBadgeAsync(person, code);
-        string? why = null;
-        await store.ChangeSecretAsync("code:" + person, before =>
-        {
-            if (before is null)
-            {
-                why = "No code was set for this person yet.";
-                return null;
-            }
-
-            var kept = JsonSerializer.Deserialize<PersonCode>(before)!;
-            if (clock.GetUtcNow() < kept.Until)
-            {
-                why = string.Create(CultureInfo.InvariantCulture, $"Too many wrong codes. Wait till {kept.Until:HH:mm}Z.");
-                return before;
-            }
-
-            if (CryptographicOperations.FixedTimeEquals(Encoding.ASCII.GetBytes(Slow(code, Convert.FromBase64String(kept.Salt))), Encoding.ASCII.GetBytes(kept.Hash)))
-                return JsonSerializer.Serialize(kept with { Wrong = 0 });
-            why = "That is not the code.";
-            var wrong = kept.Wrong + 1;
-            return JsonSerializer.Serialize(kept with { Wrong = wrong, Until = wrong < FreeWrong ? DateTimeOffset.MinValue : clock.GetUtcNow() + TimeSpan.FromMinutes(Math.Pow(2, Math.Min(10, wrong - FreeWrong))) });
-        });
-        return why;
-    }
-
-    private static string Slow(string code, byte[] salt) => Convert.ToBase64String(Rfc2898DeriveBytes.Pbkdf2(code, salt, Rounds, HashAlgorithmName.SHA256, 32));
-
-    private static string HashOf(string code) => Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes("rootgap enrol " + code)));
-
     private static string Plain(string code) => new([.. code.ToUpperInvariant().Where(c => !char.IsWhiteSpace(c) && c != '-')]);
 
     public void Dispose() => turn.Dispose();
-
-    private sealed record PersonCode(string Salt, string Hash, int Wrong, DateTimeOffset Until);
 
     private sealed record OpenCode(string Hash, DateTimeOffset Until, string By);
 

@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text.Json;
 using Rootgap.Records;
+using Rootgap.Store;
 
 namespace Rootgap.Server;
 
@@ -45,10 +46,10 @@ internal static class PeopleApi
         var (person, code) = (More(ask, "person"), More(ask, "code"));
         if (!job.People.Roster.People.ContainsKey(person))
             await Answer.Refuse(context, StatusCodes.Status404NotFound, "There is no such person on this job.", "Name the person first.");
-        else if (JobPeople.WhyNotCode(code) is { } why)
+        else if (PersonCodes.WhyNotCode(code) is { } why)
             await Answer.Refuse(context, StatusCodes.Status422UnprocessableEntity, why, "Take another one.");
         else
-            await Done(context, job.People.SetCodeAsync(person, code));
+            await Done(context, job.People.Codes.SetAsync(person, code));
     }
 
     private static async Task Badge(HttpContext context, ServedJob job)
@@ -62,7 +63,7 @@ internal static class PeopleApi
             return;
         }
 
-        var (badge, of) = (await job.People.NewBadgeAsync(person), job.People.Roster.People[person]);
+        var (badge, of) = (await job.People.Codes.NewBadgeAsync(person), job.People.Roster.People[person]);
         await Answer.Json(context, json =>
         {
             json.WriteStartObject();
@@ -75,7 +76,7 @@ internal static class PeopleApi
     {
         using var body = await JsonDocument.ParseAsync(context.Request.Body, cancellationToken: context.RequestAborted);
         await job.People.LearnAsync();
-        if (await job.People.WhyNotProvenAsync(Text(body, "person"), Text(body, "code")) is { } why)
+        if (await job.People.Codes.WhyNotProvenAsync(Text(body, "person"), Text(body, "code")) is { } why)
             await Answer.Refuse(context, StatusCodes.Status403Forbidden, why, "Try again, or have a new code set on the page People.");
         else
             await Done(context, Task.CompletedTask);

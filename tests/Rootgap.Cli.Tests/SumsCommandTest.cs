@@ -36,6 +36,38 @@ public class SumsCommandTest
         Assert.Contains("published", answer.GetProperty("order from").GetString(), StringComparison.Ordinal);
     }
 
+    // docs/sums.md says the shape: what it names comes, and nothing comes that it does not name.
+    [Theory]
+    [InlineData("weld", "--size", "6", "--schedule", "40", "--process", "stick")]
+    [InlineData("weld", "--fillet", "6", "--length", "1000")]
+    [InlineData("bolts", "--count", "8", "--size", "3/4", "--stress", "345 MPa", "--area", "stress", "--nut-factor", "0.17")]
+    [InlineData("test", "--medium", "air", "--pressure", "10 bar", "--volume", "1 m3")]
+    [InlineData("test", "--pressure", "15 bar", "--at", "900", "--height", "3300", "--design", "10 bar", "--class", "150")]
+    [InlineData("lift", "--mass", "168", "--span", "2310", "--centre", "1071", "--leg", "2300")]
+    [InlineData("lift", "--mass", "168", "--angle", "60")]
+    public void The_documented_shape_is_the_one_that_comes(params string[] arguments)
+    {
+        var docs = File.ReadAllText(Repository.At("docs", "sums.md"));
+        docs = docs[docs.IndexOf("## As JSON", StringComparison.Ordinal)..];
+        var answer = Answer(arguments);
+        Assert.Equal(arguments[0], answer.GetProperty("sums").GetString());
+        Assert.All(answer.EnumerateObject(), p => Assert.Contains($"`{p.Name}`", docs, StringComparison.Ordinal));
+        var units = docs[docs.IndexOf("Units: ", StringComparison.Ordinal)..docs.IndexOf("Figures are not rounded", StringComparison.Ordinal)].Split(['\n', ' ', ',', ';', '.'], StringSplitOptions.RemoveEmptyEntries);
+        foreach (var figure in answer.GetProperty("given").EnumerateArray().Concat(answer.GetProperty("figures").EnumerateArray()))
+        {
+            Assert.All(figure.EnumerateObject(), p => Assert.Contains($"`{p.Name}`", docs, StringComparison.Ordinal));
+            foreach (var unit in new[] { "unit", "unit in inches" }.Where(u => figure.TryGetProperty(u, out _)).Select(u => figure.GetProperty(u).GetString()!))
+                Assert.All(unit.Split(' '), u => Assert.Contains(u, units));
+        }
+
+        foreach (var name in answer.GetProperty("figures").EnumerateArray().Select(f => f.GetProperty("name").GetString()!))
+        {
+            var general = System.Text.RegularExpressions.Regex.Replace(name, "(?<=height ).*|(?<=^(area|round), ).*|(?<=^efficiency of ).*|^.*(?= to buy$)", "...", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromSeconds(1));
+            general = System.Text.RegularExpressions.Regex.Replace(general, "(60|100) %", "30 %", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromSeconds(1)).Replace("point 2", "point 1", StringComparison.Ordinal).Replace("leg 2", "leg 1", StringComparison.Ordinal);
+            Assert.Contains($"`{general}`", docs, StringComparison.Ordinal);
+        }
+    }
+
     [Theory]
     [InlineData("--schedule goes with --size", "weld", "--schedule", "40")]
     [InlineData("There is no wall", "weld", "--size", "6")]

@@ -3,6 +3,7 @@ using System.Net;
 using System.Security.Cryptography;
 using System.Text.Json;
 using Rootgap.Records;
+using Rootgap.Store;
 
 namespace Rootgap.Server.Tests;
 
@@ -87,12 +88,44 @@ public class SigningTest
     }
 
     [Fact]
+    public async Task A_program_is_let_in_with_a_key_of_its_own_that_only_its_owner_can_read()
+    {
+        var folder = Directory.CreateTempSubdirectory("rootgap-").FullName;
+        try
+        {
+            var key = Path.Combine(folder, "scanner.json");
+            await using (await JobPlace.BeginAsync(folder))
+            {
+                // Begun, and let go again.
+            }
+
+            Assert.Equal(0, (await ServerProgram.Command($"job person {folder} --name Jo --may fit,people")).Code);
+            Assert.Equal(64, (await ServerProgram.Command($"job enrol {folder} --key {key}")).Code);
+            Assert.Equal(0, (await ServerProgram.Command($"job enrol {folder} --key {key} --name scanner")).Code);
+            Assert.Equal(64, (await ServerProgram.Command($"job enrol {folder} --key {key} --name scanner")).Code);
+            var own = ProgramKey.Read(key);
+            if (!OperatingSystem.IsWindows())
+                Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(key));
+            await using var place = await JobPlace.OpenAsync(folder, null, null);
+            var roster = Roster.Of(await place.FactsAsync());
+            Assert.Equal("scanner", Assert.Single(roster.Devices.Values).Name);
+            var signed = own.Sign(new NoteTaken(Guid.NewGuid().ToString("D"), "Jo", DateTimeOffset.UtcNow, new("T-1", "0"), "") { Note = "arc strike" }, roster.Named("Jo")!, isProven: false);
+            Assert.Null(roster.WhyNot(signed, place.Job));
+            Assert.True(ProgramKey.IsOwn(signed, roster.Devices[own.Device].Entry.Key));
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    [Fact]
     public async Task What_a_person_signs_on_a_device_that_was_let_in_is_kept_and_can_be_verified_later()
     {
         await using var shop = await Begin();
         Assert.Null(await shop.Office.Send(shop.Office.Sign(shop.Cut(), shop.Fitter)));
         var kept = (await shop.Server.All(Token)).Select(f => f.Fact).OfType<PieceCut>().Single();
-        Assert.True(JobPeople.IsOwn(kept, shop.Office.Public));
+        Assert.True(ProgramKey.IsOwn(kept, shop.Office.Public));
         var (code, said) = await ServerProgram.Command($"job verify {shop.Job.Path}");
         Assert.Equal(0, code);
         Assert.Contains("1 signatures are right, 0 are wrong", said, StringComparison.Ordinal);
@@ -222,12 +255,12 @@ public class SigningTest
             return status == HttpStatusCode.OK ? null : body.GetProperty("error").GetString();
         }
 
-        var badge = await shop.Server.Job.People.NewBadgeAsync(shop.Fitter);
+        var badge = await shop.Server.Job.People.Codes.NewBadgeAsync(shop.Fitter);
         Assert.Null(await Shown(shop.Fitter, badge));
         Assert.Equal("That is somebody else's badge.", await Shown(shop.Foreman, badge));
         Assert.NotNull(await Shown(shop.Foreman, badge.Replace(shop.Fitter, shop.Foreman, StringComparison.Ordinal)));
         Assert.NotNull(await Shown(shop.Fitter, badge[..^1] + (badge[^1] == 'A' ? 'B' : 'A')));
-        var next = await shop.Server.Job.People.NewBadgeAsync(shop.Fitter);
+        var next = await shop.Server.Job.People.Codes.NewBadgeAsync(shop.Fitter);
         Assert.Equal("This badge is void: a new one was made.", await Shown(shop.Fitter, badge));
         Assert.Null(await Shown(shop.Fitter, next));
         // The code is still a code.

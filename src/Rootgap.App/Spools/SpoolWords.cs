@@ -23,7 +23,7 @@ public static class SpoolWords
     /// <summary>What was done, in words.</summary>
     public static string Says(DrawingFact fact, Look.Choices choices) => fact switch
     {
-        PieceCut cut => $"{cut.Piece} {(cut.IsSpoiled ? "spoiled" : "cut")}{(cut.From is { } from ? $" from bar {from.Bar}" : "")}{(cut.Heat is { } heat ? $", heat {heat}" : ", no heat noted")}{(cut.Length is { } length ? $", measured {choices.LengthWithUnit(length)}" : "")}",
+        PieceCut cut => $"{cut.Piece} {(cut.IsSpoiled ? "spoiled" : "cut")}{(cut.From is { } from ? $" from bar {from.Bar}" : "")}{(cut.Heat is { } heat ? $", heat {heat}" : cut.From is null ? ", no heat noted" : "")}{(cut.Length is { } length ? $", measured {choices.LengthWithUnit(length)}" : "")}",
         HeatNoted heat => $"{heat.Component} heat {heat.Heat}",
         JointStep step => $"{step.Joint} {Of(step.Step)}{(step.Welder is { } welder ? $" by {welder}" : "")}",
         ReadingsTaken readings => $"{readings.Joint} read{(readings.IsWelded ? " after welding" : "")}: {string.Join(", ", readings.Readings.Select(r => r.Reading.Text))}",

@@ -13,7 +13,6 @@ internal static class RecordCommand
 {
     private const int Batch = 500;
     private const long LargestAttached = 64 << 20;
-    private const string Signed = "On this job people sign what they enter, with a device that was let in; the command line has no such key. Enter it in the app.";
 
     public static Command Create()
     {
@@ -31,15 +30,15 @@ internal static class RecordCommand
         var store = new Option<string?>("--store") { Description = "The records lie in PostgreSQL: \"Host=server;Database=shop;Username=shop\". Default: in the folder." };
         var command = new Command("record", "Add a fact to a job's records: a weld made, examined, repaired, a heat, a certificate, a test, a release.\n\nExample: rootgap record samples/hatchery welded W7 root=K12 fill=K7 cap=K7 procedure=WPS-4 --drawing CHW-201 --who Jo")
         {
-            folder, what, name, keys, drawing, who, when, despite, by, attach, facts, store,
+            folder, what, name, keys, drawing, who, when, despite, by, attach, facts, Signing.KeyOption, Signing.CodeOption, store,
         };
         command.SetAction(r => r.GetValue(facts) is { } file
-            ? Many(r.GetValue(folder)!, r.GetValue(store), file)
-            : One(r.GetValue(folder)!, r.GetValue(store), r.GetValue(what), r.GetValue(name), r.GetValue(keys) ?? [], new(r.GetValue(drawing), r.GetValue(who), r.GetValue(when), r.GetValue(despite), r.GetValue(by), r.GetValue(attach) ?? [])));
+            ? Many(r.GetValue(folder)!, r.GetValue(store), file, Signing.Of(r))
+            : One(r.GetValue(folder)!, r.GetValue(store), r.GetValue(what), r.GetValue(name), r.GetValue(keys) ?? [], new(r.GetValue(drawing), r.GetValue(who), r.GetValue(when), r.GetValue(despite), r.GetValue(by), r.GetValue(attach) ?? [], Signing.Of(r))));
         return command;
     }
 
-    private sealed record Said(string? Drawing, string? Who, string? When, string? Despite, string? By, string[] Attach);
+    private sealed record Said(string? Drawing, string? Who, string? When, string? Despite, string? By, string[] Attach, Signing Signing);
 
     private static int One(string folder, string? store, string? word, string? name, string[] keys, Said said)
     {
@@ -81,12 +80,6 @@ internal static class RecordCommand
             return Usage(string.Create(CultureInfo.InvariantCulture, $"At most {Attachment.MostOfOne} files go with one entry."));
         if (JobLines.Of(folder, store, []) is not { } job)
             return ExitCode.Unreadable;
-        if (job.Papers.Roster.IsOn)
-        {
-            Console.Error.WriteLine(Signed);
-            return ExitCode.Stop;
-        }
-
         if (!TryLine(job, form, said.Drawing, out var line))
             return ExitCode.Usage;
         var id = Guid.NewGuid().ToString("D");
@@ -107,7 +100,12 @@ internal static class RecordCommand
         fact = fact with { Attached = [.. attached.Select(a => a.Of)] };
         try
         {
-            JobLines.Keep(folder, store, [fact], [.. attached.Select(a => a.Content)]).GetAwaiter().GetResult();
+            JobLines.Keep(folder, store, [fact], said.Signing, [.. attached.Select(a => a.Content)]).GetAwaiter().GetResult();
+        }
+        catch (NotSignedException e)
+        {
+            Console.Error.WriteLine($"Not kept: {e.Message}");
+            return ExitCode.Stop;
         }
         catch (StoreException e)
         {
@@ -225,16 +223,10 @@ internal static class RecordCommand
             : $"{line.Number} has no {kind} {name}. It has: {string.Join(", ", all.Take(40))}{(all.Count > 40 ? ", ..." : "")}.";
     }
 
-    private static int Many(string folder, string? store, string file)
+    private static int Many(string folder, string? store, string file, Signing signing)
     {
         if (FactsFile.Read(file) is not { } facts)
             return ExitCode.Unreadable;
-        if (File.Exists(JobPlace.RecordsOf(Path.GetFullPath(folder))) && Roster.Of(JobRecords.Of(folder, store).Record.Facts.Select(e => e.Fact)).IsOn)
-        {
-            Console.Error.WriteLine(Signed);
-            return ExitCode.Stop;
-        }
-
         var now = DateTimeOffset.UtcNow;
         var (kept, already, refused) = (0, 0, 0);
         foreach (var fact in facts)
@@ -258,11 +250,16 @@ internal static class RecordCommand
         {
             foreach (var batch in facts.Chunk(Batch))
             {
-                var keeping = JobLines.Keep(folder, store, batch).GetAwaiter().GetResult();
+                var keeping = JobLines.Keep(folder, store, batch, signing).GetAwaiter().GetResult();
                 (kept, already, refused) = (kept + keeping.Kept.Count, already + keeping.Already.Count, refused + keeping.Refused.Count);
                 foreach (var (id, why) in keeping.Refused)
                     Console.Error.WriteLine($"{file}: {id}: {why}");
             }
+        }
+        catch (NotSignedException e)
+        {
+            Console.Error.WriteLine($"{file}: {e.Message} {(kept > 0 ? $"{kept} facts before it were kept." : "Nothing was kept.")}");
+            return ExitCode.Stop;
         }
         catch (StoreException e)
         {

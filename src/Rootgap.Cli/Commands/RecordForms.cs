@@ -25,7 +25,7 @@ internal sealed record RecordForm(string Word, string Fact, string NameKey, stri
 
     public static IReadOnlyList<RecordForm> All { get; } =
     [
-        new("cut", "piece-cut", "piece", "1-A heat=H1", [("heat", FormKind.Text), ("length", FormKind.Number), ("spoiled", FormKind.YesNo), Note]),
+        new("cut", "piece-cut", "piece", "1-A stock=rack.yaml bar=R1#2 to=1204", [("heat", FormKind.Text), ("length", FormKind.Number), ("spoiled", FormKind.YesNo), ("stock", FormKind.Text), ("bar", FormKind.Text), ("to", FormKind.Number), Note]),
         new("heat", "heat", "component", "C3 heat=H2", [("heat", FormKind.Text), Note]),
         new("fitted", "joint-step", "joint", "W7", [("weld", FormKind.Text), Note], ("step", "fitted")),
         new("tacked", "joint-step", "joint", "W7", [("weld", FormKind.Text), ("welder", FormKind.Text), Note], ("step", "tacked")),
@@ -66,6 +66,7 @@ internal sealed record RecordForm(string Word, string Fact, string NameKey, stri
 
         var seen = new HashSet<string>(StringComparer.Ordinal);
         List<(string Name, string Value)> tightened = [];
+        var from = new SortedDictionary<string, string>(StringComparer.Ordinal);
         var passes = new SortedDictionary<string, List<string>>(StringComparer.Ordinal); // welder, passes
         foreach (var pair in given)
         {
@@ -94,6 +95,12 @@ internal sealed record RecordForm(string Word, string Fact, string NameKey, stri
                 continue;
             }
 
+            if (key is "stock" or "bar" or "to")
+            {
+                from[key] = value;
+                continue;
+            }
+
             switch (form.Kind)
             {
                 case FormKind.Number when double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number):
@@ -116,6 +123,20 @@ internal sealed record RecordForm(string Word, string Fact, string NameKey, stri
                     json.WriteString(key, value);
                     break;
             }
+        }
+
+        // The bar goes with the piece, and its heat with the bar.
+        if (from.Count is 1 or 2)
+            return "stock, bar and to go together: the stock file, the bar's mark in it, and where it was cut off, mm from the bar's end.";
+        if (from.Count > 0)
+        {
+            if (!double.TryParse(from["to"], NumberStyles.Float, CultureInfo.InvariantCulture, out var to))
+                return $"to: \"{from["to"]}\" is not a number such as 1204.5.";
+            json.WriteStartObject("from");
+            json.WriteString("stock", from["stock"]);
+            json.WriteString("bar", from["bar"]);
+            json.WriteNumber("to", to);
+            json.WriteEndObject();
         }
 
         if (tightened.Count > 0)

@@ -38,19 +38,19 @@ internal static class WorkCommands
         var who = new Option<string?>("--who") { Description = "Who draws." };
         var lots = new Command("lots", "Examination lots: draw a share of each welder's butt welds by chance, see what rejects ask for, see what is done.\n\nA reject asks for two more of the same welder's, each reject among these for two more, a further one for all (progressive sampling, B31.3 341.3.4). The code in force and the inspector decide.\n\nExample: rootgap lots samples/hatchery --draw --share 10 --who Ines")
         {
-            Folder, Drawings, lot, draw, share, method, seed, since, until, who, Store, json,
+            Folder, Drawings, lot, draw, share, method, seed, since, until, who, Signing.KeyOption, Signing.CodeOption, Store, json,
         };
-        lots.SetAction(r => With(r, job => Lots(job, r.GetValue(Store), new(r.GetValue(lot), r.GetValue(draw), r.GetValue(share), r.GetValue(method), r.GetValue(seed), r.GetValue(since), r.GetValue(until), r.GetValue(who)), r.GetValue(json))));
+        lots.SetAction(r => With(r, job => Lots(job, r.GetValue(Store), new(r.GetValue(lot), r.GetValue(draw), r.GetValue(share), r.GetValue(method), r.GetValue(seed), r.GetValue(since), r.GetValue(until), r.GetValue(who), Signing.Of(r)), r.GetValue(json))));
 
         var into = OutOption.Folder("Where the lists are written: each as CSV, all in one workbook and one JSON.");
         var lists = new Command("lists", "Every list of the job's papers as CSV, XLSX and JSON: welds, heats, fit-up, examination, lots, welders, heat treatment, bolting, tests, releases, deviations, what comes next, progress, findings.\n\nExample: rootgap lists samples/hatchery --out lists") { Folder, Drawings, into, Store };
         lists.SetAction(r => With(r, job => Lists(job, r.GetRequiredValue(into))));
 
         var file = new Argument<string>("FILE") { Description = "CSV or XLSX; the first row has the headings." };
-        var certificates = new Command("certificates", $"Take in certificates from a list. Its columns: {string.Join(", ", IncomingLists.OfCertificates)}.\n\nExample: rootgap certificates samples/hatchery certificates.xlsx --who Stu") { Folder, file, who, Store };
-        certificates.SetAction(r => TakeIn(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(file)!, r.GetValue(who), IncomingLists.Certificates));
-        var welders = new Command("welders", $"Take in the welders' list: who may weld by what, until when. Its columns: {string.Join(", ", IncomingLists.OfWelders)}. Welds by others are findings of `rootgap today`.\n\nExample: rootgap welders samples/hatchery welders.csv --who Ines") { Folder, file, who, Store };
-        welders.SetAction(r => TakeIn(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(file)!, r.GetValue(who), IncomingLists.Welders));
+        var certificates = new Command("certificates", $"Take in certificates from a list. Its columns: {string.Join(", ", IncomingLists.OfCertificates)}.\n\nExample: rootgap certificates samples/hatchery certificates.xlsx --who Stu") { Folder, file, who, Signing.KeyOption, Signing.CodeOption, Store };
+        certificates.SetAction(r => TakeIn(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(file)!, r.GetValue(who), Signing.Of(r), IncomingLists.Certificates));
+        var welders = new Command("welders", $"Take in the welders' list: who may weld by what, until when. Its columns: {string.Join(", ", IncomingLists.OfWelders)}. Welds by others are findings of `rootgap today`.\n\nExample: rootgap welders samples/hatchery welders.csv --who Ines") { Folder, file, who, Signing.KeyOption, Signing.CodeOption, Store };
+        welders.SetAction(r => TakeIn(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(file)!, r.GetValue(who), Signing.Of(r), IncomingLists.Welders));
         return [today, welds, lots, lists, certificates, welders];
     }
 
@@ -102,14 +102,12 @@ internal static class WorkCommands
         return ExitCode.Done;
     }
 
-    private sealed record DrawAsked(string? Lot, bool Draw, double? Share, string? Method, int? Seed, DateOnly? Since, DateOnly? Until, string? Who);
+    private sealed record DrawAsked(string? Lot, bool Draw, double? Share, string? Method, int? Seed, DateOnly? Since, DateOnly? Until, string? Who, Signing Signing);
 
     private static int Lots(JobLines job, string? store, DrawAsked asked, bool asJson)
     {
         if (asked.Draw && string.IsNullOrWhiteSpace(asked.Who))
             return Usage("Say --who draws: a draw is on record.");
-        if (asked.Draw && job.Papers.Roster.IsOn)
-            return Usage("On this job people sign what they enter: draw in the app.");
         var method = asked.Method is null ? null : PaperWords.Method(asked.Method);
         if (asked.Method is not null && method is null)
             return Usage($"\"{asked.Method}\" is no method: visual, penetrant, magnetic, radiography, ultrasonic, hardness, alloy check, other.");
@@ -151,12 +149,12 @@ internal static class WorkCommands
             try
             {
                 if (facts.Count > 0)
-                    JobLines.Keep(job.Folder, store, facts).GetAwaiter().GetResult();
+                    JobLines.Keep(job.Folder, store, facts, asked.Signing).GetAwaiter().GetResult();
             }
-            catch (StoreException e)
+            catch (Exception e) when (e is StoreException or NotSignedException)
             {
                 Console.Error.WriteLine(e.Message);
-                return ExitCode.Unreadable;
+                return e is NotSignedException ? ExitCode.Stop : ExitCode.Unreadable;
             }
 
             if (JobLines.Of(job.Folder, store, [.. lines.Select(l => l.Number)]) is not { } again)
@@ -185,7 +183,7 @@ internal static class WorkCommands
         return ExitCode.Done;
     }
 
-    private static int TakeIn<T>(string folder, string? store, string file, string? who, Func<string, byte[], Func<(string Id, string Who, DateTimeOffset When)>, (IReadOnlyList<T> Facts, IReadOnlyList<string> Wrong)> read)
+    private static int TakeIn<T>(string folder, string? store, string file, string? who, Signing signing, Func<string, byte[], Func<(string Id, string Who, DateTimeOffset When)>, (IReadOnlyList<T> Facts, IReadOnlyList<string> Wrong)> read)
         where T : Fact
     {
         if (string.IsNullOrWhiteSpace(who))
@@ -213,12 +211,12 @@ internal static class WorkCommands
 
         try
         {
-            JobLines.Keep(folder, store, [.. facts]).GetAwaiter().GetResult();
+            JobLines.Keep(folder, store, [.. facts], signing).GetAwaiter().GetResult();
         }
-        catch (Exception e) when (e is StoreException or IOException)
+        catch (Exception e) when (e is StoreException or IOException or NotSignedException)
         {
             Console.Error.WriteLine(e.Message);
-            return ExitCode.Unreadable;
+            return e is NotSignedException ? ExitCode.Stop : ExitCode.Unreadable;
         }
 
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{facts.Count} taken in from {file}."));

@@ -46,6 +46,11 @@ public static class Templates
         Template Of() => Template.BranchEnd($"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}", headerOutside, cut.Pipe.Outside, contact, lean, 0);
     }
 
+    /// <summary>How a branch piece stands on its header; null where it is set on none, or leans so flat that nothing can be said of its end.</summary>
+    /// <returns>Outside radius of the header, mm, and the angle between the two axes, radians.</returns>
+    internal static (double Header, double Lean)? SetOn(Route route, PipePiece pipe) =>
+        HeaderOf(route, pipe) is var (size, direction) && LeanOf(direction, pipe) is var lean && Math.Sin(lean) >= Math.Sin(FlattestLean) ? (Standards.Pipes.Outside(size, route.Drawing.Units) / 2, lean) : null;
+
     /// <summary>What the pipe must be longer than its sum for a set-on end, mm: its sides reach farther down than the header's top (see <see cref="Template.Meeting"/>).</summary>
     internal static double SaddleDepth(Route route, PipePiece pipe)
     {

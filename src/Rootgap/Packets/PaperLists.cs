@@ -39,7 +39,7 @@ public static class PaperLists
         packet => Quantities.Of(packet.Fabrication).Welds.Select(w => new object?[]
         {
             packet.Drawing.Number, packet.Drawing.Revision, w.Joint.Id, w.Joint.Kind.ToString().ToLowerInvariant(), Words.Of(w.Joint.Place), w.Joint.Size.ToString(), Figure(w.Joint.Wall, 2), Figure(w.Joint.Gap, 2), w.DiameterInches,
-            Figure(w.Metal?.Area, 2), Figure(w.Mass, 4), w.Metal is null ? null : w.Filler.Process, w.Metal is null ? null : w.Filler.Efficiency, Figure(w.ToBuy, 4), Figure(w.Hours, 2), w.Metal?.Source, w.Metal is null ? null : w.Filler.Source, w.Hours is null ? null : w.HoursPerInch!.Source,
+            Figure(w.Metal?.Area, 2), Figure(w.Mass, 4), w.Metal is null ? null : w.Filler.Process, w.Metal is null ? null : w.Filler.Efficiency, Figure(w.ToBuy, 4), Figure(w.Hours, 2), w.Metal?.Source, w.Metal is null ? null : w.Filler.Source, w.Hours is null ? w.Joint.Kind == JointKind.Butt ? "no published figure for this wall" : null : w.HoursPerInch!.Source,
         }));
 
     /// <summary>One row a bolted joint.</summary>

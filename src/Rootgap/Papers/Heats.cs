@@ -20,12 +20,9 @@ public static class Heats
     public static (string Part, string? Heat) HeatOf(this LineDone line, string id)
     {
         if (line.Fabrication.Cuts.FirstOrDefault(c => c.Pipe.Id == id) is { } cut)
-            return (cut.Piece, line.HeatOfPiece(cut.Piece));
+            return (cut.Piece, line.Done.HeatOfPiece(cut.Piece));
         return (id, line.Done.HeatOf(id)?.Heat);
     }
-
-    /// <summary>What was found on the piece after the cut is the word, else what was read at the saw.</summary>
-    private static string? HeatOfPiece(this LineDone line, string piece) => (line.Done.HeatOf(piece)?.Heat ?? line.Done.CutOf(piece)?.Heat)?.Trim() is { Length: > 0 } heat ? heat : null;
 
     /// <summary>Certificates by their heat; of one heat with the same number the last one counts.</summary>
     public static ILookup<string, CertificateNoted> Certificates(JobRecord job) =>
@@ -36,7 +33,7 @@ public static class Heats
     public static IEnumerable<HeatUse> Of(LineDone line, ILookup<string, CertificateNoted> certificates)
     {
         foreach (var cut in line.Fabrication.Cuts)
-            yield return Use(cut.Piece, "pipe", cut.Pipe.Size, cut.Pipe.Line.Schedule.Name, cut.Pipe.Line.Material, cut.Pipe.Id, line.HeatOfPiece(cut.Piece));
+            yield return Use(cut.Piece, "pipe", cut.Pipe.Size, cut.Pipe.Line.Schedule.Name, cut.Pipe.Line.Material, cut.Pipe.Id, line.Done.HeatOfPiece(cut.Piece));
         foreach (var component in line.Fabrication.Route.Components.Where(c => c is not Gasket))
         {
             var heat = line.Done.HeatOf(component.Id)?.Heat.Trim();

@@ -8,7 +8,7 @@ using Rootgap.Sums;
 namespace Rootgap.Papers;
 
 /// <summary>What one weld takes. Planning figures.</summary>
-/// <param name="Metal">Null where it is not reckoned: a branch's saddle goes by its procedure.</param>
+/// <param name="Metal">Null where it is not reckoned: the groove of an outlet is its maker's.</param>
 /// <param name="Filler">What is bought for it.</param>
 /// <param name="HoursPerInch">Published hours for a diameter-inch; null where there is none for the wall.</param>
 public sealed record WeldQuantity(Joint Joint, WeldMetal? Metal, Filler Filler, StandardRow? HoursPerInch)
@@ -43,11 +43,21 @@ public sealed record Quantities(IReadOnlyList<WeldQuantity> Welds)
                 JointKind.Butt => WeldMetal.Butt(Groove.Usual(j.Wall, j.Gap), outside - j.Wall, shop.Welding.Cap, shop.Welding.Root),
                 JointKind.Socket => WeldMetal.Socket(j.Wall, outside),
                 JointKind.Fillet => WeldMetal.SlipOn(j.Wall, outside),
+                JointKind.Branch => SetOn(f, j),
                 _ => null,
             };
             var material = j.Between.Select(f.Route.PartOf).OfType<Part>().FirstOrDefault()?.Line.Material ?? "";
             return new WeldQuantity(j, metal is null ? null : metal with { Density = Metals.Density(material) }, shop.Welding.Of(j.Place), j.Kind == JointKind.Butt ? Filler.HoursPerInch(j.Wall) : null);
         })]);
+    }
+
+    // The branch's own pipe, of all that meets there the one whose set-on end is nearest.
+    private static WeldMetal? SetOn(Fabrication f, Joint joint)
+    {
+        var branch = joint.Between.Select(id => f.Cuts.FirstOrDefault(c => c.Pipe.Id == id)).OfType<Cut>()
+            .Select(c => (Cut: c, On: Templates.SetOn(f.Route, c.Pipe))).Where(c => c.On is not null && c.Cut.Pipe.Size == joint.Size)
+            .OrderBy(c => Math.Min(c.Cut.Reach.Start.To(joint.At), c.Cut.Reach.End.To(joint.At))).FirstOrDefault();
+        return branch.On is var (header, lean) ? WeldMetal.SetOn(joint.Wall, joint.Gap, branch.Cut.Pipe.Inside / 2, header, lean) : null;
     }
 
     /// <summary>Welds of a kind in the shop or at site: how many, and their nominal inches.</summary>

@@ -45,9 +45,11 @@ public sealed record Marked(Entry<DrawingFact> Entry, Mark Mark, string Was, str
 public sealed record DrawingRecord
 {
     private readonly ILookup<string, Entry<DrawingFact>> byName;
+    private readonly Func<PieceCut, string?> heatOfBar;
 
-    internal DrawingRecord(DrawingRef drawing, IReadOnlyList<Entry<DrawingFact>> facts, IReadOnlyList<Marked> marked, IReadOnlyList<Entry<DrawingFact>> setAside, RevisionTaken? taken)
+    internal DrawingRecord(DrawingRef drawing, IReadOnlyList<Entry<DrawingFact>> facts, IReadOnlyList<Marked> marked, IReadOnlyList<Entry<DrawingFact>> setAside, RevisionTaken? taken, Func<PieceCut, string?>? heatOfBar = null)
     {
+        this.heatOfBar = heatOfBar ?? (_ => null);
         (Drawing, Facts, Marked, SetAside, Taken) = (drawing, facts, marked, setAside, taken);
         Pieces = By<PieceCut>(f => f.Piece);
         Heats = By<HeatNoted>(f => f.Component);
@@ -102,6 +104,10 @@ public sealed record DrawingRecord
 
     /// <summary>The heat of a component that counts: the last one; null where none is noted.</summary>
     public HeatNoted? HeatOf(string component) => Counting(Heats[component]).LastOrDefault();
+
+    /// <summary>The heat of a piece of pipe: what was found on it after the cut, else what was read at the saw, else that of the bar it came from; null where it is known nowhere.</summary>
+    public string? HeatOfPiece(string piece) =>
+        (HeatOf(piece)?.Heat ?? (CutOf(piece) is { } cut ? cut.Heat?.Trim() is { Length: > 0 } own ? own : heatOfBar(cut) : null))?.Trim() is { Length: > 0 } heat ? heat : null;
 
     /// <summary>The facts of a kind about something, by time: a joint, a piece, a component, <c>spool 3</c>. Withdrawn ones are among them.</summary>
     public IEnumerable<Entry<T>> About<T>(string name)

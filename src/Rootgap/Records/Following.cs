@@ -70,7 +70,7 @@ public sealed class Following
         var settled = marked.Where(m => m is { IsWaiting: false, Now: { } now } && anew[What(Named(m.Entry.Fact, now, null))].Any(e =>
             e.Fact.Time > m.Entry.Fact.Time && e.Fact.Drawing.Revision == drawing.Revision && !(m.IsHeld && e.Fact.IsBySameAs(taken!)))).ToHashSet();
         return new(drawing, InOrder(facts, e => e), InOrder(marked.Except(settled), m => m.Entry),
-            InOrder(standing.Where(f => f.IsSetAside).Select(f => f.Entry).Concat(settled.Select(m => m.Entry)), e => e), taken);
+            InOrder(standing.Where(f => f.IsSetAside).Select(f => f.Entry).Concat(settled.Select(m => m.Entry)), e => e), taken, record.HeatOfBar);
 
         static List<T> InOrder<T>(IEnumerable<T> list, Func<T, Entry<DrawingFact>> entry) => [.. list.OrderBy(x => entry(x).Fact, Fact.Order)];
     }

@@ -40,6 +40,11 @@ public sealed record JobRecord
     /// <summary>Saved versions by their id.</summary>
     public required IReadOnlyDictionary<string, FileSaved> Versions { get; init; }
 
+    private BarHeats? barHeats;
+
+    /// <summary>The heat of the bar that a piece came from; null where nobody noted which bar, or its heat is known nowhere.</summary>
+    public string? HeatOfBar(PieceCut cut) => (barHeats ??= new(this)).Of(cut);
+
     public static JobRecord Of(IEnumerable<Fact> facts)
     {
         var once = new Dictionary<string, Fact>(StringComparer.Ordinal);

@@ -2,6 +2,7 @@ using System.Globalization;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Papers;
+using Rootgap.Records;
 using Rootgap.Routes;
 using Rootgap.Standards;
 using Rootgap.Sums;
@@ -14,7 +15,8 @@ internal static class BoltingPages
     private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
     private static readonly TextStyle Hole = TextStyle.Small with { Bold = true };
 
-    public static IReadOnlyList<Page> Of(ShopJob job)
+    /// <param name="made">What is on record of a joint, by its id: it stands in the fields, and the rest is for the pen. Null: all is for the pen.</param>
+    public static IReadOnlyList<Page> Of(ShopJob job, Func<string, BoltedUp?>? made = null)
     {
         var joints = BoltedJoint.Of(job.Fabrication);
         if (joints.Count == 0)
@@ -28,9 +30,16 @@ internal static class BoltingPages
         foreach (var caution in Hazards.Of(job.Drawing.Service))
             flow.Paragraph(caution, TextStyle.Strong with { Height = 3 });
         Orders(flow, joints);
-        Rows(flow, job, joints);
+        if (made is null)
+            Rows(flow, job, joints);
         flow.Paragraph("Limits: faces and holes as ASME PCC-1 appendix E is quoted in published text (gap at rest twice the gasket, 1.5 mm high or low, 0.8 mm parallel at the sealing face, holes 3 mm). A machine's nozzle has tighter ones (API RP 686): ask. "
             + StarOrder.PassesSource + ".", TextStyle.Small);
+        if (made is not null)
+        {
+            foreach (var joint in joints)
+                flow.Together(f => One(f, job, joint, made(joint.Joint.Id)));
+        }
+
         return flow.Pages;
     }
 
@@ -98,5 +107,49 @@ internal static class BoltingPages
         { Style = TextStyle.Small, RowHeight = 6, LeastRowHeight = 5.2 });
         flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
             $"As found, at rest: high or low to {LengthText.Say(units, $"{BoltedJoint.MostOffset:small}")}, out of parallel to {LengthText.Say(units, $"{BoltedJoint.MostOutOfParallel:small}")}, holes out of line to {LengthText.Say(units, $"{BoltedJoint.MostHoles:small}")}. Readings, lots, lubricant, tool, passes and names are written in the joint register."), TextStyle.Small);
+    }
+
+    private static void One(Flow flow, ShopJob job, BoltedJoint b, BoltedUp? made)
+    {
+        var (f, units) = (job.Fabrication, job.Drawing.Units);
+        var j = b.Joint;
+        flow.Heading($"{j.Id}: {Wording.Between(f, j)}", 3);
+        flow.Fields(4,
+            new Field("Flange", $"NPS {j.Size} class {j.Class}"),
+            new Field("Studs, two nuts each", j.ByOthers ? "by others" : j.SharesStuds ? "those of the joint before" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : ""),
+            new Field("Gasket", j.ByOthers ? "by others" : $"{b.Gasket?.Item?.What ?? "gasket"}, {LengthText.Say(units, $"{j.Gap:small}")}"),
+            new Field("Drilling", b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:small} on {p.Circle:small}") : ""),
+            new Field("Gasket, studs: lot", made?.Gasket ?? ""), new Field("Lubricant", made?.Lubricant ?? job.Drawing.Shop.Bolting?.Lubricant ?? ""), new Field("Tool, calibrated to", made?.Tool ?? ""), new Field("Flange faces seen"));
+        var gap = LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:small}");
+        flow.Table(new Table(
+            [new("As found, at rest", ColumnWidth.Share()), new("Limit", ColumnWidth.Of(26)), new("12", ColumnWidth.Of(18)), new("3", ColumnWidth.Of(18)), new("6", ColumnWidth.Of(18)), new("9", ColumnWidth.Of(18))],
+            [
+                new Row("Gap between the faces", "to " + gap, "", "", "", ""),
+                new Row("High or low", LengthText.Say(units, $"{BoltedJoint.MostOffset:small}"), "", "", "", ""),
+                new Row("Out of parallel / holes out of line", LengthText.Say(units, $"{BoltedJoint.MostOutOfParallel:small} / {BoltedJoint.MostHoles:small}"), "", "", "", ""),
+            ])
+        { Style = Dense, RowHeight = 6 });
+        var set = b.Load?.TorqueSet(units);
+        flow.Table(new Table(
+            [.. new Column[] { "Pass" }, .. StarOrder.Passes.Select(p => new Column(p.Share is null ? "hand" : p.IsStar ? p.Name : p.Name.Contains("four", StringComparison.Ordinal) ? "after 4 h" : "round", ColumnWidth.Share()))],
+            [
+                new Row([new Cell(set is null ? "torque" : Amount.Unit(Quantity.Torque, units)) { Bold = true }, .. StarOrder.Passes.Select(p => new Cell(p.Share is { } share && set is { } torque ? Amount.Figures(Amount.In(Quantity.Torque, torque * share, units), 3) : "") { Bold = true })]),
+                new Row([.. new Cell[] { made is null ? "Done, by" : "Done" }, .. StarOrder.Passes.Select(p => new Cell(made is null ? "" : DoneTo(made, p)))]),
+            ])
+        { Style = Dense, RowHeight = 6 });
+        flow.Fields(3, new Field("Assembled by, certificate", made is null ? "" : $"{made.Who}, {made.Time.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}"), new Field("Seen by"), new Field("Leak-tested, date"));
+    }
+
+    // A pass goes by its share where it has one; hand, round and four hours by their words.
+    private static string DoneTo(BoltedUp made, (string Name, double? Share, bool IsStar) pass)
+    {
+        bool Is(TighteningPass done) => pass switch
+        {
+            { Share: null } => done.Name.Contains("hand", StringComparison.OrdinalIgnoreCase),
+            { IsStar: true } => done.Name.Equals(pass.Name, StringComparison.OrdinalIgnoreCase),
+            _ when pass.Name.Contains("four", StringComparison.Ordinal) => done.Name.Contains("hour", StringComparison.OrdinalIgnoreCase),
+            _ => done.Name.Contains("round", StringComparison.OrdinalIgnoreCase) && !done.Name.Contains("hour", StringComparison.OrdinalIgnoreCase),
+        };
+        return made.Passes.FirstOrDefault(Is)?.Value ?? "";
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Rootgap.Drawings;
+using Rootgap.Fabricating;
 using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Papers;
@@ -37,12 +38,12 @@ public sealed class HandoverBook
         (this.papers, this.line, this.job) = (papers, line, job);
         welds = papers.WeldsOf(line);
         notes = [.. DrawingRecord.Counting(line.Done.Facts).OfType<NoteTaken>()];
-        Parts = [AsBuilt(), Welds(), Materials(), FitUps(), Examination(), HeatTreatment(), Bolting(), Test(), Release(), Open()];
+        Parts = [AsBuilt(), Welds(), Materials(), FitUps(), Examination(), HeatTreatment(), Lifting(), Bolting(), Test(), Release(), Open()];
     }
 
     /// <summary>Titles of the parts, in their order: by these a part is explained.</summary>
     public static IReadOnlyList<string> Titles { get; } =
-        ["As-built isometric", "Weld list", "Materials and certificates", "Fit-up and dimensions", "Examination", "Heat treatment", "Bolting", "Test", "Release", "Open points"];
+        ["As-built isometric", "Weld list", "Materials and certificates", "Fit-up and dimensions", "Examination", "Heat treatment", "Lifting", "Bolting", "Test", "Release", "Open points"];
 
     /// <summary>After the index, in its order.</summary>
     public IReadOnlyList<HandoverPart> Parts { get; }
@@ -67,17 +68,17 @@ public sealed class HandoverBook
         var flow = new Flow(job.Paper.Portrait, Block("Handover book"));
         var drawing = job.Drawing;
         var progress = Progress.Of(welds);
-        flow.Fields(3, new Field("Drawing", drawing.Number), new Field("Revision", drawing.Revision), new Field("Title", drawing.Title),
+        flow.Fields(3, new Field("Drawing", drawing.Number), new Field("Revision", drawing.Revision), new Field("Spools", Text($"{line.Fabrication.Spools.Count}")),
             new Field("Fluid", drawing.Service.Fluid), new Field("Design pressure", drawing.Service.DesignPressure), new Field("Design temperature", drawing.Service.DesignTemperature),
             new Field("Code", drawing.Service.Code), new Field("Examination", drawing.Service.Examination), new Field("Test pressure", drawing.Service.TestPressure),
-            new Field("Welds made", Text($"{progress.Made} of {progress.Welds}")), new Field("Diameter-inches", Text($"{progress.InchesMade:0.##} of {progress.Inches:0.##}")), new Field("Spools", Text($"{line.Fabrication.Spools.Count}")));
+            new Field("Welds made", Text($"{progress.Made} of {progress.Welds}")), new Field("Diameter-inches", Text($"{progress.InchesMade:0.##} of {progress.Inches:0.##}")));
         flow.Heading("Index");
         var at = own + 1;
         List<Row> rows = [];
         foreach (var part in Parts)
         {
             rows.Add(new(new Cell(part.Title) { Bold = true }, Text($"{at}"), part.Missing.Count == 0 ? "complete" : part.Explained is not null ? "explained" : new Cell(Text($"{part.Missing.Count} missing")) { Alert = true },
-                part.Explained ?? (part.Missing.Count == 0 ? "" : string.Join("; ", part.Missing.Take(2)) + (part.Missing.Count > 2 ? "; ..." : ""))));
+                part.Explained ?? (part.Missing.Count == 0 ? "" : part.Missing[0] + (part.Missing.Count > 1 ? "; ..." : ""))));
             at += part.Pages.Count;
         }
 
@@ -218,6 +219,23 @@ public sealed class HandoverBook
         return Part("Heat treatment", isAsked ? [.. welds.Where(w => w is { IsNow: true, IsMade: true, Treated: null }).Select(w => $"{w.Name}: not heat treated")] : [], flow);
     }
 
+    private HandoverPart Lifting()
+    {
+        var lifted = line.Fabrication.Spools.Where(s => Lift.IsAsked(line.Fabrication, s)).Select(s => (Spool: s, Lift: Lift.Of(line.Fabrication, s))).ToList();
+        var units = job.Drawing.Units;
+        var flow = Listed("Lifting");
+        flow.Table(new Table(["Spool", new("Mass", Anchor.End), new("Lifted with a tenth more", Anchor.End), new("Slings", Anchor.End), new("How it hangs", ColumnWidth.Share())],
+            lifted.Select(x => new Row(new Cell(x.Spool.Name) { Bold = true }, LiftWords.Mass(units, x.Spool.Mass) + (x.Spool.Unweighed.Count > 0 ? " +" : ""), LiftWords.Mass(units, x.Lift.Mass), Text($"{x.Lift.Holds.Count}"), LiftWords.Of(x.Lift, units).FirstOrDefault() ?? "level, as drawn")))
+        { Style = TextStyle.Small, WhenEmpty = $"no spool of the line weighs {LiftWords.Mass(units, Lift.From)} or more" });
+        flow.Paragraph("One sheet each follows. A lifting plan is made by a competent person.", TextStyle.Small);
+        return Part("Lifting",
+        [
+            .. lifted.Where(x => x.Spool.Unweighed.Count > 0).Select(x => $"spool {x.Spool.Name}: its mass is without {string.Join(", ", x.Spool.Unweighed)}"),
+            .. lifted.Where(x => x.Lift.Holds.Count == 0).Select(x => $"spool {x.Spool.Name}: no places for slings; a rigger says how it is slung"),
+            .. lifted.Where(x => (!x.Lift.IsHeld && x.Lift.TurnsOver) || x.Lift.IsOutside).Select(x => $"spool {x.Spool.Name}: it turns over or swings out in these slings"),
+        ], flow, [.. lifted.SelectMany(x => MissingSheet.Instead(job, $"Spool {x.Spool.Name}: lifting", () => LiftPages.Of(job, x.Spool)))]);
+    }
+
     private HandoverPart Bolting()
     {
         var joints = line.Fabrication.Route.Joints.Where(j => j.Kind == JointKind.Bolted).Select(j => (j, Up: line.Done.Counting<BoltedUp>(j.Id).LastOrDefault())).ToList();
@@ -226,7 +244,14 @@ public sealed class HandoverBook
             joints.Select(x => new Row(new Cell(x.j.Id) { Bold = true }, x.j.Size.ToString(), x.j.Class, Wording.Between(line.Fabrication, x.j), x.Up?.Gasket ?? "–", x.Up?.Lubricant ?? "–", x.Up?.Tool ?? "–",
                 x.Up is { Passes.Count: > 0 } up ? string.Join("; ", up.Passes.Select(p => $"{p.Name} {p.Value}")) : "–", x.Up?.Who ?? "–", x.Up is { } b ? Day(b.Time) : "–")))
         { Style = TextStyle.Small, WhenEmpty = "the line has no bolted joint" });
-        return Part("Bolting", [.. joints.Where(x => x.Up is null).Select(x => $"{x.j.Id}: not bolted up on record")], flow);
+        // What was opened for the test is made up again after it, with a new gasket.
+        var opened = Pack.Opened.Select(b => b.Joint.Id).ToHashSet(StringComparer.Ordinal);
+        var tested = line.Tests() is [.., var last] ? last.Time : null as DateTimeOffset?;
+        return Part("Bolting",
+        [
+            .. joints.Where(x => x.Up is null).Select(x => $"{x.j.Id}: not bolted up on record"),
+            .. joints.Where(x => x.Up is { } up && opened.Contains(x.j.Id) && up.Time < tested).Select(x => $"{x.j.Id}: opened for the test, and not bolted up since with a new gasket"),
+        ], flow, MissingSheet.Instead(job, "Bolting, joint by joint", () => BoltingPages.Of(job, joint => line.Done.Counting<BoltedUp>(joint).LastOrDefault())));
     }
 
     private HandoverPart Test()
@@ -238,7 +263,8 @@ public sealed class HandoverBook
         var marked = line.Done.Marked.Where(m => m.Entry.Fact is Tested).ToList();
         foreach (var mark in marked)
             flow.Warning($"The test of pack {((Tested)mark.Entry.Fact).Pack} was made before the drawing changed ({string.Join("; ", mark.Why)}): somebody who may must say whether it holds.", "Test before a change");
-        return Part("Test", line.IsTested() ? [] : [marked.Count > 0 ? $"{line.Number}: tested before the drawing changed" : tests.Count > 0 ? $"{line.Number}: the last test failed" : $"{line.Number}: no test on record"], flow);
+        flow.Paragraph($"The sheets of the pack follow: limits, heads, vents and drains, record, punch list, what is put back.", TextStyle.Small);
+        return Part("Test", line.IsTested() ? [] : [marked.Count > 0 ? $"{line.Number}: tested before the drawing changed" : tests.Count > 0 ? $"{line.Number}: the last test failed" : $"{line.Number}: no test on record"], flow, TestPackPages.Of(job, Together));
     }
 
     private HandoverPart Release()
@@ -268,7 +294,13 @@ public sealed class HandoverBook
         return Part("Open points", [.. findings.Select(f => f.Message), .. line.Done.Marked.Select(m => $"{m.Was}: {m.Says(Day)}")], flow);
     }
 
-    private HandoverPart Part(string title, IReadOnlyList<string> missing, Flow flow)
+    // Drawings of one pack are filled together.
+    private IReadOnlyList<Fabrication> Together =>
+        [.. papers.Lines.Where(l => l == line || (job.Drawing.Test.Pack.Length > 0 && l.Fabrication.Route.Drawing.Test.Pack.Equals(job.Drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))).Select(l => l == line ? job.Fabrication : l.Fabrication)];
+
+    private TestPack Pack => TestPack.Of(job.Fabrication, Together);
+
+    private HandoverPart Part(string title, IReadOnlyList<string> missing, Flow flow, params IReadOnlyList<Page> sheets)
     {
         var explained = Explanation(title);
         if (missing.Count > 0)
@@ -276,10 +308,10 @@ public sealed class HandoverBook
             flow.Heading(explained is null ? "Missing" : "Not on record, and why not", 2);
             if (explained is not null)
                 flow.Paragraph(explained);
-            flow.Bullets(missing);
+            flow.Bullets(Grouped(missing));
         }
 
-        return new(title, missing, explained, flow.Pages);
+        return new(title, missing, explained, [.. flow.Pages, .. sheets]);
     }
 
     private HandoverPart Part(string title, IReadOnlyList<string> missing, IReadOnlyList<Page> pages)
@@ -288,6 +320,19 @@ public sealed class HandoverBook
             return new(title, missing, null, pages);
         var flow = Listed(title + ": missing");
         return new(title, missing, Explanation(title), [.. pages, .. Part(title, missing, flow).Pages]);
+    }
+
+    // What is said of many is said once: not welded (3): W5, W6, W7.
+    private static IEnumerable<string> Grouped(IReadOnlyList<string> missing)
+    {
+        foreach (var same in missing.Select(m => (All: m, At: m.IndexOf(": ", StringComparison.Ordinal))).GroupBy(m => m.At > 0 ? m.All[(m.At + 2)..] : m.All, StringComparer.Ordinal))
+        {
+            if (same.Count() >= 3 && same.All(m => m.At > 0))
+                yield return Text($"{same.Key} ({same.Count()}): {string.Join(", ", same.Select(m => m.All[..m.At]))}");
+            else
+                foreach (var one in same)
+                    yield return one.All;
+        }
     }
 
     private string? Explanation(string title) =>

@@ -14,6 +14,14 @@ internal static class LiftPages
     /// <summary>The card of a spool that weighs enough, or for which the drawing gives places; none for others.</summary>
     public static Figure? Card(ShopJob job, Spool spool, double width) => Lift.IsAsked(job.Fabrication, spool) ? One(job, Lift.Of(job.Fabrication, spool), width) : null;
 
+    /// <summary>The card on a page of its own.</summary>
+    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool)
+    {
+        var block = job.Block($"spool {spool.Name}: lifting", Reader.Fitter, spool.Name);
+        var paper = job.Paper.Portrait;
+        return Card(job, spool, block.Content(paper).Width) is { } card ? [Page.Draw(paper, block, (canvas, box) => Draw(canvas, box with { Height = card.Height }, card))] : [];
+    }
+
     /// <summary>A card in its frame, at its upper left.</summary>
     public static void Draw(Canvas canvas, Box box, Figure card) => canvas.Place(card, new(box.X, box.Y)).Rectangle(box, LineStyle.Thick);
 

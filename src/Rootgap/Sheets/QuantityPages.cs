@@ -46,7 +46,7 @@ internal static class QuantityPages
         foreach (var filler in some.SelectMany(r => r.Welds.ToBuy).Select(b => b.Filler).DistinctBy(b => (b.Process, b.Source)))
             flow.Paragraph($"Efficiency of {filler.Process}: {filler.Source}.", Style);
         flow.Paragraph(Quantities.Says, Style);
-        flow.Paragraph("Weld metal of a butt weld: gap × wall + (wall − land)² × tan bevel (compound above 22 mm) + cap 2/3 × width × height + root, each by the circle of its own centroid. Sockets: leg 1.09 × wall; slip-on flanges: 1.4 × wall outside, the wall inside (from memory of B31.3). Branch welds are counted; their metal goes by the procedure.", Style);
+        flow.Paragraph("Weld metal of a butt weld: gap × wall + (wall − land)² × tan bevel (compound above 22 mm) + cap 2/3 × width × height + root, each by the circle of its own centroid. Sockets: leg 1.09 × wall; slip-on flanges: 1.4 × wall outside, the wall inside (from memory of B31.3). Branches set on: one bevel of 45° through the wall, and over it a fillet with a throat of 0.7 × wall, at most 6 mm, along the true saddle (from memory of B31.3). The groove of an outlet is its maker's: counted, no metal.", Style);
         foreach (var purge in some.Where(r => r.Purge is not null))
             flow.Paragraph($"{purge.Drawing}, {purge.Purge}", Style with { Bold = true });
         flow.Table(new Table(
@@ -60,7 +60,7 @@ internal static class QuantityPages
         .Select(w => (w.Joint.Id, Says: (IReadOnlyList<string>)
         [
             Wording.Of(w.Joint.Kind).Replace(" weld", "", StringComparison.Ordinal), Wording.Of(w.Joint.Place).ToLowerInvariant(), w.Joint.Size.ToString(), LengthText.Say(r.Units, $"{w.Joint.Wall:small}"), w.Joint.Kind == JointKind.Butt ? LengthText.Say(r.Units, $"{w.Joint.Gap:small}") : "",
-            w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, r.Units) : "", w.Mass is { } kg ? Mass(r.Units, kg) : "", w.ToBuy is { } buy ? Mass(r.Units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : "", w.Metal is null ? "" : w.Filler.Process,
+            w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, r.Units) : "", w.Mass is { } kg ? Mass(r.Units, kg) : "", w.ToBuy is { } buy ? Mass(r.Units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.Process,
         ]))
         .GroupBy(w => string.Join('\n', w.Says), StringComparer.Ordinal)
         .Select(g => new Row([new Cell(string.Join(", ", g.Select(w => w.Id))) { Bold = true }, .. g.First().Says.Select(s => new Cell(s))]));

@@ -41,7 +41,7 @@ public sealed record Groove(double Wall, double Gap, double Land, double Bevel)
     }
 }
 
-/// <summary>How much metal a weld takes: each part of its section by the circle that its own centroid runs.</summary>
+/// <summary>How much metal a weld takes: each part of its section by the line that its own centroid runs, a circle or, where a branch is set on, the saddle.</summary>
 public sealed record WeldMetal
 {
     /// <summary>Height of the cap over the pipe, mm: a planning figure within B31.3 table 341.3.2.</summary>
@@ -68,10 +68,21 @@ public sealed record WeldMetal
 
     private const double MostInnerLeg = 6;
 
+    /// <summary>The fillet over a branch's weld: its throat against the wall, and at most, mm (B31.3 328.5.4; from memory).</summary>
+    private const double CoverShare = 0.7;
+
+    private const double MostCover = 6;
+
+    /// <summary>Of the end of a branch that is set on, from square, radians (common practice).</summary>
+    private static readonly double BranchBevel = Angles.ToRadians(45);
+
     public required IReadOnlyList<WeldArea> Areas { get; init; }
 
     /// <summary>Radius from which <see cref="WeldArea.Up"/> counts, mm; null for a straight seam.</summary>
     public double? Radius { get; init; }
+
+    /// <summary>How long the line is that a radius runs, mm.</summary>
+    private Func<double, double> Round { get; init; } = r => 2 * Math.PI * r;
 
     /// <summary>Density of the metal, kg/mm³.</summary>
     public double Density { get; init; } = Pipes.CarbonSteel;
@@ -82,7 +93,7 @@ public sealed record WeldMetal
     public double Area => Areas.Sum(a => a.Area);
 
     /// <summary>Once round, mm³; null for a straight seam.</summary>
-    public double? Volume => Radius is { } r ? Areas.Sum(a => a.Area * 2 * Math.PI * (r + a.Up)) : null;
+    public double? Volume => Radius is { } r ? Areas.Sum(a => a.Area * Round(r + a.Up)) : null;
 
     /// <summary>Once round, kg; null for a straight seam.</summary>
     public double? Mass => Volume * Density;
@@ -125,6 +136,55 @@ public sealed record WeldMetal
     /// <summary>The fillet of a socket.</summary>
     public static WeldMetal Socket(double wall, double outside) =>
         Fillet(Math.Max(LeastSocketLeg, SocketShare * wall), outside) with { Source = "leg 1.09 × wall, at least 3.2 mm: B31.3 figure 328.5.2C, from memory" };
+
+    /// <summary>The weld of a branch set on its header: one bevel through the wall, a fillet over it, along the true saddle.</summary>
+    /// <param name="inside">Radius of the branch's bore, mm.</param>
+    /// <param name="header">Outside radius of the header, mm.</param>
+    /// <param name="lean">Angle between the two axes, radians.</param>
+    public static WeldMetal SetOn(double wall, double gap, double inside, double header, double lean)
+    {
+        var land = Math.Min(PipeEnds.Land.Of(default)!.Figure, wall);
+        var leg = Math.Min(CoverShare * wall, MostCover) * Math.Sqrt(2);
+        List<WeldArea> areas = [new("gap through the wall", gap * wall, wall / 2, "gap × wall"), new("cover fillet", leg * leg / 2, wall + (leg / 3), "throat², throat 0.7 × wall, at most 6 mm")];
+        if (wall > land)
+            areas.Insert(1, new("bevel", (wall - land) * (wall - land) * Math.Tan(BranchBevel) / 2, land + ((wall - land) * 2 / 3), "(wall − land)² × tan bevel / 2"));
+        return new()
+        {
+            Areas = areas,
+            Radius = inside,
+            Round = r => Saddle(r, header, lean),
+            Source = "one bevel of 45° (common practice), cover fillet with a throat of 0.7 × wall, at most 6 mm (B31.3 328.5.4, from memory), along the true saddle",
+        };
+    }
+
+    /// <summary>How long the line is in which a cylinder meets another one, mm.</summary>
+    /// <param name="radius">Of the branch, mm; what is wider than the header is taken as wide as it.</param>
+    /// <param name="header">Radius of the header, mm.</param>
+    /// <param name="lean">Angle between the axes, radians.</param>
+    public static double Saddle(double radius, double header, double lean)
+    {
+        const int Chords = 1440;
+        var r = Math.Min(radius, header);
+        var length = 0.0;
+        var last = At(0);
+        for (var i = 1; i <= Chords; i++)
+        {
+            var next = At(2 * Math.PI * i / Chords);
+            length += last.To(next);
+            last = next;
+        }
+
+        return length;
+
+        // Axes: x along the header, y across both, z up; the branch leans towards x.
+        Point At(double turn)
+        {
+            var (across, inPlane) = (r * Math.Sin(turn), r * Math.Cos(turn));
+            var z = Math.Sqrt(Math.Max(0, (header * header) - (across * across)));
+            var along = (z + (inPlane * Math.Cos(lean))) / Math.Sin(lean);
+            return new((along * Math.Cos(lean)) + (inPlane * Math.Sin(lean)), across, z);
+        }
+    }
 
     /// <summary>The two fillets of a slip-on flange.</summary>
     public static WeldMetal SlipOn(double wall, double outside)

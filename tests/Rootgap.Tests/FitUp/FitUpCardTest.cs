@@ -31,6 +31,9 @@ public partial class FitUpCardTest
         foreach (var card in Cards(f, fitting))
         {
             var (c, joint) = (card.Card, card.Standing);
+            // What is brought is named with its mass, and where the hook goes.
+            if (c.Step.Joint.Brought.Mass > 0)
+                Assert.Matches(@" kg, centre \d+ from the weld", card.Words.Brought(c.Step.Joint));
             List<string> said = [card.Words.Head(c), .. card.Words.Standing(c), .. card.Words.StandingInShort(c), .. card.Words.Besides(c), .. FitUpCard.Mind(card)];
             // Off in everything, with readings that contradict each other and of the part itself.
             var error = new PoseError(3, -4, 5, 0.03, -0.04, 0.05);
@@ -61,7 +64,12 @@ public partial class FitUpCardTest
         foreach (var check in f.Spools.Select(s => FinalCheck.Welded(fitting.OfSpool(s))).Where(c => c.Base is not null))
         {
             foreach (var target in check.Targets)
+            {
                 Assert.DoesNotMatch(InFiles, FinalWords.Of(target.Reading, check));
+                // An allowance is in what is read: degrees of an angle, millimetres of a length.
+                Assert.Equal(target.Reading.IsAngle, new FinalWords(new(Units.Millimetres, id => id)).ShowSmall(target.Reading, 0.01).EndsWith('°'));
+            }
+
             // A readings file may use either.
             foreach (var end in check.Ends)
                 Assert.Equal((end, end), (check.Find(end.Name), check.Find(end.Called)));

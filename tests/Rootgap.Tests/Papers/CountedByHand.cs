@@ -4,11 +4,11 @@ namespace Rootgap.Tests.Papers;
 
 /// <summary>
 /// The count that a foreman would make with the slips of paper in his hand: by what happened in words, without a fact, a record or a fabrication of the engine. What was done on an
-/// earlier revision at a joint of the leg that changed (W4 and W5: the pipe between the second and the third elbow, and the piece 1-C) counts for nothing there any more.
+/// earlier revision at a joint of the leg that changed (W4 and W5: the pipe between the second and the third elbow, and the piece 1-C) counts for nothing there any more, nor does a release of the spool or a test of the line, which have it in them.
 /// </summary>
 internal static class CountedByHand
 {
-    public sealed record Weld(int Drawing, string Joint, int CutOut, int Repair, bool IsNow, bool IsMade, List<string> Stamps, List<string> Results)
+    public sealed record Weld(int Drawing, string Joint, int CutOut, int Repair, bool IsNow, bool IsMade, List<string> Stamps, List<string> Results, string Chart, bool IsAsked)
     {
         public string State => !IsNow ? "past" : Results.LastOrDefault() == "bad" ? "rejected" : IsMade ? "made" : "open";
     }
@@ -24,7 +24,7 @@ internal static class CountedByHand
                 struck.Add(job.TakenBack[i].Of);
         }
 
-        return [.. job.Words.Where(w => !struck.Contains(w.Id) && !(w.Revision < job.Revision(w.Drawing) && w.At is "W4" or "W5" or "1-C" && w.Revision < job.Revision(w.Drawing)))];
+        return [.. job.Words.Where(w => !struck.Contains(w.Id) && !(w.Revision < job.Revision(w.Drawing) && w.At is "W4" or "W5" or "1-C" or "spool" or "line"))];
     }
 
     public static (int C, int R) MarkNow(LivedJob job, int drawing, string joint)
@@ -53,7 +53,7 @@ internal static class CountedByHand
         List<Weld> welds = [];
         for (var d = 0; d < job.Drawings; d++)
         {
-            for (var n = 1; n <= 2 * LivedJob.Elbows(d); n++)
+            for (var n = 1; n <= LivedJob.Welds(d); n++)
             {
                 var here = counting[(d, $"W{n}")].ToList();
                 var marks = new SortedSet<(int C, int R)> { (0, 0) };
@@ -67,11 +67,15 @@ internal static class CountedByHand
                         marks.Add((c + 1, 0));
                 }
 
+                var isAsked = false; // what a weld was asked for, its repair is asked for too; and what rejected it
                 foreach (var (c, r) in marks)
                 {
                     var mine = here.Where(w => w.Weld == $"{c}.{r}").ToList();
+                    isAsked |= mine.Exists(w => w.What == "drawn");
                     welds.Add(new(d, $"W{n}", c, r, (c, r) == marks.Max, mine.Exists(w => w.What == "welded"),
-                        [.. mine.Where(w => w.What == "welded").Select(w => w.Stamp).Distinct()], [.. mine.Where(w => w.What == "examined").Select(w => w.Result)]));
+                        [.. mine.Where(w => w.What == "welded").Select(w => w.Stamp).Distinct()], [.. mine.Where(w => w.What == "examined").Select(w => w.Result)],
+                        mine.LastOrDefault(w => w.What == "heat treated")?.Result ?? "", isAsked));
+                    isAsked |= welds[^1].Results.Contains("bad");
                 }
             }
         }

@@ -10,7 +10,7 @@ namespace Rootgap.Tests.Papers;
 public class HandoverBookTest
 {
     private static readonly string[] Index =
-        ["As-built isometric", "Weld list", "Materials and certificates", "Fit-up and dimensions", "Examination", "Heat treatment", "Bolting", "Test", "Release", "Open points"];
+        ["As-built isometric", "Weld list", "Materials and certificates", "Fit-up and dimensions", "Examination", "Heat treatment", "Lifting", "Bolting", "Test", "Release", "Open points"];
 
     private static HandoverBook Book(ShopJob job)
     {
@@ -34,7 +34,7 @@ public class HandoverBookTest
         Assert.Contains("Handover book", titles);
         Assert.Contains("Weld list", titles);
         var text = string.Concat(pdf.GetPages().Select(p => string.Join(' ', p.GetWords().Select(w => w.Text)) + "\n"));
-        Assert.Contains("W1: not welded", text, StringComparison.Ordinal);
+        Assert.Contains("not welded (4): W1, W2, W3, W4", text, StringComparison.Ordinal);
         Assert.Contains("spool 1: not released", text, StringComparison.Ordinal);
     }
 
@@ -64,5 +64,47 @@ public class HandoverBookTest
         Assert.Equal(Packet(job), Book(job).Booklet().Pages.Length);
 
         static int Packet(ShopJob job) => Book(job).Parts.Sum(p => p.Pages.Count) + 1;
+    }
+
+    [Fact]
+    public void Sheets_of_lifting_bolting_and_test_are_bound_in_and_a_joint_opened_for_the_test_is_made_up_again_after_it()
+    {
+        var job = new ShopJob(Checks.Desk.Drawing("{go: north, by: 4000, to: elbow}\n{go: east, by: 2000, to: elbow, end: field}\n{go: up, by: 1500, to: flange}", "test: {pack: TP-7, medium: water, pressure: 15 bar}", "size: 6, schedule: 40, class: 150, material: A106-B", "to: flange"));
+        var text = Text("Lifting");
+        Assert.Contains("L1", text, StringComparison.Ordinal);
+        Assert.Contains("L2", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("missing", text, StringComparison.Ordinal);
+        text = Text("Test");
+        foreach (var said in new[] { "TP-7", "Punch list", "Put back after the test", "no test on record" })
+            Assert.Contains(said, text, StringComparison.Ordinal);
+        Assert.Contains("not bolted up on record", Text("Bolting"), StringComparison.Ordinal);
+
+        var joints = job.Made().Route.Joints.Where(j => j.Kind == Rootgap.Routes.JointKind.Bolted).Select(j => j.Id).ToList();
+        Assert.Equal(2, joints.Count);
+        foreach (var joint in joints)
+            BoltUp(joint, "GS-9");
+        text = Text("Bolting");
+        // What was entered stands on the sheet, in the column of its pass.
+        foreach (var said in new[] { "GS-9", "TW-3", "70 N m", "1 – 5 – 3 – 7 – 2 – 6 – 4 – 8" })
+            Assert.Contains(said, text, StringComparison.Ordinal);
+        Assert.True(Part("Bolting").IsComplete);
+
+        job.Add(new Tested(job.NextId, "Ines", job.Now, job.Drawing(), "TP-7", TestMedium.Water, 15, true) { Versions = job.Versions() });
+        Assert.Equal(joints.Select(j => $"{j}: opened for the test, and not bolted up since with a new gasket"), Part("Bolting").Missing);
+        foreach (var joint in joints)
+            BoltUp(joint, "GS-10");
+        Assert.True(Part("Bolting").IsComplete);
+
+        HandoverPart Part(string title) => Book(job).Parts.Single(p => p.Title == title);
+
+        void BoltUp(string joint, string gasket) => job.Add(new BoltedUp(job.NextId, "Bo", job.Now, job.Drawing(), joint) { Gasket = gasket, Tool = "TW-3", Passes = [new("30 %", "70 N m"), new("round", "240 N m")], Versions = job.Versions() });
+
+        string Text(string title)
+        {
+            using var to = new MemoryStream();
+            new Booklet(title, Part(title).Pages).WritePdf(to);
+            using var pdf = PdfDocument.Open(to.ToArray());
+            return string.Concat(pdf.GetPages().Select(p => string.Join(' ', p.GetWords().Select(w => w.Text)) + "\n"));
+        }
     }
 }

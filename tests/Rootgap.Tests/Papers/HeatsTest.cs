@@ -48,4 +48,44 @@ public class HeatsTest
         Assert.Equal(("H2", "H3"), (heats["1-A"], heats["C1"]));
         Assert.Equal(["H2", "H3"], job.Papers().Welds[0].Heats.Select(h => h.Heat));
     }
+
+    [Fact]
+    public void A_bars_heat_goes_with_every_piece_cut_from_it_and_nobody_writes_it_twice()
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        job.Save("stock:\n  - {id: R1, size: 4, schedule: 40, length: 6000, quantity: 2, heat: H-RACK}\n", "rack.yaml");
+        Sawn("1-A", "R1#1");
+        Sawn("1-B", "R1#2");
+        Assert.Equal(("H-RACK", "H-RACK"), Heats());
+
+        // The bar is used up, and its mark goes to another: what was cut before keeps its heat.
+        job.Save("stock:\n  - {id: R1, size: 4, schedule: 40, length: 6000, quantity: 2, heat: H-NEXT}\n", "rack.yaml");
+        Assert.Equal(("H-RACK", "H-RACK"), Heats());
+
+        // Somebody looks at the one bar: its own pieces follow, the other's do not.
+        job.Add(new BarNoted(job.NextId, "Ann", job.Now, "rack.yaml", "r1#2") { Heat = "H-SEEN" });
+        Assert.Equal(("H-RACK", "H-SEEN"), Heats());
+
+        // What is read on the piece itself is the word, and taking it back gives the bar's again.
+        var read = job.Heat("1-B", "H-READ");
+        Assert.Equal(("H-RACK", "H-READ"), Heats());
+        job.Add(new Withdrawn(job.NextId, "Ann", job.Now, read.Id, "another piece"));
+        Assert.Equal(("H-RACK", "H-SEEN"), Heats());
+        Assert.Equal(["H-RACK", null], job.Papers().Welds[0].Heats.Select(h => h.Heat));
+
+        // A heat typed at one piece of a bar whose heat nobody knew goes to the other one.
+        var other = new ShopJob(PaperJob.Line(1));
+        other.Save("stock:\n  - {id: R1, size: 4, schedule: 40, length: 6000}\n", "rack.yaml");
+        Sawn("1-A", "R1", of: other);
+        Sawn("1-B", "R1", "H-TYPED", other);
+        Assert.Equal(("H-TYPED", "H-TYPED"), Heats(other));
+
+        void Sawn(string piece, string bar, string? heat = null, ShopJob? of = null)
+        {
+            var at = of ?? job;
+            at.Add(new PieceCut(at.NextId, "Jo", at.Now, at.Drawing(), piece, heat) { From = new("rack.yaml", bar, 1000), Versions = at.Versions() });
+        }
+
+        (string?, string?) Heats(ShopJob? of = null) => (of ?? job).Papers().Heats.ToDictionary(u => u.Part, u => u.Heat) is var heats ? (heats["1-A"], heats["1-B"]) : default;
+    }
 }

@@ -6,7 +6,7 @@ using Rootgap.Tests.Records;
 namespace Rootgap.Tests.Papers;
 
 /// <summary>
-/// A job lived through: lines, people, devices, a revision in the middle. What was done is also written down as plain words for the independent count, which knows nothing of the engine.
+/// A job lived through: lines with a flange at their end, people, devices, a revision in the middle, welds drawn for examination after it. What was done is also written down as plain words for the independent count, which knows nothing of the engine.
 /// </summary>
 internal sealed class LivedJob
 {
@@ -27,7 +27,7 @@ internal sealed class LivedJob
         Drawings = drawings;
         for (var d = 0; d < drawings; d++)
             Save(d, 1);
-        var half = wanted / 2;
+        var (half, threeQuarters) = (wanted / 2, wanted * 3 / 4);
         while (facts.Count < wanted)
         {
             if (half > 0 && facts.Count >= half)
@@ -40,6 +40,13 @@ internal sealed class LivedJob
                     revised.Add(d);
                     facts.Add(new RevisionTaken(Next(), "Foreman", Now, new(Number(d), "2")) { Versions = [VersionOf(d, 2)] });
                 }
+            }
+
+            if (threeQuarters > 0 && facts.Count >= threeQuarters)
+            {
+                threeQuarters = 0;
+                for (var d = 0; d < drawings; d++)
+                    DrawWelds(d);
             }
 
             Something(random.Next(drawings));
@@ -57,6 +64,25 @@ internal sealed class LivedJob
 
     public static int Elbows(int drawing) => 3 + (drawing % 5);
 
+    /// <summary>Two an elbow, and the flange's.</summary>
+    public static int Welds(int drawing) => (2 * Elbows(drawing)) + 1;
+
+    // What chance draws is looked at elsewhere: here it matters what a draw, once made, asks for.
+    private void DrawWelds(int d)
+    {
+        var (id, revision) = (Next(), Revision(d));
+        List<WeldInDraw> welds = [];
+        for (var n = 1; n <= Welds(d); n++)
+        {
+            var (c, r) = CountedByHand.MarkNow(this, d, $"W{n}");
+            welds.Add(new($"W{n}", new(c, r), "K1", false, random.Next(3) == 0));
+            if (welds[^1].IsDrawn)
+                Words.Add(new(id, d, revision, $"W{n}", string.Create(CultureInfo.InvariantCulture, $"{c}.{r}"), "drawn", "", "", Now));
+        }
+
+        facts.Add(new WeldsDrawn(id, "Ines", Now, new(Number(d), revision.ToString(CultureInfo.InvariantCulture)), Number(d), ExaminationMethod.Radiography, 33, 7, 0, welds) { Versions = [VersionOf(d, revision)] });
+    }
+
     public static string Number(int drawing) => string.Create(CultureInfo.InvariantCulture, $"L-{drawing + 1:00}");
 
     private DateTimeOffset Now => begin.AddMinutes(next * 7);
@@ -66,21 +92,21 @@ internal sealed class LivedJob
     private string Next() => FactGens.Id(++next);
 
     private void Save(int d, int revision) => facts.Add(FileSaved.OfText(VersionOf(d, revision), "Office", Now, Number(d) + ".yaml",
-        PaperJob.Line(Elbows(d), Number(d), revision.ToString(CultureInfo.InvariantCulture), longer: revision == 2 ? 2 : null), revision == 2 ? [VersionOf(d, 1)] : []));
+        PaperJob.Line(Elbows(d), Number(d), revision.ToString(CultureInfo.InvariantCulture), longer: revision == 2 ? 2 : null, end: "flange"), revision == 2 ? [VersionOf(d, 1)] : []));
 
     private void Something(int d)
     {
         var revision = Revision(d);
         var drawing = new DrawingRef(Number(d), revision.ToString(CultureInfo.InvariantCulture));
         string[] versions = [VersionOf(d, revision)];
-        var joint = $"W{random.Next(1, (2 * Elbows(d)) + 1)}";
+        var joint = $"W{random.Next(1, Welds(d) + 1)}";
         var who = People[random.Next(People.Length)];
         var stamp = $"K{random.Next(1, 7)}";
         var mark = CountedByHand.MarkNow(this, d, joint);
         var (c, r) = mark;
         var weld = new WeldMark(c, r);
         var id = Next();
-        switch (random.Next(12))
+        switch (random.Next(16))
         {
             case 0:
             case 1:
@@ -107,6 +133,20 @@ internal sealed class LivedJob
             case 10:
                 var cutOut = random.Next(3) == 0;
                 Add(new Repair(id, who, Now, drawing, joint, cutOut) { Weld = weld, Versions = versions }, joint, Text(mark), cutOut ? "cut out" : "repaired", "", "");
+                break;
+            case 11:
+                var chart = $"C-{random.Next(1, 99)}";
+                Add(new HeatTreated(id, who, Now, drawing, joint, chart) { Temperature = 620, Minutes = 60, Weld = weld, Versions = versions }, joint, Text(mark), "heat treated", "", chart);
+                break;
+            case 12:
+                Add(new BoltedUp(id, who, Now, drawing, "B1") { Gasket = "spiral wound 4 in.", Versions = versions }, "B1", "", "bolted up", "", "");
+                break;
+            case 13:
+                var passed = random.Next(3) > 0;
+                Add(new Tested(id, who, Now, drawing, $"TP-{d}", TestMedium.Water, 15, passed) { Versions = versions }, "line", "", "tested", "", passed ? "good" : "bad");
+                break;
+            case 14:
+                Add(new Released(id, who, Now, drawing, "1") { Versions = versions }, "spool", "", "released", "", "");
                 break;
             default:
                 if (Words.Count == 0)

@@ -15,13 +15,15 @@ public class LivedJobTest
         var job = new LivedJob(Lines, Lines * 75, seed: 19);
         var welds = CountedByHand.Welds(job);
         var words = CountedByHand.Counting(job);
+        Assert.All(new[] { "cut", "welded", "examined", "repaired", "cut out", "heat treated", "bolted up", "tested", "released", "drawn" }, what => Assert.Contains(words, w => w.What == what));
+        Assert.Contains(welds, w => w is { IsNow: true, IsAsked: true, IsMade: true, Results.Count: 0 });
         foreach (var order in new[] { 1, 2 })
         {
             var papers = job.Papers(order);
             var rows = papers.Welds;
             Assert.Equal(
-                welds.Select(w => $"{LivedJob.Number(w.Drawing)} {w.Joint} {w.CutOut}.{w.Repair} {w.State} {string.Join('+', w.Stamps.Order(StringComparer.Ordinal))} {string.Join(' ', w.Results)}"),
-                rows.Select(r => $"{r.Line.Number} {r.Joint.Id} {r.Mark.CutOut}.{r.Mark.Repair} {StateOf(r)} {string.Join('+', r.Welders)} {string.Join(' ', r.Examinations.Select(e => e.IsAccepted ? "good" : "bad"))}"));
+                welds.Select(w => $"{LivedJob.Number(w.Drawing)} {w.Joint} {w.CutOut}.{w.Repair} {w.State} {string.Join('+', w.Stamps.Order(StringComparer.Ordinal))} {string.Join(' ', w.Results)} {w.Chart} {w.IsAsked}"),
+                rows.Select(r => $"{r.Line.Number} {r.Joint.Id} {r.Mark.CutOut}.{r.Mark.Repair} {StateOf(r)} {string.Join('+', r.Welders)} {string.Join(' ', r.Examinations.Select(e => e.IsAccepted ? "good" : "bad"))} {r.Treated?.Chart} {r.Asked.Count > 0}"));
 
             // Progress: 4 inches a butt weld; what is repaired counts as made, what is cut out and not welded again does not.
             var progress = Progress.Of(rows);
@@ -41,7 +43,17 @@ public class LivedJobTest
             for (var d = 0; d < job.Drawings; d++)
             {
                 var cut = words.Where(w => w.Drawing == d && w.What == "cut").Select(w => w.At).Distinct().ToHashSet();
-                var steps = papers.Steps.Where(s => s.Line == papers.Lines[d]).ToList();
+                var line = papers.Lines[d];
+                var steps = papers.Steps.Where(s => s.Line == line).ToList();
+                var his = words.Where(w => w.Drawing == d).ToList();
+                Assert.Equal(his.Exists(w => w.What == "bolted up") ? 0 : 1, steps.Count(s => s.Step == "bolt up"));
+                Assert.Equal(his.Exists(w => w.What == "released") ? 0 : 1, steps.Count(s => s.Step == "release"));
+                var tests = his.Where(w => w.What == "tested").Select(w => w.Result == "good").ToList();
+                Assert.Equal(tests, line.Tests().Select(t => t.HasPassed));
+                Assert.Equal(tests is [.., true], line.IsTested());
+                // What the lots still wait for: made, drawn or following one that was, and no result yet.
+                Assert.Equal(now.Where(w => w.Drawing == d && w.IsAsked && w.IsMade && w.Results.Count == 0).Select(w => w.Joint),
+                    papers.WeldsOf(line).Where(w => w.Missing.Any(m => m.Contains("asked for, not reported", StringComparison.Ordinal))).Select(w => w.Joint.Id));
                 Assert.Equal(LivedJob.Elbows(d) + 1 - cut.Count, steps.Count(s => s.Step == "cut"));
                 var mine = now.Where(w => w.Drawing == d).ToList();
                 Assert.Equal(mine.Count(w => w.State == "rejected"), steps.Count(s => s.Step == "repair or cut out"));

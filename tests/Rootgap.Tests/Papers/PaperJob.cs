@@ -11,7 +11,7 @@ internal static class PaperJob
     /// <summary>A line with two butt welds an elbow: pieces between, W1 to W2n along the line, one spool unless a weld is at site.</summary>
     /// <param name="longer">The leg (from 0) that is 200 longer.</param>
     /// <param name="field">The leg (from 1) that begins with a weld at site.</param>
-    public static string Line(int elbows, string number = "T-1", string revision = "1", string service = "", string shop = "root gap: 3.2", int? longer = null, int? field = null, string size = "4") =>
+    public static string Line(int elbows, string number = "T-1", string revision = "1", string service = "", string shop = "root gap: 3.2", int? longer = null, int? field = null, string size = "4", string end = "open, ends: bevel") =>
         string.Create(CultureInfo.InvariantCulture, $$"""
         drawing: {{number}}
         revision: "{{revision}}"
@@ -25,7 +25,7 @@ internal static class PaperJob
             legs:
 
         """) + string.Concat(Enumerable.Range(0, elbows + 1).Select(i => string.Create(CultureInfo.InvariantCulture,
-            $"      - {{go: {(i % 2 == 0 ? "east" : i % 4 == 1 ? "north" : "up")}, by: {2000 + (i == longer ? 200 : 0)}, to: {(i < elbows ? "elbow" : "open, ends: bevel")}{(i == field ? ", begin: field" : "")}}}\n")));
+            $"      - {{go: {(i % 2 == 0 ? "east" : i % 4 == 1 ? "north" : "up")}, by: {2000 + (i == longer ? 200 : 0)}, to: {(i < elbows ? "elbow" : end)}{(i == field ? ", begin: field" : "")}}}\n")));
 
     public static JobPapers Papers(this ShopJob job, string path = ShopJob.File) => new(job.Record, [new(path, job.Made(path), job.Done(path))]);
 

@@ -3,6 +3,7 @@ using Rootgap.Measure;
 using Rootgap.Packets;
 using Rootgap.Papers;
 using Rootgap.Routes;
+using Rootgap.Standards;
 using Rootgap.Sums;
 
 namespace Rootgap.Tests.Sums;
@@ -25,6 +26,23 @@ public class PapersTest
         Assert.All(q.Welds, w => Assert.Equal((0.259, 2.7), (Math.Round(w.Mass!.Value, 3), Math.Round(w.Hours!.Value, 2))));
         var (filler, metal, buy) = Assert.Single(q.ToBuy);
         Assert.Equal(metal / filler.Efficiency, buy, 1e-9);
+    }
+
+    [Fact]
+    public void A_branch_set_on_takes_the_metal_of_its_saddle_and_a_wall_without_published_hours_says_so()
+    {
+        var branched = Packet.Of(DrawingReader.Read(Checks.Desk.Drawing("{go: north, by: 1500, to: stub-in, name: S1, branch: up, size: 4}\n{go: north, by: 1500, to: flange}", line: "size: 6, schedule: 40, class: 150, material: A106-B") + "\n  - run: b\n    start: {from: S1}\n    legs:\n      - {go: up, by: 600, to: flange}\n", "t.yaml").Drawing!);
+        var weld = Assert.Single(Quantities.Of(branched.Fabrication).Welds, w => w.Joint.Kind == JointKind.Branch);
+        // By hand, NPS 4 schedule 40 on NPS 6: wall 6.02, inside 51.13, header 84.15; gap 3.2 x 6.02 = 19.3, bevel (6.02 - 1.6)^2 / 2 = 9.8, cover throat 4.21: 17.8 mm2.
+        Assert.Equal((19.3, 9.8, 17.8), (Math.Round(weld.Metal!.Areas[0].Area, 1), Math.Round(weld.Metal.Areas[1].Area, 1), Math.Round(weld.Metal.Areas[2].Area, 1)));
+        // The saddle is longer than the circle, and shorter than that of two equal pipes.
+        var circle = weld.Metal.Areas.Sum(a => a.Area * 2 * Math.PI * (51.13 + a.Up)) * Pipes.CarbonSteel;
+        Assert.InRange(weld.Mass!.Value / circle, 1.02, 7.6404 / (2 * Math.PI));
+        // NPS 12 schedule 100 has 21.4 mm: between the published bands.
+        var thick = Packet.Of(DrawingReader.Read(Checks.Desk.Drawing("{go: north, by: 1500, to: flange}", line: "size: 12, schedule: 100, class: 150, material: A106-B"), "t.yaml").Drawing!);
+        Assert.All(Quantities.Of(thick.Fabrication).Welds, w => Assert.Null(w.Hours));
+        var hours = PaperLists.All[0].Columns.ToList().IndexOf("hours from");
+        Assert.All(PaperLists.All[0].Rows(thick), r => Assert.Equal("no published figure for this wall", r[hours]));
     }
 
     [Fact]

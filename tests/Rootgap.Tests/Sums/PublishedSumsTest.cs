@@ -35,6 +35,15 @@ public class PublishedSumsTest
         Assert.Equal(pounds, metal.PerLength * length * LengthText.Inch / Amount.Pound, 0.001);
     }
 
+    // Two equal cylinders at right angles meet in two half ellipses of half axes R and R times the root of 2: 4 x 1.41421 x E(1/2) = 7.6404 R, with the complete elliptic integral
+    // E(m = 1/2) = 1.3506438810 (Abramowitz and Stegun, table 17.1). A small pipe on a wide header goes round in a circle; leaning by 45 degrees in that same ellipse (a plane section of a cylinder).
+    [Theory]
+    [InlineData(100, 100, 90, 764.04)]
+    [InlineData(100, 1e6, 90, 628.32)]
+    [InlineData(100, 1e6, 45, 764.04)]
+    public void A_saddle_is_as_long_as_the_ellipses_of_which_it_is_made(double radius, double header, double lean, double length) =>
+        Assert.Equal(length, WeldMetal.Saddle(radius, header, Angles.ToRadians(lean)), 0.01);
+
     // NPS 6 schedule 40, gap 3.2, land 1.6, 37.5 degrees: (t - f)^2 tan b = 23.3 mm2, g t = 22.8 mm2 (by hand).
     [Fact]
     public void The_section_of_a_V_joint_is_added_up_by_its_elements()

@@ -126,7 +126,9 @@ public static class ErectionPages
         flow.Heading($"Step {Whole(step.Number)}: {(step.Sets.Count > 0 ? "set the supports" : Title(step))}{(step.Body is { } b ? $", {Kg(b.Mass, units)} {Unit(units)}" : "")}");
         flow.Beside(
             (1, left => left.Figure(ErectionPicture.Of(line, steps, at, left.Width, 50))),
-            (1, right => Facts(right, line, step, units)));
+            (1, right => Facts(right, step, units)));
+        if (step.Body is { } lifted && lifted.Mass >= SlungFrom)
+            Sling(flow, line.Fabrication, lifted);
         flow.Table(new Table(
             [new("Read", ColumnWidth.Share(1.2)), new("Should be", ColumnWidth.Share()), new("Read as", ColumnWidth.Of(26))],
             step.Readings.Select(r => new Row(r.What, new Cell(r.Target) { Bold = true }, "")))
@@ -134,13 +136,11 @@ public static class ErectionPages
         flow.Fields(3, new Field("Set by, date"), new Field("Seen by"), new Field("Go on"));
     }
 
-    private static void Facts(Flow flow, SiteLine line, ErectionStep step, Units units)
+    private static void Facts(Flow flow, ErectionStep step, Units units)
     {
         if (step.Body is { } body)
         {
             flow.Fields(2, new Field("Mass, slings for", $"{Kg(body.Mass, units)} / {Kg(1.1 * body.Mass, units)} {Unit(units)}"), new Field("Lifting centre E / N / EL", Place(body.Centre, units)));
-            if (body.Mass >= SlungFrom)
-                Sling(flow, line.Fabrication, body);
             if (body.Valves.Count > 0)
                 flow.Paragraph($"With {string.Join(", ", body.Valves.Select(v => $"{v.Name} {v.Id}"))}.", Dense);
             if (step.RestsOn.Count > 0)
