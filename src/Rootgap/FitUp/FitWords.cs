@@ -80,17 +80,17 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         return lines;
     }
 
-    /// <summary>The same in few words, for a card: two stands under one pipe in one sentence, and without what is said of the hook.</summary>
+    /// <summary>The same in few words, for a card: stands by the names that they bear in its picture, and without what is said of the hook.</summary>
     public IReadOnlyList<string> StandingInShort(FitCard card)
     {
         var (j, setUp) = (card.Standing.Joint, card.Standing.SetUp);
         List<string> lines = [];
-        foreach (var under in setUp.Stands.Where(s => s.Kind == SupportKind.Stand).GroupBy(s => s.Part, StringComparer.Ordinal))
-            lines.Add(Text($"{(under.Count() == 1 ? "stand" : "stands")} under {NameOf(under.Key)}, {Join(under.Select(s => Text($"{Place(s.Along)} from its {Toward(EndOf(j, s)!.Face)} end{Carried(s)}")))}"));
-        lines.AddRange(setUp.Stands.Where(s => s.Kind != SupportKind.Stand).Select(stand => Of(j, setUp, stand)));
+        foreach (var (name, stand) in setUp.Named)
+            lines.Add(Text($"{name}: {(stand.Kind == SupportKind.Stand ? Text($"under {NameOf(stand.Part)}, {Place(stand.Along)} from its {Toward(EndOf(j, stand)!.Face)} end{Carried(stand)}") : Of(j, setUp, stand))}"));
+        lines.AddRange(setUp.Stands.Where(s => s.Kind is not (SupportKind.Stand or SupportKind.Third)).Select(stand => Of(j, setUp, stand)));
         if (setUp.StandHeight > 0)
             lines.Add(Text($"underside {Place(setUp.StandHeight)} over the floor"));
-        lines.AddRange(Still(card));
+        lines.AddRange(Still(card, isShort: true));
         lines.AddRange(setUp.Cautions.Select(c => "mind: " + c));
         return lines;
     }
@@ -105,14 +105,15 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     };
 
     // What keeps it from rolling on its stands.
-    private IEnumerable<string> Still(FitCard card)
+    private IEnumerable<string> Still(FitCard card, bool isShort = false)
     {
         if (card.Standing.SetUp.Rolling is not { IsSteady: false } roll)
             yield break;
         var way = Clock(card.Standing, roll.Toward);
+        var kept = isShort ? Text($": {roll.KeptBy}, stand fast to floor or bench, no rollers") : Text($". Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay");
         yield return roll.Moment > 0.5
-            ? Text($"it wants to roll{way}: {Small(Math.Max(roll.Before, roll.After))} beside the axis, {Moment(roll.Moment)}. Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay")
-            : Text($"it is top-heavy: keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay");
+            ? Text($"it wants to roll{way}: {Small(Math.Max(roll.Before, roll.After))} beside the axis, {Moment(roll.Moment)}{kept}")
+            : Text($"it is top-heavy{kept}");
     }
 
     private static FitEnd? EndOf(FitJoint j, FitStand stand) =>

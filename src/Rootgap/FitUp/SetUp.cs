@@ -88,6 +88,10 @@ public sealed record SetUp(Attitude Attitude, double Roll, Vector Up, Point Floo
     /// <summary>Whether it keeps still on its stands; null where they do not stand in one line.</summary>
     public Rolling? Rolling { get; init; }
 
+    /// <summary>What stands under it from the beginning or is set later, by the names that pictures and words give: S1, S2, S3.</summary>
+    public IEnumerable<(string Name, FitStand Stand)> Named =>
+        Stands.Where(s => s.Kind is SupportKind.Stand or SupportKind.Third).Select((s, i) => (FormattableString.Invariant($"S{i + 1}"), s));
+
     /// <summary>Id of the part that stands: by which everything is set level; empty where nothing stands.</summary>
     public string Base => Stands.Count > 0 ? Stands[0].Part : "";
 

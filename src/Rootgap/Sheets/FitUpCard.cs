@@ -16,6 +16,9 @@ public sealed record FitUpJob(FitCard Card, FitWords Words)
 
     public StandingJoint Standing => Card.Standing;
 
+    /// <summary>A code for a camera in the card's head; null where there is none.</summary>
+    public Figure? Code { get; init; }
+
     public FitTolerance Limits => Card.Limits;
 
     public IReadOnlyList<Target> Targets => Card.Targets;
@@ -24,20 +27,40 @@ public sealed record FitUpJob(FitCard Card, FitWords Words)
     public IReadOnlyList<Target> Fields { get; } = [.. Card.Targets, .. Card.OfPart];
 }
 
-/// <summary>The fit-up card of one joint: half an A4 page.</summary>
+/// <summary>
+/// The fit-up card of one joint: head, picture, readings with room for the pen, words. It is as high as these need; nothing is set smaller to fit.
+/// </summary>
 public static class FitUpCard
 {
     private static readonly TextStyle Fine = TextStyle.Small;
+    private static readonly TextStyle FineBold = Fine with { Bold = true };
 
     /// <summary>Said where a joint shows nothing.</summary>
     public const string NothingToRead = "Nothing can be read at this joint: no gap is seen and no end is free. Set it by its marks; what it makes of the spool is read at the next joint and at the final check.";
 
-    /// <summary>A card as a page of its own, A5 across, for the screen.</summary>
+    /// <summary>What holds for every card of a page.</summary>
+    internal static string ForAll(Units units) =>
+        $"Tacks hold nothing up: hook on until every stand carries. end: so much is {(units == Units.Inches ? "1/16\"" : "1 mm")} or 0.1° off here at the far end{(units == Units.Inches ? ", in 1/16\"" : "")}.";
+
+    private const double PictureWidth = 50, LeastPicture = 34, BranchPicture = 40, HeadLeast = 11, TableHead = 4.6, RowLeast = 5.8, RowMost = 9, CodeSide = 10;
+
+    // Columns of the readings, mm: letter, target, allowance, what it is at the end, four cells for the pen; the name takes the rest.
+    private const double LetterWidth = 4.5, TargetWidth = 22, AllowWidth = 10.5, EndWidth = 7.5, PenWidth = 13;
+
+    /// <summary>Height that a card needs at a width, mm.</summary>
+    internal static double Needs(FitUpJob job, double width) => new Layout(job, width).Height;
+
+    /// <summary>A card as a page of its own, for the screen.</summary>
     public static Scene Scene(FitUpJob job)
     {
+        const double Width = 180, Margin = 6;
         var canvas = new Canvas();
-        var paper = Paper.A5.Landscape;
-        Draw(canvas, paper.Box.Inset(6), job);
+        var words = Fine.Wrap(ForAll(job.Words.Units), Width);
+        var below = (words.Count * Fine.Pitch) + 1;
+        var height = Math.Max(62, Needs(job, Width));
+        var paper = new Paper("card", Width + (2 * Margin), height + below + (2 * Margin));
+        Draw(canvas, new(Margin, Margin, Width, height), job);
+        canvas.Lines(words, Margin, Margin + height + 2, Width, Fine, Anchor.Start);
         return canvas.ToScene(paper, "Fit-up " + job.Step.Joint.Name);
     }
 
@@ -50,53 +73,97 @@ public static class FitUpCard
         return canvas.ToScene(paper, $"{job.Step.Joint.Name}, {job.Standing.SetUp.Word}");
     }
 
-    public static void Draw(Canvas canvas, Box box, FitUpJob job)
+    public static void Draw(Canvas canvas, Box box, FitUpJob job) => canvas.Group("card-" + job.Step.Joint.Name, "fit-up-card", g =>
     {
-        canvas.Group("card-" + job.Step.Joint.Name, "fit-up-card", g =>
+        var layout = new Layout(job, box.Width);
+        var (head, rest) = box.CutTop(layout.HeadHeight);
+        var (foot, body) = rest.CutBottom(layout.FootHeight);
+        g.Rectangle(box, LineStyle.Thick);
+        Head(g, head, job, layout);
+        g.Line(head.Left, head.Bottom, head.Right, head.Bottom, LineStyle.Medium);
+        FitUpPicture.Draw(g, body with { Width = PictureWidth }, job.Standing, job.Targets, job.Words);
+        g.Line(body.Left + PictureWidth, body.Top, body.Left + PictureWidth, body.Bottom, LineStyle.Thin);
+        Readings(g, new(body.Left + PictureWidth, body.Top, body.Width - PictureWidth, body.Height), job, layout);
+        g.Line(foot.Left, foot.Top, foot.Right, foot.Top, LineStyle.Medium);
+        g.Lines(layout.Words, foot.Left + 2, foot.Top + 1.4, foot.Width - 4, Fine, Anchor.Start);
+    });
+
+    /// <summary>What stands on a card, wrapped to its width, and how much room it takes.</summary>
+    private sealed class Layout
+    {
+        public Layout(FitUpJob job, double width)
         {
-            g.Rectangle(box, LineStyle.Thick);
-            var (head, rest) = box.CutTop(13);
-            Head(g, head.Inset(2, 1.5), job);
-            g.Line(head.Left, head.Bottom, head.Right, head.Bottom, LineStyle.Medium);
-            // What is to be minded is never set smaller: it takes its room.
-            var mind = Minded(job);
-            var (foot, body) = rest.CutBottom(Math.Clamp((Fine.Wrap(mind, (rest.Width - 4) * FootShare).Count * Fine.Pitch) + 3, 14, 22));
-            var columns = body.Columns(0, 44, 56);
-            var (words, upper) = columns[0].CutBottom(33);
-            var standing = string.Join(" ", job.Words.StandingInShort(job.Card).Concat(job.Words.Kept(job.Card)).Select(Sentence));
-            // Long words stand under the readings where these leave room, so that the picture keeps its own; what does not fit under the picture is set smaller, never left out.
-            var lines = Fine.Wrap(standing, columns[0].Width - 4).Count;
-            var beside = (Fine.Wrap(standing, columns[1].Width - 4).Count * Fine.Pitch) + 2;
-            var (below, readings) = columns[1].CutBottom(beside);
-            var isBeside = lines > FewLines && ReadingsHead + (Rows(job).Count() * LeastRow) + 4 <= readings.Height;
-            var (stands, picture) = upper.CutBottom(isBeside ? 0 : Math.Min(upper.Height * 0.5, (lines * Fine.Pitch) + 1.5));
-            g.TextIn((isBeside ? below : stands).Inset(2, 0.5), standing, Fine);
-            FitUpPicture.Draw(g, picture, job.Standing, job.Targets, job.Words);
-            Dial(g, words with { Width = 30 }, job);
-            Tacks(g, new Box(words.X + 30, words.Y + 1, words.Width - 32, words.Height - 2), job);
-            g.Line(columns[1].Left, body.Top, columns[1].Left, body.Bottom, LineStyle.Thin);
-            Readings(g, (isBeside ? readings : columns[1]).Inset(1.5, 1.5), job);
-            g.Line(foot.Left, foot.Top, foot.Right, foot.Top, LineStyle.Medium);
-            Foot(g, foot.Inset(2, 1.5), mind);
-        });
+            NameWidth = width - PictureWidth - LetterWidth - TargetWidth - AllowWidth - EndWidth - (4 * PenWidth);
+            var side = (job.Code is null ? 0 : CodeSide) + 3;
+            Title = [.. FineBold.Wrap(Held(job), width - TitleLeft - side), .. FineBold.Wrap(Brought(job), width - TitleLeft - side)];
+            HeadHeight = Math.Max(HeadLeast, (Title.Count * Fine.Pitch) + 2);
+            Rows = [.. FitUpCard.Rows(job)];
+            Names = [.. Rows.Select(r => Fine.Wrap(r.Name, NameWidth - 2))];
+            Heights = [.. Rows.Zip(Names, (r, n) => Math.Max(RowLeast, ((Math.Max(n.Count, Math.Max(r.Value.Split('\n').Length, r.Allow.Split('\n').Length)) - 1) * Fine.Pitch) + Fine.Height + 1.6))];
+            Words = Fine.Wrap(Said(job, Rows), width - 4);
+            FootHeight = (Words.Count * Fine.Pitch) + 1.8;
+            Height = HeadHeight + Math.Max(TableHead + Heights.Sum(), job.Step.Joint.Weld == FitWeld.Branch ? BranchPicture : LeastPicture) + FootHeight;
+        }
+
+        public double NameWidth { get; }
+
+        public IReadOnlyList<string> Title { get; }
+
+        public double HeadHeight { get; }
+
+        public IReadOnlyList<ReadingLine> Rows { get; }
+
+        public IReadOnlyList<IReadOnlyList<string>> Names { get; }
+
+        public IReadOnlyList<double> Heights { get; }
+
+        public IReadOnlyList<string> Words { get; }
+
+        public double FootHeight { get; }
+
+        public double Height { get; }
     }
 
-    private static void Head(Canvas canvas, Box box, FitUpJob job)
+    private const double StepWidth = 16, TitleLeft = 60;
+
+    private static void Head(Canvas canvas, Box box, FitUpJob job, Layout layout)
     {
         var (step, j) = (job.Step, job.Step.Joint);
-        canvas.Text(j.Name, box.Left, box.Top + 6.5, TextStyle.Heading with { Height = 6 });
-        var x = box.Left + TextStyle.Heading.Width(j.Name) * 1.2 + 5;
-        var title = TextStyle.Strong.Fitting(Title(job), box.Right - x - 36);
-        canvas.Text(Title(job), x, box.Top + 3.6, title);
-        canvas.Text(SetUpLine(job), x, box.Top + 9, Fine.Fitting(SetUpLine(job), box.Right - x - 36));
-        canvas.Text(Text($"joint {step.Number} of {job.Of}"), box.Right, box.Top + 3.6, TextStyle.Strong, Anchor.End);
-        canvas.Text(step.TurnOvers == 0 ? "" : step.TurnOvers == 1 ? "turn over first" : Text($"{step.TurnOvers} turn-overs first"), box.Right, box.Top + 9, Fine with { Bold = true, Ink = Ink.Accent }, Anchor.End);
+        var black = box with { Width = StepWidth };
+        canvas.Fill(Shape.Rectangle(black));
+        canvas.Text("step", black.Centre.X, black.Top + 3.9, Fine with { Ink = Ink.White }, Anchor.Middle);
+        canvas.Text(Text($"{step.Number} / {job.Of}"), black.Centre.X, black.Top + 8.9, TextStyle.Strong with { Ink = Ink.White, Height = 3.2 }, Anchor.Middle);
+        var name = TextStyle.Heading.Width(j.Name);
+        canvas.Text(j.Name, black.Right + 2, box.Top + 7.6, TextStyle.Heading);
+        var x = black.Right + 4 + name;
+        canvas.Text($"{Kind(j)}, NPS {j.Size}", x, box.Top + 4.2, Fine);
+        canvas.Text(Welding(job), x, box.Top + 8.8, Fine);
+        canvas.Lines(layout.Title, box.Left + TitleLeft, box.Top + 1.6, box.Width, FineBold, Anchor.Start);
+        if (job.Code is { } code)
+            canvas.Place(code, new(box.Right - CodeSide - 0.6, box.Top + 0.5), CodeSide / Math.Max(code.Width, code.Height));
     }
 
-    private static string Title(FitUpJob job)
+    private static string Kind(FitJoint j) => j.Weld switch { FitWeld.Socket => "socket", FitWeld.SlipOn => "slip-on", FitWeld.Branch => "branch", _ => "butt" } + (j.IsWelded ? ", welded" : "");
+
+    private static string Held(FitUpJob job)
+    {
+        var (standing, j) = (job.Standing, job.Step.Joint);
+        var how = standing.SetUp.Attitude switch
+        {
+            Attitude.OnEnd => "on end",
+            Attitude.Level => "level",
+            Attitude.Clamped => "clamped",
+            _ => Text($"rolled {standing.SetUp.Roll:0.#}° from level"),
+        };
+        return $"hold {Named(job, j.Held, j.HeldSide)}, {how}{(standing.HasMarks ? $"; marks {job.Words.Place(standing.Mark)} back" : "")}";
+    }
+
+    private static string Brought(FitUpJob job)
     {
         var j = job.Step.Joint;
-        return $"NPS {j.Size}: hold {Named(job, j.Held, j.HeldSide)}, {(j.IsRing ? "close the ring at " + Name(job, j.New) : "bring " + Named(job, j.New, j.Brought))}";
+        return j.IsRing
+            ? $"close the ring at {Name(job, j.New)}: nothing is lifted, both sides hang together"
+            : $"bring {Named(job, j.New, j.Brought)}, {(j.Brought.Unknown.Count > 0 ? "at least " : "")}{job.Words.Mass(j.Brought.Mass)}{(j.Brought.Mass > 0 ? Text($", centre {job.Words.Place((j.Brought.Centre - j.Centre).Length)} from the weld") : "")}";
     }
 
     // What hangs on it by its numbers alone.
@@ -105,43 +172,30 @@ public static class FitUpCard
 
     private static string Name(FitUpJob job, FitPart part) => job.Words.NameOf(part.Id);
 
-    private static string SetUpLine(FitUpJob job)
+    // All that is said below the readings.
+    private static string Said(FitUpJob job, IReadOnlyList<ReadingLine> rows)
     {
-        var (standing, j) = (job.Standing, job.Step.Joint);
-        var setUp = standing.SetUp;
-        var how = setUp.Attitude switch
-        {
-            Attitude.OnEnd => "On end",
-            Attitude.Level => "Level",
-            Attitude.Clamped => "Clamped",
-            _ => Text($"Rolled {setUp.Roll:0.#}° from level"),
-        };
-        var brought = j.IsRing ? "nothing is lifted: both sides hang together" : Text($"lift {(j.Brought.Unknown.Count > 0 ? "at least " : "")}{job.Words.Mass(j.Brought.Mass)}{(j.Brought.Mass > 0 ? Text($", centre {job.Words.Place((j.Brought.Centre - j.Centre).Length)} from the weld") : "")}");
-        return $"{how}; {brought}{(standing.HasMarks ? $"; marks {job.Words.Place(standing.Mark)} back" : "")}.";
+        var over = job.Step.TurnOvers switch { 0 => "", 1 => "Turn over first. ", var n => Text($"Turn over {n} times first. ") };
+        List<string> said = [over + Tacks(job, rows), .. job.Words.StandingInShort(job.Card).Concat(job.Words.Kept(job.Card)).Select(Sentence), .. MindHere(job)];
+        return string.Join(" ", said);
     }
 
-    private static void Dial(Canvas canvas, Box box, FitUpJob job)
+    // In which order to tack, and what is read between, by the letters of the rows.
+    private static string Tacks(FitUpJob job, IReadOnlyList<ReadingLine> rows)
     {
-        var joint = job.Standing;
-        var centre = box.Centre.Moved(0, -2);
-        const double Radius = 7.5;
-        canvas.Circle(centre, Radius, LineStyle.Medium);
-        int[] order = [12, 6, 3, 9];
-        for (var i = 0; i < 4; i++)
-        {
-            var angle = ((order[i] / 12.0) - 0.25) * 2 * Math.PI;
-            canvas.Text(order[i].ToString(CultureInfo.InvariantCulture), centre.Polar(Radius + 4.6, angle).Moved(0, 1.2), Fine with { Bold = true }, Anchor.Middle);
-            var tack = centre.Polar(Radius, angle);
-            canvas.Fill(Shape.Circle(tack, 1.9), Ink.White).Circle(tack, 1.9, LineStyle.Thin);
-            canvas.Text((i + 1).ToString(CultureInfo.InvariantCulture), tack.Moved(0, 1.1), Fine with { Height = 2.2 }, Anchor.Middle);
-        }
-        if (!joint.Joint.Turn.IsStraight)
-        {
-            var side = joint.Joint.Turn.Side;
-            var angle = Math.Atan2(-side.Dot(joint.Twelve), side.Dot(joint.Three));
-            canvas.Arrow(centre, centre.Polar(Radius - 2.4, angle), LineStyle.Thick, 2.5);
-        }
-        canvas.Text("looking into " + joint.Joint.New.Label, centre.Moved(0, Radius + 9.5), Fine with { Ink = Ink.Grey }, Anchor.Middle);
+        if (job.Standing.Joint.IsWelded)
+            return string.Join(" ", TackOrder(job));
+        string Letters(Func<Reading, bool> counts) => string.Join(", ", rows.Select((r, i) => (r, i)).Where(x => x.r.Targets.Any(t => counts(t.Reading))).Select(x => Letter(x.i)));
+        var first = Letters(r => r is Reading.FaceLevelAcross or Reading.Holes or Reading.Tape or Reading.EndTape);
+        var second = Letters(r => r is Reading.Gap or Reading.FaceLevelAlong or Reading.Scale or Reading.Plumb);
+        var more = 350 < job.Step.Joint.Outside ? ", then four more between them" : "";
+        return $"{Begin(job)}, tack 12;{(first.Length > 0 ? $" read {first}," : "")} tack 6;{(second.Length > 0 ? $" read {second}," : "")} tack 3, 9{more}; read all again. Clock: looking into {job.Step.Joint.New.Label}.";
+    }
+
+    private static string Begin(FitUpJob job)
+    {
+        var j = job.Step.Joint;
+        return j.Weld == FitWeld.Socket ? Text($"Scribe, draw back {job.Words.Small(j.Gap)}") : 0 < j.Gap ? Text($"Gap rod {job.Words.Small(j.Gap)}, bores matched") : "Set it to its marks";
     }
 
     /// <summary>In which order to read and tack, four lines; of a joint that is welded, what is read of it.</summary>
@@ -171,7 +225,7 @@ public static class FitUpCard
         var more = 350 < job.Step.Joint.Outside ? " Four more between them." : "";
         return
         [
-            Text($"{(weld == FitWeld.Socket ? Text($"Scribe, draw back {job.Words.Small(job.Step.Joint.Gap)}") : 0 < job.Step.Joint.Gap ? Text($"Gap rod {job.Words.Small(job.Step.Joint.Gap)}, match the bores") : "Set it to its marks")}, tack 1."),
+            Text($"{Begin(job)}, tack 1."),
             Text($"Read {(first.Count > 0 ? string.Join(", ", first) : set)}; bring true, tack 2."),
             Text($"Read {string.Join(", ", second)}; tack 3 and 4.{more}"),
             "Read all again, write it in.",
@@ -180,90 +234,143 @@ public static class FitUpCard
 
     private static string Sentence(string words) => char.ToUpperInvariant(words[0]) + words[1..] + ".";
 
-    private static void Tacks(Canvas canvas, Box box, FitUpJob job)
+    // A row of the readings: what is read, its target and allowance, what it is at the spool's end; the clock positions at which it is written, none where it has no clock.
+    private sealed record ReadingLine(string Name, string Value, string Allow, string End, List<int> At, IReadOnlyList<Target> Targets);
+
+    private static string Letter(int row) => ((char)('a' + row)).ToString();
+
+    private static readonly double[] TargetHeights = [4, 3.5, 3, 2.5];
+
+    private static void Readings(Canvas canvas, Box box, FitUpJob job, Layout layout)
     {
-        var y = box.Top;
-        foreach (var line in TackOrder(job).Select((l, i) => Text($"{i + 1}. {l}")))
+        var pens = box.Right - (4 * PenWidth);
+        var (end, allow) = (pens - EndWidth, pens - EndWidth - AllowWidth);
+        var target = allow - TargetWidth;
+        if (layout.Rows.Count == 0)
         {
-            var lines = Fine.Wrap(line, box.Width);
-            canvas.TextIn(new Box(box.X, y, box.Width, box.Bottom - y), line, Fine);
-            y += (lines.Count * Fine.Pitch) + 0.8;
+            canvas.TextIn(box.Inset(2, 2), NothingToRead, Fine);
+            return;
+        }
+
+        canvas.Text("read", box.Left + LetterWidth + 1, box.Top + 3.6, FineBold).Text("target", allow - 1, box.Top + 3.6, FineBold, Anchor.End)
+            .Text("±", allow + (AllowWidth / 2), box.Top + 3.6, FineBold, Anchor.Middle).Text("end", end + (EndWidth / 2), box.Top + 3.6, FineBold, Anchor.Middle);
+        for (var i = 0; i < 4; i++)
+            canvas.Text(StandingJoint.Clock[i].ToString(CultureInfo.InvariantCulture), pens + ((i + 0.5) * PenWidth), box.Top + 3.6, FineBold, Anchor.Middle);
+        // Where there is room to spare the pen has it.
+        var more = Math.Min((box.Height - TableHead - layout.Heights.Sum()) / layout.Rows.Count, RowMost - RowLeast);
+        var y = box.Top + TableHead;
+        for (var r = 0; r < layout.Rows.Count; r++)
+        {
+            var (row, height) = (layout.Rows[r], layout.Heights[r] + more);
+            canvas.Line(box.Left, y, box.Right, y, LineStyle.Thin);
+            var middle = y + (height / 2);
+            canvas.Text(Letter(r), box.Left + (LetterWidth / 2), middle + 1.25, FineBold, Anchor.Middle);
+            Centred(layout.Names[r], box.Left + LetterWidth + 1, layout.NameWidth, Fine, Anchor.Start);
+            var values = row.Value.Split('\n');
+            var style = FineBold with { Height = values.Length > 1 ? 2.5 : TargetHeights.FirstOrDefault(h => (FineBold with { Height = h }).Width(row.Value) <= TargetWidth - 1.5, 2.5) };
+            Centred(values, target, TargetWidth - 1, style, Anchor.End);
+            Centred(row.Allow.Split('\n'), allow, AllowWidth, Fine, Anchor.Middle);
+            Centred([row.End], end, EndWidth, Fine, Anchor.Middle);
+            // Cells for the pen: one a clock position, or one a figure.
+            var spans = row.At.Count > 0 ? [.. row.At.Select(at => (From: StandingJoint.Clock.ToList().IndexOf(at), Wide: 1.0))] : Enumerable.Range(0, row.Targets.Count).Select(i => (From: i * 4 / row.Targets.Count, Wide: 4.0 / row.Targets.Count)).ToList();
+            for (var i = 0; i < spans.Count; i++)
+            {
+                var left = row.At.Count > 0 ? pens + (spans[i].From * PenWidth) : pens + (i * spans[i].Wide * PenWidth);
+                canvas.Line(left, y, left, y + height, LineStyle.Thin).Line(left + (spans[i].Wide * PenWidth), y, left + (spans[i].Wide * PenWidth), y + height, LineStyle.Thin);
+            }
+
+            // No reading at this position.
+            if (row.At.Count > 0)
+            {
+                for (var i = 0; i < 4; i++)
+                {
+                    if (!row.At.Contains(StandingJoint.Clock[i]))
+                        canvas.Line(pens + ((i + 0.5) * PenWidth) - 1.5, middle, pens + ((i + 0.5) * PenWidth) + 1.5, middle, LineStyle.Medium);
+                }
+            }
+
+            y += height;
+
+            void Centred(IReadOnlyList<string> lines, double left, double width, TextStyle its, Anchor anchor) =>
+                canvas.Lines(lines, left, middle - ((its.Height + ((lines.Count - 1) * its.Pitch)) / 2), width, its, anchor);
+        }
+
+        canvas.Line(box.Left, y, box.Right, y, LineStyle.Thin);
+        foreach (var x in (double[])[box.Left + LetterWidth, target, allow, end, pens])
+            canvas.Line(x, box.Top, x, y, LineStyle.Thin);
+    }
+
+    private static IEnumerable<ReadingLine> Rows(FitUpJob job)
+    {
+        foreach (var name in (string[])["gap", "hi-lo", "tape", "end tape", "plumb", "diagonal", "height", "square", "straight edge"])
+        {
+            var all = job.Targets.Where(t => t.Reading.Name == name && t.Reading.Position is not null).ToList();
+            var groups = all.GroupBy(t => (Value(job, t), Drawn(job, t))).ToList();
+            foreach (var group in groups)
+            {
+                var at = group.Select(t => t.Reading.Position!.Value).ToList();
+                // One figure with several allowances: each with where it counts.
+                var allowed = group.GroupBy(t => job.Words.ShowSmall(t.Reading, t.Allow)).ToList();
+                var where = allowed.Count > 1 ? ", ± at " + string.Join(" | ", allowed.Select(a => string.Join(", ", a.Select(t => t.Reading.Position)))) : groups.Count > 1 ? ", at " + string.Join(", ", at) : "";
+                yield return Line(job, Heading(name, job) + where, [.. group]) with { Value = InCell([Value(job, group.First())]), Allow = string.Join('\n', allowed.Select(a => a.Key)), At = at };
+            }
+        }
+
+        var singles = job.Targets.Where(t => t.Reading.Position is null).ToList();
+        var isStraight = job.Standing.Joint.Turn.IsStraight;
+        foreach (var row in InPairs(job, singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross), t => t.Reading is Reading.FaceLevelAlong ? "along" : "across", "level ", ", + " + string.Join(" | ", singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross).Select(t => t.Reading is Reading.FaceLevelAcross ? "3" : isStraight ? "12" : "throat")) + " high"))
+            yield return row;
+        foreach (var t in singles.Where(t => t.Reading is Reading.Holes or Reading.FlatLevel or Reading.HoleLine))
+            yield return Line(job, $"{(t.Reading is Reading.HoleLine ? Label(t) : Label(t) + " level")}, + {Plus(t.Reading)}", [t]);
+        foreach (var row in InPairs(job, singles.Where(t => t.Reading is Reading.Scale), t => job.Words.Place(((Reading.Scale)t.Reading).Station), "scale to pipe, ", " back"))
+            yield return row;
+        foreach (var t in singles.Where(t => t.Reading is Reading.TurnMark || (t.Reading is Reading.Height && job.Standing.Joint.Far is null)))
+            yield return Line(job, t.Reading is Reading.TurnMark ? "turn mark, + clockwise" : "height of crown", [t]);
+        var alone = job.Standing.Joint.New.Label + " alone, + out: ";
+        foreach (var row in InPairs(job, job.Card.OfPart.Where(t => t.Reading is Reading.OutOfSquare), t => Text($"{((Reading.OutOfSquare)t.Reading).At}"), alone + "square at "))
+            yield return row;
+        foreach (var t in job.Card.OfPart.Where(t => t.Reading is not Reading.OutOfSquare))
+            yield return Line(job, alone + "round", [t]);
+    }
+
+    // Two of a kind in one row, a bar between.
+    private static IEnumerable<ReadingLine> InPairs(FitUpJob job, IEnumerable<Target> targets, Func<Target, string> name, string before, string after = "")
+    {
+        foreach (var group in targets.GroupBy(t => Drawn(job, t)))
+        {
+            foreach (var pair in group.Chunk(2))
+            {
+                yield return Line(job, before + string.Join(" | ", pair.Select(name)) + after, pair) with
+                {
+                    Allow = string.Join('\n', pair.Select(t => job.Words.ShowSmall(t.Reading, t.Allow)).Distinct()),
+                };
+            }
         }
     }
 
-    // Words under the picture that leave it room, lines.
-    private const int FewLines = 4;
-
-    private const double ReadingsHead = 5, RowHeight = 14, LeastRow = 10.5, LowRow = 6;
-
-    private static void Readings(Canvas canvas, Box box, FitUpJob job)
+    private static ReadingLine Line(FitUpJob job, string name, Target[] targets)
     {
-        const double Names = 25;
-        var rows = Rows(job).ToList();
-        var (head, body) = box.CutTop(ReadingsHead);
-        var cell = (box.Width - Names) / 4;
-        var height = Math.Min(RowHeight, body.Height / Math.Max(1, rows.Count));
-        for (var i = 0; i < 4; i++)
-            canvas.Text(StandingJoint.Clock[i].ToString(CultureInfo.InvariantCulture), box.Left + Names + ((i + 0.5) * cell), head.Top + 3, Fine with { Bold = true }, Anchor.Middle);
-        if (rows.Count == 0)
-            canvas.TextIn(body.Inset(1, 2), NothingToRead, Fine);
-        for (var r = 0; r < rows.Count; r++)
-        {
-            var (name, cells) = rows[r];
-            var y = body.Top + (r * height);
-            canvas.Line(box.Left, y, box.Right, y, LineStyle.Thin);
-            // Of one kind the reading that shows the error best counts.
-            var end = cells.OfType<Target>().Where(t => 0.5 <= t.AtSpoolEnd).MinBy(t => t.AtSpoolEnd);
-            var says = end is null ? "" : end.Reading.IsAngle ? Text($" 0.1° → {(job.Words.Units == Units.Inches ? job.Words.Small(end.AtSpoolEnd) : Text($"{end.AtSpoolEnd:0}"))}") : Text($" 1 → {end.AtSpoolEnd:0}");
-            canvas.TextIn(new Box(box.Left, y + 1.2, Names - 1, height - 2), name + says, Fine);
-            var width = 4 * cell / cells.Length;
-            for (var i = 0; i < cells.Length; i++)
-            {
-                if (cells[i] is not { } target)
-                    continue;
-                var at = new Box(box.Left + Names + (i * width), y, width, height).Inset(0.6, 0.6);
-                var value = (Label(job, target) is { Length: > 0 } label ? label + " " : "") + Value(job, target);
-                canvas.Rectangle(at, LineStyle.Thin);
-                // In a low row the two lines stand close, one above the other.
-                var (down, lift) = at.Height < LowRow ? (2.8, 0.3) : (3.3, 0.9);
-                canvas.Text(value, at.Centre.X, at.Top + down, (Fine with { Bold = true }).Fitting(value, at.Width - 1), Anchor.Middle);
-                var allowed = "±" + job.Words.ShowSmall(target.Reading, target.Allow) + Drawn(job, target);
-                canvas.Text(allowed, at.Left + 0.6, at.Bottom - lift, (Fine with { Height = 2.1 }).Fitting(allowed, at.Width - 1));
-            }
-        }
-        canvas.Line(box.Left, body.Top + (rows.Count * height), box.Right, body.Top + (rows.Count * height), LineStyle.Thin);
+        // Of one kind the reading that shows the error best counts.
+        var end = targets.Where(t => 0.5 <= t.AtSpoolEnd).MinBy(t => t.AtSpoolEnd);
+        var says = end is null ? "" : end.Reading.IsAngle && job.Words.Units == Units.Inches ? (end.AtSpoolEnd / LengthText.Inch * 16).ToString("0.#", CultureInfo.InvariantCulture) : end.AtSpoolEnd.ToString("0", CultureInfo.InvariantCulture);
+        var values = targets.Select(t => Value(job, t)).ToList();
+        return new(name + (targets.Any(Differs) ? " (in line)" : "") + Drawn(job, targets[0]), InCell(values),
+            job.Words.ShowSmall(targets[0].Reading, targets.Min(t => t.Allow)), says, [], targets);
+    }
+
+    // Side by side where the cell holds them, else one below the other.
+    private static string InCell(IReadOnlyList<string> values)
+    {
+        var one = string.Join(" | ", values);
+        return FineBold.Width(one) <= TargetWidth - 1.5 ? one : string.Join('\n', values.SelectMany(v => FineBold.Wrap(v, TargetWidth - 1.5)));
     }
 
     // With an error kept before, the figure without it as well.
     private static string Drawn(FitUpJob job, Target target) =>
-        Math.Abs(target.Value - target.Drawn) > (target.Reading.IsAngle ? 1e-4 : 0.05) ? $" drawn {job.Words.Show(target.Reading, target.Drawn)}" : "";
-
-    // One line a kind of reading, its clock positions side by side; what has no clock position stands together.
-    private static IEnumerable<(string Name, Target?[] Cells)> Rows(FitUpJob job)
-    {
-        foreach (var name in (string[])["gap", "hi-lo", "tape", "end tape", "plumb", "diagonal", "height", "square", "straight edge"])
-        {
-            var cells = StandingJoint.Clock.Select(q => job.Targets.FirstOrDefault(t => t.Reading.Name == name && t.Reading.Position == q)).ToArray();
-            if (cells.Any(c => c is not null))
-                yield return (Heading(name, job), cells);
-        }
-        var singles = job.Targets.Where(t => t.Reading.Position is null).ToList();
-        var levels = singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross or Reading.Holes or Reading.FlatLevel or Reading.HoleLine).ToList();
-        if (levels.Count > 0)
-            yield return ($"level{(levels.Exists(Differs) ? " (in line)" : "")}, + {string.Join("; ", levels.Select(l => Plus(l.Reading)).Distinct())}", [.. levels]);
-        var others = singles.Where(t => t.Reading is Reading.Scale).ToList();
-        if (others.Count > 0)
-            yield return ("scale to pipe, back by", [.. others]);
-        var last = singles.Where(t => t.Reading is Reading.TurnMark || (t.Reading is Reading.Height && job.Standing.Joint.Far is null)).ToList();
-        if (last.Count > 0)
-            yield return (string.Join("; ", last.Select(t => t.Reading is Reading.TurnMark ? "turn mark, + clockwise" : "height of crown")), [.. last]);
-        if (job.Card.OfPart.Count > 0)
-            yield return ($"{job.Standing.Joint.New.Label} alone, before fitting, + out", [.. job.Card.OfPart]);
-    }
+        Math.Abs(target.Value - target.Drawn) > (target.Reading.IsAngle ? 1e-4 : 0.05) ? $", drawn {job.Words.Show(target.Reading, target.Drawn)}" : "";
 
     private static string Plus(Reading reading) => reading switch
     {
-        Reading.FaceLevelAlong => "throat or 12 high",
         Reading.FlatLevel => "far end high",
         Reading.HoleLine => "clockwise",
         _ => "3 high",
@@ -271,48 +378,50 @@ public static class FitUpCard
 
     private static string Heading(string name, FitUpJob job) => name switch
     {
-        "hi-lo" => "hi-lo, + new stands out",
-        "tape" => $"tape, mark {job.Words.Place(job.Standing.Mark)} back to lip",
+        "hi-lo" => "hi-lo, + new out",
+        "tape" => "tape, mark to lip",
         "end tape" => $"tape, lip of {job.Standing.Joint.HeldEnd!.Label} to lip",
-        "plumb" => "plumb line at lip, level to mark",
-        "height" => job.Standing.SetUp.Attitude == Attitude.OnEnd ? "height of lip over plate" : "height of lip over floor",
-        "diagonal" => "diagonal, far lip to opposite lip",
-        "square" => "square on face, + blade off pipe",
-        "straight edge" => "straight edge, + new stands out",
+        "plumb" => "plumb at lip, level to mark",
+        "height" => job.Standing.SetUp.Attitude == Attitude.OnEnd ? "lip over plate" : "lip over floor",
+        "diagonal" => "diagonal, far lip to opposite",
+        "square" => "square on face, + blade off",
+        "straight edge" => "straight edge, + new out",
         _ => name,
     };
 
     // The line as drawn shows another angle than the bench.
     private static bool Differs(Target target) => target.InLine is { } inLine && 1e-3 < Math.Abs(inLine - target.Value);
 
-    private static string Label(FitUpJob job, Target target) => target.Reading switch
+    private static string Label(Target target) => target.Reading switch
     {
-        Reading.FaceLevelAlong => "along",
-        Reading.FaceLevelAcross => "across",
         Reading.Holes => "holes",
         Reading.HoleLine => "pins to north",
-        Reading.FlatLevel => "flat",
-        Reading.TurnMark => "mark",
-        Reading.OutOfSquare { At: var at } => Text($"square {at}:"),
-        Reading.OutOfRound => "round",
-        Reading.Height { At: null } => "crown",
-        Reading.Scale s => job.Words.Place(s.Station) + ":",
-        _ => "",
+        _ => "flat",
     };
 
     private static string Value(FitUpJob job, Target target) => job.Words.Show(target.Reading, target.Value) + (Differs(target) ? $" ({job.Words.Show(target.Reading, target.InLine!.Value)})" : "");
 
     /// <summary>The welding position as the joint stands.</summary>
-    public static string Position(FitUpJob job) =>
-        job.Step.Joint.Weld == FitWeld.Branch ? "Position: by the procedure"
-        : job.Standing.SetUp.Attitude == Attitude.OnEnd || Math.Abs(job.Standing.Axis.Dot(job.Standing.SetUp.Up)) > 0.94 ? "Position 2G, pipe upright"
-        : job.Step.CanRoll ? "Position 1G, can be rolled" : "Position 5G, fixed";
+    public static string Position(FitUpJob job) => Welding(job) switch
+    {
+        "2G" => "Position 2G, pipe upright",
+        "1G, rolled" => "Position 1G, can be rolled",
+        "5G, fixed" => "Position 5G, fixed",
+        _ => "Position: by the procedure",
+    };
+
+    private static string Welding(FitUpJob job) =>
+        job.Step.Joint.Weld == FitWeld.Branch ? ""
+        : job.Standing.SetUp.Attitude == Attitude.OnEnd || Math.Abs(job.Standing.Axis.Dot(job.Standing.SetUp.Up)) > 0.94 ? "2G"
+        : job.Step.CanRoll ? "1G, rolled" : "5G, fixed";
 
     /// <summary>What to mind at the joint before and while it is fitted.</summary>
-    public static IReadOnlyList<string> Mind(FitUpJob job)
+    public static IReadOnlyList<string> Mind(FitUpJob job) => ["Tacks hold nothing up: support first.", .. MindHere(job)];
+
+    private static List<string> MindHere(FitUpJob job)
     {
         var step = job.Step;
-        List<string> words = ["Tacks hold nothing up: support first."];
+        List<string> words = [];
         if (step.InTheWay.Count > 0)
             words.Add("No room at every tack: " + string.Join(", ", step.InTheWay.Select(job.Words.NameOf)) + " stands in the way.");
         if (step.Number == job.Of)
@@ -321,19 +430,6 @@ public static class FitUpCard
         if (step.Joint.BranchAt is not null)
             words.Add("Hole no larger than the bore.");
         return words;
-    }
-
-    private const double FootShare = 0.66;
-
-    private static string Minded(FitUpJob job) =>
-        $"{Position(job)}. {string.Join(" ", Mind(job))}{(job.Step.Joint.IsRing ? "" : " Hook on until opposite tacks hold and all stands are under it.")} 1 → 20 says: {(job.Words.Units == Units.Inches ? "1/16\" here is 20/16\"" : "1 mm here is 20 mm")} at the spool's far end.";
-
-    private static void Foot(Canvas canvas, Box box, string mind)
-    {
-        canvas.TextIn(new Box(box.Left, box.Top, box.Width * FootShare, box.Height), mind, Fine);
-        var x = box.Left + (box.Width * 0.68);
-        canvas.Text("Procedure", x, box.Top + 2.6, Fine).Line(x + 18, box.Top + 3.4, box.Right, box.Top + 3.4, LineStyle.Thin);
-        canvas.Text("Fitter, date", x, box.Top + 9, Fine).Line(x + 18, box.Top + 9.8, box.Right, box.Top + 9.8, LineStyle.Thin);
     }
 
     private static string Text(FormattableString s) => FormattableString.Invariant(s);

@@ -263,6 +263,7 @@ internal sealed class FitUpPicture
         canvas.Stroke(Shape.From(at.Polar(r, across)).CurveTo(at.Polar(r / 2, across).Polar(r / 2, angle), at.Polar(r / 2, across).Polar(r / 4, angle), at).CurveTo(at.Polar(-r / 2, across).Polar(-r / 4, angle), at.Polar(-r / 2, across).Polar(-r / 2, angle), at.Polar(-r, across)), LineStyle.Thin);
     }
 
+    private readonly List<(string Name, Spot Foot)> feet = [];
     private readonly List<Box> written = [];
     private Box area;
 
@@ -405,23 +406,26 @@ internal sealed class FitUpPicture
             return;
         }
         // Those that are under what is shown.
-        foreach (var stand in joint.SetUp.Stands.Where(s => s.Kind is SupportKind.Stand or SupportKind.Third))
+        foreach (var (name, stand) in joint.SetUp.Named)
         {
             var part = j.Both.Parts.First(p => p.Id == stand.Part);
             var at = Place(j, part).Of(stand.At);
             if (strips.Exists(s => s.Shows(at)))
-                Stand(On(at - (joint.SetUp.Up * (part.Outside / 2))));
+                Stand(name, On(at - (joint.SetUp.Up * (part.Outside / 2))));
         }
     }
 
-    private void Stand(Spot top)
+    private void Stand(string name, Spot top)
     {
+        feet.Add((name, top.Moved(0, 6)));
         canvas.Polyline([top.Moved(-3.5, -1.5), top.Moved(0, 1), top.Moved(3.5, -1.5)], LineStyle.Thick);
         canvas.Line(top.Moved(0, 1), top.Moved(0, 6), LineStyle.Thick).Line(top.Moved(-3, 6), top.Moved(3, 6), LineStyle.Thick);
     }
 
     private void DrawNames()
     {
+        foreach (var (name, foot) in feet)
+            Write(name, TextStyle.Small, [foot.Moved(-6, -1), foot.Moved(6, -1), foot.Moved(-6, -4), foot.Moved(6, -4)]);
         var j = joint.Joint;
         var style = TextStyle.Small with { Bold = true, Height = 3 };
         // Of a pipe that is shown as a stub, the stub's middle.
@@ -437,8 +441,13 @@ internal sealed class FitUpPicture
     {
         var from = StandingJoint.Clock.MaxBy(at => joint.Q(at).Dot(toward));
         var text = string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(breaks.Count > 0 ? "; pipes broken off" : isWhole ? "" : "; the parts at the weld alone")}");
-        var at = new Spot(box.Left + 1.5, box.Bottom - 1.5);
-        canvas.Text(text, at, TextStyle.Small with { Ink = Ink.Grey });
-        written.Add(new(at.X, at.Y - TextStyle.Small.Height - 0.5, TextStyle.Small.Width(text), TextStyle.Small.Height + 1));
+        // In as many lines as the picture is narrow, the last at its foot.
+        var lines = TextStyle.Small.Wrap(text, box.Width - 3);
+        for (var i = 0; i < lines.Count; i++)
+        {
+            var at = new Spot(box.Left + 1.5, box.Bottom - 1.5 - ((lines.Count - 1 - i) * TextStyle.Small.Pitch));
+            canvas.Text(lines[i], at, TextStyle.Small);
+            written.Add(new(at.X, at.Y - TextStyle.Small.Height - 0.5, TextStyle.Small.Width(lines[i]), TextStyle.Small.Height + 1));
+        }
     }
 }

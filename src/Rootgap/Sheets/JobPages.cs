@@ -3,13 +3,14 @@ using Rootgap.Findings;
 namespace Rootgap.Sheets;
 
 /// <summary>
-/// The pages that run over all drawings of a job: the saw's list, the store's list, the cover. Drawings are added one by one, and of each only the rows of these lists are kept.
+/// The pages that run over all drawings of a job: the saw's list, the store's list, what the welds take, the cover. Drawings are added one by one, and of each only the rows of these lists are kept.
 /// </summary>
 public sealed class JobPages
 {
     private readonly List<SawRow> saw = [];
     private readonly List<StoreRow> store = [];
     private readonly List<BagRow> bags = [];
+    private readonly List<QuantityRow> welds = [];
     private readonly List<CoverRow> cover = [];
 
     public void Add(ShopJob job)
@@ -17,6 +18,7 @@ public sealed class JobPages
         saw.AddRange(SawRow.Of(job));
         store.AddRange(StoreRow.Of(job));
         bags.AddRange(BagRow.Of(job));
+        welds.Add(QuantityRow.Of(job));
         cover.Add(CoverRow.Of(job));
     }
 
@@ -25,6 +27,7 @@ public sealed class JobPages
     [
         .. who.Takes(Reader.Saw) ? Instead("Cut list", paper, () => SawList.Of(saw, cover.Count, paper)) : [],
         .. who.Takes(Reader.Store) ? Instead("Store list", paper, () => StoreList.Of(store, bags, cover.Count, paper)) : [],
+        .. who.Takes(Reader.Inspector) ? Instead("Welds: what they take", paper, () => QuantityPages.Of(welds, paper)) : [],
     ];
 
     /// <summary>The cover, before pages that are counted already.</summary>

@@ -5,38 +5,57 @@ using Rootgap.Papers;
 
 namespace Rootgap.Sheets;
 
-/// <summary>The lifting sheet of a spool: where slings are made fast, what they carry, how it hangs.</summary>
+/// <summary>The lifting card of a spool, half a page: where slings are made fast, what they carry, how it hangs.</summary>
 internal static class LiftPages
 {
-    private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
+    private static readonly TextStyle Style = TextStyle.Small;
+    private const double Pad = 2.5;
 
-    /// <summary>The sheet of a spool that weighs enough, or for which the drawing gives places; none for others.</summary>
-    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => Lift.IsAsked(job.Fabrication, spool) ? One(job, Lift.Of(job.Fabrication, spool)) : [];
+    /// <summary>The card of a spool that weighs enough, or for which the drawing gives places; none for others.</summary>
+    public static Figure? Card(ShopJob job, Spool spool, double width) => Lift.IsAsked(job.Fabrication, spool) ? One(job, Lift.Of(job.Fabrication, spool), width) : null;
 
-    private static IReadOnlyList<Page> One(ShopJob job, Lift lift)
+    /// <summary>The card on a page of its own.</summary>
+    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool)
+    {
+        var block = job.Block($"spool {spool.Name}: lifting", Reader.Fitter, spool.Name);
+        var paper = job.Paper.Portrait;
+        return Card(job, spool, block.Content(paper).Width) is { } card ? [Page.Draw(paper, block, (canvas, box) => Draw(canvas, box with { Height = card.Height }, card))] : [];
+    }
+
+    /// <summary>A card in its frame, at its upper left.</summary>
+    public static void Draw(Canvas canvas, Box box, Figure card) => canvas.Place(card, new(box.X, box.Y)).Rectangle(box, LineStyle.Thick);
+
+    private static Figure One(ShopJob job, Lift lift, double width)
     {
         var (f, units) = (job.Fabrication, job.Fabrication.Units);
-        var flow = new Flow(job.Paper, job.Block($"spool {lift.Spool.Name}: lifting", Reader.Fitter, lift.Spool.Name));
-        flow.Fields(3,
-            new Field("Mass reckoned", LiftWords.Mass(units, lift.Spool.Mass)),
-            new Field("Lifted with a tenth more", LiftWords.Mass(units, lift.Mass)),
-            new Field("Weighed, where it was"));
-        if (lift.Spool.Unweighed.Count > 0)
-            flow.Warning(LiftWords.LeavesOut(f, lift.Spool), "Mass not whole");
-        if (lift.Holds.Count > 0 && lift.Spool.Cuts.Count + lift.Spool.Components.Count <= SpoolSheet.MostDrawn)
-            flow.Figure(LiftPicture.Of(lift, units, flow.Width, 105));
-        flow.Table(new Table(
-            ["", new("Sling at", ColumnWidth.Share()), new(lift.HookUp is { } up ? $"Leg, hook {LiftWords.Length(units, up)} up" : "Leg", Anchor.End), new("To level", Anchor.End), new("Lifts", Anchor.End), new("Pull", Anchor.End)],
-            lift.Holds.Select(h => new Row(
-                new Cell(h.Name) { Bold = true }, LiftWords.Where(f, h), h.Leg is { } leg ? LiftWords.Length(units, leg) : "drawn up",
-                h.ToLevel is { } angle ? string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(angle):0}°") : "",
-                LiftWords.Mass(units, h.Lifts), new Cell(h.Pull is { } pull ? LiftWords.Mass(units, pull) : "") { Bold = true })))
-        { Style = Dense, WhenEmpty = "no places" });
-        flow.Paragraph($"{(lift.IsProposed ? "Places proposed by the program, clear of welds by one diameter" : "Places as the drawing gives them")}; lifts and pulls with the tenth more. {LiftWords.LeavesOut(f, lift.Spool)}", TextStyle.Small with { Height = 3 });
-        foreach (var line in LiftWords.Of(lift, units))
-            flow.Paragraph(line, lift.TurnsOver && line.StartsWith("IT ", StringComparison.Ordinal) ? TextStyle.Strong : Dense);
-        flow.Paragraph(LiftWords.Line, Dense with { Bold = true });
-        flow.Fields(3, new Field("Slings seen"), new Field("Lifted by"), new Field("Set down, date"));
-        return flow.Pages;
+        var inner = Flow.Column(width - (2 * Pad), flow =>
+        {
+            flow.Paragraph($"Lifting spool {lift.Spool.Name}: reckoned {LiftWords.Mass(units, lift.Spool.Mass)}, with a tenth more {LiftWords.Mass(units, lift.Mass)}, weighed ________", TextStyle.Strong with { Height = 3 });
+            if (lift.Spool.Unweighed.Count > 0)
+                flow.Paragraph("Mass not whole. " + LiftWords.LeavesOut(f, lift.Spool), TextStyle.Strong with { Height = 3 });
+            void Words(Flow right)
+            {
+                right.Paragraph($"{(lift.IsProposed ? "Places proposed by the program, clear of welds by one diameter" : "Places as the drawing gives them")}; lifts and pulls with the tenth more. {LiftWords.LeavesOut(f, lift.Spool)}", Style);
+                foreach (var line in LiftWords.Of(lift, units))
+                    right.Paragraph(line, lift.TurnsOver && line.StartsWith("IT ", StringComparison.Ordinal) ? TextStyle.Strong : Style);
+            }
+
+            if (lift.Holds.Count > 0 && lift.Spool.Cuts.Count + lift.Spool.Components.Count <= SpoolSheet.MostDrawn)
+                flow.Beside((1.2, left => left.Figure(LiftPicture.Of(lift, units, left.Width, 76))), (1, Words));
+            else
+                Words(flow);
+            flow.Table(new Table(
+                ["", new("sling at", ColumnWidth.Share()), new(lift.HookUp is { } up ? $"leg, hook {LiftWords.Length(units, up)} up" : "leg", Anchor.End), new("to level", Anchor.End), new("lifts", Anchor.End), new("pull", Anchor.End)],
+                lift.Holds.Select(h => new Row(
+                    new Cell(h.Name) { Bold = true }, LiftWords.Where(f, h), h.Leg is { } leg ? LiftWords.Length(units, leg) : "drawn up",
+                    h.ToLevel is { } angle ? string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(angle):0}°") : "",
+                    LiftWords.Mass(units, h.Lifts), new Cell(h.Pull is { } pull ? LiftWords.Mass(units, pull) : "") { Bold = true })))
+            { Style = Style, WhenEmpty = "no places" });
+            flow.Paragraph(LiftWords.Line, Style with { Bold = true });
+            flow.Fields(3, new Field("Slings seen"), new Field("Lifted by"), new Field("Set down, date"));
+        });
+        var canvas = new Canvas();
+        canvas.Place(inner, new(Pad, Pad));
+        return canvas.ToFigure(width, inner.Height + (2 * Pad));
     }
 }

@@ -7,47 +7,66 @@ using Rootgap.Sums;
 
 namespace Rootgap.Sheets;
 
-/// <summary>What the welds of a drawing take: counts, diameter-inches, weld metal, what is bought, hours. Planning figures.</summary>
+/// <summary>What the welds of one drawing take: of all that a list over many drawings needs.</summary>
+internal sealed record QuantityRow(string Drawing, Units Units, Quantities Welds, string? Purge)
+{
+    public static QuantityRow Of(ShopJob job) =>
+        new(job.Drawing.Number, job.Drawing.Units, Quantities.Of(job.Fabrication), Hazards.PurgeAt(job.Fabrication.Route, job.Fabrication.Route.Joints));
+}
+
+/// <summary>What the welds take, over all drawings: counts, diameter-inches, weld metal, what is bought, hours; welds that take the same stand in one row. Planning figures.</summary>
 internal static class QuantityPages
 {
-    private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
+    private static readonly TextStyle Style = TextStyle.Small;
 
-    public static IReadOnlyList<Page> Of(ShopJob job)
+    public static IReadOnlyList<Page> Of(IReadOnlyList<QuantityRow> rows, Paper paper)
     {
-        var q = Quantities.Of(job.Fabrication);
-        if (q.Welds.Count == 0)
+        var some = rows.Where(r => r.Welds.Welds.Count > 0).ToList();
+        if (some.Count == 0)
             return [];
-        var units = job.Drawing.Units;
-        var flow = new Flow(job.Paper, job.Block("welds: what they take", Reader.Inspector));
+        var flow = new Flow(paper.Portrait, new TitleBlock("", "", some.Count == 1 ? $"{some[0].Drawing} welds: what they take" : "Welds: what they take") { Reader = Reader.Inspector, Project = Many(some.Count) });
         flow.Table(new Table(
-            ["", .. Each((_, name) => new Column(name, Anchor.End)), new("Diameter-inches", Anchor.End), new("Hours", Anchor.End)],
-            new[] { true, false }.Select(shop => new Row(
+            ["drawing", "", .. Each((_, name) => new Column(name, Anchor.End)), new("diameter-inches", Anchor.End), new("hours", Anchor.End)],
+            from r in some
+            from shop in new[] { true, false }
+            let welds = r.Welds.Welds.Where(w => w.IsShop == shop).ToList()
+            where welds.Count > 0
+            select new Row(
             [
-                new Cell(shop ? "Shop" : "Site") { Bold = true },
-                .. Each((kind, _) => new Cell(Whole(q.Of(kind, shop).Count))),
-                new Cell(Number(q.Welds.Where(w => w.IsShop == shop).Sum(w => w.DiameterInches))) { Bold = true },
-                Hours([.. q.Welds.Where(w => w.IsShop == shop && w.Joint.Kind == JointKind.Butt)]),
-            ])))
-        { Style = Dense });
+                new Cell(r.Drawing) { Bold = true }, shop ? "shop" : "site", .. Each((kind, _) => new Cell(Whole(r.Welds.Of(kind, shop).Count))),
+                new Cell(Number(welds.Sum(w => w.DiameterInches))) { Bold = true }, Hours([.. welds.Where(w => w.Joint.Kind == JointKind.Butt)]),
+            ]))
+        { Style = Style, LeastRowHeight = 5.2 });
         flow.Table(new Table(
-            [new("To buy", ColumnWidth.Of(40)), new("Weld metal", Anchor.End), new("Efficiency", Anchor.End), new("Buy", Anchor.End), new("From", ColumnWidth.Share(2))],
-            q.ToBuy.Select(b => new Row(new Cell(b.Filler.Process) { Bold = true }, Mass(units, b.Metal), b.Filler.Efficiency.ToString("0.00", CultureInfo.InvariantCulture), new Cell(Mass(units, b.ToBuy)) { Bold = true }, b.Filler.Source)))
-        { Style = Dense });
-        flow.Paragraph(Quantities.Says, TextStyle.Small with { Height = 3 });
-        flow.Paragraph("Weld metal of a butt weld: gap × wall + (wall − land)² × tan bevel (compound above 22 mm) + cap 2/3 × width × height + root, each by the circle of its own centroid. Sockets: leg 1.09 × wall; slip-on flanges: 1.4 × wall outside, the wall inside (from memory of B31.3). Branches set on: one bevel of 45° through the wall, and over it a fillet with a throat of 0.7 × wall, at most 6 mm, along the true saddle (from memory of B31.3). The groove of an outlet is its maker's: counted, no metal.", TextStyle.Small);
-        if (Hazards.PurgeAt(job.Fabrication.Route, job.Fabrication.Route.Joints) is { } purge)
-            flow.Paragraph(purge, TextStyle.Strong with { Height = 3 });
+            [new("drawing", ColumnWidth.Fit), new("to buy", ColumnWidth.Of(40)), new("weld metal", Anchor.End), new("efficiency", Anchor.End), new("buy", Anchor.End)],
+            from r in some
+            from b in r.Welds.ToBuy
+            select new Row(new Cell(r.Drawing) { Bold = true }, new Cell(b.Filler.Process) { Bold = true }, Mass(r.Units, b.Metal), b.Filler.Efficiency.ToString("0.00", CultureInfo.InvariantCulture), new Cell(Mass(r.Units, b.ToBuy)) { Bold = true }))
+        { Style = Style, LeastRowHeight = 5.2 });
+        foreach (var filler in some.SelectMany(r => r.Welds.ToBuy).Select(b => b.Filler).DistinctBy(b => (b.Process, b.Source)))
+            flow.Paragraph($"Efficiency of {filler.Process}: {filler.Source}.", Style);
+        flow.Paragraph(Quantities.Says, Style);
+        flow.Paragraph("Weld metal of a butt weld: gap × wall + (wall − land)² × tan bevel (compound above 22 mm) + cap 2/3 × width × height + root, each by the circle of its own centroid. Sockets: leg 1.09 × wall; slip-on flanges: 1.4 × wall outside, the wall inside (from memory of B31.3). Branches set on: one bevel of 45° through the wall, and over it a fillet with a throat of 0.7 × wall, at most 6 mm, along the true saddle (from memory of B31.3). The groove of an outlet is its maker's: counted, no metal.", Style);
+        foreach (var purge in some.Where(r => r.Purge is not null))
+            flow.Paragraph($"{purge.Drawing}, {purge.Purge}", Style with { Bold = true });
         flow.Table(new Table(
-            ["Weld", "Kind", "Place", "NPS", new("Wall", Anchor.End), new("Gap", Anchor.End), new("Section", Anchor.End), new("Metal", Anchor.End), new("Buy", Anchor.End), new("Hours", Anchor.End), new("What", ColumnWidth.Share())],
-            q.Welds.Select(w => new Row(
-                new Cell(w.Joint.Id) { Bold = true }, Wording.Of(w.Joint.Kind), Wording.Of(w.Joint.Place), w.Joint.Size.ToString(), LengthText.Say(units, $"{w.Joint.Wall:small}"), w.Joint.Kind == JointKind.Butt ? LengthText.Say(units, $"{w.Joint.Gap:small}") : "",
-                w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, units) : "", w.Mass is { } kg ? Mass(units, kg) : "", w.ToBuy is { } buy ? Mass(units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.Process)))
-        { Style = TextStyle.Small });
+            [new("weld, each of", ColumnWidth.Share()), "kind", "place", "NPS", new("wall", Anchor.End), new("gap", Anchor.End), new("section", Anchor.End), new("metal", Anchor.End), new("buy", Anchor.End), new("hours", Anchor.End), "with"],
+            some.SelectMany(r => (IEnumerable<Row>)[new Row(new Cell(r.Drawing)) { Group = true }, .. Welds(r)]))
+        { Style = Style, LeastRowHeight = 5.2 });
         return flow.Pages;
     }
 
+    private static IEnumerable<Row> Welds(QuantityRow r) => r.Welds.Welds
+        .Select(w => (w.Joint.Id, Says: (IReadOnlyList<string>)
+        [
+            Wording.Of(w.Joint.Kind).Replace(" weld", "", StringComparison.Ordinal), Wording.Of(w.Joint.Place).ToLowerInvariant(), w.Joint.Size.ToString(), LengthText.Say(r.Units, $"{w.Joint.Wall:small}"), w.Joint.Kind == JointKind.Butt ? LengthText.Say(r.Units, $"{w.Joint.Gap:small}") : "",
+            w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, r.Units) : "", w.Mass is { } kg ? Mass(r.Units, kg) : "", w.ToBuy is { } buy ? Mass(r.Units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.Process,
+        ]))
+        .GroupBy(w => string.Join('\n', w.Says), StringComparer.Ordinal)
+        .Select(g => new Row([new Cell(string.Join(", ", g.Select(w => w.Id))) { Bold = true }, .. g.First().Says.Select(s => new Cell(s))]));
+
     private static IEnumerable<T> Each<T>(Func<JointKind, string, T> made) =>
-        from k in new[] { (JointKind.Butt, "Butt"), (JointKind.Socket, "Socket"), (JointKind.Fillet, "Slip-on"), (JointKind.Branch, "Branch") } select made(k.Item1, k.Item2);
+        from k in new[] { (JointKind.Butt, "butt"), (JointKind.Socket, "socket"), (JointKind.Fillet, "slip-on"), (JointKind.Branch, "branch") } select made(k.Item1, k.Item2);
 
     /// <summary>Added up where every weld has a figure; else what is known, and how many are not.</summary>
     private static string Hours(IReadOnlyList<WeldQuantity> butts)
@@ -62,4 +81,6 @@ internal static class QuantityPages
     private static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
     private static string Whole(int n) => n.ToString(CultureInfo.InvariantCulture);
+
+    private static string Many(int drawings) => drawings == 1 ? "1 drawing" : Whole(drawings) + " drawings";
 }

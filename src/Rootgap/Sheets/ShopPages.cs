@@ -58,15 +58,11 @@ public static class ShopPages
     /// <summary>The sheet of one spool: its isometric, its views with their dimensions, and its lists.</summary>
     public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => MissingSheet.Instead(job, $"Spool {spool.Name}", () => SpoolPages.One(job, spool));
 
-    private static IEnumerable<Page> Inspector(ShopJob job) =>
-    [
-        .. MissingSheet.Instead(job, "Joint register", () => JointRegister.Of(job)),
-        .. MissingSheet.Instead(job, "Welds: what they take", () => QuantityPages.Of(job)),
-    ];
+    private static IEnumerable<Page> Inspector(ShopJob job) => MissingSheet.Instead(job, "Joint register", () => JointRegister.Of(job));
 
     private static IEnumerable<Page> Site(ShopJob job) =>
     [
-        .. MissingSheet.Instead(job, "Bolting, joint by joint", () => BoltingPages.Of(job)),
+        .. MissingSheet.Instead(job, "Bolting", () => BoltingPages.Of(job)),
         .. job.Drawing.Test.Source != SourceRow.None || job.Drawing.Service.TestPressure.Length > 0 ? TestPackPages.Of(job) : [],
     ];
 

@@ -256,8 +256,7 @@ internal static class SpoolPages
         return job.Fabrication.Spools.SelectMany(s => (IEnumerable<Page>)
         [
             .. MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s)),
-            .. MissingSheet.Instead(job, $"Spool {s.Name}: lifting", () => LiftPages.Of(job, s)),
-            .. MissingSheet.Instead(job, $"Spool {s.Name}: fit-up", () => FitUpPages.Of(job, fitting, s)),
+            .. MissingSheet.Instead(job, $"Spool {s.Name}: lifting and fit-up", () => FitUpPages.Of(job, fitting, s)),
         ]);
     }
 

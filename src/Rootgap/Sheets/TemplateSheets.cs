@@ -4,7 +4,10 @@ using Rootgap.Measure;
 
 namespace Rootgap.Sheets;
 
-/// <summary>Wrap-around templates in true size: a table of ordinates and a control line, then the strip, tiled with overlap where the paper is too small.</summary>
+/// <summary>
+/// Wrap-around templates in true size: a table of ordinates and a control line, then the strip, on the paper that takes fewest sheets, tiled with overlap where even that is too small. What cannot lie
+/// flat on its pipe, as lengths of tape over an elbow, has the table and a sketch.
+/// </summary>
 public static class TemplateSheets
 {
     /// <summary>Overlap of two tiles, mm.</summary>
@@ -25,7 +28,7 @@ public static class TemplateSheets
     private const int Fineness = 4;
 
     public static IReadOnlyList<Page> Of(Template template, TitleBlock block, Paper paper) =>
-        [.. Table(template, block, paper), .. Strip(template, block, paper), .. Flat(template.Title + ": hole in the header", [template.Hole], block, paper), .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], block, paper) : []];
+        [.. Table(template, block, paper), .. template.IsTakenOff ? Strip(template, block, paper) : [], .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], block, paper) : []];
 
     /// <summary>The whole strip as one figure in true size, however large: for a plotter or the screen.</summary>
     public static Scene Whole(Template template)
@@ -39,9 +42,12 @@ public static class TemplateSheets
 
     private static IReadOnlyList<Page> Table(Template template, TitleBlock block, Paper paper)
     {
-        var flow = new Flow(paper, block with { Title = template.Title });
-        flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {template.Round:0.0} mm long, once round {template.Outside:0.0} mm: cut it out along the thick line, wrap it{(template.IsTakenOff ? " with the chain line on the pipe's square end" : "")}, and its two ends meet."));
+        var flow = new Flow(paper.Portrait, block with { Title = template.Title });
+        if (!template.IsTakenOff)
+            flow.Figure(Sketch(template, flow.Width), "Sketch, not to size: the outside of the elbow unrolled. Up from the end that stays; the thick line is the cut.");
+        else
+            flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
+            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {template.Round:0.0} mm long, once round {template.Outside:0.0} mm: cut it out along the thick line, wrap it with the chain line on the pipe's square end, and its two ends meet."));
         flow.Bullets(template.Notes);
         flow.Heading("Ordinates, for laying out by hand", 2);
         var ordinates = template.Ordinates.ToList();
@@ -58,19 +64,59 @@ public static class TemplateSheets
     private static string NameAt(Template template, int line) =>
         template.Marks.FirstOrDefault(m => Math.Abs((m.Angle * Template.Parts / (2 * Math.PI)) - (line % Template.Parts)) < 1e-9).Name ?? "";
 
-    private static IEnumerable<Page> Strip(Template template, TitleBlock block, Paper paper) =>
-        Tiles(template.Title, block, paper, template.Round + 8, Height(template) + 12, (canvas, corner, room) => DrawStrip(canvas, template, corner.Moved(4, 8), room));
+    // Unrolled: sixteen lines from the end that stays, the longest and the shortest with their lengths.
+    private static Figure Sketch(Template template, double width)
+    {
+        const double Tall = 46, Foot = 6, Side = 16;
+        var canvas = new Canvas();
+        var across = width - (2 * Side);
+        Spot On(double share, double along) => new(Side + (across * share), Foot + Tall - (along / template.Deepest * Tall));
+        for (var i = 0; i <= Template.Parts; i++)
+        {
+            var share = (double)i / Template.Parts;
+            canvas.Line(On(share, 0), On(share, template.At(share * 2 * Math.PI)), LineStyle.Thin);
+            canvas.Text(template.NameOfLine(i), On(share, 0).Moved(0, 4), TextStyle.Small, Anchor.Middle);
+        }
+
+        canvas.Line(On(0, 0), On(1, 0), LineStyle.Medium);
+        canvas.Polyline([.. Enumerable.Range(0, 121).Select(i => On(i / 120.0, template.At(i * 2 * Math.PI / 120)))], LineStyle.Thick);
+        return canvas.ToFigure(width, Foot + Tall + 6);
+    }
+
+    private static IEnumerable<Page> Strip(Template template, TitleBlock block, Paper paper)
+    {
+        var strip = new Drawing(template.Round + 8, Height(template) + 12, (canvas, corner, room) => DrawStrip(canvas, template, corner.Moved(4, 8), room));
+        if (template.Hole.Count == 0)
+            return Tiles(template.Title, block, paper, strip);
+        // The hole in the header stands under the strip where one sheet takes both.
+        var hole = Laid([template.Hole]);
+        var both = new Drawing(Math.Max(strip.Width, hole.Width), strip.Height + HoleHead + hole.Height, (canvas, corner, room) =>
+        {
+            strip.Draw(canvas, corner, room);
+            canvas.Text("hole in the header", corner.Moved(4, strip.Height + HoleHead - 3), TextStyle.Strong);
+            hole.Draw(canvas, corner.Moved(0, strip.Height + HoleHead), room);
+        });
+        return Sheets(block, template.Title, paper).Any(p => Count(block, template.Title, p, both) == 1)
+            ? Tiles(template.Title + " and the hole in the header", block, paper, both)
+            : [.. Tiles(template.Title, block, paper, strip), .. Tiles(template.Title + ": hole in the header", block, paper, hole)];
+    }
+
+    private const double HoleHead = 9;
+
+    /// <summary>What is drawn in true size: how large, and its drawing, given where its upper left corner would be and the room that may be used.</summary>
+    private sealed record Drawing(double Width, double Height, Action<Canvas, Spot, Box> Draw);
 
     /// <summary>Edges to be laid on the header, as a hole or a pad: one centreline round the header, one along it.</summary>
-    private static IEnumerable<Page> Flat(string title, IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges, TitleBlock block, Paper paper)
+    private static IEnumerable<Page> Flat(string title, IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges, TitleBlock block, Paper paper) =>
+        edges.All(e => e.Count == 0) ? [] : Tiles(title, block, paper, Laid(edges));
+
+    private static Drawing Laid(IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges)
     {
         var all = edges.SelectMany(e => e).ToList();
-        if (all.Count == 0)
-            return [];
         const double Room = 20;
         var (left, right) = (all.Min(p => p.Round) - Room, all.Max(p => p.Round) + Room);
         var (low, high) = (all.Min(p => p.Along) - Room, all.Max(p => p.Along) + Room);
-        return Tiles(title, block, paper, right - left, high - low, (canvas, corner, room) =>
+        return new(right - left, high - low, (canvas, corner, room) =>
         {
             Spot On(double round, double along) => new(corner.X + round - left, corner.Y + high - along);
             void Stroke(IEnumerable<Spot> spots, LineStyle style)
@@ -90,29 +136,50 @@ public static class TemplateSheets
         });
     }
 
-    /// <summary>Pages that show a drawing in true size, part by part with overlap; the drawing is given where its upper left corner would be, and the room it may use.</summary>
-    private static IEnumerable<Page> Tiles(string title, TitleBlock block, Paper paper, double width, double height, Action<Canvas, Spot, Box> draw)
+    // The job's own paper both ways, then the larger one of the family.
+    private static IReadOnlyList<Paper> Sheets(TitleBlock block, string title, Paper paper) =>
+        [.. new[] { paper.Landscape, paper.Portrait, paper.Larger.Landscape, paper.Larger.Portrait }.Where(p => Room(block, title, p) is { Width: > 2 * Overlap, Height: > 2 * Overlap })];
+
+    // Room for the longest title that a tile can have; the foot of the tile keeps the control line.
+    private static Box Room(TitleBlock block, string title, Paper paper)
     {
-        var landscape = paper.Landscape;
-        // Room for the longest title that a tile can have; the foot of the tile keeps the control line.
-        var content = (block with { Title = title + ", tile 10 of 10" }).Content(landscape);
-        var room = new Box(content.X, content.Y, content.Width, content.Height - 14);
+        var content = (block with { Title = title + ", tile 10 of 10" }).Content(paper);
+        return new(content.X, content.Y, content.Width, content.Height - 14);
+    }
+
+    private static (int Columns, int Rows) Grid(Box room, Drawing what) =>
+        (Math.Max(1, (int)Math.Ceiling((what.Width - Overlap) / (room.Width - Overlap))), Math.Max(1, (int)Math.Ceiling((what.Height - Overlap) / (room.Height - Overlap))));
+
+    private static int Count(TitleBlock block, string title, Paper paper, Drawing what)
+    {
+        var (columns, rows) = Grid(Room(block, title, paper), what);
+        return columns * rows;
+    }
+
+    /// <summary>Pages that show a drawing in true size, part by part with overlap, on the paper that takes fewest.</summary>
+    private static IEnumerable<Page> Tiles(string title, TitleBlock block, Paper paper, Drawing what)
+    {
+        var sheet = Sheets(block, title, paper).MinBy(p => Count(block, title, p, what))!;
+        var room = Room(block, title, sheet);
         var (across, down) = (room.Width - Overlap, room.Height - Overlap);
-        var columns = Math.Max(1, (int)Math.Ceiling((width - Overlap) / across));
-        var rows = Math.Max(1, (int)Math.Ceiling((height - Overlap) / down));
+        var (columns, rows) = Grid(room, what);
         for (var row = 0; row < rows; row++)
         {
             for (var column = 0; column < columns; column++)
             {
                 var (c, r) = (column, row);
                 var name = columns * rows == 1 ? title : string.Create(CultureInfo.InvariantCulture, $"{title}, tile {(row * columns) + column + 1} of {columns * rows}");
-                yield return Page.Draw(landscape, block with { Title = name }, (canvas, area) =>
+                yield return Page.Draw(sheet, block with { Title = name }, (canvas, area) =>
                 {
-                    draw(canvas, new Spot(room.X - (c * across), room.Y - (r * down)), room);
+                    what.Draw(canvas, new Spot(room.X - (c * across), room.Y - (r * down)), room);
                     if (c > 0)
                         Match(canvas, room.X + Overlap, room);
                     if (c < columns - 1)
                         Match(canvas, room.Right - Overlap, room);
+                    if (r > 0)
+                        MatchLevel(canvas, room.Y + Overlap, room);
+                    if (r < rows - 1)
+                        MatchLevel(canvas, room.Bottom - Overlap, room);
                     DrawControl(canvas, new Spot(room.X + 2, room.Bottom + 9));
                 });
             }
@@ -124,6 +191,12 @@ public static class TemplateSheets
     {
         canvas.Line(x, room.Top, x, room.Bottom, LineStyle.Thin with { Dash = Dash.Chain });
         canvas.Text("lay the next tile's line here", x - 1, room.Bottom - 2, TextStyle.Small, Anchor.Start, -Math.PI / 2);
+    }
+
+    private static void MatchLevel(Canvas canvas, double y, Box room)
+    {
+        canvas.Line(room.Left, y, room.Right, y, LineStyle.Thin with { Dash = Dash.Chain });
+        canvas.Text("lay the next tile's line here", room.Left + 2, y - 1, TextStyle.Small);
     }
 
     private static void DrawControl(Canvas canvas, Spot at)

@@ -10,7 +10,7 @@ namespace Rootgap.Sheets;
 /// <summary>The test pack of a drawing: limits, heads, vents and drains, what stays wet; the record, the punch list and what is put back, for the pen.</summary>
 public static class TestPackPages
 {
-    private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
+    private static readonly TextStyle Dense = TextStyle.Small;
 
     /// <param name="pack">All drawings that are tested together; null: this one alone.</param>
     public static IReadOnlyList<Page> Of(ShopJob job, IReadOnlyList<Fabrication>? pack = null) =>
@@ -30,11 +30,11 @@ public static class TestPackPages
             flow.Paragraph($"One pack: {string.Join(", ", pack.Numbers)}. Heads, ratings and energy are of all of it; limits, pockets and water of {job.Drawing.Number}.", Dense);
         if (pack.Apart.Count > 0)
             flow.Warning(string.Join("; ", pack.Apart) + ". The test engineer says what is tested together.", "Not one test as drawn");
-        flow.Figure(TestPicture.Of(pack, flow.Width, 78));
+        flow.Figure(TestPicture.Of(pack, flow.Width, 62));
         flow.Table(new Table(
             ["", new("Limit", ColumnWidth.Share(2)), new("Bolts, gasket", ColumnWidth.Share()), new("Blind thickness", ColumnWidth.Of(24)), "In", "Out"],
             pack.Limits.Select(l => new Row(new Cell(l.Name) { Bold = true }, TestWords.Of(l), TestWords.Bolts(l, units), "", l.Opens ? Cell.Box() : "", l.Opens ? Cell.Box() : "")))
-        { Style = Dense, WhenEmpty = "no end", RowHeight = 6 });
+        { Style = Dense, WhenEmpty = "no end", RowHeight = 6, LeastRowHeight = 5.2 });
         flow.Beside(
             (1, left => left.Table(new Table(
                 [new(pack.IsAir ? "Pressure" : "Head of water", ColumnWidth.Share()), new("EL", Anchor.End), new(unit, Anchor.End)],
@@ -49,9 +49,9 @@ public static class TestPackPages
             new Field(pack.IsAir ? "Stored energy" : "Water in it", pack.IsAir ? pack.Pressure is { } p ? Amount.Say(Quantity.Energy, PressureTest.StoredEnergy(p, pack.PackVolume), units) : "" : LiftWords.Mass(units, pack.WaterMass)),
             new Field("Taken out", pack.Out.Count > 0 ? string.Join(", ", pack.Out.Select(c => $"{c.Id} {c.Name}")) : "nothing marked"),
             new Field("Not counted", "bodies of valves"));
-        flow.Heading("Vents, drains, what stays", 3).Bullets(pack.Pockets.OrderByDescending(k => k.IsHigh).ThenByDescending(k => k.Stays).Select(k => TestWords.Of(k, pack, units)));
+        flow.Heading("Vents, drains, what stays", 3).Bullets(Dense, pack.Pockets.OrderByDescending(k => k.IsHigh).ThenByDescending(k => k.Stays).Select(k => TestWords.Of(k, pack, units)));
         if (pack.Valves.Count > 0)
-            flow.Heading("Valves", 3).Ticks(pack.Valves.Select(v => TestWords.Of(v, pack)));
+            flow.Heading("Valves", 3).Ticks(Dense, pack.Valves.Select(v => TestWords.Of(v, pack)));
         if (pack.Supports.Count > 0 && !pack.IsAir)
         {
             flow.Heading("Supports, full of water", 3).Table(new Table(
@@ -61,22 +61,21 @@ public static class TestPackPages
             flow.Paragraph(SpanLoads.Says, TextStyle.Small);
         }
 
-        flow.Warning(string.Join(" ", TestWords.Cautions(pack)), pack.IsAir ? "Gas test" : "Pressure test");
+        flow.Paragraph($"{(pack.IsAir ? "Gas test" : "Pressure test")}. {string.Join(" ", TestWords.Cautions(pack))}", TextStyle.Strong with { Height = 3 });
         flow.Heading("Record of the test", 2).Table(new Table(
             [new("", Anchor.End), new("To do", ColumnWidth.Share()), new("Value", ColumnWidth.Of(24)), new("Time", ColumnWidth.Of(20)), new("By", ColumnWidth.Of(28))],
             TestWords.Steps(pack).Select((s, i) => new Row(new Cell((i + 1).ToString(CultureInfo.InvariantCulture)) { Bold = true }, s, "", "", "")))
-        { Style = Dense, RowHeight = 8 });
+        { Style = Dense, RowHeight = 6.6, LeastRowHeight = 6 });
         flow.Fields(4, new Field("Gauge 1, calibrated to"), new Field("Gauge 2, calibrated to"), new Field("Temperature, steel and medium"), new Field("Result"));
-        flow.Heading("Punch list (A before the test, B before start-up, C after)", 2).Table(new Table(
-            ["A/B/C", new("What, where", ColumnWidth.Share()), new("Found by", ColumnWidth.Of(26)), new("Done, by", ColumnWidth.Of(30))],
-            Enumerable.Range(0, 7).Select(_ => new Row("", "", "", "")))
-        { Style = Dense, RowHeight = 8 });
-        flow.Together(f => f.Heading("Put back after the test", 2).Table(new Table(
-            ["Joint", new("What", ColumnWidth.Share()), "New gasket", new("Bolted up, by", ColumnWidth.Of(30))],
+        flow.Beside((1, f => f.Heading("Punch list: A before the test, B before start-up, C after", 3).Table(new Table(
+            ["A/B/C", new("What, where", ColumnWidth.Share()), new("Done, by", ColumnWidth.Of(20))],
+            Enumerable.Range(0, 6).Select(_ => new Row("", "", "")))
+        { Style = TextStyle.Small, RowHeight = 6.6 })), (1, f => f.Heading("Put back after the test", 3).Table(new Table(
+            ["Joint", new("What", ColumnWidth.Share()), "New gasket", new("Bolted up, by", ColumnWidth.Of(22))],
             pack.Opened.Select(b => new Row(new Cell(b.Joint.Id) { Bold = true }, Wording.Between(job.Fabrication, b.Joint), Cell.Box(LengthText.Say(units, $"{b.Joint.Gap:small}")), ""))
                 .Concat(pack.Out.Select(c => new Row(new Cell(c.Id) { Bold = true }, c.Name + " back in", "", "")))
                 .Concat(pack.Limits.Where(l => l.Kind == LimitKind.Cap).Select(l => new Row(new Cell("limit " + l.Name) { Bold = true }, "cap or plug out", "", ""))))
-        { Style = Dense, RowHeight = 7, WhenEmpty = "nothing" }));
+        { Style = TextStyle.Small, RowHeight = 6.6, WhenEmpty = "nothing" })));
         flow.Fields(4, new Field("Welds accepted"), new Field("Test engineer"), new Field("Client"), new Field("Restored, blinds counted out"));
         return flow.Pages;
     }

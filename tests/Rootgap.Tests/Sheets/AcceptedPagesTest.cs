@@ -69,6 +69,16 @@ public class AcceptedPagesTest
         Same("templates", [.. templates.SelectMany(t => TemplateSheets.Of(t, Block(t.Title), Paper.A4))]);
     }
 
+    // Lengths of tape over a bend cannot be printed as a strip that lies flat; the hole in the header is not torn over sheets where one holds it.
+    [Fact]
+    public void An_elbow_has_one_page_and_a_branch_its_strip_and_its_hole_on_one_sheet()
+    {
+        Assert.Single(TemplateSheets.Of(Template.CutElbow("Elbow", 168.3, 229, Math.PI / 3), new("T-1", "0", "Elbow"), Paper.A4));
+        var branch = TemplateSheets.Of(Template.BranchEnd("Branch", 323.8, 114.3, 54.76, Math.PI / 2, 0), new("T-1", "0", "Branch"), Paper.A4);
+        Assert.Equal(2, branch.Count);
+        Assert.Contains("hole in the header", Drawn.Texts(branch[1].Marks).Select(t => t.Content));
+    }
+
     private static void Same(string name, IReadOnlyList<Page> pages)
     {
         var text = new StringBuilder();

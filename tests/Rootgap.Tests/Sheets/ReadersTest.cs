@@ -36,6 +36,7 @@ public partial class ReadersTest
         var tabs = pages.Select(p => order.First(t => p.StartsWith(t, StringComparison.Ordinal))).ToList();
         Assert.Equal(order, tabs.Distinct(), StringComparer.Ordinal);
         Assert.Equal(tabs.OrderBy(t => Array.IndexOf(order, t)), tabs, StringComparer.Ordinal);
+        Assert.Single(tabs, t => t == "ALL");
         foreach (var tab in order.Skip(1))
         {
             var (first, count) = (tabs.IndexOf(tab) + 1, tabs.Count(t => t == tab));

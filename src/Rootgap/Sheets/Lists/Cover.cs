@@ -53,16 +53,30 @@ internal static class Cover
             rows.SelectMany(r => r.Look.Select(l => new Row(Cell.Box(), new Cell(r.Drawing) { Bold = true }, l.Severity == Severity.Stop ? Cell.Warn("STOP. " + l.Words) : l.Words))))
         { Style = Style, RowHeight = 7, WhenEmpty = "Nothing stops the job and nothing is doubtful." });
         var notes = rows.Where(r => r.Notes > 0).Select(r => $"{r.Drawing} {Whole(r.Notes)}").ToList();
-        flow.Paragraph($"{(notes.Count > 0 ? $"Notes besides, with what to do about everything: `rootgap check` ({string.Join(", ", notes)}). " : "")}Tack welds hold nothing up: support first, cut or release last. Pressure tests: by a qualified person, to the written procedure, the area kept clear.", Style);
+        if (notes.Count > 0)
+            flow.Paragraph($"Notes besides, with what to do about each: `rootgap check` ({string.Join(", ", notes)}).", Style);
         flow.Heading("Drawings", 2).Table(new Table(
-            [new("drawing", ColumnWidth.Fit), "rev", new("what", ColumnWidth.Share()), new("spools", Anchor.Middle), new("pieces", Anchor.Middle), new("joints", Anchor.Middle), "in", new("isometric", Anchor.Middle), new("sheets", Anchor.Middle)],
+            [new("drawing", ColumnWidth.Fit), "rev", new("what", ColumnWidth.Share()), new("spools", Anchor.Middle), new("pieces", Anchor.Middle), new("joints", Anchor.Middle), "in", new("isom.", Anchor.Middle), new("sheet", Anchor.Middle)],
             rows.Select(r => new Row(
-                r.IsBuildable ? new Cell(r.Drawing) { Bold = true } : Cell.Warn(r.Drawing + " NOT FOR FABRICATION"), r.Revision, r.Title, Whole(r.Spools), Whole(r.Pieces), Whole(r.Joints), r.Units == Units.Inches ? "ft-in" : "mm",
+                r.IsBuildable ? new Cell(r.Drawing) { Bold = true } : Cell.Warn(r.Drawing + " NOT FOR FABRICATION"), r.Revision, Short(r.Title), Whole(r.Spools), Whole(r.Pieces), Whole(r.Joints), r.Units == Units.Inches ? "ft-in" : "mm",
                 firsts.TryGetValue(r.Drawing, out var at) && at.Isometric > 0 ? Whole(at.Isometric) : "–", at.Spool > 0 ? Whole(at.Spool) : "–")))
         { Style = Style, RowHeight = 5.6, LeastRowHeight = 5.2 });
-        flow.Paragraph("Nothing here replaces the welding procedure, the code or the site's rules. " + ShopPages.HotWork + " " + ShopPages.Procedures, Style);
+        flow.Paragraph("Nothing here replaces the welding procedure, the code or the site's rules. Tack welds hold nothing up: support first, cut or release last. Pressure tests: by a qualified person, to the written procedure, the area kept clear. " + ShopPages.HotWork + " " + ShopPages.Procedures, Style);
         flow.Together(f => f.Fields(3, new Field("made by, date"), new Field("read by the foreman"), new Field("given out")));
         return flow.Pages;
+    }
+
+    // One line in the list: the whole title stands on the drawing's own sheets.
+    private static string Short(string title)
+    {
+        const double Room = 84;
+        if (Style.Width(title) <= Room)
+            return title;
+        var words = title.Split(' ');
+        var count = words.Length;
+        while (count > 1 && Room < Style.Width(string.Join(' ', words.Take(count)) + " …"))
+            count--;
+        return string.Join(' ', words.Take(count)).TrimEnd(',') + " …";
     }
 
     private static string WhatOf(Reader reader) => reader switch
@@ -73,7 +87,7 @@ internal static class Cover
         Reader.Store => "one list, bolting by joint",
         Reader.Fitter => "a sheet a spool, lifting and cards behind it, templates",
         Reader.Inspector => "joint register, what the welds take",
-        _ => "bolting joint by joint, test packs",
+        _ => "bolting, test packs",
     };
 
     private static string Many(int n, string what) => $"{Whole(n)} {what}{(n == 1 ? "" : "s")}";

@@ -28,10 +28,10 @@ internal static class JointRegister
             Bolted(flow, f, bolted);
         flow.Paragraph("Ruled blanks are for the pen. Torque: by the bolting procedure. Never pull flanges together by their bolts. " + ShopPages.Procedures, Style);
         if (Hazards.PurgeAt(f.Route, f.Route.Joints) is { } purge)
-            flow.Warning(purge, "Purge gas");
+            flow.Paragraph(purge, Style with { Bold = true });
         var existing = welds.Where(j => j.MeetsExistingPipe).Select(j => j.Id).ToList();
         if (existing.Count > 0)
-            flow.Warning($"{string.Join(", ", existing)}: welded to pipe that is there already. {Rootgap.Site.Closing.Cautions.ExistingLine} What it measures (girth, two diameters, wall) goes into the survey.", "Existing line");
+            flow.Paragraph($"{string.Join(", ", existing)}: welded to pipe that is there already. {Rootgap.Site.Closing.Cautions.ExistingLine} What it measures (girth, two diameters, wall) goes into the survey.", Style with { Bold = true });
         return flow.Pages;
     }
 
@@ -59,7 +59,8 @@ internal static class JointRegister
         bolted.Select(j => new Row(new Cell(j.Id) { Bold = true }, j.Size.ToString(), Between(f, j), j.ByOthers ? "by others" : BagRow.StudsOf(f, j)) { Id = j.Id }))
     { Style = Style, RowHeight = 6.2, LeastRowHeight = 5.6 });
 
-    private static string Between(Fabrication f, Joint joint)
+    /// <summary>What meets at a joint, by mark and number alone.</summary>
+    public static string Between(Fabrication f, Joint joint)
     {
         string Short(string id) => f.Cuts.FirstOrDefault(c => c.Pipe.Id == id)?.Piece ?? id;
         var sides = joint.Between.Select(Short).ToList();

@@ -86,19 +86,25 @@ public sealed class Flow
     }
 
     /// <summary>Points of a list, each after a dash.</summary>
-    public Flow Bullets(params IEnumerable<string> points) => Points(points, _ => "–");
+    public Flow Bullets(params IEnumerable<string> points) => Bullets(TextStyle.Body, points);
+
+    /// <summary>The same in letters of another height.</summary>
+    public Flow Bullets(TextStyle style, IEnumerable<string> points) => Points(style, points, _ => "–");
 
     /// <summary>Steps of a procedure, numbered from 1.</summary>
-    public Flow Steps(params IEnumerable<string> steps) => Points(steps, i => string.Create(CultureInfo.InvariantCulture, $"{i + 1}."));
+    public Flow Steps(params IEnumerable<string> steps) => Points(TextStyle.Body, steps, i => string.Create(CultureInfo.InvariantCulture, $"{i + 1}."));
 
     /// <summary>Things to tick off, each after an empty box.</summary>
-    public Flow Ticks(params IEnumerable<string> things)
+    public Flow Ticks(params IEnumerable<string> things) => Ticks(TextStyle.Body, things);
+
+    /// <summary>The same in letters of another height.</summary>
+    public Flow Ticks(TextStyle style, IEnumerable<string> things)
     {
         foreach (var thing in things)
         {
-            var side = TextStyle.Body.Height * 1.25;
-            Lines(TextStyle.Body.Wrap(thing, Width - side - 3), TextStyle.Body, side + 3, Anchor.Start, (canvas, at) =>
-                canvas.Rectangle(new(at.X, at.Y - ((side - TextStyle.Body.Height) / 2), side, side), LineStyle.Medium));
+            var side = style.Height * 1.25;
+            Lines(style.Wrap(thing, Width - side - 3), style, side + 3, Anchor.Start, (canvas, at) =>
+                canvas.Rectangle(new(at.X, at.Y - ((side - style.Height) / 2), side, side), LineStyle.Medium));
         }
         return this;
     }
@@ -269,10 +275,9 @@ public sealed class Flow
             .Fill(Shape.Circle(new(top.X, box.Top + (box.Height * 0.85)), 0.8), Ink.White);
     }
 
-    private Flow Points(IEnumerable<string> points, Func<int, string> sign)
+    private Flow Points(TextStyle style, IEnumerable<string> points, Func<int, string> sign)
     {
         var all = points.ToList();
-        var style = TextStyle.Body;
         var indent = all.Select((_, i) => style.Width(sign(i))).DefaultIfEmpty().Max() + 2.5;
         for (var i = 0; i < all.Count; i++)
         {

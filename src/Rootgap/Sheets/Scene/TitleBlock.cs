@@ -33,6 +33,9 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
     /// <summary>Words that must not be missed, in a band across the top, for example NOT FOR FABRICATION.</summary>
     public string Notice { get; init; } = "";
 
+    /// <summary>A head of one line, for pages that are cut into cards.</summary>
+    public bool IsLow { get; init; }
+
     /// <summary>A code for a camera, 13.5 mm square at the upper right corner.</summary>
     public Figure? Code { get; init; }
 
@@ -56,6 +59,12 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
     /// <summary>The room that is left for the sheet's content.</summary>
     public Box Content(Paper paper)
     {
+        if (IsLow)
+        {
+            var low = Low(paper);
+            return new(low.X, low.Bottom + 1, low.Width, Live(paper).Bottom - low.Bottom - 1);
+        }
+
         var set = Set(paper);
         var top = set.Bottom + Gap;
         return new(set.Live.X, top, set.Live.Width, set.Live.Bottom - top);
@@ -71,6 +80,12 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
     /// <summary>Draws all of the head but the sheet's number, which may not be known yet.</summary>
     public void Draw(Canvas canvas, Paper paper)
     {
+        if (IsLow)
+        {
+            DrawLow(canvas, paper);
+            return;
+        }
+
         var set = Set(paper);
         if (Notice.Length > 0)
         {
@@ -96,9 +111,43 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
     /// <summary>Draws the line with the sheet's number alone.</summary>
     public void Number(Canvas canvas, Paper paper, int sheet, int of)
     {
+        if (IsLow)
+        {
+            canvas.Text(string.Create(CultureInfo.InvariantCulture, $"sheet {sheet} of {of}"), Low(paper).Right, Low(paper).Top + 3.9, Fine, Anchor.End);
+            return;
+        }
+
         var set = Set(paper);
         var words = string.Create(CultureInfo.InvariantCulture, $"{Leading}sheet {sheet} of {of}");
         canvas.Text(words, set.Number.X, set.Number.Y, Fine, set.IsLarge ? Anchor.End : Anchor.Start);
+    }
+
+    private const double LowHeight = 5.4;
+
+    private Box Low(Paper paper)
+    {
+        var live = Live(paper);
+        return live with { Y = live.Y + (Notice.Length > 0 ? LowHeight + 1 : 0), Height = LowHeight };
+    }
+
+    // Tab, what it is, revision and unit in one line; the number stands at its right.
+    private void DrawLow(Canvas canvas, Paper paper)
+    {
+        var low = Low(paper);
+        var small = new TextStyle(2.5, Bold: true, Ink.White);
+        if (Notice.Length > 0)
+        {
+            var band = Live(paper) with { Height = LowHeight };
+            canvas.Group(null, "notice", g => g.Fill(Shape.Rectangle(band)).Text(Notice, band.Centre.Moved(0, 1.3), small, Anchor.Middle));
+        }
+
+        var tab = low with { Width = small.Width(Reader.Tab()) + 4, Height = LowHeight - 0.4 };
+        canvas.Group(null, "tab", g => g.Fill(Shape.Rectangle(tab)).Text(Reader.Tab(), tab.Centre.Moved(0, 1.25), small, Anchor.Middle));
+        const string Sheet = "sheet 8888 of 8888";
+        var title = Fine with { Bold = true, Height = 3.5 };
+        var room = low.Right - tab.Right - 5 - Fine.Width(Leading + Sheet);
+        canvas.Text(Name, tab.Right + 2, low.Top + 4.1, title.Width(Name) <= room ? title : Fine with { Bold = true });
+        canvas.Text(Leading.TrimEnd(), low.Right - Fine.Width("     " + Sheet), low.Top + 3.9, Fine, Anchor.End);
     }
 
     private string Leading => string.Concat(new[] { Revision.Length > 0 ? "revision " + Revision : "", Unit }.Where(t => t.Length > 0).Select(t => t + "     "));

@@ -49,7 +49,21 @@ internal static class CheckRows
             rows.AddRange(own.Where(t => t.Reading is EndReading.Holes or EndReading.HoleLine).Select(t => new CheckRow($"{end.Called} pins {(t.Reading is EndReading.Holes ? "level" : "to north")}{(Math.Abs(t.Value) > 5e-4 ? t.Reading is EndReading.Holes ? ", + 3 o'clock high" : ", + clockwise" : "")}", Angle(t.Value), AngleTolerance(t.Allow), "")));
         }
 
+        if (FitUpPages.HasRowsOnly(fit.Spool))
+            rows.AddRange(Welds(f, fit));
         return rows;
+    }
+
+    // The welds of a spool without cards: gap and high-low, those with the same figures in one row.
+    private static IEnumerable<CheckRow> Welds(Fabrication f, FitSpool fit)
+    {
+        var words = new FitWords(f.Units, id => id);
+        string Said(Target? t) => t is null ? "–" : words.Show(t.Reading, t.Value);
+        string Allowed(Target? t) => t is null ? "–" : words.ShowSmall(t.Reading, t.Allow);
+        return FitWork.Cards(fit, FitOrder.Of(fit))
+            .Select(c => (c.Standing.Joint.Name, Gap: c.Targets.FirstOrDefault(t => t.Reading is Reading.Gap), HiLo: c.Targets.FirstOrDefault(t => t.Reading is Reading.HiLo)))
+            .GroupBy(w => ($"{Said(w.Gap)} | {Said(w.HiLo)}", $"{Allowed(w.Gap)} | {Allowed(w.HiLo)}"))
+            .Select(g => new CheckRow($"{string.Join(", ", g.Select(w => w.Name))}: gap, four places | hi-lo", g.Key.Item1, g.Key.Item2, "", Rank: 0));
     }
 
     private static IEnumerable<CheckRow> Tapes(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, IReadOnlyList<EndTarget> tapes)
