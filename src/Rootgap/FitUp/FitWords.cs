@@ -25,13 +25,22 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     /// <summary>A short length as a gauge or a feeler shows it: tenths of a millimetre, or thousandths of an inch.</summary>
     public string Small(double mm) => IsInches ? Text($"{(mm / LengthText.Inch) + 0.0:0.000}\"") : Text($"{mm + 0.0:0.0} mm");
 
+    /// <summary>A gap as it is set with a rod: 3/32" where it is one, as it was drawn; else as <see cref="Small"/>.</summary>
+    public string Gap(double mm)
+    {
+        var parts = mm / LengthText.Inch * 64;
+        // Within a thousandth of an inch.
+        return IsInches && parts > 0.5 && Math.Abs(parts - Math.Round(parts)) < 0.064 ? LengthText.Say(Units, $"{mm:gap}") : Small(mm);
+    }
+
     public string Signed(double mm) => Small(Math.Abs(mm) < (IsInches ? 0.0127 : 0.05) ? 0 : mm);
 
     /// <summary>A reading's value.</summary>
     public string Show(Reading reading, double value) =>
         reading.IsAngle ? Text($"{NoMinus(Angles.ToDegrees(value), 0.005):0.00}°")
         : !IsInches ? Text($"{NoMinus(value, 0.05):0.0}")
-        : reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
+        : reading is Reading.Gap ? Gap(value)
+        : reading is Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
         : LengthText.FeetInches(value);
 
     /// <summary>An allowance or a difference of a reading.</summary>
@@ -50,7 +59,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     {
         var (joint, j) = (card.Standing, card.Standing.Joint);
         var marks = joint.HasMarks ? Text($", marks {Place(joint.Mark)} back") : "";
-        return Text($"{j.Name}  NPS {j.Size}  hold {Named(j.Held, j.HeldSide)}, {(j.IsRing ? Text($"close the ring at {NameOf(j.New.Id)}") : Text($"bring {Brought(j)}"))}; {joint.SetUp.Word}, root gap {Small(j.Gap)}{marks}");
+        return Text($"{j.Name}  NPS {j.Size}  hold {Named(j.Held, j.HeldSide)}, {(j.IsRing ? Text($"close the ring at {NameOf(j.New.Id)}") : Text($"bring {Brought(j)}"))}; {joint.SetUp.Word}, root gap {Gap(j.Gap)}{marks}");
     }
 
     /// <summary>A part with what hangs on it.</summary>
@@ -225,7 +234,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         }
 
         if (j.Weld == FitWeld.Socket)
-            lines.Add(Text($"push it to the bottom, scribe the pipe at the socket's face, draw it back {Small(j.Gap)} and tack: the scribe line stands {Small(j.Gap)} out"));
+            lines.Add(Text($"push it to the bottom, scribe the pipe at the socket's face, draw it back {Gap(j.Gap)} and tack: the scribe line stands {Gap(j.Gap)} out"));
         return lines;
     }
 

@@ -58,7 +58,7 @@ public static class LiftWords
         if (!lift.IsHeld && lift.TurnsOver)
             yield return $"IT TURNS OVER: its centre of mass stands above the line of the slings by {Length(units, lift.OffLine)}. Sling it higher, or hold it with a third leg.";
         else if (lift.Roll > Angles.ToRadians(1))
-            yield return string.Create(CultureInfo.InvariantCulture, $"{(lift.IsHeld ? "L3 holds it as drawn: without it the spool turns" : $"Its centre of mass stands {Length(units, lift.OffLine)} off the line of the slings: it turns")} {Angles.ToDegrees(lift.Roll):0}° about that line, till the centre hangs below.");
+            yield return string.Create(CultureInfo.InvariantCulture, $"{(lift.IsHeld ? "L3 holds it as drawn: without it the spool turns" : $"Its centre of mass stands {Length(units, lift.OffLine)} off the line of the slings: where they do not grip it turns")} {Angles.ToDegrees(lift.Roll):0}° about that line, till the centre hangs below.");
         if (lift.TwoCarry is { } each)
             yield return $"{(lift.Holds.Count == 3 ? "Three" : "Four")} legs: two carry. Gear of every leg for {Mass(units, each)}.";
         if (lift.Holds.Count == 3 && lift.Holds[2].Leg is null)

@@ -195,7 +195,7 @@ public static class FitUpCard
     private static string Begin(FitUpJob job)
     {
         var j = job.Step.Joint;
-        return j.Weld == FitWeld.Socket ? Text($"Scribe, draw back {job.Words.Small(j.Gap)}") : 0 < j.Gap ? Text($"Gap rod {job.Words.Small(j.Gap)}, bores matched") : "Set it to its marks";
+        return j.Weld == FitWeld.Socket ? Text($"Scribe, draw back {job.Words.Gap(j.Gap)}") : 0 < j.Gap ? Text($"Gap rod {job.Words.Gap(j.Gap)}, bores matched") : "Set it to its marks";
     }
 
     /// <summary>In which order to read and tack, four lines; of a joint that is welded, what is read of it.</summary>

@@ -55,6 +55,18 @@ public partial class FitUpCardTest
         }
     }
 
+    // A rod of 3/32 is asked for by its name; what is no such fraction within a thousandth, by its thousandths. Millimetres stay what they are.
+    [Theory]
+    [InlineData(2.38125, "3/32\"")]
+    [InlineData(3.2, "1/8\"")]
+    [InlineData(3.0, "0.118\"")]
+    [InlineData(0, "0.000\"")]
+    public void A_gap_in_inches_is_called_by_the_rod_that_it_is(double mm, string says)
+    {
+        Assert.Equal(says, new FitWords(Units.Inches, id => id).Gap(mm));
+        Assert.Equal(mm.ToString("0.0", System.Globalization.CultureInfo.InvariantCulture) + " mm", new FitWords(Units.Millimetres, id => id).Gap(mm));
+    }
+
     [Theory]
     [MemberData(nameof(Samples))]
     public void The_ends_of_a_spool_are_called_by_the_pieces_that_they_are_on(string sample)

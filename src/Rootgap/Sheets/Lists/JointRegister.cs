@@ -53,8 +53,8 @@ internal static class JointRegister
 
     private static void Bolted(Flow flow, Fabrication f, IReadOnlyList<Joint> bolted) => flow.Table(new Table(
         [
-            "joint", "NPS", new("between", ColumnWidth.Share()), "studs", new("gasket, lot", ColumnWidth.Of(30)), new("faces, holes in line", ColumnWidth.Of(36)), new("gaps 12 | 3 | 6 | 9", ColumnWidth.Of(44)),
-            new("lubricant", ColumnWidth.Of(24)), new("torque, source", ColumnWidth.Of(33)), new("hand 30 60 100 round", ColumnWidth.Of(43)), new("by", ColumnWidth.Of(24)), new("after 4 h", ColumnWidth.Of(18)), new("date", ColumnWidth.Of(18)),
+            "joint", "NPS", new("between", ColumnWidth.Share()), "studs", new("gasket, lot", ColumnWidth.Of(30)), new("faces, high or low, holes", ColumnWidth.Of(40)), new("gaps 12 | 3 | 6 | 9", ColumnWidth.Of(40)),
+            new("lubricant, tool", ColumnWidth.Of(28)), new("torque, source", ColumnWidth.Of(33)), new("hand 30 60 100 round", ColumnWidth.Of(43)), new("by", ColumnWidth.Of(24)), new("after 4 h", ColumnWidth.Of(18)), new("date", ColumnWidth.Of(18)),
         ],
         bolted.Select(j => new Row(new Cell(j.Id) { Bold = true }, j.Size.ToString(), Between(f, j), j.ByOthers ? "by others" : BagRow.StudsOf(f, j)) { Id = j.Id }))
     { Style = Style, RowHeight = 6.2, LeastRowHeight = 5.6 });
