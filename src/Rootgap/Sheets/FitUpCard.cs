@@ -40,7 +40,7 @@ public static class FitUpCard
 
     /// <summary>What holds for every card of a page.</summary>
     internal static string ForAll(Units units) =>
-        $"Tacks hold nothing up: hook on until every stand carries. end: so much is {(units == Units.Inches ? "1/16\"" : "1 mm")} or 0.1° off here at the far end{(units == Units.Inches ? ", in 1/16\"" : "")}.";
+        $"Tacks hold nothing up: hook on until every stand carries. end: {(units == Units.Inches ? "1/16\"" : "1 mm")} (0.1°) off here is so many {(units == Units.Inches ? "sixteenths" : "mm")} at the far end.";
 
     private const double PictureWidth = 50, LeastPicture = 34, BranchPicture = 40, HeadLeast = 11, TableHead = 4.6, RowLeast = 5.8, RowMost = 9, CodeSide = 10;
 

@@ -20,6 +20,9 @@ internal static class SpoolSheet
     /// <summary>Parts that a simple spool has at most.</summary>
     private const int Simple = 4;
 
+    /// <summary>Shares of the width that the pieces may have beside the checks.</summary>
+    private static readonly double[] Shares = [0.615, 0.54, 0.46];
+
     private const double Gap = 2.5, CircleWidth = 34, LeastDrawing = 92, LeastSmallDrawing = 76, CheckRow = 6, CheckHead = 9;
 
     private static readonly TextStyle Style = TextStyle.Small;
@@ -37,13 +40,10 @@ internal static class SpoolSheet
         var block = job.Block($"spool {spool.Name}", Reader.Fitter, spool.Name) with { Fields = [.. job.Strip], Project = Between(job.Fabrication, spool) };
         var room = block.Content(paper);
         var fit = fitting.OfSpool(spool);
-        var pieces = Flow.Column(isSmall ? room.Width : room.Width * 0.615, flow => Pieces(flow, job.Fabrication, spool));
         var foot = Flow.Column(room.Width, flow => Foot(flow, job, fit, isSmall));
         var least = isSmall ? LeastSmallDrawing : LeastDrawing;
-        // Room for checks beside the pieces, or below them on small paper.
-        var most = Math.Max(6, (int)((room.Height - foot.Height - least - (3 * Gap) - (isSmall ? pieces.Height + Gap : 0) - CheckHead) / CheckRow));
-        var checks = Flow.Column(isSmall ? room.Width : room.Width - pieces.Width - Gap, flow => Checks(flow, job, fit, most));
-        var tables = isSmall ? pieces.Height + Gap + checks.Height : Math.Max(pieces.Height, checks.Height);
+        // Checks stand below the pieces on small paper, else beside them: so wide that both are low, since feet and inches want more room than millimetres.
+        var (pieces, checks, tables) = (isSmall ? [1] : Shares).Select(share => Side(share)).MinBy(t => t.Height);
         var drawing = room.Height - foot.Height - tables - (3 * Gap);
         if (drawing >= least && parts <= MostDrawn && !(isSmall && !IsometricFits(job, spool, room with { Height = drawing })))
         {
@@ -56,6 +56,14 @@ internal static class SpoolSheet
                     canvas.Place(foot, new(area.X, area.Bottom - foot.Height));
                 }),
             ];
+        }
+
+        (Figure Pieces, Figure Checks, double Height) Side(double share)
+        {
+            var left = Flow.Column(room.Width * share, flow => Pieces(flow, job.Fabrication, spool));
+            var most = Math.Max(6, (int)((room.Height - foot.Height - least - (3 * Gap) - (isSmall ? left.Height + Gap : 0) - CheckHead) / CheckRow));
+            var right = Flow.Column(isSmall ? room.Width : room.Width - left.Width - Gap, flow => Checks(flow, job, fit, most));
+            return (left, right, isSmall ? left.Height + Gap + right.Height : Math.Max(left.Height, right.Height));
         }
 
         // The drawings on the front, the tables on the back: never smaller letters.
