@@ -39,16 +39,22 @@ public class PacketTest(Chromium chromium) : BrowserTest(chromium)
         Assert.Equal(here["cut-list.csv"], await Save(page, "save-csv"));
         Assert.Equal(Words(here["shop.pdf"]), Words(await Save(page, "save-pdf")));
         Assert.Equal(Cells(here["cut-list.xlsx"]), Cells(await Save(page, "save-xlsx")));
+
+        // One reader's sheets alone.
+        await page.Locator("#packet-for").SelectOptionAsync("saw");
+        await page.Locator("#make-packet").ClickAsync();
+        await Assertions.Expect(page.GetByText("saw.pdf")).ToBeVisibleAsync(new() { Timeout = 120_000 });
+        Assert.Equal(Words(Here(Reader.Saw)["saw.pdf"]), Words(await Save(page, "save-pdf")));
     }
 
     /// <summary>The same files as <c>rootgap packet</c>: both go through <see cref="PacketFiles"/>.</summary>
-    private static Dictionary<string, byte[]> Here()
+    private static Dictionary<string, byte[]> Here(Reader who = Reader.All)
     {
         var streams = new Dictionary<string, MemoryStream>(StringComparer.Ordinal);
-        using (var files = new PacketFiles("", Paper.A4, name => streams[name] = new MemoryStream()))
+        using (var files = new PacketFiles("", Paper.A4, name => streams[name] = new MemoryStream(), who))
         {
             foreach (var file in Chosen)
-                files.Add(PacketPart.Of(Pages.Sample(file), Paper.A4));
+                files.Add(PacketPart.Of(Pages.Sample(file), Paper.A4, who));
             files.Close();
         }
 

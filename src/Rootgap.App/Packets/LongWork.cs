@@ -45,14 +45,16 @@ internal static partial class LongWork
     /// <summary>Makes the packet: the same files as <c>rootgap packet</c>, and what else is wanted.</summary>
     /// <param name="drawings">Their paths.</param>
     /// <param name="paper">Name of the paper.</param>
+    /// <param name="who">Word of the reader whose pages are made; empty: all pages.</param>
     /// <param name="withModels">Also a glTF model of each drawing, in one archive.</param>
     /// <param name="withIsometrics">Also the isometric sheets as SVG, in one archive.</param>
     [JSExport]
-    internal static void MakePacket(string[] drawings, string paper, bool withModels, bool withIsometrics)
+    internal static void MakePacket(string[] drawings, string paper, string who, bool withModels, bool withIsometrics)
     {
         var sheet = Paper.Find(paper)!;
         var streams = new Dictionary<string, MemoryStream>(StringComparer.Ordinal);
-        using var files = new PacketFiles(Version, sheet, name => streams[name] = new MemoryStream());
+        var reader = Readers.Words.FirstOrDefault(w => w.Word == who).Reader;
+        using var files = new PacketFiles(Version, sheet, name => streams[name] = new MemoryStream(), reader);
         using var models = new Archive();
         using var isometrics = new Archive();
         var done = 0.0;
@@ -79,7 +81,7 @@ internal static partial class LongWork
         trouble.AddRange(files.Close().Select(f => f.Message));
         foreach (var name in files.Names)
         {
-            Made(name, name switch { PacketFiles.JsonName => Json, PacketFiles.PdfName => Pdf, PacketFiles.XlsxName or PacketFiles.PapersName => Xlsx, _ => Csv }, streams[name].ToArray());
+            Made(name, name switch { PacketFiles.JsonName => Json, _ when name == files.SheetsName => Pdf, PacketFiles.XlsxName or PacketFiles.PapersName => Xlsx, _ => Csv }, streams[name].ToArray());
             streams.Remove(name);
         }
 
@@ -93,7 +95,7 @@ internal static partial class LongWork
         void Work(string path, double share)
         {
             var drawing = Read(path).Drawing ?? throw new InvalidOperationException("it cannot be read. Open it and mend what stands there.");
-            if (PacketPart.TryOf(drawing, sheet, out var fault) is not { } part)
+            if (PacketPart.TryOf(drawing, sheet, out var fault, reader) is not { } part)
                 throw new InvalidOperationException(fault!.Message);
             var (packet, number) = (part.Packet, drawing.Number);
             trouble.AddRange(files.Add(part, (page, of) => Told(string.Create(CultureInfo.InvariantCulture, $"{number}: page {page} of {of}"), done + ((0.65 + (0.3 * page / of)) * share))).Select(f => $"{path}: {f.Message}"));
