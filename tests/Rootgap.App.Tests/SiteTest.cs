@@ -157,7 +157,7 @@ public class SiteTest(Chromium chromium) : BrowserTest(chromium)
         var page = await tablet.Open("order/" + Pages.Drawing);
         await tablet.IsKept();
         var steps = ErectionOrder.Of(SiteLine.Of(Line.Fabrication));
-        Assert.Equal(steps.Count, await page.Locator(".steps li").CountAsync());
+        await Assertions.Expect(page.Locator(".steps li")).ToHaveCountAsync(steps.Count);
         await tablet.Context.SetOfflineAsync(true);
         for (var i = 0; i < 2; i++)
         {
