@@ -40,7 +40,7 @@ public static class FitUpCard
 
     /// <summary>What holds for every card of a page.</summary>
     internal static string ForAll(Units units) =>
-        $"Tacks hold nothing up: hook on until every stand carries. end: {(units == Units.Inches ? "1/16\"" : "1 mm")} (0.1°) off here is so many {(units == Units.Inches ? "sixteenths" : "mm")} at the far end.";
+        $"Tacks hold nothing up: hook on until every stand carries. end: {(units == Units.Inches ? "1/16\"" : "1 mm")} (0.1°) here is so many {(units == Units.Inches ? "sixteenths" : "mm")} at the end.";
 
     private const double PictureWidth = 50, LeastPicture = 34, BranchPicture = 40, HeadLeast = 11, TableHead = 4.6, RowLeast = 5.8, RowMost = 9, CodeSide = 10;
 
