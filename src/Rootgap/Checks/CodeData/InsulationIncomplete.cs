@@ -1,0 +1,26 @@
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>Line data that speak of insulation and leave half of it out.</summary>
+internal sealed class InsulationIncomplete : Rule
+{
+    public override string Name => "insulation-incomplete";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The line is traced and no insulation is named, or insulation has a thickness and no kind.";
+    public override string Why => "Tracing warms nothing without insulation over it, and shoes and clearances go by the insulation (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var service = fabrication.Route.Drawing.Service;
+        if (service.Insulation.Length > 0)
+            yield break;
+        if (service.InsulationThickness is { } thick)
+            yield return Found(service.Source, "insulation thickness", Say(fabrication.Units, $"Insulation is {thick:len} thick, and of what kind is not said."), "Add `insulation:` from the line list.");
+        else if (service.Tracing.Length > 0 && !IsNone(service.Tracing))
+            yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}), and no insulation is named.", "Add `insulation:` and its thickness from the line list.");
+    }
+
+    private static bool IsNone(string says) => says.StartsWith("no", StringComparison.OrdinalIgnoreCase);
+}
