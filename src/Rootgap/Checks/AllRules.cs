@@ -172,6 +172,7 @@ internal static class AllRules
         new TestPressureLow(),
         new TestPressureUnderDesign(),
         new TestPressureOverFlange(),
+        new ThreadAndSocket(),
         new ThreadOnThinPipe(),
         new ThreadedInHazardousService(),
         new TieInUnverified(),
