@@ -18,13 +18,15 @@ internal static class HandoverCommand
         var into = OutOption.Folder("Where the book is written: handover.pdf, each list as CSV, all of them as handover.xlsx and handover.json.");
         var paper = PaperOption.Create();
         var store = new Option<string?>("--store") { Description = "The records lie in PostgreSQL: \"Host=server;Database=shop;Username=shop\". Default: in the folder." };
-        var command = new Command("handover", "The handover book: index, isometric as built, weld list, materials with heats and certificates, fit-up and dimensions, examination, heat treatment, bolting, test, release, open points. What is missing has a page that says so; exit code 1 says that something is.\n\nExample: rootgap handover samples/hatchery --drawing CHW-201 --out handover")
+        var command = new Command("handover", "The handover book, in this order: " + Parts() + ". What is missing has a page that says so; exit code 1 says that something is.\n\nExample: rootgap handover samples/hatchery --drawing CHW-201 --out handover")
         {
             folder, drawings, into, paper, store,
         };
         command.SetAction(r => Run(r.GetValue(folder)!, r.GetValue(drawings) ?? [], r.GetRequiredValue(into), PaperOption.Of(r.GetValue(paper)!), r.GetValue(store)));
         return command;
     }
+
+    private static string Parts() => string.Join(", ", HandoverBook.Titles.Select(t => char.ToLowerInvariant(t[0]) + t[1..]).Prepend("index"));
 
     private static int Run(string folder, string[] drawings, string into, Paper paper, string? store)
     {

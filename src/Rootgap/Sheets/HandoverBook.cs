@@ -100,8 +100,8 @@ public sealed class HandoverBook
         if (measured.Count > 0)
         {
             var flow = Listed("As built: lengths of the pieces");
-            flow.Table(new Table(["Piece", new("As cut, mm", Anchor.End), new("Drawn, mm", Anchor.End), new("Off, mm", Anchor.End)],
-                measured.Select(m => new Row(new Cell(m.c.Piece) { Bold = true }, Wording.Mm(m.Length!.Value), Wording.Mm(m.c.SawLength), Text($"{m.Length - m.c.SawLength:+0.0;-0.0;0.0}")))));
+            flow.Table(new Table(["Piece", new("As cut", Anchor.End), new("Drawn", Anchor.End), new("Off", Anchor.End)],
+                measured.Select(m => new Row(new Cell(m.c.Piece) { Bold = true }, Words.Said(m.Length!.Value), Words.Said(m.c.SawLength), (m.Length > m.c.SawLength ? "+" : "") + Words.Signed(m.Length.Value - m.c.SawLength)))));
             all.AddRange(flow.Pages);
         }
 
@@ -114,12 +114,14 @@ public sealed class HandoverBook
         flow.Table(new Table(
             ["Weld", "Kind", "At", "NPS", new("Wall", Anchor.End), "Heats", "Fit-up seen", "Welded", "Root", "Fill", "Cap", "Procedure", "Filler", new("Preheat", Anchor.End), new("Examined", ColumnWidth.Share()), "Heat treated", "State"],
             welds.Select(w => new Row(
-                new Cell(w.Name) { Bold = w.IsNow }, Wording.Of(w.Joint.Kind), w.IsField ? "site" : "shop", w.Joint.Size.ToString(), LengthText.Millimetres(w.Joint.Wall, 2), string.Join("\n", w.Heats.Select(h => $"{h.Part} {h.Heat ?? "–"}")),
+                new Cell(w.Name) { Bold = w.IsNow }, Wording.Of(w.Joint.Kind), w.IsField ? "site" : "shop", w.Joint.Size.ToString(), Wall(w.Joint.Wall), string.Join("\n", w.Heats.Select(h => $"{h.Part} {h.Heat ?? "–"}")),
                 w.FitUp is { } f ? $"{Day(f.Time)} {f.Who}" : "–", w.Welded is { } at ? Day(at) : "–", Stamps(w, Pass.Root), Stamps(w, Pass.Fill), Stamps(w, Pass.Cap),
                 Some(w.Made.Select(m => m.Procedure)), Some(w.Made.Select(m => m.Filler)), w.Made.LastOrDefault(m => m.Preheat is not null)?.Preheat is { } c ? Text($"{c:0.#} °C") : "–",
                 string.Join("\n", w.Examinations.Select(e => $"{PaperWords.Of(e.Method)} {(e.IsAccepted ? "accepted" : "rejected")}{(e.Report is { } r ? $", {r}" : "")}")), w.Treated?.Chart ?? "", w.State == WeldState.Rejected ? Cell.Warn("rejected") : PaperWords.Of(w.State))))
         { Style = TextStyle.Small });
         flow.Paragraph("A weld that was repaired or cut out keeps its own row; the one in bold stands there now.", TextStyle.Small);
+        if (Progress.Of(welds) is { Days.Count: > 0 } progress)
+            flow.Together(f => f.Heading("Welded, day by day", 2).Figure(ProgressPicture.Figure(progress)));
         List<string> missing = [.. welds.Where(w => w is { IsNow: true, IsMade: false }).SelectMany(w => w.Missing), .. welds.Where(w => w is { IsMade: true, IsNow: true } && w.Welders.Count == 0).Select(w => $"{w.Name}: nobody noted who welded it")];
         return Part("Weld list", missing, flow);
     }
@@ -149,12 +151,12 @@ public sealed class HandoverBook
     {
         var flow = Listed("Fit-up and dimensions");
         List<string> missing = [];
-        flow.Heading("Fit-ups seen", 2).Table(new Table(["Weld", "Seen", "By", new("Gap, mm", Anchor.End), new("Hi-lo, mm", Anchor.End), "Result", new("Note", ColumnWidth.Share())],
-            welds.Where(w => w.FitUp is not null).Select(w => new Row(new Cell(w.Name) { Bold = true }, Day(w.FitUp!.Time), w.FitUp.Who, One(w.FitUp.Gap), One(w.FitUp.HiLo), w.FitUp.IsRefused ? Cell.Warn("refused") : "accepted", w.FitUp.Note ?? "")))
+        flow.Heading("Fit-ups seen", 2).Table(new Table(["Weld", "Seen", "By", new("Gap", Anchor.End), new("Hi-lo", Anchor.End), "Result", new("Note", ColumnWidth.Share())],
+            welds.Where(w => w.FitUp is not null).Select(w => new Row(new Cell(w.Name) { Bold = true }, Day(w.FitUp!.Time), w.FitUp.Who, Short(w.FitUp.Gap), Short(w.FitUp.HiLo), w.FitUp.IsRefused ? Cell.Warn("refused") : "accepted", w.FitUp.Note ?? "")))
         { Style = TextStyle.Small });
         var overs = line.Fabrication.Route.Joints.SelectMany(j => GoingOver.Of(line.Done.Readings[j.Id]).Where(o => o.Counting.Count > 0)).ToList();
         flow.Heading("Readings at the joints", 2).Table(new Table(["Joint", "Read", "By", "State", new("Readings", ColumnWidth.Share())],
-            overs.Select(o => new Row(new Cell(o.Joint) { Bold = true }, Day(o.Ended), o.Who, o.IsWelded ? "welded" : "tacked", string.Join("; ", o.Counting.Select(r => $"{r.Taken.Reading.Name}{(r.Taken.Reading.Position is { } at ? Text($" {at}") : "")} {Value(r.Taken.Reading.IsAngle, r.Taken.Value)}")))))
+            overs.Select(o => new Row(new Cell(o.Joint) { Bold = true }, Day(o.Ended), o.Who, o.IsWelded ? "welded" : "tacked", string.Join("; ", o.Counting.Select(r => $"{r.Taken.Reading.Name}{(r.Taken.Reading.Position is { } at ? Text($" {at}") : "")} {Words.Told(r.Taken.Reading, r.Taken.Value)}")))))
         { Style = TextStyle.Small });
         var read = overs.Select(o => o.Joint).ToHashSet(StringComparer.OrdinalIgnoreCase);
         missing.AddRange(welds.Where(w => w is { IsNow: true, IsMade: true, Mark.Repair: 0, FitUp: null } && !read.Contains(w.Joint.Id)).Select(w => $"{w.Name}: no fit-up seen or read"));
@@ -184,8 +186,8 @@ public sealed class HandoverBook
         var flow = Listed("Examination");
         var rule = AskedRule.Of(job.Drawing.Service.Examination);
         var lots = papers.Lots.Where(l => l.Welds.Any(w => w.Weld.Line == line)).ToList();
-        flow.Heading("Results", 2).Table(new Table(["Weld", "Welders", "Method", new("Extent", Anchor.End), "Result", "Report", new("Found", ColumnWidth.Share()), new("Rejected, mm", Anchor.End), "By", "Date"],
-            welds.SelectMany(w => w.Examinations.Select(e => new Row(new Cell(w.Name) { Bold = true }, string.Join(" + ", w.Welders), PaperWords.Of(e.Method), Text($"{e.Extent:0.#} %"), e.IsAccepted ? "accepted" : Cell.Warn("rejected"), e.Report ?? "–", e.Found ?? "", One(e.RejectedLength), e.Who, Day(e.Time)))))
+        flow.Heading("Results", 2).Table(new Table(["Weld", "Welders", "Method", new("Extent", Anchor.End), "Result", "Report", new("Found", ColumnWidth.Share()), new("Rejected length", Anchor.End), "By", "Date"],
+            welds.SelectMany(w => w.Examinations.Select(e => new Row(new Cell(w.Name) { Bold = true }, string.Join(" + ", w.Welders), PaperWords.Of(e.Method), Text($"{e.Extent:0.#} %"), e.IsAccepted ? "accepted" : Cell.Warn("rejected"), e.Report ?? "–", e.Found ?? "", e.RejectedLength is { } mm ? Words.Said(mm) : "–", e.Who, Day(e.Time)))))
         { Style = TextStyle.Small });
         foreach (var lot in lots)
         {
@@ -199,6 +201,15 @@ public sealed class HandoverBook
             WelderRate.Of(welds).Select(r => new Row(new Cell(r.Welder) { Bold = true }, Text($"{r.Welds}"), r.Method is { } m ? PaperWords.Of(m) : "–", Text($"{r.Examined}"), Text($"{r.Rejected}"),
                 r.Rate is { } a ? Text($"{a:0.0} %") : "–", r.LengthRate is { } b ? Text($"{b:0.00} %") : "–", r.WithoutLength > 0 ? Text($"{r.WithoutLength} rejected without a length") : "")))
         { Style = TextStyle.Small });
+        var stamps = welds.SelectMany(w => w.Welders).Distinct(StringComparer.OrdinalIgnoreCase).Order(StringComparer.OrdinalIgnoreCase).ToList();
+        if (!papers.Welders.IsEmpty && stamps.Count > 0)
+        {
+            flow.Heading("Welders' list", 2).Table(new Table(["Stamp", "Name", new("Procedures", ColumnWidth.Share()), "Qualified until"],
+                stamps.Select(s => (s, On: papers.Welders.Find(s))).Select(x => new Row(new Cell(x.s) { Bold = true }, x.On?.Name ?? "–", x.On is null ? Cell.Warn("not on the list") : x.On.Procedures.Count > 0 ? string.Join(", ", x.On.Procedures) : "–",
+                    x.On?.Until is { } until ? until.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : "–")))
+            { Style = TextStyle.Small });
+        }
+
         List<string> missing = [.. welds.Where(w => w.IsMade).SelectMany(w => w.Missing), .. lots.SelectMany(l => l.Asks.Select(a => Text($"lot {l.Name}: {(a.IsAll ? "all" : a.Count.ToString(CultureInfo.InvariantCulture))} of {a.Welder}'s welds to be drawn{(a.For.Length > 0 ? $", asked for by {a.For}" : "")}")))];
         if (rule.Share is { } share and < 100 && lots.Count == 0)
             missing.Add(Text($"{line.Number}: {share:0.##} % of each welder's butt welds asked for, and no lot is drawn"));
@@ -259,7 +270,7 @@ public sealed class HandoverBook
         var tests = line.Tests();
         var flow = Listed("Test");
         flow.Table(new Table(["Pack", "Medium", new("Pressure", Anchor.End), "From", "To", "Gauges", "Result", "By", new("Note", ColumnWidth.Share())],
-            tests.Select(t => new Row(new Cell(t.Pack) { Bold = true }, FactJson.WordOf(t.Medium), Text($"{t.Pressure:0.##} bar"), Minute(t.From), Minute(t.To), t.Gauges.Count > 0 ? string.Join("; ", t.Gauges) : "–", t.HasPassed ? "passed" : Cell.Warn("failed"), t.Who, t.Note ?? ""))));
+            tests.Select(t => new Row(new Cell(t.Pack) { Bold = true }, FactJson.WordOf(t.Medium), Amount.Say(Quantity.Pressure, t.Pressure, job.Drawing.Units), Minute(t.From), Minute(t.To), t.Gauges.Count > 0 ? string.Join("; ", t.Gauges) : "–", t.HasPassed ? "passed" : Cell.Warn("failed"), t.Who, t.Note ?? ""))));
         var marked = line.Done.Marked.Where(m => m.Entry.Fact is Tested).ToList();
         foreach (var mark in marked)
             flow.Warning($"The test of pack {((Tested)mark.Entry.Fact).Pack} was made before the drawing changed ({string.Join("; ", mark.Why)}): somebody who may must say whether it holds.", "Test before a change");
@@ -271,8 +282,8 @@ public sealed class HandoverBook
     {
         var spools = line.Fabrication.Spools.Select(s => (s, By: line.Done.Counting<Released>($"spool {s.Name}").LastOrDefault())).ToList();
         var flow = Listed("Release of the spools");
-        flow.Table(new Table(["Spool", new("Mass, kg", Anchor.End), "Released", "By", new("Missing and taken on", ColumnWidth.Share(2)), new("Why, and by whom", ColumnWidth.Share())],
-            spools.Select(x => new Row(new Cell(x.s.Name) { Bold = true }, Wording.Kg(x.s.Mass), x.By is { } r ? Day(r.Time) : "–", x.By?.Who ?? "–", x.By?.Deviation is { } d ? string.Join("; ", d.Missing) : "", x.By?.Deviation is { } e ? $"{e.Why} ({e.By})" : ""))));
+        flow.Table(new Table(["Spool", new("Mass", Anchor.End), "Released", "By", new("Missing and taken on", ColumnWidth.Share(2)), new("Why, and by whom", ColumnWidth.Share())],
+            spools.Select(x => new Row(new Cell(x.s.Name) { Bold = true }, LiftWords.Mass(job.Drawing.Units, x.s.Mass), x.By is { } r ? Day(r.Time) : "–", x.By?.Who ?? "–", x.By?.Deviation is { } d ? string.Join("; ", d.Missing) : "", x.By?.Deviation is { } e ? $"{e.Why} ({e.By})" : ""))));
         return Part("Release", [.. spools.Where(x => x.By is null).Select(x => $"spool {x.s.Name}: not released")], flow);
     }
 
@@ -342,9 +353,13 @@ public sealed class HandoverBook
 
     private TitleBlock Block(string title) => new(job.Drawing.Number, job.Drawing.Revision, title) { Project = job.Drawing.Title };
 
-    private string Value(bool isAngle, double value) => isAngle ? Text($"{Angles.ToDegrees(value):0.00}°") : LengthText.In(job.Drawing.Units, value);
+    private string Value(bool isAngle, double value) => isAngle ? Text($"{Angles.ToDegrees(value):0.00}°") : Words.Said(value);
 
-    private static string One(double? mm) => mm is { } v ? Text($"{v:0.0}") : "–";
+    private string Short(double? mm) => mm is { } v ? Words.Small(v) : "–";
+
+    private FitWords Words => FitWords.In(job.Drawing.Units);
+
+    private string Wall(double mm) => job.Drawing.Units == Units.Inches ? Text($"{mm / LengthText.Inch:0.000}\"") : LengthText.Millimetres(mm, 2) + " mm";
 
     private static string Stamps(WeldHistory weld, Pass pass) => weld.WhoMade(pass) is { Count: > 0 } who ? string.Join(" + ", who) : "–";
 

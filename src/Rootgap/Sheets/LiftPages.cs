@@ -35,7 +35,7 @@ internal static class LiftPages
                 flow.Paragraph("Mass not whole. " + LiftWords.LeavesOut(f, lift.Spool), TextStyle.Strong with { Height = 3 });
             void Words(Flow right)
             {
-                right.Paragraph($"{(lift.IsProposed ? "Places proposed by the program, clear of welds by one diameter" : "Places as the drawing gives them")}; lifts and pulls with the tenth more. {LiftWords.LeavesOut(f, lift.Spool)}", Style);
+                right.Paragraph($"{(lift.IsProposed ? "Places proposed by the program, clear of welds by one diameter" : "Places as the drawing gives them")}; lifts and pulls with the tenth more. {LiftWords.Choked} {LiftWords.LeavesOut(f, lift.Spool)}", Style);
                 foreach (var line in LiftWords.Of(lift, units))
                     right.Paragraph(line, lift.TurnsOver && line.StartsWith("IT ", StringComparison.Ordinal) ? TextStyle.Strong : Style);
             }

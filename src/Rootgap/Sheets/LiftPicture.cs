@@ -22,7 +22,7 @@ internal static class LiftPicture
         var bodies = Body.Of(lift.Spool);
         var spots = bodies.SelectMany(b => Silhouette.Of(b, sight, Placement.None).Covers).SelectMany(c => c).ToList();
         var centre = sight.Of(lift.Centre);
-        var top = lift.Holds.Min(h => sight.Of(h.At).Y);
+        var top = lift.Holds.Min(h => sight.Of(h.Hitch).Y);
         var hook = new Spot(centre.X, top - (lift.HookUp ?? HookOf(lift)));
         var (left, right) = (spots.Min(s => s.X), spots.Max(s => s.X));
         var bottom = spots.Max(s => s.Y);
@@ -34,7 +34,7 @@ internal static class LiftPicture
         var (ring, mass) = (place.Of(hook), place.Of(centre));
         canvas.Line(ring, mass, Plumb);
         for (var i = 0; i < lift.Holds.Count; i++)
-            canvas.Line(ring, place.Of(sight.Of(lift.Holds[i].At)), i < 2 ? Leg : Other);
+            canvas.Line(ring, place.Of(sight.Of(lift.Holds[i].Hitch)), i < 2 ? Leg : Other);
         canvas.Fill(Shape.Circle(ring, 2), Ink.White).Circle(ring, 2, LineStyle.Thick);
         MassMark.Draw(canvas, mass);
 
@@ -45,14 +45,14 @@ internal static class LiftPicture
         {
             var at = sight.Of(hold.At);
             marks.Add((at.X, $"{LiftWords.Length(units, at.X - left)} {hold.Name}"));
-            var grip = place.Of(at);
+            var grip = place.Of(sight.Of(hold.Hitch));
             var half = Name.Width(hold.Name) / 2;
             canvas.Circle(grip, 1, LineStyle.Medium);
             var radius = hold.Cut.Pipe.Outside / 2 / n;
             if (hold.Name is "L1" or "L2")
-                canvas.Text(hold.Name, grip.Moved(grip.X < ring.X ? -half - 5 : -half + 5, -radius - 3), Name);
+                canvas.Text(hold.Name, grip.Moved(grip.X < ring.X ? -half - 5 : -half + 5, -3), Name);
             else
-                canvas.Text(hold.Name, grip.Moved(-half - 5, radius + 4 + Name.Height), Name);
+                canvas.Text(hold.Name, grip.Moved(-half - 5, (2 * radius) + 4 + Name.Height), Name);
         }
 
         Dimensions(canvas, place, floor, marks, datum);
