@@ -136,7 +136,7 @@ internal static class MaterialListReader
 
     /// <summary>The length of a nipple that a list writes into its words: nipple x 100; null where they say none.</summary>
     private static double? LengthInWords(string what, Units units) =>
-        WareWords.Of(what).Ware == Ware.Nipple && what.LastIndexOf(" x ", StringComparison.OrdinalIgnoreCase) is > 0 and var at && LengthText.TryParse(what[(at + 3)..], units, out var mm) && mm > 0 ? mm : null;
+        WareWords.Of(what).Ware == Ware.Nipple && what.LastIndexOf(" x ", StringComparison.OrdinalIgnoreCase) is > 0 and var at && LengthText.TryParse(what.AsSpan(at + 3), units, out var mm) && mm > 0 ? mm : null;
 
     private static (NominalSize, NominalSize) Sizes(Fields f)
     {
