@@ -275,7 +275,8 @@ public sealed partial class HandoverBook
         var tests = line.Tests();
         var flow = Listed("Test");
         flow.Table(new Table(["Pack", "Medium", new("Pressure", Anchor.End), "From", "To", "Gauges", "Result", "By", new("Note", ColumnWidth.Share())],
-            tests.Select(t => new Row(new Cell(t.Pack) { Bold = true }, FactJson.WordOf(t.Medium), Amount.Say(Quantity.Pressure, t.Pressure, job.Drawing.Units), Minute(t.From), Minute(t.To), t.Gauges.Count > 0 ? string.Join("; ", t.Gauges) : "–", t.HasPassed ? "passed" : Cell.Warn("failed"), t.Who, (t.Note ?? "") + Signs(t)))) { Style = TextStyle.Small });
+            tests.Select(t => new Row(new Cell(t.Pack) { Bold = true }, FactJson.WordOf(t.Medium), Amount.Say(Quantity.Pressure, t.Pressure, job.Drawing.Units), Minute(t.From), Minute(t.To), t.Gauges.Count > 0 ? string.Join("; ", t.Gauges) : "–", t.HasPassed ? "passed" : Cell.Warn("failed"), t.Who, (t.Note ?? "") + Signs(t))))
+        { Style = TextStyle.Small });
         var marked = line.Done.Marked.Where(m => m.Entry.Fact is Tested).ToList();
         foreach (var mark in marked)
             flow.Warning($"The test of pack {((Tested)mark.Entry.Fact).Pack} was made before the drawing changed ({string.Join("; ", mark.Why)}): somebody who may must say whether it holds.", "Test before a change");
@@ -316,7 +317,7 @@ public sealed partial class HandoverBook
 
     private TestPack Pack => TestPack.Of(job.Fabrication, Together);
 
-    private HandoverPart Part(string title, IReadOnlyList<string> missing, Flow flow, params IReadOnlyList<Page> sheets)
+    private HandoverPart Part(string title, List<string> missing, Flow flow, params IReadOnlyList<Page> sheets)
     {
         var explained = Explanation(title);
         if (missing.Count > 0)

@@ -39,6 +39,13 @@ internal static class LiftPicture
         MassMark.Draw(canvas, mass);
 
         var floor = place.Of(new(0, bottom)).Y + 8;
+        var letters = new Lettering(new Box(0, Head, width, floor - 6 - Head));
+        foreach (var cover in bodies.SelectMany(b => Silhouette.Of(b, sight, place).Covers))
+            letters.BlockPipe(cover);
+        foreach (var to in lift.Holds.Select(h => place.Of(sight.Of(h.Hitch))).Append(mass))
+            letters.BlockWords(Convex.Slab(ring.Toward(to, 0.5), ring.To(to), 0.8, ring.AngleTo(to)));
+        foreach (var at in lift.Holds.Select(h => place.Of(sight.Of(h.Hitch))).Append(mass))
+            letters.BlockWords(Convex.Slab(at, 3.8, 3.8, 0));
         var datum = new Spot(place.Of(new(left, 0)).X, floor);
         List<(double X, string Says)> marks = [(left, "0"), (centre.X, LiftWords.Length(units, centre.X - left))];
         foreach (var hold in lift.Holds)
@@ -46,13 +53,10 @@ internal static class LiftPicture
             var at = sight.Of(hold.At);
             marks.Add((at.X, $"{LiftWords.Length(units, at.X - left)} {hold.Name}"));
             var grip = place.Of(sight.Of(hold.Hitch));
-            var half = Name.Width(hold.Name) / 2;
             canvas.Circle(grip, 1, LineStyle.Medium);
-            var radius = hold.Cut.Pipe.Outside / 2 / n;
-            if (hold.Name is "L1" or "L2")
-                canvas.Text(hold.Name, grip.Moved(grip.X < ring.X ? -half - 5 : -half + 5, -3), Name);
-            else
-                canvas.Text(hold.Name, grip.Moved(-half - 5, (2 * radius) + 4 + Name.Height), Name);
+            var seats = Lettering.Round(grip, Name.Width(hold.Name), Name.Height, 3).Select(s => s with { Leader = null });
+            var spot = letters.Take(Name.Width(hold.Name), Name.Height, seats)?.Centre ?? grip.Moved(0, (hold.Cut.Pipe.Outside / n) + 6);
+            canvas.Text(hold.Name, spot.Moved(0, Name.Height / 2), Name, Anchor.Middle);
         }
 
         Dimensions(canvas, place, floor, marks, datum);
