@@ -103,7 +103,7 @@ internal sealed class IsometricLabels
 
     /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
     private double Off(LegOnPaper on, double at) =>
-        on.Leg.Parts.Any(p => p.Component?.Sign is IsometricSign.Valve or IsometricSign.Box or IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Reducer or IsometricSign.Cap && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
+        on.Leg.Parts.Any(p => p.Component?.Sign is IsometricSign.Valve or IsometricSign.Box or IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Blind or IsometricSign.Reducer or IsometricSign.Cap && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
             ? (Symbols.HalfHigh * layout.SymbolScale) + 0.9 : 1.3;
 
     private void Skew(string id, string place, LegOnPaper on, Vector vector)
