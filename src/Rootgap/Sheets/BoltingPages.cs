@@ -47,16 +47,29 @@ internal static class BoltingPages
     private static void Orders(Flow flow, IReadOnlyList<BoltedJoint> joints)
     {
         var counts = joints.Select(j => j.Pattern?.Count ?? 0).Where(StarOrder.Has).Distinct().Order().ToList();
-        foreach (var pair in counts.Chunk(2))
+        // So many that their numbers need the whole width of the page.
+        foreach (var many in counts.Where(n => n > MostBeside))
+        {
+            flow.Figure(Circle(many, Math.Min(flow.Width, SideOf(many))));
+            flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{many} bolts: ") + string.Join(" – ", StarOrder.Of(many)), TextStyle.Strong with { Height = 3 });
+            flow.Paragraph(StarOrder.Source(many) + ".", TextStyle.Small);
+        }
+
+        foreach (var pair in counts.Where(n => n <= MostBeside).Chunk(2))
         {
             flow.Beside([.. pair.Select(n => (1.0, (Action<Flow>)(f =>
             {
-                f.Figure(Circle(n, Math.Min(f.Width, 46)));
+                f.Figure(Circle(n, Math.Min(f.Width, SideOf(n))));
                 f.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{n} bolts: ") + string.Join(" – ", StarOrder.Of(n)), TextStyle.Strong with { Height = 3 });
                 f.Paragraph(char.ToUpperInvariant(StarOrder.Source(n)[0]) + StarOrder.Source(n)[1..] + ".", TextStyle.Small);
             }))), .. pair.Length == 1 ? new (double, Action<Flow>)[] { (1.0, f => f.Paragraph("Paint the numbers beside the holes, clockwise, 1 right of the top. Passes: hand-tight, 30, 60, 100 % by the star, then 100 % round and round until no nut turns, and again after four hours.", Dense)) } : []]);
         }
     }
+
+    private const int MostBeside = 48;
+
+    /// <summary>Side of a picture in which the holes' numbers are 2.5 mm high and clear of each other, mm.</summary>
+    private static double SideOf(int bolts) => Math.Max(46, (bolts * 4.6 / Math.PI) + 12);
 
     private static Figure Circle(int bolts, double side)
     {
@@ -67,9 +80,8 @@ internal static class BoltingPages
         for (var i = 0; i < bolts; i++)
         {
             var at = middle.Polar(radius, (-Math.PI / 2) + ((i + 0.5) * 2 * Math.PI / bolts));
-            canvas.Circle(at, Math.Min(3.2, radius * 2.4 / bolts), LineStyle.Medium);
-            var style = bolts > 20 ? Hole with { Height = 2.2 } : Hole;
-            canvas.Text((i + 1).ToString(CultureInfo.InvariantCulture), at.Moved(0, style.Height / 2), style, Anchor.Middle);
+            canvas.Circle(at, Math.Min(3.2, radius * 3 / bolts), LineStyle.Medium);
+            canvas.Text((i + 1).ToString(CultureInfo.InvariantCulture), at.Moved(0, Hole.Height / 2), Hole, Anchor.Middle);
         }
 
         for (var i = 0; i + 1 < Math.Min(4, bolts); i++)

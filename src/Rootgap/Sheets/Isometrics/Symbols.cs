@@ -210,8 +210,8 @@ internal static class Symbols
     {
         var north = view.Of(Measure.Vector.North);
         var east = view.Of(Measure.Vector.East);
-        canvas.Line(at, at.Moved(east.X * 7, east.Y * 7), LineStyle.Thin).Text("E", at.Moved(east.X * 9.5, (east.Y * 9.5) + 1.25), TextStyle.Small, Anchor.Middle);
-        canvas.Line(at, at.Moved(0, -7), LineStyle.Thin).Text("up", at.Moved(0, -8), TextStyle.Small, Anchor.Middle);
+        canvas.Line(at, at.Moved(east.X * 7, east.Y * 7), LineStyle.Thin).Label("E", at.Moved(east.X * 9.5, east.Y * 9.5), TextStyle.Small);
+        canvas.Line(at, at.Moved(0, -7), LineStyle.Thin).Label("up", at.Moved(0, -9.25), TextStyle.Small);
         canvas.Line(at, at.Moved(north.X * 9, north.Y * 9), LineStyle.Thick).Arrowhead(at.Moved(north.X * 13, north.Y * 13), Math.Atan2(north.Y, north.X), 5);
         canvas.Text("N", at.Moved(north.X * 16.5, (north.Y * 16.5) + 1.75), TextStyle.Strong, Anchor.Middle);
     }
