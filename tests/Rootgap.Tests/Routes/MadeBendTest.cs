@@ -49,9 +49,10 @@ public class MadeBendTest
         var bend = Bend(Turn($"mitred bend, cuts: {cuts}, bend radius: 381"));
         var centre = new Point(381, 2000 - 381, 0);
         Assert.Equal(cuts + 1, bend.Bodies.Count);
-        Assert.All(bend.Bodies.SelectMany(b => b.Stretches).Skip(1).SkipLast(1), s => Assert.Equal(381, s.Item1.Toward(s.Item2, 0.5).To(centre), 1e-6));
-        Assert.Equal(bend.Bodies.SelectMany(b => b.Stretches).Sum(s => s.Item1.To(s.Item2)), bend.Path, 1e-6);
         var f = Desk.Packet(Turn($"mitred bend, cuts: {cuts}, bend radius: 381")).Fabrication;
+        List<Point> line = [bend.In.At, .. f.Route.Seams.Select(s => s.At), bend.Out.At];
+        Assert.All(line.Zip(line.Skip(1)).Skip(1).SkipLast(1), s => Assert.Equal(381, s.First.Toward(s.Second, 0.5).To(centre), 1e-6));
+        Assert.Equal(line.Zip(line.Skip(1)).Sum(s => s.First.To(s.Second)), bend.Path, 1e-6);
         Assert.Equal(cuts, f.Route.Seams.Count);
         Assert.All(f.Route.Seams, s => Assert.Equal(381 / Math.Cos(Math.PI / 4 / cuts), s.At.To(centre), 1e-6));
         Assert.Equal(cuts, f.Spools[0].Attachments.Count());

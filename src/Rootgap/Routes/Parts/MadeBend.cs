@@ -81,9 +81,27 @@ public sealed record MadeBend : Bent
 
     private IEnumerable<(Point From, Point To)> Stretches => Corners.Zip(Corners.Skip(1));
 
-    public override IReadOnlyList<Solid> Bodies => IsMitred && Outside > 0
-        ? [.. Stretches.Where(s => s.From.To(s.To) > Tolerance.Noise).Select(s => Solid.Cylinder(s.From, s.To, Outside / 2))]
-        : base.Bodies;
+    /// <summary>Of a mitred bend its pieces, each out to the heel of its cuts.</summary>
+    public override IReadOnlyList<Solid> Bodies
+    {
+        get
+        {
+            if (!IsMitred || Outside <= 0)
+                return base.Bodies;
+            var (corners, more) = (Corners, Outside / 2 * Math.Tan(Cut));
+            var bodies = new List<Solid>();
+            for (var i = 0; i + 1 < corners.Count; i++)
+            {
+                var along = corners[i + 1] - corners[i];
+                if (along.Length <= Tolerance.Noise)
+                    continue;
+                var way = along.Unit;
+                bodies.Add(Solid.Cylinder(i == 0 ? corners[i] : corners[i] - (way * more), i + 2 == corners.Count ? corners[i + 1] : corners[i + 1] + (way * more), Outside / 2));
+            }
+
+            return bodies;
+        }
+    }
 
     public override Mass? Mass => new(PerLength * Path, AlongMiddle);
 
