@@ -57,6 +57,18 @@ public class PapersCommandsTest
         Assert.Contains("G1", row, StringComparison.Ordinal);
     }
 
+    // An inspector finds every paper that the book names: beside it, under its sign.
+    [Fact]
+    public void Papers_of_the_entries_are_handed_over_beside_the_book_under_their_signs()
+    {
+        using var shop = Job("");
+        var paper = "%PDF-1.4 mill certificate"u8.ToArray();
+        File.WriteAllBytes(shop.At("mill.pdf"), paper);
+        Assert.Equal(0, shop.Run("record", "job", "examined", "W1", "method=visual", "accepted=yes", "report=VT-1", "--who", "Ines", "--attach", "mill.pdf").Exit);
+        shop.Run("handover", "job", "--drawing", "T-1", "--out", "book");
+        Assert.Equal(paper, File.ReadAllBytes(shop.At("book", "T-1-P1.pdf")));
+    }
+
     [Fact]
     public void What_cannot_be_put_on_record_is_told_and_nothing_is_kept()
     {

@@ -64,10 +64,10 @@ public static class LiftWords
         if (lift.IsLying)
             yield return "Lifted lying, not as it stands in the line: set it upright with a second hook or on the ground, by the lifting plan.";
         if (!lift.IsHeld && lift.TurnsOver)
-            yield return $"IT TURNS OVER: its centre of mass stands above the line of the slings by {Length(units, lift.OffLine * -Math.Cos(lift.Roll))}. Sling it higher, or hold it with a third leg.";
+            yield return $"IT TURNS OVER: its centre of mass stands above the line of the slings by {Said(units, lift.OffLine * -Math.Cos(lift.Roll))}. Sling it higher, or hold it with a third leg.";
         else if (lift.Roll > Lean)
             yield return lift.IsHeld ? $"L3 holds it as drawn: without it the spool turns {Degrees(lift.Roll)} about the line of L1 and L2, till its centre of mass hangs below."
-                : $"Choked, it leans {Degrees(lift.Roll)} about the line of the slings: its centre of mass stands {Length(units, lift.OffLine * Math.Sin(lift.Roll))} to the side.";
+                : $"Choked, it leans {Degrees(lift.Roll)} about the line of the slings: its centre of mass stands {Said(units, lift.OffLine * Math.Sin(lift.Roll))} to the side.";
         if (!lift.IsHeld && !lift.TurnsOver && lift.RollInBasket > lift.Roll + Lean)
             yield return $"In a basket hitch nothing but friction keeps it from {(lift.RollInBasket > Math.PI / 2 ? "turning over" : $"rolling {Degrees(lift.RollInBasket)}")}: choke both slings.";
         if (lift.TwoCarry is { } each)
@@ -77,12 +77,15 @@ public static class LiftWords
         if (lift.Hanging is { } hanging && Math.Abs(hanging.Tilt) > Angles.ToRadians(1))
             yield return string.Create(CultureInfo.InvariantCulture, $"With these legs it hangs {Angles.ToDegrees(Math.Abs(hanging.Tilt)):0.#}° off level, {(hanging.Tilt > 0 ? "L2" : "L1")} higher.");
         if (lift.Alike is var (length, alike) && lift.HookUp is not null && Math.Abs(alike.Tilt) > Angles.ToRadians(0.5))
-            yield return string.Create(CultureInfo.InvariantCulture, $"Two legs alike, {Length(units, length)}: it hangs {Angles.ToDegrees(Math.Abs(alike.Tilt)):0.#}° off level, {(alike.Tilt > 0 ? "L2" : "L1")} higher; pulls {Mass(units, alike.First.Tension)} and {Mass(units, alike.Second.Tension)}.");
+            yield return string.Create(CultureInfo.InvariantCulture, $"Two legs alike, {Said(units, length)}: it hangs {Angles.ToDegrees(Math.Abs(alike.Tilt)):0.#}° off level, {(alike.Tilt > 0 ? "L2" : "L1")} higher; pulls {Mass(units, alike.First.Tension)} and {Mass(units, alike.Second.Tension)}.");
         if (lift.Hanging is { IsSlack: true })
             yield return "One leg hangs slack: the centre of mass does not lie between the slings. Move them.";
         if (lift.Holds.Any(h => h.ToLevel < Slings.Flattest))
             yield return "A leg lies under 45° to the level: not so. Longer legs, or a beam.";
     }
+
+    // In a sentence, with its unit.
+    private static string Said(Units units, double mm) => Length(units, mm) + (units == Units.Inches ? "" : " mm");
 
     public static string Length(Units units, double mm) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.WholeMillimetres(mm);
 
