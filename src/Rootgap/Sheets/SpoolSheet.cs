@@ -153,7 +153,8 @@ internal static class SpoolSheet
                 SumWords.Of(c, f.Units) + (c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit" : "") + (stands.TryGetValue(c.Piece, out var how) ? "; " + how : ""))
             { Id = $"piece-{c.Piece}" })
             .Concat(spool.Components.Select(c => new Row(
-                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", "", "", stands[c.Id])
+                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", c is MadeBend bend ? new Cell(LengthText.In(f.Units, bend.PipeLength)) { Bold = true, Height = 3.5 } : "", c is MadeBend ? "bevel both" : "",
+                c is MadeBend made ? $"{Wording.MadeBy(made, f.Units)}; {stands[c.Id]}" : stands[c.Id])
             { Id = $"part-{c.Id}" }))
             .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
                 new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
