@@ -256,17 +256,17 @@ internal static class SpoolSheet
     }
 }
 
-/// <summary>All that goes with the spools: a sheet each, its cards behind it.</summary>
+/// <summary>All that goes with the spools: a sheet each, their cards behind them.</summary>
 internal static class SpoolPages
 {
     public static IEnumerable<Page> Of(ShopJob job)
     {
         var fitting = new FitJoints(job.Fabrication);
-        return job.Fabrication.Spools.SelectMany(s => (IEnumerable<Page>)
+        return
         [
-            .. MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s)),
-            .. MissingSheet.Instead(job, $"Spool {s.Name}: lifting and fit-up", () => FitUpPages.Of(job, fitting, s)),
-        ]);
+            .. job.Fabrication.Spools.SelectMany(s => MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s))),
+            .. FitUpPages.Of(job, fitting, job.Fabrication.Spools),
+        ];
     }
 
     public static IReadOnlyList<Page> One(ShopJob job, Spool spool) => SpoolSheet.Of(job, new FitJoints(job.Fabrication), spool);
