@@ -1,6 +1,7 @@
 using System.Globalization;
 using Rootgap.Comparing;
 using Rootgap.Drawings;
+using Rootgap.Measure;
 using Rootgap.Packets;
 using Rootgap.Tests.Samples;
 
@@ -20,7 +21,7 @@ public class MadePairsTest
             foreach (var cut in was.Cuts.Where(c => c.IsCut))
             {
                 var leg = was.Route.Runs[cut.Pipe.Run].Run.Legs[cut.Pipe.FirstLeg];
-                if (leg.Source.Text("by") is { } by && double.TryParse(by, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var mm) && was.Units == Measure.Units.Millimetres)
+                if (leg.Source.Text("by") is { } by && double.TryParse(by, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var mm) && was.Units == Units.Millimetres)
                     yield return (sample, text, was, leg.Source.Path.ToString(), mm, cut.Spool);
             }
         }
