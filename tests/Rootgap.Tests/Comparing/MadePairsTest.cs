@@ -50,7 +50,7 @@ public class MadePairsTest
             pairs += 2;
         }
 
-        Assert.InRange(pairs, 40, int.MaxValue);
+        Assert.InRange(pairs, 80, int.MaxValue);
     }
 
     [Fact]
