@@ -98,6 +98,18 @@ public class OneMistakeRulesTest
         Desk.IsSilent("service-incomplete", Served("design pressure: 5 bar, design temperature: 20 C, code: B31.3"));
     }
 
+    private static string Level(int first, int second, int third, string kind = "shoe") => Desk.Drawing($"{{go: north, by: 1500, to: support, kind: {kind}, height: {first}}}\n{{go: north, by: 1500, to: support, kind: shoe, height: {second}}}\n{{go: north, by: 1500, to: support, kind: guide, height: {third}}}\n{{go: north, by: 900, to: flange}}");
+
+    [Fact]
+    public void A_support_of_another_height_than_the_others_on_its_level_is_found() => Desk.Finds("support-height-odd", "runs[0].legs[1]", Level(150, 100, 150), "100 high", "other 2", "150");
+
+    [Fact]
+    public void Supports_of_one_height_and_two_of_two_are_silent()
+    {
+        Desk.IsSilent("support-height-odd", Level(150, 150, 150));
+        Desk.IsSilent("support-height-odd", Level(150, 100, 150, "hanger"));
+    }
+
     private static string Ring(string end) => $$"""
         drawing: TEST-1
         revision: 1
