@@ -99,6 +99,20 @@ public class WorkTest(Chromium chromium) : BrowserTest(chromium)
         static FilePayload Sheet(string text) => new() { Name = "welders.csv", MimeType = "text/csv", Buffer = System.Text.Encoding.UTF8.GetBytes(text) };
     }
 
+    // Cautions stand at the place: cleanliness for oxygen and purge at stainless welds beside the joint's steps, what the mass leaves out beside the spool's.
+    [Fact]
+    public async Task What_the_fluid_and_the_metal_ask_for_stands_beside_the_joint_and_the_spool()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server, 390, 844, who: "Ann");
+        var page = await tablet.Open("fit/W1/oxygen.yaml");
+        await Assertions.Expect(page.Locator("#joint-cautions")).ToContainTextAsync("Oxygen: oil, grease and dust burn in it");
+        await Assertions.Expect(page.Locator("#joint-cautions")).ToContainTextAsync("dams are counted in and counted out");
+        await tablet.Turn("spool/OXY-A/oxygen.yaml");
+        await Assertions.Expect(page.Locator("#spool-cautions")).ToContainTextAsync("Left out of the mass");
+        await Assertions.Expect(page.Locator("#spool-cautions")).ToContainTextAsync("Oxygen");
+    }
+
     [Fact]
     public async Task A_spool_is_released_when_nothing_is_missing_or_what_is_missing_is_named_and_taken_on()
     {
