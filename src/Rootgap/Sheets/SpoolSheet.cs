@@ -153,7 +153,8 @@ internal static class SpoolSheet
                 SumWords.Of(c, f.Units) + (c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit" : "") + (stands.TryGetValue(c.Piece, out var how) ? "; " + how : ""))
             { Id = $"piece-{c.Piece}" })
             .Concat(spool.Components.Select(c => new Row(
-                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", "", "", stands[c.Id])
+                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", c is MadeBend bend ? new Cell(LengthText.In(f.Units, bend.PipeLength)) { Bold = true, Height = 3.5 } : "", c is MadeBend ? "bevel both" : "",
+                c is MadeBend made ? $"{Wording.MadeBy(made, f.Units)}; {stands[c.Id]}" : stands[c.Id])
             { Id = $"part-{c.Id}" }))
             .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
                 new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
@@ -255,17 +256,17 @@ internal static class SpoolSheet
     }
 }
 
-/// <summary>All that goes with the spools: a sheet each, its cards behind it.</summary>
+/// <summary>All that goes with the spools: a sheet each, their cards behind them.</summary>
 internal static class SpoolPages
 {
     public static IEnumerable<Page> Of(ShopJob job)
     {
         var fitting = new FitJoints(job.Fabrication);
-        return job.Fabrication.Spools.SelectMany(s => (IEnumerable<Page>)
+        return
         [
-            .. MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s)),
-            .. MissingSheet.Instead(job, $"Spool {s.Name}: lifting and fit-up", () => FitUpPages.Of(job, fitting, s)),
-        ]);
+            .. job.Fabrication.Spools.SelectMany(s => MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s))),
+            .. FitUpPages.Of(job, fitting, job.Fabrication.Spools),
+        ];
     }
 
     public static IReadOnlyList<Page> One(ShopJob job, Spool spool) => SpoolSheet.Of(job, new FitJoints(job.Fabrication), spool);

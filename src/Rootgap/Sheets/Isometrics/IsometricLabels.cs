@@ -103,7 +103,7 @@ internal sealed class IsometricLabels
 
     /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
     private double Off(LegOnPaper on, double at) =>
-        on.Leg.Parts.Any(p => p.Component?.Sign is IsometricSign.Valve or IsometricSign.Box or IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Reducer or IsometricSign.Cap && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
+        on.Leg.Parts.Any(p => p.Component?.Sign is IsometricSign.Valve or IsometricSign.Box or IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Blind or IsometricSign.Reducer or IsometricSign.Cap && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
             ? (Symbols.HalfHigh * layout.SymbolScale) + 0.9 : 1.3;
 
     private void Skew(string id, string place, LegOnPaper on, Vector vector)
@@ -237,6 +237,7 @@ internal sealed class IsometricLabels
             var words = c switch
             {
                 Reducer r => Wording.Size(c) + (r.IsEccentric && r.Drawn is ReducerPoint { Flat: { } flat } ? ", flat " + Side(flat) : ""),
+                MadeBend made => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(made.Turn):0.##}°, R {LengthText.In(line.Fabrication.Units, made.Radius!.Value)}{(made.IsMitred ? string.Create(CultureInfo.InvariantCulture, $", {made.Cuts} cuts") : "")}"),
                 Bent bent when Math.Abs(bent.Turn - (Math.PI / 2)) > Tolerance.Turn => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(bent.Turn):0.##}°{(bent.IsCut ? " cut" : "")}"),
                 Tee when !c.Size2.IsNone => Wording.Size(c),
                 Outlet => c.Size.ToString(),
