@@ -219,7 +219,7 @@ internal static class SpoolSheet
         var (_, source) = SpoolEnd.ToleranceOf(f, spool);
         flow.Paragraph(
             $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? "When welded: each butt weld on the way draws in 1.5 to 3 mm (TWI). " : "")}"
-            + $"Tacks hold nothing up. {LiftWords.Line} Welding by the qualified procedure.", Style);
+            + $"Tacks hold nothing up. {LiftWords.Line} {(spool.Unweighed.Count > 0 ? "" : LiftWords.LeavesOut(f, spool) + " ")}Welding by the qualified procedure.", Style);
         string[] signs = ["cut and marked", "tacked and checked", "fit-up seen", "welded", "checked when welded", "released"];
         foreach (var row in signs.Chunk(isSmall ? 3 : 6))
             Boxes(flow, 10, [.. row.Select(s => new Field(s))]);
