@@ -176,15 +176,16 @@ public static class Isometric
         return new(canvas.ToFigure(size.X, size.Y), labels.Count, listed, effort == Effort.Full ? placement.Strained(labels) + (isClear ? 0 : 1) : 0, layout.SymbolScale);
     }
 
-    /// <summary>From the compass's middle to its letters, mm.</summary>
-    private const double CompassRoom = 16;
+    /// <summary>Clear paper round the compass's middle and its letters, mm.</summary>
+    private const double CompassRoom = 3.5;
 
     /// <summary>The compass stands in the corner that is farthest from the line, the upper ones first.</summary>
     /// <returns>Its place, and whether no leg comes near it.</returns>
     private static (Spot At, bool IsClear) Compass(IsometricLayout layout, Box zone)
     {
         Spot[] corners = [new(zone.Right - 18, zone.Top + 16), new(zone.Left + 18, zone.Top + 16), new(zone.Right - 18, zone.Bottom - 12), new(zone.Left + 18, zone.Bottom - 12)];
-        var best = corners.Select((c, i) => (Corner: c, Off: layout.Legs.Min(l => Strokes.Distance(c, l.Start, l.End)), Rank: i)).MaxBy(c => Math.Min(60, c.Off) - (c.Rank * 5));
-        return (best.Corner, best.Off > CompassRoom);
+        double Off(Spot at) => layout.Legs.Min(l => Strokes.Distance(at, l.Start, l.End));
+        var best = corners.Select((c, i) => (Corner: c, Far: Math.Min(60, Off(c)) - (i * 5))).MaxBy(c => c.Far).Corner;
+        return (best, Symbols.CompassSpots(best, layout.View).All(s => Off(s) > CompassRoom));
     }
 }

@@ -205,6 +205,13 @@ internal static class Symbols
             canvas.Line(at.Polar(-r, angle), at.Polar(r, angle), style);
     }
 
+    /// <summary>Where a compass has its middle and its letters.</summary>
+    public static IEnumerable<Spot> CompassSpots(Spot at, IsometricView view)
+    {
+        var (north, east) = (view.Of(Measure.Vector.North), view.Of(Measure.Vector.East));
+        return [at, at.Moved(east.X * 9.5, east.Y * 9.5), at.Moved(0, -9.25), at.Moved(north.X * 16.5, north.Y * 16.5)];
+    }
+
     /// <summary>North, east and up, as the view has them.</summary>
     public static void Compass(Canvas canvas, Spot at, IsometricView view)
     {
