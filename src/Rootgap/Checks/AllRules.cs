@@ -162,6 +162,7 @@ internal static class AllRules
         new StudLength(),
         new StudsMissing(),
         new SupportCarriesNothing(),
+        new SupportHeightOdd(),
         new SupportInInsulation(),
         new SupportMetal(),
         new SupportOnFitting(),

@@ -80,6 +80,36 @@ public class OneMistakeRulesTest
             Desk.IsSilent("item-length-mismatch", yaml);
     }
 
+    [Theory]
+    [InlineData(3, 3, Severity.Warn)]
+    [InlineData(3, 2, Severity.Note)]
+    [InlineData(3, 5, Severity.Note)]
+    public void A_flange_more_with_its_gasket_is_a_missing_end(int flanges, int gaskets, Severity severity) => Assert.Equal(severity, Desk.Finds("quantity-over", "materials[1]", Desk.Drawing("{go: up, by: 1000, to: flange}", $"""
+        materials:
+          - {"{"}item: 1, what: pipe, size: 6, schedule: 40, quantity: 1 m{"}"}
+          - {"{"}item: 2, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: {flanges}{"}"}
+          - {"{"}item: 3, what: gasket spiral wound, size: 6, class: 150, quantity: {gaskets}{"}"}
+        """), "1 over").Severity);
+
+    [Fact]
+    public void A_fluid_left_blank_is_a_warning_and_none_a_note()
+    {
+        Assert.Equal(Severity.Warn, Desk.Finds("service-incomplete", "service", Served("fluid: \"\", design pressure: 5 bar, design temperature: 20 C, code: B31.3"), "nothing is written").Severity);
+        Desk.IsSilent("service-incomplete", Served("design pressure: 5 bar, design temperature: 20 C, code: B31.3"));
+    }
+
+    private static string Level(int first, int second, int third, string kind = "shoe") => Desk.Drawing($"{{go: north, by: 1500, to: support, kind: {kind}, height: {first}}}\n{{go: north, by: 1500, to: support, kind: shoe, height: {second}}}\n{{go: north, by: 1500, to: support, kind: guide, height: {third}}}\n{{go: north, by: 900, to: flange}}");
+
+    [Fact]
+    public void A_support_of_another_height_than_the_others_on_its_level_is_found() => Desk.Finds("support-height-odd", "runs[0].legs[1]", Level(150, 100, 150), "100 high", "other 2", "150");
+
+    [Fact]
+    public void Supports_of_one_height_and_two_of_two_are_silent()
+    {
+        Desk.IsSilent("support-height-odd", Level(150, 150, 150));
+        Desk.IsSilent("support-height-odd", Level(150, 100, 150, "hanger"));
+    }
+
     private static string Ring(string end) => $$"""
         drawing: TEST-1
         revision: 1

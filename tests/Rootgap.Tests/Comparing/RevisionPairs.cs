@@ -90,7 +90,28 @@ internal static class RevisionPairs
 
         """;
 
-    public static IEnumerable<RevisionPair> All => OfTheWall().Concat(OfTheHeader()).Concat(OfTheSuction()).Concat(OfTwo());
+    /// <summary>A header (one piece) with a drain in one row and a leaning branch, and behind a mitred bend a second pipe with a welded shoe: one spool. 1-A runs through the drain and the branch.</summary>
+    public const string Rows = """
+        drawing: R-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150, material: A106-B}
+        runs:
+          - run: header
+            start: {to: flange}
+            legs:
+              - {go: north, by: 1000, to: drain, branch: down, size: 3/4, ends: threaded, branch schedule: 80, nipple: 100, face to face: 62, mass: 2}
+              - {go: north, by: 1200, to: stub-in, name: S1, branch: {north: 1, up: 1}, size: 3}
+              - {go: north, by: 1500, to: mitred bend, cuts: 3, bend radius: 305, straight: 80}
+              - {go: east, by: 1100, to: support, kind: shoe, height: 100, mass: 4}
+              - {go: east, by: 900, to: flange}
+          - run: branch
+            start: {from: S1}
+            legs:
+              - {go: {north: 1, up: 1}, by: 900, to: flange}
+
+        """;
+
+    public static IEnumerable<RevisionPair> All => OfTheWall().Concat(OfTheHeader()).Concat(OfTheSuction()).Concat(OfTwo()).Concat(OfTheRows());
 
     private static RevisionPair Pair(string old, string says, string touched, string cut, params (string From, string To)[] changes)
     {
@@ -172,6 +193,36 @@ internal static class RevisionPairs
         yield return Of("the stem of the valve turned", "", "", ("stem: up", "stem: north"));
         yield return Of("a concentric reducer", "1", "", (", kind: eccentric, flat: up", ""));
         yield return Of("the valve 80 longer by its maker's sheet", "1 2", "1-B trim 40 at W4, 2-A trim 40 at W6", ("face to face: 292", "face to face: 372"));
+    }
+
+    private static IEnumerable<RevisionPair> OfTheRows()
+    {
+        RevisionPair Of(string says, string touched, string cut, params (string, string)[] changes) => Pair(Rows, says, touched, cut, changes);
+        const string Drain = "to: drain, branch: down, size: 3/4, ends: threaded, branch schedule: 80, nipple: 100, face to face: 62, mass: 2}";
+        yield return Of("the drain written out as an outlet and a run", "", "", (Drain, "to: outlet, name: D1, branch: down, size: 3/4, ends: threaded}"), ("  - run: branch", """
+              - run: low point
+                schedule: 80
+                ends: threaded
+                start: {from: D1}
+                legs:
+                  - {go: down, by: makeup, nipple: 100, to: valve, kind: gate, ends: threaded, face to face: 62, mass: 2}
+                  - {go: down, by: makeup, to: plug}
+              - run: branch
+            """));
+        yield return Of("the drain at the side: its hole stands otherwise against the branch's", "1", "1-A spoiled", ("branch: down", "branch: east"));
+        yield return Of("the drain farther along", "1", "1-A spoiled", ("by: 1000, to: drain", "by: 1100, to: drain"), ("by: 1200, to: stub-in", "by: 1100, to: stub-in"));
+        yield return Of("a longer nipple in the drain", "1", "1-D spoiled", ("nipple: 100", "nipple: 150"));
+        yield return Of("the drain without its valve", "1", "1-D spoiled", ("nipple: 100, face to face: 62, mass: 2", "valve: none"));
+        yield return Of("the branch leans the other way", "1", "1-A spoiled", ("branch: {north: 1, up: 1}", "branch: {south: 1, up: 1}"), ("go: {north: 1, up: 1}", "go: {south: 1, up: 1}"));
+        // The leg of 900 stays: half the header and the gap along the branch, 87.35 / sin, are 22.6 less, and its pipe is as much longer.
+        yield return Of("the branch leans by 60 degrees instead of 45", "1", "1-A spoiled, 1-C spoiled", ("branch: {north: 1, up: 1}", "branch: {north: 1, up: 1.7320508}"), ("go: {north: 1, up: 1}", "go: {north: 1, up: 1.7320508}"));
+        yield return Of("the mitred bend of two cuts: both pipes stay as they are", "1", "", ("cuts: 3", "cuts: 2"));
+        yield return Of("the bend wider by 50: both pipes are 50 shorter", "1", "1-A trim 50 at W3, 1-B trim 50 at W5", ("bend radius: 305", "bend radius: 355"));
+        yield return Of("the bend pulled and not mitred", "1", "", ("mitred bend, cuts: 3", "bend"));
+        yield return Of("a blind on the last flange", "", "", ("by: 900, to: flange}\n  - run", "by: 900, to: flange, blinded: yes}\n  - run"));
+        yield return Of("the shoe moved by 200: its weld, and no piece", "1", "", ("by: 1100, to: support", "by: 1300, to: support"), ("{go: east, by: 900", "{go: east, by: 700"));
+        yield return Of("heat treatment after welding and a paint in the line data", "", "", ("runs:", "service: {heat treatment: by the procedure, paint: system 2}\nruns:"));
+        yield return Of("the whole written to the other hand", "1", "", ("go: east, by", "go: west, by"));
     }
 
     private static IEnumerable<RevisionPair> OfTwo()

@@ -7,8 +7,8 @@ namespace Rootgap.Checks;
 internal sealed class ServiceIncomplete : Rule
 {
     public override string Name => "service-incomplete";
-    public override Severity Severity => Severity.Note;
-    public override string Says => "The drawing has no service, or its service lacks the code, the design pressure or the design temperature.";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The drawing has no service, or its service lacks the code, the design pressure or the design temperature; a warning where its fluid is left blank.";
     public override string Why => "Class, wall and examination cannot be held against the service (common practice: the title block has them). The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -17,9 +17,12 @@ internal sealed class ServiceIncomplete : Rule
         var service = drawing.Service;
         if (!drawing.Source.Has("service"))
         {
-            yield return Found(drawing.Source, "drawing", "The drawing does not say what service the line is for.", "Add `service:` with fluid, design pressure, design temperature and code.");
+            yield return Found(drawing.Source, "drawing", "The drawing does not say what service the line is for.", "Add `service:` with fluid, design pressure, design temperature and code.", severity: Severity.Note);
             yield break;
         }
+
+        if (service.Source.Text("fluid") is { } said && said.Trim().Length == 0)
+            yield return Found(service.Source, "fluid", "The service has a fluid, and nothing is written there.", "Write it from the line list: what the line carries decides cleaning, cautions and tests.", severity: Severity.Warn);
 
         List<string> missing = [];
         if (service.Code.Length == 0)
@@ -29,6 +32,6 @@ internal sealed class ServiceIncomplete : Rule
         if (service.DesignTemperature.Length == 0)
             missing.Add("design temperature");
         if (missing.Count > 0)
-            yield return Found(drawing.Source, "service", $"The service has no {string.Join(", no ", missing)}.", "Add it from the line list.");
+            yield return Found(drawing.Source, "service", $"The service has no {string.Join(", no ", missing)}.", "Add it from the line list.", severity: Severity.Note);
     }
 }
