@@ -119,4 +119,21 @@ internal sealed record JobLines(string Folder, JobRecord Record, IReadOnlyList<J
             await to.Attachments.TakeAsync(content);
         return keeping;
     }
+
+    /// <summary>The contents of pictures and papers that are there, by their digests.</summary>
+    public static async Task<Dictionary<string, byte[]>> Contents(string folder, string? store, IEnumerable<string> digests)
+    {
+        var found = new Dictionary<string, byte[]>(StringComparer.Ordinal);
+        if (store is null && !File.Exists(JobPlace.RecordsOf(Path.GetFullPath(folder))))
+            return found;
+        await using var place = await JobPlace.OpenAsync(folder, store, name: null);
+        var from = await place.Archive.OpenJobAsync(place.Job);
+        foreach (var digest in digests.Distinct(StringComparer.Ordinal))
+        {
+            if (await from.Attachments.ReadAsync(digest) is { } content)
+                found[digest] = content;
+        }
+
+        return found;
+    }
 }

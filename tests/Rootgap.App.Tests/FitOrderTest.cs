@@ -84,7 +84,7 @@ public class FitOrderTest(Chromium chromium) : BrowserTest(chromium)
         if (Environment.GetEnvironmentVariable("ROOTGAP_SHOTS") is { Length: > 0 } folder)
             await page.ScreenshotAsync(new() { Path = Path.Combine(folder, "welded.png"), FullPage = true });
         await tablet.Turn($"fit/{later.Step.Weld.Id}/{Drawing}");
-        await Assertions.Expect(page.Locator("#target-" + ReadingWords.Key(then.Reading))).ToContainTextAsync(ReadingWords.Show(then.Reading, then.Value, Units.Millimetres));
+        await Assertions.Expect(page.Locator("#target-" + ReadingWords.Key(then.Reading))).ToContainTextAsync(FitWords.In(Units.Millimetres).Show(then.Reading, then.Value));
         // It is a fact, and stands so when the page is opened again.
         await tablet.AllSent();
         await tablet.CloseTab();

@@ -72,6 +72,7 @@ public class PaperFormsTest(Chromium chromium) : BrowserTest(chromium)
         await server.Kill();
         await tablet.Context.SetOfflineAsync(true);
 
+        await page.Locator("#work-certificates > summary").ClickAsync();
         await page.Locator("#certificate-new").ClickAsync();
         await page.Locator("#certificate-heat").FillAsync("H1");
         await page.Locator("#certificate-keep").ClickAsync();
@@ -87,6 +88,7 @@ public class PaperFormsTest(Chromium chromium) : BrowserTest(chromium)
         await Assertions.Expect(page.Locator("#work-certificates")).ToContainTextAsync("heat H1: certificate C-771, NPS 6");
 
         var number = Pages.Sample().Drawing.Number;
+        await page.Locator("#work-tests > summary").ClickAsync();
         await page.Locator($"#test-{number}").ClickAsync();
         await page.Locator("#test-bar").FillAsync("15");
         await page.Locator("#test-keep").ClickAsync();
@@ -103,6 +105,7 @@ public class PaperFormsTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator("#ask-despite-keep").ClickAsync();
         await Assertions.Expect(page.Locator("#work-tests")).ToContainTextAsync("passed, water, 15 bar, 30 min, gauges G1, G2");
 
+        await page.Locator("#work-books > summary").ClickAsync();
         await page.Locator("#line-note").ClickAsync();
         await page.Locator("#line-note-line").SelectOptionAsync(new SelectOptionValue { Label = number });
         await page.Locator("#line-note-part").SelectOptionAsync("Heat treatment");

@@ -54,9 +54,49 @@ public class WorkTest(Chromium chromium) : BrowserTest(chromium)
 
         await tablet.Turn("work");
         await Assertions.Expect(page.Locator("#work-progress")).ToContainTextAsync("K12");
+        // What is next stands open, the rest says in its head what is in it.
+        await Assertions.Expect(page.Locator("#work-today")).ToHaveAttributeAsync("open", "");
+        await Assertions.Expect(page.Locator("#work-held")).Not.ToHaveAttributeAsync("open", "");
+        await Assertions.Expect(page.Locator("#work-progress > summary")).ToContainTextAsync("welds");
+        await page.Locator("#work-books > summary").ClickAsync();
         var book = page.WaitForDownloadAsync();
         await page.Locator("button[id^='book-']").First.ClickAsync();
         Assert.EndsWith(".pdf", (await book).SuggestedFilename, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_welders_list_is_read_shows_who_may_weld_what_and_doubts_a_stamp_that_is_not_on_it()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server, 390, 844, who: "Ines");
+        var page = await tablet.Open("work");
+        await page.Locator("#work-welders > summary").ClickAsync();
+        await page.Locator("#welders-file").SetInputFilesAsync(Sheet("stamp,name,procedures,until\nK12,Kim,WPS-1 WPS-2,2099-12-31\nK14,Lee,WPS-2,tomorrow\n"));
+        await Assertions.Expect(page.Locator("#welders-file-wrong")).ToContainTextAsync("row 3: until: \"tomorrow\" is no date");
+        Assert.DoesNotContain(await server.Facts(), f => f.GetProperty("fact").GetString() == "welder");
+        await page.Locator("#welders-file").SetInputFilesAsync(Sheet("stamp,name,procedures,until\nK12,Kim,WPS-1 WPS-2,2099-12-31\nK14,Lee,WPS-2,2020-01-31\n"));
+        await Assertions.Expect(page.Locator("#welders-file-told")).ToContainTextAsync("2 rows");
+        await Assertions.Expect(page.Locator("#work-welders > summary")).ToContainTextAsync("2 welders, 1 past their date");
+        await Assertions.Expect(page.Locator("#welders-by-procedure")).ToContainTextAsync("WPS-2 K12");
+        await Shot(page, "welders");
+        // The same list again adds nothing.
+        await page.Locator("#welders-file").SetInputFilesAsync(Sheet("stamp,name,procedures,until\nK12,Kim,WPS-1 WPS-2,2099-12-31\n"));
+        await Assertions.Expect(page.Locator("#welders-file-told")).ToContainTextAsync("0 of 1 rows");
+
+        await tablet.Turn($"fit/{Weld}/{Pages.Drawing}");
+        await page.Locator("#welder").FillAsync("K99");
+        await page.Locator("#procedure").FillAsync("WPS-1");
+        await page.Locator("#step-welded").ClickAsync();
+        await Assertions.Expect(page.Locator("#asked-welded")).ToContainTextAsync("K99 is on no welders' list");
+        await page.Locator("#welder").FillAsync("K14");
+        // The answer to one question is no answer to the next.
+        await page.Locator("#welder").PressAsync("Tab");
+        await page.Locator("#step-welded").ClickAsync();
+        await Assertions.Expect(page.Locator("#asked-welded")).ToContainTextAsync("K14 is qualified until 2020-01-31");
+        await tablet.AllSent();
+        Assert.Equal(2, (await server.Facts()).Count(f => f.GetProperty("fact").GetString() == "welder"));
+
+        static FilePayload Sheet(string text) => new() { Name = "welders.csv", MimeType = "text/csv", Buffer = System.Text.Encoding.UTF8.GetBytes(text) };
     }
 
     [Fact]

@@ -44,6 +44,31 @@ public class PapersCommandsTest
         Assert.Contains("night shift", File.ReadAllText(shop.At("book", "deviations.csv")), StringComparison.Ordinal);
     }
 
+    // As docs/record.md has it: of a test, bar is its pressure and to its end; of a cut piece, bar is the stock's mark and to a place along it.
+    [Fact]
+    public void A_test_is_put_on_record_with_its_pressure_and_its_hours()
+    {
+        using var shop = Job("test: {pack: TP-4}");
+        var call = shop.Run("record", "job", "tested", "TP-4", "medium=water", "bar=22.5", "passed=yes", "from=2026-11-25T10:00:00Z", "to=2026-11-25T10:30:00Z", "gauges=G1,G2", "--who", "Ines", "--despite", "shown here", "--by", "Bo");
+        Assert.Equal((0, ""), (call.Exit, call.Error));
+        Assert.Equal(0, shop.Run("lists", "job", "--out", "lists").Exit);
+        var row = File.ReadAllText(shop.At("lists", "tests.csv"));
+        Assert.Contains("22.5", row, StringComparison.Ordinal);
+        Assert.Contains("G1", row, StringComparison.Ordinal);
+    }
+
+    // An inspector finds every paper that the book names: beside it, under its sign.
+    [Fact]
+    public void Papers_of_the_entries_are_handed_over_beside_the_book_under_their_signs()
+    {
+        using var shop = Job("");
+        var paper = "%PDF-1.4 mill certificate"u8.ToArray();
+        File.WriteAllBytes(shop.At("mill.pdf"), paper);
+        Assert.Equal(0, shop.Run("record", "job", "examined", "W1", "method=visual", "accepted=yes", "report=VT-1", "--who", "Ines", "--attach", "mill.pdf").Exit);
+        shop.Run("handover", "job", "--drawing", "T-1", "--out", "book");
+        Assert.Equal(paper, File.ReadAllBytes(shop.At("book", "T-1-P1.pdf")));
+    }
+
     [Fact]
     public void What_cannot_be_put_on_record_is_told_and_nothing_is_kept()
     {

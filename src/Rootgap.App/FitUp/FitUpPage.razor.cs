@@ -163,7 +163,7 @@ public sealed partial class FitUpPage
     private KeptReading? Kept(Reading reading) => mine?.Over.Counting.FirstOrDefault(r => r.Taken.Reading == reading);
 
     private string Typed(Reading reading) => draft.Typed.GetValueOrDefault(ReadingWords.Key(reading))
-        ?? (Kept(reading) is { } kept ? ReadingWords.Show(reading, kept.Taken.Value, Choices.Units).TrimEnd('°') : "");
+        ?? (Kept(reading) is { } kept ? Words.Show(reading, kept.Taken.Value).TrimEnd('°') : "");
 
     private bool IsAgain(Reading reading) => mine?.Found is { } found && (found.Again.Any(t => t.Reading == reading) || found.Alike.Any(t => t.Reading == reading));
 
@@ -181,7 +181,7 @@ public sealed partial class FitUpPage
         if (!doubts.Remove(key) || card?.Fields.FirstOrDefault(t => ReadingWords.Key(t.Reading) == key) is not { } target)
             return;
         if (meant is { } value)
-            draft.Typed[key] = ReadingWords.Show(target.Reading, value, Choices.Units).TrimEnd('°');
+            draft.Typed[key] = Words.Show(target.Reading, value).TrimEnd('°');
         else if (draft.Typed.TryGetValue(key, out var text))
             sure.Add((key, text.Trim()));
         active = key;
@@ -227,7 +227,7 @@ public sealed partial class FitUpPage
         if (draft.Typed.TryGetValue(active, out var typed) && typed.Trim().Length == 0 && Kept(target.Reading) is { } kept)
         {
             await Drop();
-            await signing!.TakeBack(kept.Entry.Fact, $"{target.Reading.Text} {ReadingWords.Show(target.Reading, kept.Taken.Value, Choices.Units)}");
+            await signing!.TakeBack(kept.Entry.Fact, $"{target.Reading.Text} {Words.Show(target.Reading, kept.Taken.Value)}");
             return;
         }
 

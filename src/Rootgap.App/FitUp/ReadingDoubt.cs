@@ -30,7 +30,8 @@ public sealed record ReadingDoubt(string Question, double? Meant)
                 meant = other;
         }
 
-        var (read, asked) = (ReadingWords.Show(target.Reading, value, units), ReadingWords.Show(target.Reading, target.Value, units));
+        var words = FitWords.In(units);
+        var (read, asked) = (words.Show(target.Reading, value), words.Show(target.Reading, target.Value));
         return new($"{read}? {(isNegative ? "A gap is not less than nothing." : $"The {target.Reading.Name.ToLowerInvariant()} asked is {asked}.")} Which is it?", meant);
     }
 }

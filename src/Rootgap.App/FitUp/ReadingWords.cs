@@ -4,7 +4,7 @@ using Rootgap.Measure;
 
 namespace Rootgap.App.FitUp;
 
-/// <summary>Readings as a fitter sees and types them, in millimetres or feet and inches; angles in degrees.</summary>
+/// <summary>Readings as the page names them and as a fitter types them, in millimetres or feet and inches; angles in degrees. What a value looks like: <see cref="FitWords.Show"/>.</summary>
 public static class ReadingWords
 {
     /// <summary>The reading's name in the page: gap-12, scale-to-pipe-300, face-level-along.</summary>
@@ -58,19 +58,6 @@ public static class ReadingWords
         };
     }
 
-    /// <summary>A value as it is read off: 612.5; 2'-0 1/8"; 0.125" for what a gauge shows; 0.3°.</summary>
-    public static string Show(Reading reading, double value, Units units) =>
-        reading.IsAngle ? string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(Angles.ToDegrees(value), 1):0.0}°")
-        : units == Units.Millimetres ? LengthText.Millimetres(value, 1)
-        : IsGauged(reading) ? Decimal(value)
-        : LengthText.FeetInches(value);
-
-    /// <summary>An allowance or a difference, in the reading's unit.</summary>
-    public static string ShowSmall(Reading reading, double value, Units units) =>
-        reading.IsAngle ? string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(Angles.ToDegrees(value), 2):0.0#}°")
-        : units == Units.Millimetres ? LengthText.Millimetres(value, 1)
-        : string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(value / LengthText.Inch, 2):0.00}\"");
-
     public static string Unit(Reading reading, Units units) => reading.IsAngle || units == Units.Inches ? "" : "mm";
 
     /// <summary>Reads what was typed: mm or radians; null with what is wrong.</summary>
@@ -94,11 +81,6 @@ public static class ReadingWords
         wrong = units == Units.Inches ? $"\"{text}\" is no length: write such as 2'-0 1/8, 24 1/8 or 0.125." : $"\"{text}\" is no length: write millimetres such as 612.5.";
         return null;
     }
-
-    // A gap rod or gauge reads finer than a tape's sixteenths.
-    private static bool IsGauged(Reading reading) => reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart;
-
-    private static string Decimal(double mm) => string.Create(CultureInfo.InvariantCulture, $"{LengthText.Rounded(mm / LengthText.Inch, 3):0.000}\"");
 
     private static string Length(double mm, Units units) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.WholeMillimetres(mm);
 }

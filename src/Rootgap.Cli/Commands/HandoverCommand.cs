@@ -15,16 +15,20 @@ internal static class HandoverCommand
     {
         var folder = new Argument<string>("FOLDER") { Description = "The job's folder." };
         var drawings = new Option<string[]>("--drawing") { Description = "The line's drawing; may be given several times. Default: all of the job's.", HelpName = "NUMBER" };
-        var into = OutOption.Folder("Where the book is written: handover.pdf, each list as CSV, all of them as handover.xlsx and handover.json.");
+        var into = OutOption.Folder("Where the book is written: handover.pdf, each list as CSV, all of them as handover.xlsx and handover.json, and the pictures and papers of the entries under their signs.");
         var paper = PaperOption.Create();
         var store = new Option<string?>("--store") { Description = "The records lie in PostgreSQL: \"Host=server;Database=shop;Username=shop\". Default: in the folder." };
-        var command = new Command("handover", "The handover book: index, isometric as built, weld list, materials with heats and certificates, fit-up and dimensions, examination, heat treatment, bolting, test, release, open points. What is missing has a page that says so; exit code 1 says that something is.\n\nExample: rootgap handover samples/hatchery --drawing CHW-201 --out handover")
+        var command = new Command("handover", "The handover book, in this order: " + Parts() + ". What is missing has a page that says so; exit code 1 says that something is.\n\nExample: rootgap handover samples/hatchery --drawing CHW-201 --out handover")
         {
             folder, drawings, into, paper, store,
         };
         command.SetAction(r => Run(r.GetValue(folder)!, r.GetValue(drawings) ?? [], r.GetRequiredValue(into), PaperOption.Of(r.GetValue(paper)!), r.GetValue(store)));
         return command;
     }
+
+    private static string Ending(byte[] content) => Attachment.TypeOf(content) switch { "image/png" => ".png", "image/jpeg" => ".jpg", "image/webp" => ".webp", _ => ".pdf" };
+
+    private static string Parts() => string.Join(", ", HandoverBook.Titles.Select(t => char.ToLowerInvariant(t[0]) + t[1..]).Prepend("index"));
 
     private static int Run(string folder, string[] drawings, string into, Paper paper, string? store)
     {
@@ -38,6 +42,7 @@ internal static class HandoverCommand
             return ExitCode.Unreadable;
         }
 
+        var contents = JobLines.Contents(folder, store, all.Record.Facts.Where(e => e.Counts).SelectMany(e => e.Fact.Attached).Select(a => a.Sha256)).GetAwaiter().GetResult();
         var isComplete = true;
         using var files = new OutputFolder(into);
         using (var to = files.Create("handover.pdf"))
@@ -45,7 +50,9 @@ internal static class HandoverCommand
         {
             foreach (var line in lines)
             {
-                var book = HandoverBook.Of(all.Papers, line.Line, line.Packet.ToJob(paper));
+                var book = HandoverBook.Of(all.Papers, line.Line, line.Packet.ToJob(paper), a => contents.ContainsKey(a.Sha256));
+                foreach (var one in book.Papers.Where(p => contents.ContainsKey(p.Of.Sha256)))
+                    files.Write($"{string.Concat(line.Line.Number.Select(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_' or '.' ? c : '-'))}-{one.Sign}{Ending(contents[one.Of.Sha256])}", contents[one.Of.Sha256]);
                 var booklet = book.Booklet();
                 foreach (var scene in lines.Count == 1 ? booklet.Scenes() : booklet.Section())
                     pdf.Add(scene);

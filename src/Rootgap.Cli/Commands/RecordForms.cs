@@ -95,7 +95,8 @@ internal sealed record RecordForm(string Word, string Fact, string NameKey, stri
                 continue;
             }
 
-            if (key is "stock" or "bar" or "to")
+            // The bar of a piece; of a test, bar is its pressure and to its end.
+            if (Word == "cut" && key is ("stock" or "bar" or "to"))
             {
                 from[key] = value;
                 continue;

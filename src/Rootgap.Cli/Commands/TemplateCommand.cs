@@ -73,7 +73,7 @@ internal static class TemplateCommand
         var branch = SizeOption("--branch", "Nominal size of the branch.");
         var schedule = new Option<string>("--schedule") { Description = "Schedule of the branch.", DefaultValueFactory = _ => "STD" };
         var lean = AngleOption("--angle", "Angle between the axes, degrees.", 90);
-        var offset = new Option<string>("--offset") { Description = "Distance between the axes.", DefaultValueFactory = _ => "0" };
+        var offset = new Option<string>("--offset") { Description = "Distance between the axes: the branch to the right, facing line 0 (the throat); negative to the left.", DefaultValueFactory = _ => "0" };
         var contact = new Option<string>("--contact") { Description = "What of the branch bears on the header: inside (set on and bevelled outward) or outside.", DefaultValueFactory = _ => "inside" };
         contact.AcceptOnlyFromAmong("inside", "outside");
         return With(new Command("branch", "The end of a branch set on a header (fishmouth).") { header, branch, schedule, lean, offset, contact }, (result, output) =>
@@ -234,6 +234,8 @@ internal static class TemplateCommand
     private static void Tell(List<(Template Template, string File)> written, Output output)
     {
         output.Folder.Commit();
+        foreach (var (template, _) in written.Where(w => w.Template.Caution.Length > 0))
+            Console.Error.WriteLine($"{template.Title}: {template.Caution}");
         if (!output.Json)
         {
             foreach (var (template, file) in written)
@@ -252,6 +254,8 @@ internal static class TemplateCommand
             json.WriteString("title", template.Title);
             json.WriteString("file", file);
             json.WriteNumber("round", Math.Round(template.Round, 4));
+            if (template.Caution.Length > 0)
+                json.WriteString("caution", template.Caution);
             json.WriteStartArray("ordinates");
             foreach (var ordinate in template.Ordinates)
                 json.WriteNumberValue(Math.Round(ordinate, 4));

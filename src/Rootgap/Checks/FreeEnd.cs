@@ -47,9 +47,9 @@ internal readonly record struct FreeEnd(Run Run, Leg? Leg, WorkPoint Point, Poin
         foreach (var placed in route.Runs)
         {
             var run = placed.Run;
-            if (run.Start.Ends is FlangePoint or WeldPoint or OpenPoint)
+            if (run.Start.Ends is FlangePoint { IsBlinded: false } or WeldPoint or OpenPoint)
                 ends.Add(new(run, null, run.Start.Ends, placed.Points[0], -placed.Directions[0], placed.Sizes[0], run.Line, run.Start.Source));
-            if (run.Legs is [.., { To: FlangePoint or WeldPoint or OpenPoint } last])
+            if (run.Legs is [.., { To: FlangePoint { IsBlinded: false } or WeldPoint or OpenPoint } last])
                 ends.Add(new(run, last, last.To, placed.Points[^1], placed.Directions[^1], placed.Sizes[^1], last.Line, last.Source));
         }
 

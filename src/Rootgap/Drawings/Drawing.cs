@@ -220,6 +220,9 @@ public sealed record Run
     /// <summary>Whether the fluid goes along the run as written; null where the drawing does not say.</summary>
     public bool? FlowsAlong { get; init; }
 
+    /// <summary>It is written out from one row of another run, a drain's or a vent's: it has no rows of its own in the file.</summary>
+    public bool IsOfOneRow { get; init; }
+
     public required SourceRow Source { get; init; }
 }
 

@@ -90,7 +90,7 @@ public static class DrawingReader
                     Service = ServiceOf(top),
                     Shop = shop,
                     Materials = materials,
-                    Runs = runs,
+                    Runs = Drains.Expanded(runs),
                     Test = PaperRulesReader.Test(top),
                     Lift = PaperRulesReader.Lift(top, errors, units),
                     Accepted = Accepted(top),
@@ -102,7 +102,7 @@ public static class DrawingReader
             if (drawing is not null)
                 RunNames.Check(drawing, errors);
             if (all is not null && errors.Count > 0)
-                Partial = all with { Runs = understood };
+                Partial = all with { Runs = Drains.Expanded(understood) };
             return drawing;
         }
 

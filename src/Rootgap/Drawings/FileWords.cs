@@ -15,6 +15,9 @@ internal static class FileWords
     public static readonly string[] InLineEnds = ["flanged", "wafer", "butt", "socket", "threaded"];
 
     public static readonly string[] ValveKinds = ["gate", "globe", "check", "ball", "butterfly"];
+    public static readonly string[] DrainKinds = ["outlet", "half coupling"];
+    public static readonly string[] DrainValves = [.. ValveKinds.Take(4), "none"];
+    public static readonly string[] DrainClosings = ["plug", "cap", "nipple", "nothing"];
     public static readonly string[] Radii = ["long", "short", "3d", "5d"];
     public static readonly string[] SupportKinds = ["shoe", "guide", "anchor", "hanger", "trunnion", "lug", "clamp"];
     public static readonly string[] Attachments = ["welded", "clamped"];

@@ -30,8 +30,19 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
                 }
 
                 break;
+            case "lateral":
+                offers.AddRange([Branch(isRequired: true), Name(), Size(s => s <= size, isRequired: false) with { Key = "branch size" }]);
+                break;
             case "outlet" or "half coupling" or "stub-in":
                 offers.AddRange([Branch(isRequired: true), Size(s => s <= size, isRequired: true), Name()]);
+                break;
+            case "drain" or "vent":
+                offers.AddRange(
+                [
+                    Size(s => s <= size, isRequired: true), Branch(isRequired: Axis(row["go"]) == 2) with { Default = Axis(row["go"]) == 2 ? null : to == "vent" ? "up" : "down" },
+                    Offers.Of(DrawingShape.Leg, "kind", "outlet", FileWords.DrainKinds), Offers.Of(DrawingShape.Leg, "nipple") with { IsRequired = row["valve"] != "none" },
+                    Offers.Of(DrawingShape.Leg, "valve", "gate", FileWords.DrainValves), Offers.Of(DrawingShape.Leg, "closed by", row["ends"] == "threaded" ? "plug" : "cap", FileWords.DrainClosings),
+                ]);
                 break;
             case "reducer":
                 offers.AddRange([Offers.Of(DrawingShape.Leg, "size", words: BranchSizes("reducer")) with { IsRequired = true }, Offers.Of(DrawingShape.Leg, "kind", "concentric", FileWords.ReducerKinds)]);
@@ -191,7 +202,8 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
             }
         }
 
-        yield return Offers.Of(DrawingShape.Leg, "nipple");
+        if (WorkPointKind.Of(to) is not { HasOwnNipple: true })
+            yield return Offers.Of(DrawingShape.Leg, "nipple");
         if (HasPipe)
             yield return Offers.Of(DrawingShape.Leg, "begin", "shop");
         yield return Offers.Of(DrawingShape.Leg, "end", "shop");

@@ -20,7 +20,7 @@ internal static class LegReader
             CheckKeys(f, kind);
         var go = f.Direction("go", out var isSkew);
         var makeUp = f.Has("by") && f.Text("by") is { } by && by.Equals("makeup", StringComparison.OrdinalIgnoreCase);
-        var nipple = f.Length("nipple", Tolerance.Noise);
+        var nipple = kind is { HasOwnNipple: true } ? null : f.Length("nipple", Tolerance.Noise);
         var distance = makeUp ? null : f.Length("by", Tolerance.Noise);
         var slope = SlopeOf(f, go, isSkew);
         if (!f.Has("by") && !isSkew && f.Has("go"))

@@ -123,7 +123,7 @@ internal static class MaterialListReader
                 Class = f.Text("class") ?? "",
                 Bore = f.Text("bore") ?? "",
                 Material = f.Text("material") ?? "",
-                Length = f.Length("length"),
+                Length = f.Length("length") ?? LengthInWords(what, units),
                 Count = count,
                 Quantity = length,
                 Heat = f.Text("heat") ?? "",
@@ -133,6 +133,10 @@ internal static class MaterialListReader
 
         return items;
     }
+
+    /// <summary>The length of a nipple that a list writes into its words: nipple x 100; null where they say none.</summary>
+    private static double? LengthInWords(string what, Units units) =>
+        WareWords.Of(what).Ware == Ware.Nipple && what.LastIndexOf(" x ", StringComparison.OrdinalIgnoreCase) is > 0 and var at && LengthText.TryParse(what.AsSpan(at + 3), units, out var mm) && mm > 0 ? mm : null;
 
     private static (NominalSize, NominalSize) Sizes(Fields f)
     {

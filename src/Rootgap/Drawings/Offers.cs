@@ -185,13 +185,13 @@ public static class Offers
     public static IReadOnlyList<string> FreeBranches(DrawingText text) => FreeNames(text, "");
 
     /// <summary>Whether what stands at a leg's end has a branch of its own, by its word in the file.</summary>
-    public static bool HasBranch(string to) => WorkPointKind.Of(to)?.Keys.Contains("branch") == true;
+    public static bool HasBranch(string to) => WorkPointKind.Of(to) is { HasOwnNipple: false } kind && kind.Keys.Contains("branch");
 
     /// <summary>Names at whose free end no run starts or ends yet, and <paramref name="own"/>.</summary>
     internal static List<string> FreeNames(DrawingText text, string own)
     {
         var taken = text.Runs.Select(r => r.Start["from"]).Concat(text.Runs.SelectMany(r => r.Legs).Where(l => l["to"] == "tie-in").Select(l => l["with"])).Where(n => n != own).ToHashSet(StringComparer.Ordinal);
-        return [.. text.Runs.SelectMany(r => r.Legs).Where(l => WorkPointKind.Of(l["to"])?.Keys.Contains("branch") == true).Select(l => l["name"]).Where(n => n.Length > 0 && !taken.Contains(n)).Distinct(StringComparer.Ordinal)];
+        return [.. text.Runs.SelectMany(r => r.Legs).Where(l => HasBranch(l["to"])).Select(l => l["name"]).Where(n => n.Length > 0 && !taken.Contains(n)).Distinct(StringComparer.Ordinal)];
     }
 
     internal static Ware? WareOf(string to) => WorkPointKind.Of(to)?.Ware;

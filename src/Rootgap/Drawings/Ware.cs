@@ -32,6 +32,12 @@ public enum Ware
 public sealed record WareWords(
     Ware Ware, int? Angle, ElbowRadius? Radius, FlangeKind? Flange, Facing? Facing, ValveKind? Valve, FittingEnds? Ends, bool? IsEccentric)
 {
+    /// <summary>A blind flange, which takes no pipe.</summary>
+    public bool IsBlind { get; init; }
+
+    /// <summary>A lateral, whose branch leans.</summary>
+    public bool IsLateral { get; init; }
+
     /// <summary>Whether the words name other ends than these: a list that says nothing means butt-welding ends or leaves them open.</summary>
     public bool EndsDiffer(FittingEnds drawn) => Ends is { } listed && listed != drawn;
 
@@ -56,7 +62,7 @@ public sealed record WareWords(
             : Has("VALVE", "VALVES") ? Ware.Valve
             : Has("FLANGE", "FLANGES") ? Ware.Flange
             : Has("ELBOW", "ELBOWS", "ELL", "BEND") ? Ware.Elbow
-            : Has("TEE", "TEES") ? Ware.Tee
+            : Has("TEE", "TEES", "LATERAL", "LATERALS", "WYE") ? Ware.Tee
             : Has("REDUCER", "REDUCERS") ? Ware.Reducer
             : Has("OUTLET", "OUTLETS") ? Ware.Outlet
             : Has("CAP", "CAPS") ? Ware.Cap
@@ -67,6 +73,7 @@ public sealed record WareWords(
             : Has("PLUG", "PLUGS") ? Ware.Plug
             : Has("PAD", "PADS") ? Ware.Pad
             : Has("STRAINER", "METER", "FLOWMETER", "ORIFICE", "SPACER", "SPECTACLE", "EXPANSION", "BELLOWS", "INSTRUMENT") ? Ware.InLineItem
+            : Has("BLIND", "BLINDS") ? Ware.Flange
             : Has("SUPPORT", "SUPPORTS", "SHOE", "SHOES", "GUIDE", "GUIDES", "ANCHOR", "ANCHORS", "HANGER", "HANGERS", "TRUNNION", "TRUNNIONS", "LUG", "LUGS", "CLAMP", "CLAMPS") ? Ware.Support
             : Has("PIPE", "PIPES", "TUBE") ? Ware.Pipe
             : Ware.Other;
@@ -78,6 +85,10 @@ public sealed record WareWords(
             Has("RTJ") ? Drawings.Facing.RingJoint : Has("FF") ? Drawings.Facing.Flat : Has("RF") ? Drawings.Facing.Raised : null,
             Has("GATE") ? ValveKind.Gate : Has("GLOBE") ? ValveKind.Globe : Has("CHECK") ? ValveKind.Check : Has("BALL") ? ValveKind.Ball : Has("BUTTERFLY") ? ValveKind.Butterfly : null,
             Has("SW", "SOCKET") ? FittingEnds.Socket : Has("TH", "THD", "THREADED") ? FittingEnds.Threaded : Has("BW", "BUTT") ? FittingEnds.Butt : Has("FLANGED") ? FittingEnds.Flanged : null,
-            Has("ECCENTRIC", "ECC") ? true : Has("CONCENTRIC", "CONC") ? false : null);
+            Has("ECCENTRIC", "ECC") ? true : Has("CONCENTRIC", "CONC") ? false : null)
+        {
+            IsLateral = Has("LATERAL", "LATERALS", "WYE"),
+            IsBlind = Has("BLIND", "BLINDS", "BLANK", "BL"),
+        };
     }
 }

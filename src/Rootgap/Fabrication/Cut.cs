@@ -11,7 +11,12 @@ namespace Rootgap.Fabricating;
 /// <param name="Says">In full, for the cut list.</param>
 public sealed record EndPreparation(string Word, string Says)
 {
-    public static EndPreparation Of(PipeEnd end, OpenEnds? free, double wall, Units units) => end.Kind switch
+    /// <param name="lean">How a set-on end leans on its header.</param>
+    internal static EndPreparation Of(PipeEnd end, OpenEnds? free, PipePiece pipe, Lean lean, Units units) => end.Kind == EndKind.SetOn && !lean.IsSquare
+        ? new("saddle", LengthText.Say(units, $"saddle at {lean.Degrees:0.##} degrees, cut by its template; over its outside the throat is {Math.Abs(lean.Shift(pipe.Outside / 2)):len} shorter and the heel as much longer than the sum"))
+        : Of(end, free, pipe.Wall, units);
+
+    private static EndPreparation Of(PipeEnd end, OpenEnds? free, double wall, Units units) => end.Kind switch
     {
         EndKind.Butt or EndKind.ButtHalfGap => Bevel(wall, units),
         EndKind.Threaded => Threaded,
@@ -60,6 +65,9 @@ public sealed record Cut
     /// What the saw must leave besides <see cref="Length"/> at a set-on end, mm: the sum ends at the header's top, and the sides of the saddle reach farther down.
     /// </summary>
     public required double Saddle { get; init; }
+
+    /// <summary>How a set-on end leans on its header; square where there is none.</summary>
+    internal Lean Lean { get; init; } = Lean.Square;
 
     /// <summary>What the saw cuts, mm.</summary>
     public double SawLength => Length + Saddle;

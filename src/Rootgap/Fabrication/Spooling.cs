@@ -138,6 +138,7 @@ public static class Spooling
             var spool = spoolOf[pipe.Id];
             var index = letters[spool] = letters.GetValueOrDefault(spool, -1) + 1;
             var (sum, extra, allowance) = Cut.SumOf(route, pipe);
+            var lean = Templates.OnHeader(route, pipe);
             cuts.Add(new Cut
             {
                 Piece = $"{spool}-{Letters(index)}",
@@ -147,9 +148,10 @@ public static class Spooling
                 Length = sum.Sum(t => t.Mm),
                 Extra = extra,
                 Allowance = allowance,
-                Saddle = Templates.SaddleDepth(route, pipe),
-                AtStart = EndPreparation.Of(pipe.AtStart, pipe.FreeStart, pipe.Wall, route.Drawing.Units),
-                AtEnd = EndPreparation.Of(pipe.AtEnd, pipe.FreeEnd, pipe.Wall, route.Drawing.Units),
+                Saddle = Templates.SaddleDepth(route, pipe, lean),
+                Lean = lean,
+                AtStart = EndPreparation.Of(pipe.AtStart, pipe.FreeStart, pipe, lean, route.Drawing.Units),
+                AtEnd = EndPreparation.Of(pipe.AtEnd, pipe.FreeEnd, pipe, lean, route.Drawing.Units),
             });
         }
 

@@ -36,6 +36,9 @@ public sealed class Template
 
     public IReadOnlyList<string> Notes { get; }
 
+    /// <summary>What whoever asked for it must know before he cuts: that it is not quite what was asked, or that others decide; empty where there is nothing.</summary>
+    public string Caution { get; private init; } = "";
+
     /// <summary>The hole in the header under a branch, as laid flat round the header: (round from the header's line that faces the branch, along the header), mm, closed; empty for any other template.</summary>
     public IReadOnlyList<(double Round, double Along)> Hole { get; private init; } = [];
 
@@ -43,7 +46,7 @@ public sealed class Template
     public (IReadOnlyList<(double Round, double Along)> Edge, IReadOnlyList<(double Round, double Along)> Hole, double Thickness)? Pad { get; private init; }
 
     /// <summary>The same with the pad that lies round the branch.</summary>
-    public Template With(Routes.Pad pad) => new(Title, Outside, ordinate, Marks, Notes) { IsTakenOff = IsTakenOff, Hole = Hole, NameOfLine = NameOfLine, Pad = (pad.Outline(inner: false), pad.Outline(inner: true), pad.Thickness) };
+    public Template With(Routes.Pad pad) => new(Title, Outside, ordinate, Marks, Notes) { IsTakenOff = IsTakenOff, Hole = Hole, NameOfLine = NameOfLine, Caution = Caution, Pad = (pad.Outline(inner: false), pad.Outline(inner: true), pad.Thickness) };
 
     /// <summary>What the lines of the strip are called, from its left end; usually their number.</summary>
     public Func<int, string> NameOfLine { get; private init; } = line => line.ToString(CultureInfo.InvariantCulture);
@@ -75,16 +78,22 @@ public sealed class Template
 
     /// <summary>The end of a branch set on its header (the fishmouth).</summary>
     /// <param name="contact">Radius of the branch's cylinder that bears on the header: its inside for a set-on branch that is bevelled outward.</param>
+    /// <param name="offset">Distance between the two axes, mm: the branch stands so far to the right of the header's axis, seen facing line 0; negative: to the left.</param>
     public static Template BranchEnd(string title, double headerOutside, double branchOutside, double contact, double lean, double offset)
     {
         double Meet(double angle) => Meeting(headerOutside / 2, contact, lean, offset, angle);
         var shortest = Enumerable.Range(0, 1440).Min(i => Meet(i * Math.PI / 720));
         var isInside = contact < (branchOutside / 2) - Tolerance.Noise;
+        var (right, left) = offset == 0 ? ("side", "side") : offset > 0 ? ("right, off the axis", "left, over the axis") : ("right, over the axis", "left, off the axis");
         return new(title, branchOutside, angle => Meet(angle) - shortest,
         [
-            (0, lean == Math.PI / 2 ? "along header" : "throat"), (Math.PI / 2, "side"), (Math.PI, lean == Math.PI / 2 ? "along header" : "heel"), (3 * Math.PI / 2, "side"),
+            (0, lean == Math.PI / 2 ? "along header" : "throat"), (Math.PI / 2, right), (Math.PI, lean == Math.PI / 2 ? "along header" : "heel"), (3 * Math.PI / 2, left),
         ],
         [
+            .. offset == 0 ? Array.Empty<string>() :
+            [
+                string.Create(CultureInfo.InvariantCulture, $"Right and left as you face line 0{(lean == Math.PI / 2 ? "" : ", the throat")}, header below you, print outside: the branch stands {Math.Abs(offset):0.0} mm to the {(offset > 0 ? "right" : "left")} of the header's axis. Wrapped with the print inside it fits the other hand."),
+            ],
             isInside
                 ? "The line is where the inside edge of the branch bears on the header. Cut square to the pipe's wall along it, then bevel outward by the procedure; take nothing off the inside edge."
                 : "The line is where the outside of the branch meets the outside of the header. No allowance for the bevel is in it: bevel from the outside inward.",
@@ -113,7 +122,10 @@ public sealed class Template
     public static Template Mitre(string title, double outside, double cut) =>
         new(title, outside, angle => outside / 2 * Math.Tan(cut) * (1 - Math.Cos(angle)),
             [(0, "long side"), (Math.PI / 2, "side"), (Math.PI, "short side"), (3 * Math.PI / 2, "side")],
-            ["The end line touches the long side's point. Half the root gap comes off each side besides."]);
+            ["The end line touches the long side's point. Half the root gap comes off each side besides."])
+        {
+            Caution = "A mitre is a matter of design: the code limits where one may be and what pressure it holds (ASME B31.3, 304.2.3; from memory). Cut one only where the drawing shows it.",
+        };
 
     /// <summary>A stock elbow cut to a smaller turn: lengths over its outside from the end that stays.</summary>
     /// <param name="radius">Bend radius, mm.</param>
@@ -124,16 +136,36 @@ public sealed class Template
             ["The ordinates are lengths of tape rolled over the elbow from the end that stays; the strip cannot lie flat on the bend: mark each sixteenth with the tape."])
         { IsTakenOff = false };
 
-    /// <summary>The plane cut that trims a closing piece: what comes off at 12, 3, 6 and 9 o'clock.</summary>
+    /// <summary>Readings that lie nearer than this to one plane count as lying in it, mm.</summary>
+    private const double InPlane = 0.25;
+
+    /// <summary>The plane cut that trims a closing piece: what comes off at 12, 3, 6 and 9 o'clock. Never less than nothing: where the plane lies beyond the end, the end stays as it is.</summary>
     public static Template Trim(string title, double outside, double at12, double at3, double at6, double at9)
     {
+        // Of four readings at quarters this plane is the one with the least squares.
         var (mean, up, side) = ((at12 + at3 + at6 + at9) / 4, (at12 - at6) / 2, (at3 - at9) / 2);
+        double Plane(double angle) => mean + (up * Math.Cos(angle)) + (side * Math.Sin(angle));
         var twist = (at12 + at6 - at3 - at9) / 4;
-        return new(title, outside, angle => mean + (up * Math.Cos(angle)) + (side * Math.Sin(angle)),
+        List<string> said = [];
+        if (Math.Abs(twist) > InPlane)
+        {
+            var cut = Enumerable.Range(0, 4).Select(i => Math.Max(0, Plane(i * Math.PI / 2))).ToList();
+            said.Add(string.Create(CultureInfo.InvariantCulture, $"The four readings are not in one plane. Asked at 12, 3, 6, 9: {at12:0.0}, {at3:0.0}, {at6:0.0}, {at9:0.0} mm; the nearest plane cuts {cut[0]:0.0}, {cut[1]:0.0}, {cut[2]:0.0}, {cut[3]:0.0}, {Math.Abs(twist):0.0} mm off. Measure again before you cut."));
+        }
+
+        var deepest = Math.Sqrt((up * up) + (side * side)) - mean;
+        if (deepest > Tolerance.Noise)
+        {
+            var clock = (Math.Atan2(side, up) + Math.PI) * 6 / Math.PI;
+            said.Add(string.Create(CultureInfo.InvariantCulture, $"About {(Math.Round(clock) + 11) % 12 + 1:0} o'clock the plane lies up to {deepest:0.0} mm beyond the end: nothing comes off there, and the gap is so much wider. The piece is too short for this cut by as much."));
+        }
+
+        return new(title, outside, angle => Math.Max(0, Plane(angle)),
             [(0, "12 o'clock"), (Math.PI / 2, "3"), (Math.PI, "6"), (3 * Math.PI / 2, "9")],
-            Math.Abs(twist) > 0.25
-                ? [string.Create(CultureInfo.InvariantCulture, $"The four figures are no plane: {twist:0.0} mm off at each quarter. Measure again before you cut.")]
-                : ["The ordinates are what comes off the end; the end line lies on the end as it is."]);
+            ["The ordinates are what comes off the end; the end line lies on the end as it is."])
+        {
+            Caution = string.Join(' ', said),
+        };
     }
 
     /// <summary>The cut that closes a line as it was measured: its lines bear the numbers of the sixteen places on the closing sheet, 1 at 12 o'clock.</summary>

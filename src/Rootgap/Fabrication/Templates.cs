@@ -43,7 +43,7 @@ public static class Templates
         return !Template.Fits(headerOutside / 2, contact, 0) ? null
             : pad is not null ? Of().With(pad) : Of();
 
-        Template Of() => Template.BranchEnd($"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}", headerOutside, cut.Pipe.Outside, contact, lean, 0);
+        Template Of() => Template.BranchEnd(string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}{(cut.Lean.IsSquare ? "" : string.Create(CultureInfo.InvariantCulture, $" at {cut.Lean.Degrees:0.##}°"))}"), headerOutside, cut.Pipe.Outside, contact, lean, 0);
     }
 
     /// <summary>How a branch piece stands on its header; null where it is set on none, or leans so flat that nothing can be said of its end.</summary>
@@ -51,14 +51,24 @@ public static class Templates
     internal static (double Header, double Lean)? SetOn(Route route, PipePiece pipe) =>
         HeaderOf(route, pipe) is var (size, direction) && LeanOf(direction, pipe) is var lean && Math.Sin(lean) >= Math.Sin(FlattestLean) ? (Standards.Pipes.Outside(size, route.Drawing.Units) / 2, lean) : null;
 
-    /// <summary>What the pipe must be longer than its sum for a set-on end, mm: its sides reach farther down than the header's top (see <see cref="Template.Meeting"/>).</summary>
-    internal static double SaddleDepth(Route route, PipePiece pipe)
+    /// <summary>How a pipe leans on the header that it is set on; square where it is set on none.</summary>
+    internal static Lean OnHeader(Route route, PipePiece pipe) =>
+        HeaderOf(route, pipe) is var (_, direction) ? Lean.Of(direction, pipe.AtStart.Kind == EndKind.SetOn ? pipe.Direction : -pipe.Direction) : Lean.Square;
+
+    /// <summary>What the pipe must be longer than its sum for a set-on end, mm: its sides, or the heel of one that leans, reach farther down than where its middle line meets the header's outside (see <see cref="Template.Meeting"/>).</summary>
+    internal static double SaddleDepth(Route route, PipePiece pipe, Lean lean)
     {
         if (HeaderOf(route, pipe) is not { } header)
             return 0;
         var a = Standards.Pipes.Outside(header.Size, route.Drawing.Units) / 2;
         var b = Math.Min(pipe.Inside / 2, a);
-        return a - Math.Sqrt((a * a) - (b * b));
+        var level = Math.Sqrt((a * a) - (b * b));
+        if (lean.IsSquare)
+            return a - level;
+        // Of a + b that meet at an angle the least distance lies at the heel, or where the curve turns beside it: there it is the square branch's level.
+        var (sin, cos) = (Math.Sin(lean.Radians), Math.Abs(Math.Cos(lean.Radians)));
+        var deepest = b > 0 && level * cos / sin < b ? level : (a - (b * cos)) / sin;
+        return lean.Along(a) - deepest;
     }
 
     private static double LeanOf(Vector header, PipePiece pipe)

@@ -11,7 +11,10 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     private bool IsInches => Units == Units.Inches;
 
     /// <summary>Words about a joint in which no part is named by itself.</summary>
-    internal static FitWords Of(FitJoint joint) => new(joint.Units, id => id);
+    internal static FitWords Of(FitJoint joint) => In(joint.Units);
+
+    /// <summary>Words in which no part is named at all: figures of readings.</summary>
+    public static FitWords In(Units units) => new(units, id => id);
 
     /// <summary>A length in a sentence: "1265.6 mm", or feet and sixteenths.</summary>
     public string Said(double mm) => IsInches ? LengthText.FeetInches(mm) : Text($"{mm:0.#} mm");
@@ -35,13 +38,16 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
 
     public string Signed(double mm) => Small(Math.Abs(mm) < (IsInches ? 0.0127 : 0.05) ? 0 : mm);
 
-    /// <summary>A reading's value.</summary>
+    /// <summary>A reading's value as it is read off, on paper and on the screen: 612.5; 2'-0 1/8"; a gap by the rod that it is, 1/8"; 0.126" for what a gauge shows; 0.30°.</summary>
     public string Show(Reading reading, double value) =>
         reading.IsAngle ? Text($"{NoMinus(Angles.ToDegrees(value), 0.005):0.00}°")
         : !IsInches ? Text($"{NoMinus(value, 0.05):0.0}")
         : reading is Reading.Gap ? Gap(value)
         : reading is Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
         : LengthText.FeetInches(value);
+
+    /// <summary>A reading's value in a sentence, with its unit.</summary>
+    public string Told(Reading reading, double value) => Show(reading, value) + (reading.IsAngle || IsInches ? "" : " mm");
 
     /// <summary>An allowance or a difference of a reading.</summary>
     public string ShowSmall(Reading reading, double value) =>

@@ -50,11 +50,11 @@ public static class Remedy
         }
 
         foreach (var pair in found.Again.GroupBy(t => t.Reading).Where(g => g.Count() > 1))
-            say.Add(Text($"The {pair.Key.Text} is given {pair.Count()} times with different figures ({string.Join(", ", pair.Select(t => Show(t.Reading, t.Value, units)))}): read it again. It is left out of what follows."));
+            say.Add(Text($"The {pair.Key.Text} is given {pair.Count()} times with different figures ({string.Join(", ", pair.Select(t => Told(t.Reading, t.Value, units)))}): read it again. It is left out of what follows."));
         foreach (var doubt in found.Again.GroupBy(t => t.Reading).Where(g => g.Count() == 1).Select(g => g.Single()))
         {
             var off = doubt.Value - doubt.Reading.Measure(joint, found.Error);
-            say.Add(Text($"The readings contradict each other: the {doubt.Reading.Text} is {Show(doubt.Reading, Math.Abs(off), units)} {(off < 0 ? "less" : "more")} than the others allow. Take the {doubt.Reading.Text} again; what follows leaves it out."));
+            say.Add(Text($"The readings contradict each other: the {doubt.Reading.Text} is {Small(doubt.Reading, Math.Abs(off), units)} {(off < 0 ? "less" : "more")} than the others allow. Take the {doubt.Reading.Text} again; what follows leaves it out."));
         }
         if (found.Alike.Count > 0)
             say.Add(Text($"The {Join(found.Alike.Select(t => t.Reading.Text))} could be the wrong one as well: take {(found.Alike.Count == 1 ? "it" : "them")} again too."));
@@ -67,7 +67,7 @@ public static class Remedy
         foreach (var t in found.Outside.DistinctBy(t => t.Reading))
         {
             var target = Targets.Of(t.Reading, joint, tolerance);
-            say.Add(Text($"The {t.Reading.Text} is {Show(t.Reading, t.Value, units)}, {Show(t.Reading, target.Value, units)} ± {Show(t.Reading, target.Allow, units)} is asked: outside its allowance by itself."));
+            say.Add(Text($"The {t.Reading.Text} is {Told(t.Reading, t.Value, units)}, {Told(t.Reading, target.Value, units)} ± {Small(t.Reading, target.Allow, units)} is asked: outside its allowance by itself."));
         }
         if (joint.Joint.IsWelded && say.Count > before)
             say.Add("It is welded: nothing is moved by this. What it makes of the spool is in the cards of the joints still open and in the final check; mending a weld is the procedure's business.");
@@ -170,10 +170,12 @@ public static class Remedy
         return null;
     }
 
-    private static string Show(Reading reading, double value, Units units) =>
-        reading.IsAngle ? Text($"{Angles.ToDegrees(value):0.00} degrees") : Mm(value, units);
+    private static string Told(Reading reading, double value, Units units) => FitWords.In(units).Told(reading, value);
 
-    private static string Mm(double mm, Units units) => units == Units.Inches ? Text($"{mm / LengthText.Inch:0.00} in") : Text($"{mm:0.0} mm");
+    // An allowance or a difference of a reading, with its unit.
+    private static string Small(Reading reading, double value, Units units) => reading.IsAngle ? FitWords.In(units).ShowSmall(reading, value) : Mm(value, units);
+
+    private static string Mm(double mm, Units units) => FitWords.In(units).Small(mm);
 
     private static string Join(IEnumerable<string> words)
     {

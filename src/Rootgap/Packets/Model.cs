@@ -1,13 +1,18 @@
 using System.Numerics;
 using System.Text.Json.Nodes;
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
+using Rootgap.Measure;
 using Rootgap.Routes;
 using SharpGLTF.Memory;
 using SharpGLTF.Schema2;
 
 namespace Rootgap.Packets;
 
-/// <summary>The drawing as a glTF 2.0 model: true size in metres, one named node a component or pipe, coloured by spool; loose parts are grey.</summary>
+/// <summary>
+/// The drawing as a glTF 2.0 model: true size in metres about the place where its first run starts, which the root node states in the plant's millimetres. A named node a spool, in it
+/// one a part and one a joint made in the shop; parts of no spool and joints made at site have nodes of their own. Coloured by spool; loose parts are grey.
+/// </summary>
 public static class Model
 {
     /// <summary>Colours that can be told apart side by side, also in grey (our own; red, green, blue from 0 to 1).</summary>
@@ -33,6 +38,13 @@ public static class Model
         scene.Name = f.Route.Drawing.Number;
         if (!isBuildable)
             scene.Extras = new JsonObject { ["notice"] = "NOT FOR FABRICATION" };
+        var origin = Origin(f);
+        var drawing = scene.CreateNode(f.Route.Drawing.Number);
+        drawing.Extras = new JsonObject { ["origin"] = new JsonObject { ["east"] = origin.X, ["north"] = origin.Y, ["up"] = origin.Z }, ["unit"] = "mm" };
+        var spools = f.Spools.ToDictionary(s => s.Name, s => drawing.CreateNode($"spool {s.Name}"), StringComparer.Ordinal);
+        foreach (var (name, node) in spools)
+            node.Extras = new JsonObject { ["spool"] = name };
+        Node? loose = null, site = null;
         var left = new List<string>();
         missing = left;
         var materials = new Dictionary<string, Material>(StringComparer.Ordinal);
@@ -45,11 +57,19 @@ public static class Model
         foreach (var s in f.Route.Supports)
             Add($"{s.Tag} {s.Name}", s, s.IsOfSpool ? f.SpoolOf.GetValueOrDefault(s.Pipe, "") : "");
 
+        foreach (var joint in f.Route.Joints)
+        {
+            var spool = joint is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(joint.Between[0], "") : "";
+            var node = (spools.GetValueOrDefault(spool) ?? (site ??= drawing.CreateNode("joints at site"))).CreateNode(joint.Id);
+            node.LocalTransform = Matrix4x4.CreateTranslation(Surface.Place(joint.At, origin));
+            node.Extras = new JsonObject { ["joint"] = joint.Id, ["kind"] = PacketJson.WordOf(joint.Kind), ["place"] = Words.Of(joint.Place) };
+        }
+
         return root.WriteGLB().ToArray();
 
         void Add(string name, Part part, string spool)
         {
-            if (SurfaceOf(part) is not { } surface)
+            if (SurfaceOf(part, origin) is not { } surface)
             {
                 left.Add(name);
                 return;
@@ -57,7 +77,7 @@ public static class Model
 
             if (surface.Triangles.Count == 0)
                 return;
-            var node = scene.CreateNode(name);
+            var node = (spools.GetValueOrDefault(spool) ?? (loose ??= drawing.CreateNode("loose parts"))).CreateNode(name);
             node.Mesh = Mesh(root, name, surface, MaterialOf(spool));
             var extras = new JsonObject { ["component"] = part.Id };
             if (spool.Length > 0)
@@ -84,12 +104,15 @@ public static class Model
         }
     }
 
+    // To the millimetre, so that it can be written and read without loss.
+    private static Point Origin(Fabrication f) => f.Route.Runs is [{ Points: [var first, ..] }, ..] ? new(Math.Round(first.X), Math.Round(first.Y), Math.Round(first.Z)) : Point.Origin;
+
     /// <summary>The surface of a part; null where it has none as it is drawn: an elbow that turns straight back has no middle.</summary>
-    private static Surface? SurfaceOf(Part part)
+    private static Surface? SurfaceOf(Part part, Point origin)
     {
         try
         {
-            var surface = Surface.Of(part.Picture);
+            var surface = Surface.Of(part.Picture, origin);
             return surface.Positions.TrueForAll(IsSomewhere) && surface.Normals.TrueForAll(IsSomewhere) ? surface : null;
         }
         catch (Exception e) when (Findings.ProgramFault.IsOne(e))

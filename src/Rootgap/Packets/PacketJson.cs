@@ -228,6 +228,9 @@ public static class PacketJson
         if (bent.Radius is not { } radius)
             return;
         Number(json, "radius", radius);
+        // Without it a chain built from radius and turn would miss the ends.
+        if (bent.StraightEnd > Tolerance.Noise)
+            Number(json, "straight", bent.StraightEnd);
         if (!bent.IsCut)
             return;
         var half = bent.Outside / 2;
@@ -295,21 +298,24 @@ public static class PacketJson
         json.WriteEndObject();
     }
 
+    /// <summary>The word of the file for a kind of joint.</summary>
+    internal static string WordOf(JointKind kind) => kind switch
+    {
+        JointKind.Butt => "butt",
+        JointKind.Socket => "socket",
+        JointKind.Fillet => "fillet",
+        JointKind.Branch => "branch",
+        JointKind.Threaded => "threaded",
+        JointKind.Attachment => "attachment",
+        _ => "bolted",
+    };
+
     private static void Write(Utf8JsonWriter json, Fabrication f, Joint joint)
     {
         json.WriteStartObject();
         json.WriteString("joint", joint.Id);
         Text(json, "office", joint.Office);
-        json.WriteString("kind", joint.Kind switch
-        {
-            JointKind.Butt => "butt",
-            JointKind.Socket => "socket",
-            JointKind.Fillet => "fillet",
-            JointKind.Branch => "branch",
-            JointKind.Threaded => "threaded",
-            JointKind.Attachment => "attachment",
-            _ => "bolted",
-        });
+        json.WriteString("kind", WordOf(joint.Kind));
         json.WriteString("place", Words.Of(joint.Place));
         json.WriteString("size", joint.Size.ToString());
         if (joint.Wall > 0)

@@ -4,8 +4,9 @@ using Vector = Rootgap.Measure.Vector;
 
 namespace Rootgap.Packets;
 
-/// <summary>A surface made of rings round a line: tubes, cones, discs, bends. Millimetres in, triangles in metres out, y upward as glTF has it.</summary>
-internal sealed class Surface
+/// <summary>A surface made of rings round a line: tubes, cones, discs, bends. Millimetres in, triangles in metres from an origin out, y upward as glTF has it.</summary>
+/// <param name="origin">What becomes 0, 0, 0: single precision is coarse far from it.</param>
+internal sealed class Surface(Point origin)
 {
     /// <summary>Corners of a ring: round enough to look at, few enough to load.</summary>
     private const int Corners = 20;
@@ -19,9 +20,9 @@ internal sealed class Surface
     public List<int> Triangles { get; } = [];
 
     /// <summary>The surface of all bodies of a part.</summary>
-    public static Surface Of(IEnumerable<Solid> bodies)
+    public static Surface Of(IEnumerable<Solid> bodies, Point origin)
     {
-        var surface = new Surface();
+        var surface = new Surface(origin);
         foreach (var body in bodies)
         {
             switch (body)
@@ -93,11 +94,14 @@ internal sealed class Surface
 
     private static Vector Radial(Vector u, Vector v, double angle) => (u * Math.Cos(angle)) + (v * Math.Sin(angle));
 
-    private static Vector3 Place(Point p) => new((float)(p.X * Metre), (float)(p.Z * Metre), (float)(-p.Y * Metre));
+    private Vector3 Place(Point p) => Place(p, origin);
+
+    /// <summary>A place, metres from an origin.</summary>
+    public static Vector3 Place(Point p, Point origin) => p - origin is var v ? new((float)(v.X * Metre), (float)(v.Z * Metre), (float)(-v.Y * Metre)) : default;
 
     private static Vector3 Face(Vector v) => Vector3.Normalize(new((float)v.X, (float)v.Z, (float)-v.Y));
 
-    private static Vector3[] Ring(Point at, Vector u, Vector v, double radius)
+    private Vector3[] Ring(Point at, Vector u, Vector v, double radius)
     {
         var ring = new Vector3[Corners + 1];
         for (var k = 0; k <= Corners; k++)

@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -37,7 +38,7 @@ public static class Heats
         foreach (var component in line.Fabrication.Route.Components.Where(c => c is not Gasket))
         {
             var heat = line.Done.HeatOf(component.Id)?.Heat.Trim();
-            yield return Use(component.Id, component.Name, component.Size, "", component.Item?.Material ?? "", component.Id, heat is { Length: > 0 } ? heat : null);
+            yield return Use(component.Id, component.Name, component.Size, component.IsBySchedule && component.Line.Ends == FittingEnds.Butt ? component.Line.Schedule.Name : "", component.Item?.Material ?? "", component.Id, heat is { Length: > 0 } ? heat : null);
         }
 
         HeatUse Use(string part, string what, NominalSize size, string schedule, string material, string id, string? heat) =>
@@ -68,7 +69,7 @@ public static class Heats
         if (certificate.Size is { Length: > 0 } size && NominalSize.TryParse(size, out var said) && said != use.Size)
             why.Add($"NPS {said} where the part is NPS {use.Size}");
         if (certificate.Schedule is { Length: > 0 } schedule && use.Schedule.Length > 0 && !SameWord(schedule, use.Schedule))
-            why.Add($"schedule {schedule} where the pipe is schedule {use.Schedule}");
+            why.Add($"schedule {schedule} where the part is schedule {use.Schedule}");
         if (certificate.Material is { Length: > 0 } material && use.Material.Length > 0 && !SameMaterial(material, use.Material))
             why.Add($"{material} where the part is {use.Material}");
         return why;

@@ -12,6 +12,7 @@ public sealed class JobPapers
     public JobPapers(JobRecord job, IReadOnlyList<LineDone> lines)
     {
         (Job, Lines) = (job, lines);
+        Welders = WelderList.Of(job);
         Roster = Roster.Of(job.Facts.Select(e => e.Fact).OrderBy(f => f.Kept?.Seq ?? long.MaxValue));
         foreach (var line in lines)
         {
@@ -77,14 +78,16 @@ public sealed class JobPapers
 
     private List<(LineDone Line, WeldsDrawn Draw)> DrawsOf() => [.. Lines.SelectMany(l => l.Done.Facts.Where(e => e is { Counts: true, Fact: WeldsDrawn }).Select(e => (l, (WeldsDrawn)e.As)))];
 
+    /// <summary>Who may weld by what.</summary>
+    public WelderList Welders { get; }
+
     /// <summary>What does not fit: heats that a certificate contradicts, steps that were done without somebody's word, spools that were released with something missing.</summary>
     public IReadOnlyList<Finding> Findings => [.. Papers.Heats.Against(Heats), .. Unlisted(), .. Lines.SelectMany(Unspoken)];
 
     // Who welds is on the list, by a procedure that he is qualified for, and in time; where there is a list.
     private IEnumerable<Finding> Unlisted()
     {
-        var list = Job.Facts.Where(e => e.Counts).Select(e => e.Fact).OfType<WelderNoted>().GroupBy(w => w.Stamp.Trim(), StringComparer.OrdinalIgnoreCase).ToDictionary(g => g.Key, g => g.Last(), StringComparer.OrdinalIgnoreCase);
-        if (list.Count == 0)
+        if (Welders.IsEmpty)
             yield break;
         foreach (var weld in Welds)
         {
@@ -92,11 +95,7 @@ public sealed class JobPapers
             {
                 foreach (var stamp in made.Welders)
                 {
-                    var why = !list.TryGetValue(stamp.Trim(), out var welder) ? "is on no welders' list"
-                        : welder.Until < DateOnly.FromDateTime(made.Time.UtcDateTime) ? $"is qualified until {welder.Until.Value.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)}, and it was welded on {made.Time.UtcDateTime.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)}"
-                        : welder.Procedures.Count > 0 && made.Procedure is { Length: > 0 } by && !welder.Procedures.Contains(by, StringComparer.OrdinalIgnoreCase) ? $"is on the list for {string.Join(", ", welder.Procedures)}, and it was welded by {by}"
-                        : null;
-                    if (why is not null)
+                    if (Welders.WhyNot(stamp, made.Procedure, DateOnly.FromDateTime(made.Time.UtcDateTime)) is { } why)
                         yield return new("welder-not-on-list", Severity.Warn, weld.FullName, default, $"{weld.FullName}: {stamp} {why}.", "Mend the stamp or the list; else the weld is for whoever answers for qualifications to decide.");
                 }
             }

@@ -10,8 +10,9 @@ namespace Rootgap.Papers;
 /// <param name="Name">L1, L2 ...</param>
 /// <param name="Along">From the start of the piece as it is cut, mm.</param>
 /// <param name="At">On the pipe's axis.</param>
+/// <param name="Hitch">Where the choked sling leaves the pipe: at its top as the spool is slung.</param>
 /// <param name="Lifts">What it lifts of the mass with its allowance, kg.</param>
-public sealed record LiftHold(string Name, Cut Cut, double Along, Point At, double Lifts)
+public sealed record LiftHold(string Name, Cut Cut, double Along, Point At, Point Hitch, double Lifts)
 {
     /// <summary>Length of its leg from the hook, mm; null where it is drawn up till the spool stands as it should.</summary>
     public double? Leg { get; init; }
@@ -24,6 +25,10 @@ public sealed record LiftHold(string Name, Cut Cut, double Along, Point At, doub
 }
 
 /// <summary>How a spool is lifted: where slings are made fast, what they carry, and how it hangs. A proposal; a lifting plan is made by a competent person.</summary>
+/// <remarks>
+/// The slings are choked: a choked sling grips the pipe, so the spool hangs by the bites at the top of its pipe. In a basket hitch nothing but friction keeps the pipe from rolling in the sling:
+/// there the spool hangs by the pipe's axis.
+/// </remarks>
 public sealed record Lift
 {
     /// <summary>Spools from this mass on have a lifting sheet, kg.</summary>
@@ -38,8 +43,8 @@ public sealed record Lift
     /// <summary>What lies steeper than this holds no sling without a stop, radians (common practice).</summary>
     private static readonly double Steep = Angles.ToRadians(30);
 
-    /// <summary>A centre of mass nearer to the line of the points than this turns nothing, mm: the slings' grip holds it.</summary>
-    private const double Grip = 10;
+    /// <summary>Up to this share of the pipe's radius beside its axis a centre of mass rolls no pipe in a basket hitch: a rope half round steel, friction 0.1, holds 0.16 of it.</summary>
+    private const double GripShare = 0.1;
 
     /// <summary>Above this a third leg is proposed, radians.</summary>
     private static readonly double WantsThird = Angles.ToRadians(10);
@@ -64,13 +69,16 @@ public sealed record Lift
     /// <summary>The spool is not lifted as it is drawn but lying: its line of points is drawn steep.</summary>
     public bool IsLying { get; init; }
 
-    /// <summary>How far the centre of mass stands beside or over the line of the first two points, mm.</summary>
+    /// <summary>How far the centre of mass stands from the line of the first two bites, mm.</summary>
     public double OffLine { get; init; }
 
-    /// <summary>How far it would turn about that line out of how it is drawn, radians; 0 where it hangs still.</summary>
+    /// <summary>How far it would turn about that line out of how it is drawn, choked, radians; 0 where it hangs still.</summary>
     public double Roll { get; init; }
 
-    /// <summary>The centre of mass stands above the line of the points: it would turn over.</summary>
+    /// <summary>How far it would roll in basket hitches that do not grip, about the pipe's axis, radians.</summary>
+    public double RollInBasket { get; init; }
+
+    /// <summary>The centre of mass stands above the line of the bites: it would turn over.</summary>
     public bool TurnsOver => Roll > Math.PI / 2;
 
     /// <summary>Unit direction that is up as it hangs, and the level direction from the first point to the second.</summary>
@@ -115,7 +123,7 @@ public sealed record Lift
             var places = given.Select(g => new Place(g.Cut, Math.Min(g.Row.At, g.Cut.Reach.Start.To(g.Cut.Reach.End)))).ToList();
             return places.Count switch
             {
-                1 => lift with { Holds = [places[0].Hold("L1", mass) with { Leg = given[0].Row.Sling, ToLevel = Math.PI / 2, Pull = mass }] },
+                1 => lift with { Holds = [places[0].Hold("L1", mass, places[0].Top(Vector.Up)) with { Leg = given[0].Row.Sling, ToLevel = Math.PI / 2, Pull = mass }] },
                 2 => OnTwo(lift, places[0], places[1], given.All(g => g.Row.Sling is not null) ? (given[0].Row.Sling!.Value, given[1].Row.Sling!.Value) : null, f.Units),
                 _ => OnMore(lift, places, f.Units),
             };
@@ -141,7 +149,7 @@ public sealed record Lift
         var span = pair.Span;
         if (span < 1)
             return lift;
-        lift = lift with { IsLying = pair.IsLying, OffLine = pair.Off, Roll = pair.Roll, Up = pair.Up, Across = pair.Unit };
+        lift = lift with { IsLying = pair.IsLying, OffLine = pair.Off, Roll = pair.Roll, RollInBasket = pair.RollInBasket, Up = pair.Up, Across = pair.Unit };
         var hook = slings is null ? HookOver(Math.Max(Math.Abs(pair.Along), Math.Abs(span - pair.Along)), units) : (double?)null;
         var (s1, s2) = slings ?? Slings.Level(span, pair.Along, hook!.Value);
         var hanging = Slings.Of(lift.Mass, span, pair.Along, pair.Off, s1, s2);
@@ -152,8 +160,8 @@ public sealed record Lift
             Hanging = hanging,
             Alike = Slings.Of(lift.Mass, span, pair.Along, pair.Off, alike, alike) is { } level ? (alike, level) : null,
             Holds = hanging is null
-                ? [a.Hold("L1", Slings.Lifts(lift.Mass, span, pair.Along).First), b.Hold("L2", Slings.Lifts(lift.Mass, span, pair.Along).Second)]
-                : [Of(a.Hold("L1", hanging.First.Lifts), hanging.First), Of(b.Hold("L2", hanging.Second.Lifts), hanging.Second)],
+                ? [a.Hold("L1", Slings.Lifts(lift.Mass, span, pair.Along).First, pair.First), b.Hold("L2", Slings.Lifts(lift.Mass, span, pair.Along).Second, pair.Second)]
+                : [Of(a.Hold("L1", hanging.First.Lifts, pair.First), hanging.First), Of(b.Hold("L2", hanging.Second.Lifts, pair.Second), hanging.Second)],
         };
 
         static LiftHold Of(LiftHold hold, SlingLeg leg) => hold with { Leg = leg.Length, ToLevel = leg.ToLevel, Pull = leg.Tension };
@@ -163,7 +171,8 @@ public sealed record Lift
     private static Lift OnMore(Lift lift, List<Place> places, Units units)
     {
         var centre = lift.Centre;
-        var top = places.Max(p => p.At.Z);
+        List<Point> hitches = places.ConvertAll(p => p.Top(Vector.Up));
+        var top = hitches.Max(p => p.Z);
         var reach = places.Max(p => ((p.At - centre) with { Z = 0 }).Length);
         var up = HookOver(reach, units);
         var hook = new Point(centre.X, centre.Y, top + up);
@@ -172,11 +181,11 @@ public sealed record Lift
         var holds = new List<LiftHold>();
         for (var i = 0; i < places.Count; i++)
         {
-            var length = places[i].At.To(hook);
-            var angle = Math.Asin((hook.Z - places[i].At.Z) / length);
+            var length = hitches[i].To(hook);
+            var angle = Math.Asin((hook.Z - hitches[i].Z) / length);
             var load = loads?[i] ?? lift.Mass / 2;
             var isDrawnUp = places.Count == 3 && i == 2;
-            holds.Add(places[i].Hold(FormattableString.Invariant($"L{i + 1}"), load) with { Leg = isDrawnUp ? null : length, ToLevel = angle, Pull = load / Math.Sin(angle) });
+            holds.Add(places[i].Hold(FormattableString.Invariant($"L{i + 1}"), load, hitches[i]) with { Leg = isDrawnUp ? null : length, ToLevel = angle, Pull = load / Math.Sin(angle) });
         }
 
         return lift with
@@ -189,7 +198,8 @@ public sealed record Lift
             Alike = null,
             IsLying = false,
             OffLine = pair.Off,
-            Roll = pair.IsLying ? 0 : pair.Roll,
+            Roll = pair.Roll,
+            RollInBasket = pair.RollInBasket,
             IsOutside = !Enumerable.Range(0, places.Count).Any(left => OnThree(1, centre, [.. places.Where((_, i) => places.Count == 3 || i != left)]) is not null),
             TwoCarry = holds.Max(h => Slings.OfTwo(lift.Mass, h.ToLevel!.Value)),
         };
@@ -254,7 +264,10 @@ public sealed record Lift
     {
         public Point At { get; } = Cut.Reach.Start + (Cut.Pipe.Direction * Along);
 
-        public LiftHold Hold(string name, double lifts) => new(name, Cut, Along, At, lifts);
+        public LiftHold Hold(string name, double lifts, Point hitch) => new(name, Cut, Along, At, hitch, lifts);
+
+        /// <summary>The place at the pipe's outside that is highest when a direction is up; on the axis where the pipe itself stands that way.</summary>
+        public Point Top(Vector up) => up.SquareTo(Cut.Pipe.Direction) is { Length: > 1e-6 } square ? At + (square.Unit * (Cut.Pipe.Outside / 2)) : At;
 
         /// <summary>Whether a sling stays where it is when a direction is up.</summary>
         public bool IsLevel(Vector up) => Math.Abs(Cut.Pipe.Direction.Dot(up)) <= Math.Sin(Steep);
@@ -282,19 +295,31 @@ public sealed record Lift
     {
         public Pair(Place a, Place b, Point centre)
         {
-            var way = b.At - a.At;
+            var axis = (b.At - a.At).Unit;
+            IsLying = Math.Abs(axis.Z) > Math.Sin(Steep);
+            var drawnUp = Vector.Up.SquareTo(axis) is { Length: > 1e-6 } up ? up.Unit : axis.AnySquare();
+            var fromAxis = (centre - a.At).SquareTo(axis);
+            // Lifted lying, the slings are choked on the side away from the centre of mass.
+            var side = IsLying && fromAxis.Length > Tolerance.Closing ? -fromAxis.Unit : drawnUp;
+            (First, Second) = (a.Top(side), b.Top(side));
+            var way = Second - First;
             Span = way.Length;
             var unit = Unit = way.Unit;
-            var to = centre - a.At;
+            var to = centre - First;
             Along = to.Dot(unit);
             var aside = to - (unit * Along);
             Off = aside.Length;
-            IsLying = Math.Abs(unit.Z) > Math.Sin(Steep);
-            var drawnUp = Vector.Up.SquareTo(unit) is { Length: > 1e-6 } up ? up.Unit : unit.AnySquare();
-            var hangs = Up = Off > Grip ? -(aside / Off) : drawnUp;
-            Roll = IsLying || Off <= Grip ? 0 : drawnUp.AngleTo(hangs);
+            var hangs = Up = Off > Tolerance.Closing ? -(aside / Off) : drawnUp;
+            Roll = IsLying ? 0 : drawnUp.AngleTo(hangs);
+            RollInBasket = IsLying || fromAxis.Length < GripShare * Math.Min(a.Cut.Pipe.Outside, b.Cut.Pipe.Outside) / 2 ? 0 : drawnUp.AngleTo(-fromAxis.Unit);
             Holds = a.IsLevel(hangs) && b.IsLevel(hangs);
         }
+
+        /// <summary>Where the first choked sling leaves its pipe.</summary>
+        public Point First { get; }
+
+        /// <summary>Where the second one does.</summary>
+        public Point Second { get; }
 
         public double Span { get; }
 
@@ -311,6 +336,8 @@ public sealed record Lift
         public bool IsLying { get; }
 
         public double Roll { get; }
+
+        public double RollInBasket { get; }
 
         /// <summary>Whether no sling would slip along its pipe as the spool hangs.</summary>
         public bool Holds { get; }

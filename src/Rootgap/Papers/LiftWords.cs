@@ -34,6 +34,14 @@ public static class LiftWords
     /// <summary>A pipe's end stands this near to its joint, mm: a gap, a socket's depth, a slip-on flange.</summary>
     private const double EndToJoint = 100;
 
+    /// <summary>How the slings are hitched (riggers' practice: a choke hitch grips and carries 75 to 80 % of the straight rating).</summary>
+    public const string Choked = "Slings choked round the pipe, the bite at its top: a choke hitch grips; its rating is on the tag, about three quarters of the straight one.";
+
+    /// <summary>A spool that turns no more than this is not said to lean, radians.</summary>
+    private static readonly double Lean = Angles.ToRadians(1);
+
+    private static string Degrees(double angle) => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(angle):0}°");
+
     /// <summary>How it hangs and what to see to, what matters most first.</summary>
     public static IEnumerable<string> Of(Lift lift, Units units)
     {
@@ -56,9 +64,12 @@ public static class LiftWords
         if (lift.IsLying)
             yield return "Lifted lying, not as it stands in the line: set it upright with a second hook or on the ground, by the lifting plan.";
         if (!lift.IsHeld && lift.TurnsOver)
-            yield return $"IT TURNS OVER: its centre of mass stands above the line of the slings by {Length(units, lift.OffLine)}. Sling it higher, or hold it with a third leg.";
-        else if (lift.Roll > Angles.ToRadians(1))
-            yield return string.Create(CultureInfo.InvariantCulture, $"{(lift.IsHeld ? "L3 holds it as drawn: without it the spool turns" : $"Its centre of mass stands {Length(units, lift.OffLine)} off the line of the slings: where they do not grip it turns")} {Angles.ToDegrees(lift.Roll):0}° about that line, till the centre hangs below.");
+            yield return $"IT TURNS OVER: its centre of mass stands above the line of the slings by {Said(units, lift.OffLine * -Math.Cos(lift.Roll))}. Sling it higher, or hold it with a third leg.";
+        else if (lift.Roll > Lean)
+            yield return lift.IsHeld ? $"L3 holds it as drawn: without it the spool turns {Degrees(lift.Roll)} about the line of L1 and L2, till its centre of mass hangs below."
+                : $"Choked, it leans {Degrees(lift.Roll)} about the line of the slings: its centre of mass stands {Said(units, lift.OffLine * Math.Sin(lift.Roll))} to the side.";
+        if (!lift.IsHeld && !lift.TurnsOver && lift.RollInBasket > lift.Roll + Lean)
+            yield return $"In a basket hitch nothing but friction keeps it from {(lift.RollInBasket > Math.PI / 2 ? "turning over" : $"rolling {Degrees(lift.RollInBasket)}")}: choke both slings.";
         if (lift.TwoCarry is { } each)
             yield return $"{(lift.Holds.Count == 3 ? "Three" : "Four")} legs: two carry. Gear of every leg for {Mass(units, each)}.";
         if (lift.Holds.Count == 3 && lift.Holds[2].Leg is null)
@@ -66,12 +77,15 @@ public static class LiftWords
         if (lift.Hanging is { } hanging && Math.Abs(hanging.Tilt) > Angles.ToRadians(1))
             yield return string.Create(CultureInfo.InvariantCulture, $"With these legs it hangs {Angles.ToDegrees(Math.Abs(hanging.Tilt)):0.#}° off level, {(hanging.Tilt > 0 ? "L2" : "L1")} higher.");
         if (lift.Alike is var (length, alike) && lift.HookUp is not null && Math.Abs(alike.Tilt) > Angles.ToRadians(0.5))
-            yield return string.Create(CultureInfo.InvariantCulture, $"Two legs alike, {Length(units, length)}: it hangs {Angles.ToDegrees(Math.Abs(alike.Tilt)):0.#}° off level, {(alike.Tilt > 0 ? "L2" : "L1")} higher; pulls {Mass(units, alike.First.Tension)} and {Mass(units, alike.Second.Tension)}.");
+            yield return string.Create(CultureInfo.InvariantCulture, $"Two legs alike, {Said(units, length)}: it hangs {Angles.ToDegrees(Math.Abs(alike.Tilt)):0.#}° off level, {(alike.Tilt > 0 ? "L2" : "L1")} higher; pulls {Mass(units, alike.First.Tension)} and {Mass(units, alike.Second.Tension)}.");
         if (lift.Hanging is { IsSlack: true })
             yield return "One leg hangs slack: the centre of mass does not lie between the slings. Move them.";
         if (lift.Holds.Any(h => h.ToLevel < Slings.Flattest))
             yield return "A leg lies under 45° to the level: not so. Longer legs, or a beam.";
     }
+
+    // In a sentence, with its unit.
+    private static string Said(Units units, double mm) => Length(units, mm) + (units == Units.Inches ? "" : " mm");
 
     public static string Length(Units units, double mm) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.WholeMillimetres(mm);
 

@@ -1,5 +1,6 @@
 using Rootgap.Records;
 using Rootgap.Routes;
+using Rootgap.Sums;
 
 namespace Rootgap.Papers;
 
@@ -53,9 +54,6 @@ public sealed record Lot
 
     /// <summary>What is to be drawn yet, by welder.</summary>
     public required IReadOnlyList<LotAsk> Asks { get; init; }
-
-    /// <summary>So many of n welds are drawn at least: the share, rounded up, and at least one.</summary>
-    public static int CountOf(double share, int n) => n == 0 ? 0 : Math.Clamp((int)Math.Ceiling((share * n / 100) - 1e-9), 1, n);
 
     /// <summary>The lot as the facts have it, with welds that were made since among those that may be drawn.</summary>
     /// <param name="welds">All welds of the lot's drawings, in order.</param>
@@ -140,8 +138,8 @@ public sealed record Lot
             {
                 if (open <= 0)
                     break;
-                var isAll = Depth(reject, byName) >= 2;
-                var wanted = isAll ? open : Math.Min(open, 2 - welds.Count(w => reject.Name.Equals(w.For, StringComparison.OrdinalIgnoreCase)));
+                var isAll = Depth(reject, byName) >= Sampling.Steps;
+                var wanted = isAll ? open : Math.Min(open, Sampling.MoreForEach - welds.Count(w => reject.Name.Equals(w.For, StringComparison.OrdinalIgnoreCase)));
                 if (wanted <= 0)
                     continue;
                 asks.Add(new(welder, reject.Name, wanted, isAll));
@@ -157,7 +155,7 @@ public sealed record Lot
     {
         var drawn = his.Where(w => w.IsDrawn && w.For is null).ToList();
         var kinds = his.Select(w => w.IsField).Distinct().Count(k => !his.Exists(w => w.IsDrawn && w.IsField == k));
-        return Math.Max(CountOf(share, his.Count) - drawn.Count, kinds);
+        return Math.Max(Sampling.CountOf(share, his.Count) - drawn.Count, kinds);
     }
 
     /// <summary>

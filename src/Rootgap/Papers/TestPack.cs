@@ -213,7 +213,7 @@ public sealed record TestPack
                 var joint = route.Joints.Where(j => j.Run == r && j.Leg == leg && j.Between.Count == 1).OrderBy(j => j.At.To(at)).FirstOrDefault();
                 return point switch
                 {
-                    FlangePoint => new(Next(), LimitKind.Blind, joint?.Id ?? "", at, size, joint?.Class ?? run.Line.Class, bolting.FirstOrDefault(b => b.Joint.Id == joint?.Id)),
+                    FlangePoint { IsBlinded: false } => new(Next(), LimitKind.Blind, joint?.Id ?? "", at, size, joint?.Class ?? run.Line.Class, bolting.FirstOrDefault(b => b.Joint.Id == joint?.Id)),
                     CapPoint => new(Next(), LimitKind.WeldedCap, "", at, size, "", null),
                     OpenPoint => new(Next(), LimitKind.Cap, "", at, size, "", null),
                     WeldPoint => new(Next(), LimitKind.Existing, joint?.Id ?? "", at, size, "", null),

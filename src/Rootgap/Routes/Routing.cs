@@ -285,6 +285,12 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         if (branch == Vector.Zero)
             return;
         var off = Math.Abs(direction.AngleTo(branch) - (Math.PI / 2));
+        if (leg.To is TeePoint { Lateral: not null } && off < NearlySquare)
+        {
+            Stop("branch-not-square", leg.Source, "branch", string.Create(CultureInfo.InvariantCulture, $"The branch of this lateral makes {Angles.ToDegrees(direction.AngleTo(branch)):0.##} degrees with its run."), "Give the direction in which it leans, or write a `tee`.");
+            return;
+        }
+
         if (off <= Tolerance.Turn)
             return;
         if (off <= Slope.Slight && leg.Slope != 0)
@@ -293,16 +299,29 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             return;
         }
 
-        if (off >= (Math.PI / 2) - Tolerance.Turn)
+        if (off >= (Math.PI / 2) - (leg.To is TeePoint { Lateral: null } ? Tolerance.Turn : Flattest))
         {
-            Stop("branch-along-header", leg.Source, "branch", $"This branch points along its own header: {Words.A(leg.To.Word)} stands square to it.", "Give the side on which the branch leaves.");
+            Stop("branch-along-header", leg.Source, "branch", $"This branch points along its own header: {Words.A(leg.To.Word)} leaves it at the side.", "Give the side on which the branch leaves.");
             return;
         }
 
-        Stop("branch-not-square", leg.Source, "branch",
-            string.Create(CultureInfo.InvariantCulture, $"This branch makes {Angles.ToDegrees(direction.AngleTo(branch)):0.##} degrees with its run; {Words.A(leg.To.Word)} makes 90."),
-            "Give a branch direction square to the run.");
+        var makes = string.Create(CultureInfo.InvariantCulture, $"This branch makes {Angles.ToDegrees(direction.AngleTo(branch)):0.##} degrees with its run");
+        if (leg.To is TeePoint { Lateral: null })
+            Stop("branch-not-square", leg.Source, "branch", $"{makes}; {Words.A(leg.To.Word)} makes 90.", "Give a branch direction square to the run, or write a `lateral`.");
+        else if (off < NearlySquare)
+            findings.Add(new("branch-not-square", Severity.Warn, leg.Source.Path, leg.Source["branch"], $"{makes}, which is nearly square.", "Look whether it is meant to lean."));
+        else if (off > UsualLean)
+            findings.Add(new("branch-not-square", Severity.Warn, leg.Source.Path, leg.Source["branch"], $"{makes}: flatter than the 45 degrees down to which ASME B31.3 304.3.3 has a rule for its reinforcement.", "Ask the engineer how it is reinforced."));
     }
+
+    /// <summary>A branch that leans less than this off square is mostly a slip, radians (common practice: laterals lean by 30 degrees and more).</summary>
+    private const double NearlySquare = 20 * Math.PI / 180;
+
+    /// <summary>ASME B31.3 304.3.3 reinforces branches by its rule down to 45 degrees.</summary>
+    private const double UsualLean = (Math.PI / 4) + Tolerance.Turn;
+
+    /// <summary>Flatter than 15 degrees on its header a branch has no end that could be cut, radians.</summary>
+    private const double Flattest = Math.PI / 12;
 
     private void Sloped(SourceRow row, string key, double off, string remedy) => findings.Add(new("branch-on-slope", Severity.Note, row.Path, row[key],
         string.Create(CultureInfo.InvariantCulture, $"With the slope, branch and run stand {Angles.ToDegrees(off):0.##} degrees off square or off their axis here."), remedy));

@@ -81,10 +81,12 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
         return new("depth of the socket", mm, origin);
     }
 
-    /// <summary>From the header's middle line to its outside.</summary>
-    public Term HalfHeader(Situation s)
+    /// <summary>From the header's middle line to its outside, along a branch.</summary>
+    public Term HalfHeader(Situation s, Lean lean)
     {
         var (mm, origin) = book.Find(s.Source, PipeTable.Outside, s.Size);
-        return new("half the header's outside diameter", -mm / 2, origin);
+        return lean.IsSquare
+            ? new("half the header's outside diameter", -mm / 2, origin)
+            : new(FormattableString.Invariant($"half the header's outside diameter, {mm / 2:0.0#} / sin {lean.Degrees:0.##}"), -lean.Along(mm / 2), origin);
     }
 }

@@ -33,7 +33,7 @@ internal static class BoltingPages
         if (made is null)
             Rows(flow, job, joints);
         flow.Paragraph("Limits: faces and holes as ASME PCC-1 appendix E is quoted in published text (gap at rest twice the gasket, 1.5 mm high or low, 0.8 mm parallel at the sealing face, holes 3 mm). A machine's nozzle has tighter ones (API RP 686): ask. "
-            + StarOrder.PassesSource + ".", TextStyle.Small);
+            + char.ToUpperInvariant(StarOrder.PassesSource[0]) + StarOrder.PassesSource[1..] + ".", TextStyle.Small);
         if (made is not null)
         {
             foreach (var joint in joints)
@@ -53,7 +53,7 @@ internal static class BoltingPages
             {
                 f.Figure(Circle(n, Math.Min(f.Width, 46)));
                 f.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{n} bolts: ") + string.Join(" – ", StarOrder.Of(n)), TextStyle.Strong with { Height = 3 });
-                f.Paragraph(StarOrder.Source(n) + ".", TextStyle.Small);
+                f.Paragraph(char.ToUpperInvariant(StarOrder.Source(n)[0]) + StarOrder.Source(n)[1..] + ".", TextStyle.Small);
             }))), .. pair.Length == 1 ? new (double, Action<Flow>)[] { (1.0, f => f.Paragraph("Paint the numbers beside the holes, clockwise, 1 right of the top. Passes: hand-tight, 30, 60, 100 % by the star, then 100 % round and round until no nut turns, and again after four hours.", Dense)) } : []]);
         }
     }

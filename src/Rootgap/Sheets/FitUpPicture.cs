@@ -86,13 +86,11 @@ internal sealed class FitUpPicture
         List<(bool IsWhole, double Stub)> views = [(false, 2.5), (false, 1.6), (false, 0.9)];
         if ((joint.Joint.HeldSide.Parts.Count > 1 || joint.Joint.Brought.Parts.Count > 1) && reach < MostReach * joint.Joint.Outside)
             views.Insert(0, (true, 0));
-        // Below stand the stands' feet and the line that says from where it is seen.
-        var inner = new Box(box.X + Label + 1, box.Y + Label, box.Width - (2 * (Label + 1)), box.Height - (2 * Label) - 5);
         ((bool, double) View, double Wide)? best = null;
         foreach (var (whole, length) in views)
         {
             Show(whole, length);
-            FitInto(inner);
+            FitInto(Inner(box));
             var wide = joint.Joint.Outside * scale;
             if (wide >= Readable)
                 return;
@@ -101,8 +99,11 @@ internal sealed class FitUpPicture
         }
 
         Show(best!.Value.View.Item1, best.Value.View.Item2);
-        FitInto(inner);
+        FitInto(Inner(box));
     }
+
+    // Below stand the stands' feet and the lines that say from where it is seen.
+    private Box Inner(Box box) => new(box.X + Label + 1, box.Y + Label, box.Width - (2 * (Label + 1)), box.Height - (2 * Label) - 5 - ((Says(box).Count - 1) * TextStyle.Small.Pitch));
 
     private void Show(bool whole, double length)
     {
@@ -437,12 +438,17 @@ internal sealed class FitUpPicture
         static IEnumerable<Spot> Around(Spot p) => [p, p.Moved(0, -5), p.Moved(0, 5), p.Moved(-8, 0), p.Moved(8, 0)];
     }
 
-    private void DrawView(Box box)
+    // In as many lines as the picture is narrow.
+    private IReadOnlyList<string> Says(Box box)
     {
         var from = StandingJoint.Clock.MaxBy(at => joint.Q(at).Dot(toward));
-        var text = string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(breaks.Count > 0 ? "; pipes broken off" : isWhole ? "" : "; the parts at the weld alone")}");
-        // In as many lines as the picture is narrow, the last at its foot.
-        var lines = TextStyle.Small.Wrap(text, box.Width - 3);
+        return TextStyle.Small.Wrap(string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(breaks.Count > 0 ? "; pipes broken off" : isWhole ? "" : "; the parts at the weld alone")}"), box.Width - 3);
+    }
+
+    // The last line at the picture's foot.
+    private void DrawView(Box box)
+    {
+        var lines = Says(box);
         for (var i = 0; i < lines.Count; i++)
         {
             var at = new Spot(box.Left + 1.5, box.Bottom - 1.5 - ((lines.Count - 1 - i) * TextStyle.Small.Pitch));

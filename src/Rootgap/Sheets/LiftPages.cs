@@ -14,12 +14,13 @@ internal static class LiftPages
     /// <summary>The card of a spool that weighs enough, or for which the drawing gives places; none for others.</summary>
     public static Figure? Card(ShopJob job, Spool spool, double width) => Lift.IsAsked(job.Fabrication, spool) ? One(job, Lift.Of(job.Fabrication, spool), width) : null;
 
-    /// <summary>The card on a page of its own.</summary>
-    public static IReadOnlyList<Page> Of(ShopJob job, Spool spool)
+    /// <summary>The card of a spool that has one, in its frame.</summary>
+    public static Figure Framed(ShopJob job, Spool spool, double width)
     {
-        var block = job.Block($"spool {spool.Name}: lifting", Reader.Fitter, spool.Name);
-        var paper = job.Paper.Portrait;
-        return Card(job, spool, block.Content(paper).Width) is { } card ? [Page.Draw(paper, block, (canvas, box) => Draw(canvas, box with { Height = card.Height }, card))] : [];
+        var card = One(job, Lift.Of(job.Fabrication, spool), width);
+        var canvas = new Canvas();
+        Draw(canvas, new(0, 0, width, card.Height), card);
+        return canvas.ToFigure(width, card.Height);
     }
 
     /// <summary>A card in its frame, at its upper left.</summary>
@@ -35,7 +36,7 @@ internal static class LiftPages
                 flow.Paragraph("Mass not whole. " + LiftWords.LeavesOut(f, lift.Spool), TextStyle.Strong with { Height = 3 });
             void Words(Flow right)
             {
-                right.Paragraph($"{(lift.IsProposed ? "Places proposed by the program, clear of welds by one diameter" : "Places as the drawing gives them")}; lifts and pulls with the tenth more. {LiftWords.LeavesOut(f, lift.Spool)}", Style);
+                right.Paragraph($"{(lift.IsProposed ? "Places proposed by the program, clear of welds by one diameter" : "Places as the drawing gives them")}; lifts and pulls with the tenth more. {LiftWords.Choked} {LiftWords.LeavesOut(f, lift.Spool)}", Style);
                 foreach (var line in LiftWords.Of(lift, units))
                     right.Paragraph(line, lift.TurnsOver && line.StartsWith("IT ", StringComparison.Ordinal) ? TextStyle.Strong : Style);
             }

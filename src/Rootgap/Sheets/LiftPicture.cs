@@ -22,7 +22,7 @@ internal static class LiftPicture
         var bodies = Body.Of(lift.Spool);
         var spots = bodies.SelectMany(b => Silhouette.Of(b, sight, Placement.None).Covers).SelectMany(c => c).ToList();
         var centre = sight.Of(lift.Centre);
-        var top = lift.Holds.Min(h => sight.Of(h.At).Y);
+        var top = lift.Holds.Min(h => sight.Of(h.Hitch).Y);
         var hook = new Spot(centre.X, top - (lift.HookUp ?? HookOf(lift)));
         var (left, right) = (spots.Min(s => s.X), spots.Max(s => s.X));
         var bottom = spots.Max(s => s.Y);
@@ -34,25 +34,29 @@ internal static class LiftPicture
         var (ring, mass) = (place.Of(hook), place.Of(centre));
         canvas.Line(ring, mass, Plumb);
         for (var i = 0; i < lift.Holds.Count; i++)
-            canvas.Line(ring, place.Of(sight.Of(lift.Holds[i].At)), i < 2 ? Leg : Other);
+            canvas.Line(ring, place.Of(sight.Of(lift.Holds[i].Hitch)), i < 2 ? Leg : Other);
         canvas.Fill(Shape.Circle(ring, 2), Ink.White).Circle(ring, 2, LineStyle.Thick);
         MassMark.Draw(canvas, mass);
 
         var floor = place.Of(new(0, bottom)).Y + 8;
+        var letters = new Lettering(new Box(0, Head, width, floor - 6 - Head));
+        foreach (var cover in bodies.SelectMany(b => Silhouette.Of(b, sight, place).Covers))
+            letters.BlockPipe(cover);
+        foreach (var to in lift.Holds.Select(h => place.Of(sight.Of(h.Hitch))).Append(mass))
+            letters.BlockWords(Convex.Slab(ring.Toward(to, 0.5), ring.To(to), 0.8, ring.AngleTo(to)));
+        foreach (var at in lift.Holds.Select(h => place.Of(sight.Of(h.Hitch))).Append(mass))
+            letters.BlockWords(Convex.Slab(at, 3.8, 3.8, 0));
         var datum = new Spot(place.Of(new(left, 0)).X, floor);
         List<(double X, string Says)> marks = [(left, "0"), (centre.X, LiftWords.Length(units, centre.X - left))];
         foreach (var hold in lift.Holds)
         {
             var at = sight.Of(hold.At);
             marks.Add((at.X, $"{LiftWords.Length(units, at.X - left)} {hold.Name}"));
-            var grip = place.Of(at);
-            var half = Name.Width(hold.Name) / 2;
+            var grip = place.Of(sight.Of(hold.Hitch));
             canvas.Circle(grip, 1, LineStyle.Medium);
-            var radius = hold.Cut.Pipe.Outside / 2 / n;
-            if (hold.Name is "L1" or "L2")
-                canvas.Text(hold.Name, grip.Moved(grip.X < ring.X ? -half - 5 : -half + 5, -radius - 3), Name);
-            else
-                canvas.Text(hold.Name, grip.Moved(-half - 5, radius + 4 + Name.Height), Name);
+            var seats = Lettering.Round(grip, Name.Width(hold.Name), Name.Height, 3).Select(s => s with { Leader = null });
+            var spot = letters.Take(Name.Width(hold.Name), Name.Height, seats)?.Centre ?? grip.Moved(0, (hold.Cut.Pipe.Outside / n) + 6);
+            canvas.Text(hold.Name, spot.Moved(0, Name.Height / 2), Name, Anchor.Middle);
         }
 
         Dimensions(canvas, place, floor, marks, datum);

@@ -19,6 +19,19 @@ public static class MissingSheet
         }
     }
 
+    /// <summary>The same for a part of a page: a warning stands in its place.</summary>
+    internal static void Instead(Flow flow, string title, Action<Flow> draw)
+    {
+        try
+        {
+            draw(flow);
+        }
+        catch (Exception e) when (ProgramFault.IsOne(e))
+        {
+            flow.Warning($"{title}: what belongs here could not be drawn. That is a fault in the program, not in the drawing ({ProgramFault.Words(e)}).", "Part missing");
+        }
+    }
+
     /// <param name="words">What the program said: <see cref="ProgramFault.Words"/>.</param>
     internal static Page Of(string drawing, string revision, string title, Paper paper, string words)
     {

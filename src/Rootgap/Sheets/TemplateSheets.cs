@@ -48,6 +48,8 @@ public static class TemplateSheets
         else
             flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
             $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {template.Round:0.0} mm long, once round {template.Outside:0.0} mm: cut it out along the thick line, wrap it with the chain line on the pipe's square end, and its two ends meet."));
+        if (template.Caution.Length > 0)
+            flow.Paragraph(template.Caution, TextStyle.Strong);
         flow.Bullets(template.Notes);
         flow.Heading("Ordinates, for laying out by hand", 2);
         var ordinates = template.Ordinates.ToList();

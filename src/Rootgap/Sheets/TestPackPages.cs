@@ -2,10 +2,20 @@ using System.Globalization;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Papers;
+using Rootgap.Records;
 using Rootgap.Routes;
 using Rootgap.Sums;
 
 namespace Rootgap.Sheets;
+
+/// <summary>What is on record of a pack's test.</summary>
+/// <param name="Restored">How a joint was bolted up after it; null where it was not.</param>
+public sealed record TestDone(Tested Test, Func<string, BoltedUp?> Restored)
+{
+    internal string Result(Units units) => $"{(Test.HasPassed ? "passed" : "FAILED")}, {Amount.Say(Quantity.Pressure, Test.Pressure, units)}";
+
+    internal static string Hour(DateTimeOffset? time) => time?.UtcDateTime.ToString("yyyy-MM-dd HH:mm'Z'", CultureInfo.InvariantCulture) ?? "";
+}
 
 /// <summary>The test pack of a drawing: limits, heads, vents and drains, what stays wet; the record, the punch list and what is put back, for the pen.</summary>
 public static class TestPackPages
@@ -13,10 +23,11 @@ public static class TestPackPages
     private static readonly TextStyle Dense = TextStyle.Small;
 
     /// <param name="pack">All drawings that are tested together; null: this one alone.</param>
-    public static IReadOnlyList<Page> Of(ShopJob job, IReadOnlyList<Fabrication>? pack = null) =>
-        MissingSheet.Instead(job, "Test pack", () => One(job, TestPack.Of(job.Fabrication, pack)));
+    /// <param name="done">What is on record of the test; null: its fields are for the pen.</param>
+    public static IReadOnlyList<Page> Of(ShopJob job, IReadOnlyList<Fabrication>? pack = null, TestDone? done = null) =>
+        MissingSheet.Instead(job, "Test pack", () => One(job, TestPack.Of(job.Fabrication, pack), done));
 
-    private static IReadOnlyList<Page> One(ShopJob job, TestPack pack)
+    private static IReadOnlyList<Page> One(ShopJob job, TestPack pack, TestDone? done)
     {
         var units = job.Drawing.Units;
         var flow = new Flow(job.Paper, job.Block($"{TestWords.Name(pack)}: {TestWords.Medium(pack)}"));
@@ -66,13 +77,15 @@ public static class TestPackPages
             [new("", Anchor.End), new("To do", ColumnWidth.Share()), new("Value", ColumnWidth.Of(24)), new("Time", ColumnWidth.Of(20)), new("By", ColumnWidth.Of(28))],
             TestWords.Steps(pack).Select((s, i) => new Row(new Cell((i + 1).ToString(CultureInfo.InvariantCulture)) { Bold = true }, s, "", "", "")))
         { Style = Dense, RowHeight = 6.6, LeastRowHeight = 6 });
-        flow.Fields(4, new Field("Gauge 1, calibrated to"), new Field("Gauge 2, calibrated to"), new Field("Temperature, steel and medium"), new Field("Result"));
+        flow.Fields(4, new Field("Gauge 1, calibrated to", done?.Test.Gauges.ElementAtOrDefault(0) ?? ""), new Field("Gauge 2, calibrated to", done?.Test.Gauges.ElementAtOrDefault(1) ?? ""), new Field("Temperature, steel and medium"), new Field("Result", done?.Result(units) ?? ""));
+        if (done is not null)
+            flow.Fields(3, new Field("From", TestDone.Hour(done.Test.From)), new Field("To", TestDone.Hour(done.Test.To)), new Field("On record by", done.Test.Who));
         flow.Beside((1, f => f.Heading("Punch list: A before the test, B before start-up, C after", 3).Table(new Table(
             ["A/B/C", new("What, where", ColumnWidth.Share()), new("Done, by", ColumnWidth.Of(20))],
             Enumerable.Range(0, 6).Select(_ => new Row("", "", "")))
         { Style = TextStyle.Small, RowHeight = 6.6 })), (1, f => f.Heading("Put back after the test", 3).Table(new Table(
-            ["Joint", new("What", ColumnWidth.Share()), "New gasket", new("Bolted up, by", ColumnWidth.Of(22))],
-            pack.Opened.Select(b => new Row(new Cell(b.Joint.Id) { Bold = true }, Wording.Between(job.Fabrication, b.Joint), Cell.Box(LengthText.Say(units, $"{b.Joint.Gap:small}")), ""))
+            [new("Joint"), new("What", ColumnWidth.Share()), new("New gasket", done is null ? ColumnWidth.Fit : ColumnWidth.Of(24)), new("Bolted up, by", ColumnWidth.Of(22))],
+            pack.Opened.Select(b => new Row(new Cell(b.Joint.Id) { Bold = true }, Wording.Between(job.Fabrication, b.Joint), done?.Restored(b.Joint.Id) is { } up ? new Cell(up.Gasket ?? "not noted") : Cell.Box(LengthText.Say(units, $"{b.Joint.Gap:small}")), done?.Restored(b.Joint.Id) is { } by ? $"{by.Who}, {by.Time.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : ""))
                 .Concat(pack.Out.Select(c => new Row(new Cell(c.Id) { Bold = true }, c.Name + " back in", "", "")))
                 .Concat(pack.Limits.Where(l => l.Kind == LimitKind.Cap).Select(l => new Row(new Cell("limit " + l.Name) { Bold = true }, "cap or plug out", "", ""))))
         { Style = TextStyle.Small, RowHeight = 6.6, WhenEmpty = "nothing" })));

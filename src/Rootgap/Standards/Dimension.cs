@@ -80,6 +80,7 @@ public sealed class FlangeTable
     public static readonly Dimension RingStandOff = new("flanges", "flange RTJ", "ring stand-off");
     public static readonly Dimension SocketDepth = new("flanges", "flange SW", "socket depth");
     public static readonly Dimension HubAtWeldEnd = new("flanges", "flange WN", "hub diameter at weld end");
+    public static readonly Dimension BlindThickness = new("flanges", "flange BL", "thickness");
     public static readonly Dimension StudRaisedFace = new("studs", "stud", "length RF");
     public static readonly Dimension StudRingJoint = new("studs", "stud", "length RTJ");
 

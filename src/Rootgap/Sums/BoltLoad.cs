@@ -45,6 +45,10 @@ public sealed record BoltLoad(double Load, double Diameter, double NutFactor)
     public static StandardRow? AreaOf(NominalSize bolt, BoltArea area) =>
         StandardTable.Find("bolts", "bolt", area == BoltArea.Root ? "root area" : "stress area", bolt);
 
+    /// <summary>The area of a metric thread, by its name: <c>M20</c> is the coarse one, <c>M36x3</c> of 3 mm pitch; null where the table has none.</summary>
+    public static StandardRow? AreaOf(string metric, BoltArea area) =>
+        StandardTable.Find("metric-bolts", "metric bolt", area == BoltArea.Root ? "root area" : "stress area", default, @class: metric);
+
     /// <summary>A bolt under a rule; null where the table has no such bolt.</summary>
     public static BoltLoad? Of(NominalSize bolt, BoltingRule rule) =>
         AreaOf(bolt, rule.Area) is { Mm: { } area } ? new(rule.Stress * area, bolt.Inches * LengthText.Inch, rule.NutFactor) : null;

@@ -71,6 +71,23 @@ public static class Slings
     public static (double First, double Second) Level(double span, double centre, double height) =>
         (Math.Sqrt((centre * centre) + (height * height)), Math.Sqrt(((span - centre) * (span - centre)) + (height * height)));
 
+    /// <summary>A load that hangs as it is drawn from a hook over its centre of mass, its two points not at one height.</summary>
+    /// <param name="span">Between the points, level, mm.</param>
+    /// <param name="centre">Centre of mass from the first point, level, mm.</param>
+    /// <param name="first">Height of the hook over the first point, mm.</param>
+    /// <param name="second">Height of the hook over the second point, mm.</param>
+    public static Hanging? AsDrawn(double mass, double span, double centre, double first, double second)
+    {
+        var (a, b) = (Level(span, centre, first).First, Level(span, centre, second).Second);
+        var line = Math.Sqrt((span * span) + ((first - second) * (first - second)));
+        // The hook stands over the centre of mass, so that its own height changes nothing: it is put on the line of the points.
+        return Of(mass, line, centre * line / span, 0, a, b);
+    }
+
+    /// <summary>The tensions of two legs at angles of their own to the level, the hook over the centre of mass, kg.</summary>
+    public static (double First, double Second) OfAngles(double mass, double first, double second) =>
+        (mass * Math.Cos(second) / Math.Sin(first + second), mass * Math.Cos(first) / Math.Sin(first + second));
+
     /// <summary>The tension of a leg where two carry the load alike at an angle to the level, kg.</summary>
     public static double OfTwo(double mass, double toLevel) => mass / 2 / Math.Sin(toLevel);
 

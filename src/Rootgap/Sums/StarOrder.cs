@@ -1,3 +1,6 @@
+using System.Globalization;
+using Rootgap.Standards;
+
 namespace Rootgap.Sums;
 
 /// <summary>
@@ -5,21 +8,12 @@ namespace Rootgap.Sums;
 /// </summary>
 public static class StarOrder
 {
-    /// <summary>Bolts up to which a published or remembered order is kept.</summary>
-    private const int Published = 24;
-
     private const int Most = 100;
 
-    /// <summary>Fours whose order is published or remembered: of twelve in a web article, of four and eight by halving the angle, of 16, 20 and 24 from memory of PCC-1.</summary>
-    private static readonly Dictionary<int, int[]> Fours = new()
-    {
-        [4] = [1],
-        [8] = [1, 2],
-        [12] = [1, 2, 3],
-        [16] = [1, 3, 2, 4],
-        [20] = [1, 3, 5, 2, 4],
-        [24] = [1, 4, 2, 5, 3, 6],
-    };
+    private const string Table = "bolt-order";
+
+    /// <summary>The fours of a flange in the order in which they are drawn up, each by its lowest hole; empty where no table has so many bolts.</summary>
+    private static List<StandardRow> Fours(int bolts) => [.. StandardTable.Rows(Table).Where(r => r.Item == string.Create(CultureInfo.InvariantCulture, $"star order of {bolts}"))];
 
     /// <summary>Whether a count of bolts has an order: multiples of four, up to 100.</summary>
     public static bool Has(int bolts) => bolts is >= 4 and <= Most && bolts % 4 == 0;
@@ -31,20 +25,17 @@ public static class StarOrder
         if (!Has(bolts))
             throw new ArgumentOutOfRangeException(nameof(bolts));
         var (half, quarter) = (bolts / 2, bolts / 4);
-        var fours = Fours.TryGetValue(bolts, out var known) ? known : quarter % 2 == 0
+        var known = Fours(bolts);
+        int[] fours = known.Count > 0 ? [.. known.Select(r => (int)r.Figure)] : quarter % 2 == 0
             ? [.. Enumerable.Range(1, quarter / 2).SelectMany(k => new[] { k, k + (quarter / 2) })]
             : [.. Enumerable.Range(0, (quarter + 1) / 2).Select(k => (2 * k) + 1), .. Enumerable.Range(1, quarter / 2).Select(k => 2 * k)];
         return [.. fours.SelectMany(k => new[] { k, k + half, k + quarter, k + half + quarter })];
     }
 
     /// <summary>Where the order comes from.</summary>
-    public static string Source(int bolts) => bolts switch
-    {
-        4 or 8 => "opposite bolts, then halve the angle (gasket makers' pages)",
-        12 => "opposite bolts by fours (gasket makers' pages; one published order of twelve)",
-        <= Published => "opposite bolts by fours; the order of the fours from memory of ASME PCC-1",
-        _ => "opposite bolts by fours; no published order was found above 24: the program's own rule, every other four and then those between",
-    };
+    public static string Source(int bolts) => Fours(bolts) is [var row, ..]
+        ? $"opposite bolts by fours; {row.Source}"
+        : "opposite bolts by fours; no order of so many single bolts was found: the program's own rule, every other four and then those between. Many bolts may be drawn up in groups where the bolting procedure says so (ASME PCC-1)";
 
     /// <summary>The passes: how much of the torque, and in which order.</summary>
     public static IReadOnlyList<(string Name, double? Share, bool IsStar)> Passes { get; } =

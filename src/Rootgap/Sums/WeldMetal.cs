@@ -105,7 +105,8 @@ public sealed record WeldMetal
     /// <param name="inside">Radius of the bore, mm; null for a straight seam.</param>
     /// <param name="cap">Height of the cap, mm; 0 for none.</param>
     /// <param name="root">Height of the root inside, mm; 0 for none.</param>
-    public static WeldMetal Butt(Groove groove, double? inside, double cap = UsualCap, double root = UsualRoot)
+    /// <param name="overlap">How much wider than the groove the cap is, both sides together, mm.</param>
+    public static WeldMetal Butt(Groove groove, double? inside, double cap = UsualCap, double root = UsualRoot, double overlap = CapOverlap)
     {
         var (t, g, f) = (groove.Wall, groove.Gap, Math.Min(groove.Land, groove.Wall));
         var knee = groove.SteeperFrom is { } k && k > f && k < t ? k : t;
@@ -122,7 +123,7 @@ public sealed record WeldMetal
         }
 
         if (cap > 0)
-            areas.Add(new("cap", 2.0 / 3 * (g + (sides * (half + upper)) + CapOverlap) * cap, t + (0.4 * cap), "2/3 × (width at the top + 3 mm) × cap"));
+            areas.Add(new("cap", 2.0 / 3 * (g + (sides * (half + upper)) + overlap) * cap, t + (0.4 * cap), FormattableString.Invariant($"2/3 × (width at the top{(overlap > 0 ? $" + {overlap:0.##} mm" : "")}) × cap")));
         if (root > 0)
             areas.Add(new("root inside", 2.0 / 3 * (g + RootOverlap) * root, -0.4 * root, "2/3 × (gap + 2 mm) × root"));
         return new() { Areas = areas, Radius = inside, Source = Elements };

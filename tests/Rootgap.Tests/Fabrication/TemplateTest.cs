@@ -78,8 +78,46 @@ public class TemplateTest
         // A right-hand side that loses more than the left: 3 and 9 are not each other.
         var leaning = Template.Trim("x", 168.3, 9, 12, 9, 6);
         Assert.Equal([9, 12, 9, 6], [leaning.At(0), leaning.At(Math.PI / 2), leaning.At(Math.PI), leaning.At(3 * Math.PI / 2)], (a, b) => Math.Abs(a - b) < 1e-9);
-        Assert.Contains("no plane", Template.Trim("x", 168.3, 12, 9, 12, 9).Notes[0], StringComparison.Ordinal);
     }
+
+    // Arithmetic: of 12, 9, 12, 9 the nearest plane is 10.5 all round, 1.5 off at each.
+    [Fact]
+    public void Four_readings_that_are_in_no_plane_are_told_with_what_is_cut_instead()
+    {
+        Assert.Empty(Template.Trim("x", 168.3, 12, 9, 6, 9).Caution);
+        var caution = Template.Trim("x", 168.3, 12, 9, 12, 9).Caution;
+        Assert.Contains("not in one plane", caution, StringComparison.Ordinal);
+        Assert.Contains("12.0, 9.0, 12.0, 9.0 mm", caution, StringComparison.Ordinal);
+        Assert.Contains("10.5, 10.5, 10.5, 10.5, 1.5 mm off", caution, StringComparison.Ordinal);
+    }
+
+    // Geometry: 5 + 5 root 2 cos: the plane through 0, 0, 10, 10 lies 2.1 beyond the end half way between 12 and 3 o'clock.
+    [Fact]
+    public void A_trim_takes_off_no_less_than_nothing_and_says_where_the_plane_lies_beyond_the_end()
+    {
+        var template = Template.Trim("x", 168.3, 0, 0, 10, 10);
+        Assert.Equal(0, Enumerable.Range(0, 720).Min(i => template.At(i * Math.PI / 360)));
+        Assert.Equal(10, template.At(Math.PI), 1e-9);
+        Assert.Matches("About [12] o'clock .* 2.1 mm", template.Caution);
+        Assert.Equal(0, Template.Trim("x", 168.3, 0, 10, 0, 0).Ordinates.Min());
+    }
+
+    // Geometry: side by side on a header the branch's off side reaches lower on the pipe, so less comes off there; facing line 0 with the header below, line 4 is at the right hand.
+    [Fact]
+    public void A_branch_off_the_axis_has_a_right_and_a_left_side()
+    {
+        var right = Template.BranchEnd("x", 168.3, 60.3, 26.2, Math.PI / 2, 30);
+        Assert.Equal(["along header", "right, off the axis", "along header", "left, over the axis"], right.Marks.Select(m => m.Name), StringComparer.Ordinal);
+        Assert.True(right.At(Math.PI / 2) < right.At(3 * Math.PI / 2));
+        Assert.Contains("30.0 mm to the right", right.Notes[0], StringComparison.Ordinal);
+        var left = Template.BranchEnd("x", 168.3, 60.3, 26.2, Math.PI / 2, -30);
+        Assert.Equal("left, off the axis", left.Marks[3].Name);
+        Assert.Equal(right.At(1), left.At(-1), 1e-9);
+    }
+
+    [Fact]
+    public void A_mitre_is_said_to_be_a_matter_of_design() =>
+        Assert.Contains("matter of design", Template.Mitre("x", 168.3, 0.3).Caution, StringComparison.Ordinal);
 
     [Fact]
     public void A_branch_template_brings_the_hole_in_its_header_and_no_other_does()

@@ -10,7 +10,7 @@ namespace Rootgap.Tests.Papers;
 public class HandoverBookTest
 {
     private static readonly string[] Index =
-        ["As-built isometric", "Weld list", "Materials and certificates", "Fit-up and dimensions", "Examination", "Heat treatment", "Lifting", "Bolting", "Test", "Release", "Open points"];
+        ["As-built isometric", "Weld list", "Materials and certificates", "Fit-up and dimensions", "Examination", "Heat treatment", "Lifting", "Bolting", "Test", "Release", "Open points", "Pictures and papers"];
 
     private static HandoverBook Book(ShopJob job)
     {
@@ -94,17 +94,59 @@ public class HandoverBookTest
         foreach (var joint in joints)
             BoltUp(joint, "GS-10");
         Assert.True(Part("Bolting").IsComplete);
+        // What was done before the test stays beside what was done after it; the sheets of the test have its record.
+        text = Text("Bolting");
+        Assert.Contains("GS-9", text, StringComparison.Ordinal);
+        Assert.Contains("GS-10", text, StringComparison.Ordinal);
+        text = Text("Test");
+        Assert.Contains("passed, 15 bar", text, StringComparison.Ordinal);
+        Assert.Contains("GS-10", text, StringComparison.Ordinal);
 
         HandoverPart Part(string title) => Book(job).Parts.Single(p => p.Title == title);
 
         void BoltUp(string joint, string gasket) => job.Add(new BoltedUp(job.NextId, "Bo", job.Now, job.Drawing(), joint) { Gasket = gasket, Tool = "TW-3", Passes = [new("30 %", "70 N m"), new("round", "240 N m")], Versions = job.Versions() });
 
-        string Text(string title)
-        {
-            using var to = new MemoryStream();
-            new Booklet(title, Part(title).Pages).WritePdf(to);
-            using var pdf = PdfDocument.Open(to.ToArray());
-            return string.Concat(pdf.GetPages().Select(p => string.Join(' ', p.GetWords().Select(w => w.Text)) + "\n"));
-        }
+        string Text(string title) => TextOf(Book(job), title);
+    }
+
+    // Every paper that goes with an entry has a sign, that stands beside the entry and in the list.
+    [Fact]
+    public void A_paper_that_goes_with_an_entry_is_found_by_its_sign()
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        job.Cut("1-A", "H1");
+        var mill = Attachment.Of("mill.pdf", "%PDF-1.4"u8);
+        job.Add(new CertificateNoted(job.NextId, "Stu", job.Now, "H1", "C-1") { Attached = [mill] });
+        job.Add(new NoteTaken(job.NextId, "Ines", job.Now, job.Drawing(), "W1") { Note = "arc strike", Attached = [Attachment.Of("arc.png", [0x89, 0x50, 0x4E, 0x47, 1]), mill], Versions = job.Versions() });
+        var papers = job.Papers();
+        var sheets = new Rootgap.Sheets.ShopJob(papers.Lines[0].Fabrication, [], IsBuildable: true, Paper.A4);
+        var book = HandoverBook.Of(papers, papers.Lines[0], sheets, a => a.Name == "mill.pdf");
+        Assert.Equal([("P1", "mill.pdf", 2), ("P2", "arc.png", 1)], book.Papers.Select(p => (p.Sign, p.Of.Name, p.With.Count)));
+        Assert.Contains("C-1 [P1]", TextOf(book, "Materials and certificates"), StringComparison.Ordinal);
+        Assert.Contains("arc strike [P1, P2]", TextOf(book, "Open points"), StringComparison.Ordinal);
+        Assert.Contains("certificate C-1 of heat H1; W1 note", TextOf(book, "Pictures and papers"), StringComparison.Ordinal);
+        Assert.StartsWith("P2 arc.png: not here yet", Assert.Single(book.Parts[^1].Missing), StringComparison.Ordinal);
+    }
+
+    // 25.4 mm are an inch: what was entered in millimetres is said in the units of the drawing.
+    [Fact]
+    public void A_line_in_inches_is_handed_over_in_inches_and_every_figure_has_its_unit()
+    {
+        var job = new ShopJob(Checks.Desk.Drawing("{go: north, by: 120, to: elbow}\n{go: east, by: 60, to: flange}", "test: {pack: TP-8}\nunits: in", "size: 6, schedule: 40, class: 150, material: A106-B", "to: flange").Replace("units: mm\n", "", StringComparison.Ordinal));
+        job.Add(new FitUpSeen(job.NextId, "Ines", job.Now, job.Drawing(), "W1") { Gap = 3.175, HiLo = 0.762, Versions = job.Versions() });
+        job.Add(new Tested(job.NextId, "Ines", job.Now, job.Drawing(), "TP-8", TestMedium.Water, 10, true) { Versions = job.Versions() });
+        var book = Book(job);
+        Assert.Contains("0.125\" 0.030\"", TextOf(book, "Fit-up and dimensions"), StringComparison.Ordinal);
+        Assert.Contains("145 psi", TextOf(book, "Test"), StringComparison.Ordinal);
+        Assert.Contains("NPS 6 × 0.280\"", TextOf(book, "Weld list"), StringComparison.Ordinal);
+        Assert.Matches("1 [0-9]+ lb", TextOf(book, "Release"));
+    }
+
+    private static string TextOf(HandoverBook book, string title)
+    {
+        using var to = new MemoryStream();
+        new Booklet(title, book.Parts.Single(p => p.Title == title).Pages).WritePdf(to);
+        using var pdf = PdfDocument.Open(to.ToArray());
+        return string.Concat(pdf.GetPages().Select(p => string.Join(' ', p.GetWords().Select(w => w.Text)) + "\n"));
     }
 }

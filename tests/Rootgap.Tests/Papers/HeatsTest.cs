@@ -11,7 +11,7 @@ public class HeatsTest
     [InlineData("4", "SCH 40", "ASTM A106 Gr. B", null)]
     [InlineData("DN100", "40", "SA-106 Grade B", null)]
     [InlineData("6", "40", "A106-B", "NPS 6 where the part is NPS 4")]
-    [InlineData("4", "80", "A106-B", "schedule 80 where the pipe is schedule 40")]
+    [InlineData("4", "80", "A106-B", "schedule 80 where the part is schedule 40")]
     [InlineData("4", "40", "A312-TP304L", "A312-TP304L where the part is A106-B")]
     public void A_heat_that_its_certificate_contradicts_is_told(string size, string schedule, string material, string? told)
     {

@@ -1,5 +1,6 @@
 using Rootgap.Papers;
 using Rootgap.Records;
+using Rootgap.Sums;
 using Rootgap.Tests.Records;
 
 namespace Rootgap.Tests.Papers;
@@ -41,7 +42,7 @@ public class LotTest
     [InlineData(10, 31, 4)]
     [InlineData(100, 7, 7)]
     [InlineData(5, 0, 0)]
-    public void The_share_is_rounded_up_and_at_least_one(double share, int welds, int drawn) => Assert.Equal(drawn, Lot.CountOf(share, welds));
+    public void The_share_is_rounded_up_and_at_least_one(double share, int welds, int drawn) => Assert.Equal(drawn, Sampling.CountOf(share, welds));
 
     private static ShopJob Welded(int elbows, Func<int, string> welder, Func<int, bool?>? isField = null)
     {

@@ -63,6 +63,37 @@ public class LiftTest
         Assert.Contains(LiftWords.Of(lift, Units.Millimetres), s => s.StartsWith("Three legs: two carry", StringComparison.Ordinal));
     }
 
+    // By hand: a branch outlet of NPS 2 with a flange puts the centre of mass e beside the header's axis. Choked at the top of the header (84.15 mm over the axis) the spool leans
+    // atan(e / (84.15 + what it hangs below the axis)); in a basket hitch it would roll till the centre hangs under the axis.
+    [Fact]
+    public void A_small_branch_to_the_side_leans_a_choked_spool_a_little_and_rolls_it_in_a_basket()
+    {
+        var packet = Given.Packet("""
+            drawing: L-3
+            units: mm
+            line: {size: 6, schedule: 40, class: 150, material: A106-B}
+            runs:
+              - run: main
+                start: {to: flange, at: {up: 1000}}
+                legs:
+                  - {go: north, by: 2000, to: outlet, name: O, branch: east, size: 2}
+                  - {go: north, by: 2000, to: flange}
+              - run: side
+                start: {from: O}
+                legs: [{go: east, by: 500, to: flange}]
+            """);
+        var lift = Of(packet);
+        var (x, z) = (lift.Spool.CentreOfMass.X, lift.Spool.CentreOfMass.Z - 1000);
+        Assert.InRange(x, 8.5, 40);
+        Assert.Equal(Math.Atan2(x, 84.15 - z), lift.Roll, 1e-4);
+        Assert.Equal(Math.PI / 2, lift.RollInBasket, 0.05);
+        Assert.All(lift.Holds, h => Assert.Equal(84.15, (h.Hitch - h.At).Length, 0.01));
+        var said = string.Join(' ', LiftWords.Of(lift, Units.Millimetres));
+        Assert.Contains("Choked, it leans", said, StringComparison.Ordinal);
+        Assert.Contains("In a basket hitch", said, StringComparison.Ordinal);
+        Assert.Contains("choke both slings", said, StringComparison.Ordinal);
+    }
+
     private const string Risers = """
         - {go: down, by: 1500, to: elbow}
         - {go: north, by: 3000, to: elbow}

@@ -101,15 +101,37 @@ public class PublishedSumsTest
     public void Hours_are_the_published_ones_or_none(double wall, double? hours) =>
         Assert.Equal(hours, Filler.HoursPerInch(wall) is { } row ? Math.Round(row.Figure * 6, 2) : null);
 
-    // 12: one published order; 4 and 8: opposite bolts, then halve the angle (gasket makers); 16 and the beginning of 24: from memory of ASME PCC-1.
+    // 12: one published order; 4 and 8: opposite bolts, then halve the angle (gasket makers); 16, 20 and 24: a gasket maker's work sheet of 2018, whose sketches number the bolts by their turn
+    // (round from the top: 16 1 9 5 13 3 11 7 15 2 ...; 20: 1 13 5 17 9 3 15 7 19 11 2 ...; 24: 1 9 17 5 13 21 3 11 19 7 15 23 2 ...); 28 and 32 from memory of ASME PCC-1.
     [Theory]
     [InlineData(4, "1 3 2 4")]
     [InlineData(8, "1 5 3 7 2 6 4 8")]
     [InlineData(12, "1 7 4 10 2 8 5 11 3 9 6 12")]
     [InlineData(16, "1 9 5 13 3 11 7 15 2 10 6 14 4 12 8 16")]
-    [InlineData(24, "1 13 7 19 4 16 10 22")]
+    [InlineData(20, "1 11 6 16 3 13 8 18 5 15 10 20 2 12 7 17 4 14 9 19")]
+    [InlineData(24, "1 13 7 19 4 16 10 22 2 14 8 20 5 17 11 23 3 15 9 21 6 18 12 24")]
+    [InlineData(28, "1 15 8 22 4 18 11 25 6 20 13 27 2 16 9 23 5 19 12 26 7 21 14 28 3 17 10 24")]
+    [InlineData(32, "1 17 9 25 5 21 13 29 3 19 11 27 7 23 15 31 2 18 10 26 6 22 14 30 4 20 12 28 8 24 16 32")]
     public void Bolts_are_drawn_up_in_the_published_order(int bolts, string begins) =>
         Assert.Equal(begins, string.Join(' ', StarOrder.Of(bolts).Take(begins.Split(' ').Length)));
+
+    // The sketches themselves: the turn of each bolt, round the flange from the top to the bottom, as the work sheet's published text has them.
+    [Theory]
+    [InlineData(16, "1 9 5 13 3 11 7 15 2")]
+    [InlineData(20, "1 13 5 17 9 3 15 7 19 11 2")]
+    [InlineData(24, "1 9 17 5 13 21 3 11 19 7 15 23 2")]
+    public void The_turn_of_each_bolt_is_that_of_the_work_sheet(int bolts, string turns)
+    {
+        var order = StarOrder.Of(bolts).ToList();
+        Assert.Equal(turns, string.Join(' ', Enumerable.Range(1, (bolts / 2) + 1).Select(hole => order.IndexOf(hole) + 1)));
+    }
+
+    [Theory]
+    [InlineData(12, "web article")]
+    [InlineData(24, "work sheet")]
+    [InlineData(32, "memory")]
+    [InlineData(36, "the program's own rule")]
+    public void An_order_says_where_it_comes_from(int bolts, string says) => Assert.Contains(says, StarOrder.Source(bolts), StringComparison.Ordinal);
 
     [Fact]
     public void Every_bolt_is_drawn_up_once_and_each_is_followed_by_its_opposite() =>

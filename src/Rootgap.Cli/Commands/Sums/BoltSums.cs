@@ -9,7 +9,7 @@ namespace Rootgap.Cli.Commands.Sums;
 internal static class BoltSums
 {
     private static readonly Option<string?> Count = new("--count") { Description = "Bolts of the flange: a multiple of four." };
-    private static readonly Option<string?> Size = new("--size") { Description = "Diameter of the bolt: 3/4, 1-1/8; with --area as a figure also a length, such as \"20 mm\"." };
+    private static readonly Option<string?> Size = new("--size") { Description = "Diameter of the bolt: 3/4, 1-1/8; M20 (coarse thread), M36x3; with --area as a figure also a length, such as \"20 mm\"." };
     private static readonly Option<string?> Stress = new("--stress") { Description = "Target stress of the bolts, of the bolting procedure: \"345 MPa\", \"50 ksi\"." };
     private static readonly Option<string?> Area = new("--area") { Description = "On which area the stress is meant: root or stress; or the area itself, \"0.334 in2\"." };
     private static readonly Option<string?> NutFactor = new("--nut-factor") { Description = "Torque against diameter and load, of the lubricant and the procedure." };
@@ -39,7 +39,7 @@ internal static class BoltSums
 
     private static void Torque(SumsAsked asked, SumsAnswer answer, int? count)
     {
-        var diameter = Diameter(asked, out var bolt);
+        var diameter = Diameter(asked);
         var factor = asked.Of(NutFactor, Quantity.Number);
         var load = asked.Of(Load, Quantity.Force);
         var stress = asked.Of(Stress, Quantity.Stress);
@@ -53,7 +53,7 @@ internal static class BoltSums
 
         if (load is null)
         {
-            if (AreaOf(asked, bolt) is not { } area)
+            if (AreaOf(asked) is not { } area)
                 return;
             answer.Given.Add(Sum.Given("stress", stress!.Value, Quantity.Stress));
             answer.Given.Add(area);
@@ -81,17 +81,24 @@ internal static class BoltSums
             answer.Figures.Add(new($"torque of the pass at {name}", one.TorqueSet(asked.Units) * share!.Value, Quantity.Torque, $"{name} of the torque to set", ""));
     }
 
-    private static double? Diameter(SumsAsked asked, out NominalSize bolt)
+    private static double? Diameter(SumsAsked asked)
     {
-        bolt = default;
         if (asked.Text(Size) is not { } text)
             return null;
-        if (NominalSize.TryParse(text, out bolt) && !text.StartsWith("DN", StringComparison.OrdinalIgnoreCase))
-            return bolt.Inches * LengthText.Inch;
-        return asked.Length(Size);
+        if (IsMetric(text))
+            return double.Parse(text[1..].Split('x', 'X')[0], CultureInfo.InvariantCulture);
+        return InInches(text) is { } bolt ? bolt.Inches * LengthText.Inch : asked.Length(Size);
     }
 
-    private static Sum? AreaOf(SumsAsked asked, NominalSize bolt)
+    /// <summary>M20, M36x3.</summary>
+    private static bool IsMetric(string text) =>
+        text.Length is > 1 and < 10 && text[0] is 'M' or 'm' && text[1..].Split('x', 'X') is { Length: 1 or 2 } parts
+        && Array.TrueForAll(parts, p => double.TryParse(p, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var mm) && mm > 0);
+
+    private static NominalSize? InInches(string text) =>
+        NominalSize.TryParse(text, out var bolt) && !text.StartsWith("DN", StringComparison.OrdinalIgnoreCase) ? bolt : null;
+
+    private static Sum? AreaOf(SumsAsked asked)
     {
         var text = asked.Text(Area);
         if (text is not ("root" or "stress" or null))
@@ -103,7 +110,9 @@ internal static class BoltSums
         }
 
         var which = text == "root" ? BoltArea.Root : BoltArea.Stress;
-        if (BoltLoad.AreaOf(bolt, which) is { Mm: { } mm } row)
+        var size = asked.Text(Size) ?? "";
+        var found = IsMetric(size) ? BoltLoad.AreaOf(size.ToUpperInvariant().Replace('X', 'x'), which) : BoltLoad.AreaOf(InInches(size) ?? default, which);
+        if (found is { Mm: { } mm } row)
             return new($"{text} area", mm, Quantity.Area, "", row.Source);
         asked.Refuse($"--size: the tables have no {text} area of a bolt of this size. Give the area itself: --area \"0.334 in2\".");
         return null;

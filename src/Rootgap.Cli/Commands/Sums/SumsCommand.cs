@@ -10,12 +10,13 @@ namespace Rootgap.Cli.Commands.Sums;
 internal static class SumsCommand
 {
     public static Command Create() =>
-        new("sums", "Sums of the papers from sizes alone, without a drawing: weld metal and what to buy, bolt load, torque and order, heads and stored energy of a test, loads of slings. Every figure with its sum and its source, in mm and in inches.\n\nExamples:\n  rootgap sums weld --size 6 --schedule 40 --process stick\n  rootgap sums bolts --count 8 --size 3/4 --stress \"50 ksi\" --area root --nut-factor 0.16\n  rootgap sums test --medium air --pressure \"10 bar\" --volume \"1 m3\"\n  rootgap sums lift --mass \"1000 kg\" --span 2000 --angle 60")
+        new("sums", "Sums of the papers from sizes alone, without a drawing: weld metal and what to buy, bolt load, torque and order, heads and stored energy of a test, loads of slings, how many welds are examined. Every figure with its sum and its source, in mm and in inches.\n\nExamples:\n  rootgap sums weld --size 6 --schedule 40 --process stick\n  rootgap sums bolts --count 8 --size 3/4 --stress \"50 ksi\" --area root --nut-factor 0.16\n  rootgap sums test --medium air --pressure \"10 bar\" --volume \"1 m3\"\n  rootgap sums lift --mass \"1000 kg\" --span 2000 --angle 60\n  rootgap sums sample --welds 40 --share 10 --rejected 1 0")
         {
             WeldSums.Create(),
             BoltSums.Create(),
             TestSums.Create(),
             LiftSums.Create(),
+            SampleSums.Create(),
         };
 }
 
@@ -111,23 +112,29 @@ internal sealed class SumsAsked(ParseResult result, Units units)
         return null;
     }
 
-    public double? Degrees(Option<string?> option, double most)
+    public double? Degrees(Option<string?> option, double most) => result.GetValue(option) is { } text ? Degrees(option.Name, text, most) : null;
+
+    public IReadOnlyList<double> AllDegrees(Option<string[]> option, double most) =>
+        [.. (result.GetValue(option) ?? []).Select(text => Degrees(option.Name, text, most)).OfType<double>()];
+
+    private double? Degrees(string name, string text, double most)
     {
-        if (result.GetValue(option) is not { } text)
-            return null;
         if (double.TryParse(text.TrimEnd('°'), NumberStyles.Float, CultureInfo.InvariantCulture, out var degrees) && degrees >= 0 && degrees <= most)
             return Angles.ToRadians(degrees);
-        Refuse($"{option.Name}: \"{text}\" is not an angle from 0 to {most.ToString(CultureInfo.InvariantCulture)} degrees.");
+        Refuse($"{name}: \"{text}\" is not an angle from 0 to {most.ToString(CultureInfo.InvariantCulture)} degrees.");
         return null;
     }
 
-    public int? Whole(Option<string?> option, int least, int most)
+    public int? Whole(Option<string?> option, int least, int most) => result.GetValue(option) is { } text ? Whole(option.Name, text, least, most) : null;
+
+    public IReadOnlyList<int> Wholes(Option<string[]> option, int least, int most) =>
+        [.. (result.GetValue(option) ?? []).Select(text => Whole(option.Name, text, least, most)).OfType<int>()];
+
+    private int? Whole(string name, string text, int least, int most)
     {
-        if (result.GetValue(option) is not { } text)
-            return null;
         if (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number >= least && number <= most)
             return number;
-        Refuse(string.Create(CultureInfo.InvariantCulture, $"{option.Name}: \"{text}\" is not a whole number from {least} to {most}."));
+        Refuse(string.Create(CultureInfo.InvariantCulture, $"{name}: \"{text}\" is not a whole number from {least} to {most}."));
         return null;
     }
 

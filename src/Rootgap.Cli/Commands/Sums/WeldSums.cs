@@ -17,6 +17,7 @@ internal static class WeldSums
     private static readonly Option<string?> Bevel = new("--bevel") { Description = "Bevel of each side in degrees from square; default by ASME B16.25: square to 3 mm, 37.5 to 22 mm, compound above." };
     private static readonly Option<string?> Sides = new("--sides") { Description = "Sides that are bevelled: 2 (default) or 1." };
     private static readonly Option<string?> Cap = new("--cap") { Description = "Height of the cap; default 1.5 mm, 0 for none." };
+    private static readonly Option<string?> Overlap = new("--overlap") { Description = "How much wider than the groove the cap is, both sides together; default 3 mm." };
     private static readonly Option<string?> Root = new("--root") { Description = "Height of the root inside; default 1 mm, 0 for none." };
     private static readonly Option<string?> Fillet = new("--fillet") { Description = "A fillet with legs of this length, in place of a butt weld." };
     private static readonly Option<bool> Socket = new("--socket") { Description = "The fillet of a socket, in place of a butt weld." };
@@ -32,7 +33,7 @@ internal static class WeldSums
     public static Command Create() => SumsAsked.With(
         new Command("weld", "Weld metal of a joint, each part of its section by the circle that its own centroid runs, and what is bought for it. Planning figures.\n\nExamples:\n  rootgap sums weld --size 6 --schedule 40 --process stick --electrode 350 --stub 50\n  rootgap sums weld --units in --fillet 0.5 --length 12\n  rootgap sums weld --wall 7.94 --gap 3.175 --land 0 --bevel 30 --cap 0 --root 0")
         {
-            Size, Schedule, Outside, Wall, Gap, Land, Bevel, Sides, Cap, Root, Fillet, Socket, SlipOn, Density, Length, Welds, Process, Electrode, Stub, Efficiency,
+            Size, Schedule, Outside, Wall, Gap, Land, Bevel, Sides, Cap, Overlap, Root, Fillet, Socket, SlipOn, Density, Length, Welds, Process, Electrode, Stub, Efficiency,
         }, Of);
 
     private static SumsAnswer? Of(SumsAsked asked)
@@ -150,7 +151,7 @@ internal static class WeldSums
 
         answer.Given.Add(Sum.Given("cap", cap, Quantity.Length));
         answer.Given.Add(Sum.Given("root", root, Quantity.Length));
-        return WeldMetal.Butt(groove, inside, cap, root);
+        return WeldMetal.Butt(groove, inside, cap, root, asked.Length(Overlap) ?? WeldMetal.CapOverlap);
     }
 
     /// <summary>Of all welds, or of the length of a seam, kg; null where there is neither.</summary>

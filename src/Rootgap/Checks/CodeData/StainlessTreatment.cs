@@ -4,13 +4,13 @@ using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
-/// <summary>What austenitic stainless steel is not done to: magnetic particles, heat treatment after welding.</summary>
+/// <summary>What austenitic stainless steel is not done to: magnetic particles, heat treatment after welding, zinc.</summary>
 internal sealed class StainlessTreatment : Rule
 {
     public override string Name => "stainless-treatment";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A line of austenitic stainless steel (P-number 8) is to be examined with magnetic particles, or heat-treated after welding.";
-    public override string Why => "Magnetic particles hold to no austenitic steel; penetrant is used. ASME B31.3 table 331.1.1 asks no heat treatment after welding for P-No. 8, and heat makes it sensitive to corrosion. The engineer decides.";
+    public override string Says => "A line of austenitic stainless steel (P-number 8) is to be examined with magnetic particles, heat-treated after welding, or painted with zinc.";
+    public override string Why => "Magnetic particles hold to no austenitic steel; penetrant is used. ASME B31.3 table 331.1.1 asks no heat treatment after welding for P-No. 8, and heat makes it sensitive to corrosion; zinc that melts in a weld or a fire cracks it (common practice). The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -22,5 +22,7 @@ internal sealed class StainlessTreatment : Rule
             yield return Found(service.Source, "examination", $"{drawing.Line.Material} is not magnetic: magnetic particles show nothing on it.", "Ask whether penetrant (PT) is meant.");
         if (service.IsHeatTreated)
             yield return Found(service.Source, "heat treatment", $"{drawing.Line.Material} is not usually heat-treated after welding.", "Ask the engineer whether this line is meant.");
+        if (!service.Paint.StartsWith("no", StringComparison.OrdinalIgnoreCase) && (service.Paint.Contains("zinc", StringComparison.OrdinalIgnoreCase) || service.Paint.Contains("galvani", StringComparison.OrdinalIgnoreCase)))
+            yield return Found(service.Source, "paint", $"The paint is \"{service.Paint}\", and the pipe is {drawing.Line.Material}, an austenitic stainless steel.", "Ask for the paint system of stainless pipe.");
     }
 }

@@ -10,7 +10,7 @@ internal sealed class TestPressureOverFlange : Rule
     private const double Share = 1.5;
 
     public override string Name => "test-pressure-over-flange";
-    public override Severity Severity => Severity.Note;
+    public override Severity Severity => Severity.Warn;
     public override string Says => "The test pressure is more than 1.5 times the cold rating of the weakest flange, rounded up to the next bar.";
     public override string Why => "ASME B16.5 2.6: flanged joints may be tested to 1.5 times their rating at 38 C, rounded up to the next bar. Pressure tests are planned by those who are qualified for them.";
 

@@ -25,11 +25,10 @@ internal sealed class BranchOnFitting : Rule
             for (var i = pipe.FirstLeg; i < pipe.LastLeg; i++)
             {
                 var leg = run.Run.Legs[i];
-                var size = leg.To switch { OutletPoint o => o.Size, StubInPoint s => s.Size, _ => default };
-                if (size.IsNone)
+                if (Lean.HoleOf(leg, pipe.Direction, pipe.Outside, route.Drawing.Units) is not var (shift, half))
                     continue;
-                var half = Pipes.Outside(size, route.Drawing.Units) / 2;
-                var at = (run.Points[i + 1] - pipe.Start).Dot(pipe.Direction);
+                var size = leg.To is OutletPoint o ? o.Size : ((StubInPoint)leg.To).Size;
+                var at = (run.Points[i + 1] - pipe.Start).Dot(pipe.Direction) + shift;
                 var (room, isAtStart) = at <= length / 2 ? (at, true) : (length - at, false);
                 var end = isAtStart ? pipe.AtStart : pipe.AtEnd;
                 // Beside a butt weld the hole's distance is a rule of its own.

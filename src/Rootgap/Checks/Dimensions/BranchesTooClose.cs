@@ -2,6 +2,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Routes;
 using Rootgap.Standards;
 
 namespace Rootgap.Checks;
@@ -29,6 +30,7 @@ internal sealed class BranchesTooClose : Rule
                 if (Branch(run.Run.Legs[i]) is not { } a)
                     continue;
                 var along = 0.0;
+                var from = Lean.HoleOf(run.Run.Legs[i], pipe.Direction, pipe.Outside, route.Drawing.Units)!.Value;
                 for (var j = i + 1; j < pipe.LastLeg; j++)
                 {
                     along += run.Distances[j];
@@ -38,8 +40,11 @@ internal sealed class BranchesTooClose : Rule
                     if (Branch(leg) is not { } b)
                         continue;
                     var around = a.Side.SquareTo(pipe.Direction).AngleTo(b.Side.SquareTo(pipe.Direction)) * pipe.Outside / 2;
-                    var apart = Math.Sqrt((along * along) + (around * around));
-                    var needed = (Outside(a.Size) + Outside(b.Size)) / 2;
+                    var to = Lean.HoleOf(leg, pipe.Direction, pipe.Outside, route.Drawing.Units)!.Value;
+                    var between = along + to.Along - from.Along;
+                    var apart = Math.Sqrt((between * between) + (around * around));
+                    // A hole is longest along the pipe; between two that stand round it, as broad as its branch.
+                    var needed = around < Math.Abs(between) ? from.Half + to.Half : (Outside(a.Size) + Outside(b.Size)) / 2;
                     if (apart >= needed + Clear)
                         continue;
                     yield return apart < needed

@@ -19,17 +19,16 @@ internal readonly record struct WeldBesideBranch(WorkPoint Branch, SourceRow Row
             var gap = route.Drawing.Shop.RootGap / 2;
             for (var leg = pipe.FirstLeg; leg < pipe.LastLeg; leg++)
             {
-                var size = run.Run.Legs[leg].To switch { OutletPoint o => o.Size, StubInPoint s => s.Size, _ => default };
-                if (size.IsNone || Standards.Pipes.OutsideDiameter(size) is not { } outside)
+                if (Lean.HoleOf(run.Run.Legs[leg], pipe.Direction, pipe.Outside, route.Drawing.Units) is not ({ } shift, > 0 and var half))
                     continue;
-                var at = run.Points[leg + 1];
+                var at = run.Points[leg + 1] + (pipe.Direction * shift);
                 var apart = double.PositiveInfinity;
                 if (pipe.AtStart.IsButt)
                     apart = Math.Abs((at - pipe.Start).Dot(pipe.Direction)) + gap;
                 if (pipe.AtEnd.IsButt)
                     apart = Math.Min(apart, Math.Abs((pipe.End - at).Dot(pipe.Direction)) + gap);
                 if (double.IsFinite(apart))
-                    yield return new(run.Run.Legs[leg].To, run.Run.Legs[leg].Source, apart, outside.In(route.Drawing.Units) / 2);
+                    yield return new(run.Run.Legs[leg].To, run.Run.Legs[leg].Source, apart, half);
             }
         }
     }

@@ -17,7 +17,7 @@ internal sealed class TerminalNotLocated : Rule
         var count = 0;
         foreach (var run in fabrication.Route.Drawing.Runs)
         {
-            if (run.Legs is not [.., { To: FlangePoint or WeldPoint or OpenPoint, At: null } last])
+            if (run.Legs is not [.., { To: FlangePoint { IsBlinded: false } or WeldPoint or OpenPoint, At: null } last])
                 continue;
             first ??= last;
             count++;

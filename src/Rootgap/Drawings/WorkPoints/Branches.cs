@@ -5,7 +5,7 @@ namespace Rootgap.Drawings;
 /// <summary>An integrally reinforced branch outlet on the header, or a half coupling set on it.</summary>
 public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize Size, FittingEnds Ends) : WorkPoint
 {
-    internal static readonly WorkPointKind OfFile = new("outlet", ["branch", "ends", "fitting class"], Read)
+    internal static readonly WorkPointKind OfFile = new("outlet", ["branch", "ends", "fitting class", "height"], Read)
     {
         Ware = Ware.Outlet,
         Required = ["branch", "size"],
@@ -15,9 +15,9 @@ public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize 
         HasOwnEnds = true,
     };
 
-    internal override WorkPointKind Written => IsHalfCoupling ? OfHalfCoupling : OfFile;
+    internal override WorkPointKind Written => Drain is { } drain ? drain.IsVent ? DrainRow.OfVent : DrainRow.OfDrain : IsHalfCoupling ? OfHalfCoupling : OfFile;
 
-    internal static readonly WorkPointKind OfHalfCoupling = new("half coupling", ["branch", "ends", "fitting class"], ReadHalfCoupling)
+    internal static readonly WorkPointKind OfHalfCoupling = new("half coupling", ["branch", "ends", "fitting class", "height"], ReadHalfCoupling)
     {
         Ware = Ware.HalfCoupling,
         Required = ["branch", "size"],
@@ -30,6 +30,12 @@ public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize 
     /// <summary>A half coupling, welded on by its plain end.</summary>
     public bool IsHalfCoupling { get; init; }
 
+    /// <summary>From the header's outside to its end along the branch, mm, in place of the table's; null where the drawing gives none. No table has it for an outlet that leans.</summary>
+    public double? Height { get; init; }
+
+    /// <summary>What stands on it where it is a drain or a vent in one row; null where a run of its own says so.</summary>
+    public DrainRow? Drain { get; init; }
+
     public override string? Name => OutletName;
 
     internal override WorkPoint WithoutName() => this with { OutletName = null };
@@ -37,10 +43,10 @@ public sealed record OutletPoint(string? OutletName, Vector Branch, NominalSize 
     internal override bool TakesSize => true;
 
     private static OutletPoint? Read(Fields f) =>
-        BranchOf(f, "outlet") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.FittingEnds(FileWords.FittingEnds, FittingEnds.Butt)) : null;
+        BranchOf(f, "outlet") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.FittingEnds(FileWords.FittingEnds, FittingEnds.Butt)) { Height = f.Length("height", Tolerance.Noise) } : null;
 
     private static OutletPoint? ReadHalfCoupling(Fields f) =>
-        BranchOf(f, "half coupling") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.FittingEnds(FileWords.ForgedEnds, FittingEnds.Socket)) { IsHalfCoupling = true } : null;
+        BranchOf(f, "half coupling") is { } branch ? new(f.Text("name"), branch.Side, branch.Size, f.FittingEnds(FileWords.ForgedEnds, FittingEnds.Socket)) { IsHalfCoupling = true, Height = f.Length("height", Tolerance.Noise) } : null;
 
     /// <summary>Side and size of a branch that is set on a header; null where one is missing, which is told.</summary>
     internal static (Vector Side, NominalSize Size)? BranchOf(Fields f, string word)

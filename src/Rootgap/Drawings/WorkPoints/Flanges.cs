@@ -14,9 +14,10 @@ public sealed record HoleOrientation(double Turn, bool OnCentre, Vector? From)
 
 /// <summary>An end flange, mating with something that is not in this drawing.</summary>
 /// <param name="BoltingByOthers">The gasket and bolts are on the neighbour's list.</param>
-public sealed record FlangePoint(HoleOrientation Holes, bool BoltingByOthers) : WorkPoint
+/// <param name="IsBlinded">A blind flange is bolted against it: it mates with nothing else.</param>
+public sealed record FlangePoint(HoleOrientation Holes, bool BoltingByOthers, bool IsBlinded) : WorkPoint
 {
-    internal static readonly WorkPointKind OfFile = new("flange", ["holes", "holes from", "bolting"], f => new FlangePoint(f.Holes(), f.Word("bolting", ["here", "by others"]) == "by others"))
+    internal static readonly WorkPointKind OfFile = new("flange", ["holes", "holes from", "bolting", "blinded"], Read)
     {
         Ware = Ware.Flange,
         EndsRun = true,
@@ -24,6 +25,14 @@ public sealed record FlangePoint(HoleOrientation Holes, bool BoltingByOthers) : 
     };
 
     internal override WorkPointKind Written => OfFile;
+
+    private static FlangePoint Read(Fields f)
+    {
+        var (byOthers, blinded) = (f.Word("bolting", ["here", "by others"]) == "by others", f.YesNo("blinded") == true);
+        if (byOthers && blinded)
+            f.Error("key-does-not-fit", "bolting", "This flange is blinded: its gasket and bolts are in this drawing.", "Leave `bolting` out.");
+        return new(f.Holes(), byOthers && !blinded, blinded);
+    }
 }
 
 /// <summary>Two flanges face to face; the work point is the middle of the gasket.</summary>

@@ -59,10 +59,13 @@ internal sealed record WorkPointKind(string Word, string[] Keys, Func<Fields, Wo
     /// <summary>Whether its <c>ends</c> are its own and not those of the line's fittings.</summary>
     public bool HasOwnEnds { get; init; }
 
+    /// <summary>Whether its <c>nipple</c> is one of its own and not the pipe of the leg.</summary>
+    public bool HasOwnNipple { get; init; }
+
     /// <summary>Every kind, in the order in which they are offered.</summary>
     public static readonly WorkPointKind[] All =
     [
-        ElbowPoint.OfFile, TeePoint.OfFile, ReducerPoint.OfFile, ReducerPoint.OfSwage, OutletPoint.OfFile, OutletPoint.OfHalfCoupling, StubInPoint.OfFile, FlangePoint.OfFile, FlangedJointPoint.OfFile,
+        ElbowPoint.OfFile, TeePoint.OfFile, TeePoint.OfLateral, ReducerPoint.OfFile, ReducerPoint.OfSwage, OutletPoint.OfFile, OutletPoint.OfHalfCoupling, StubInPoint.OfFile, DrainRow.OfDrain, DrainRow.OfVent, FlangePoint.OfFile, FlangedJointPoint.OfFile,
         ValvePoint.OfFile, InLineItemPoint.OfFile, CouplingPoint.OfFile, UnionPoint.OfFile, WeldPoint.OfFile, CapPoint.OfFile, PlugPoint.OfFile, OpenPoint.OfFile, DimensionPoint.OfFile, SupportPoint.OfFile, TieInPoint.OfFile,
     ];
 

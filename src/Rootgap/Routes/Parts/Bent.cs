@@ -42,6 +42,9 @@ public abstract record Bent : Component
     /// <summary>Distance from the work point to where the arc begins, mm: R tan(turn/2).</summary>
     internal static double Tangent(double radius, double turn) => radius * Math.Tan(Math.Min(turn, MostTurn) / 2);
 
+    /// <summary>Straight length at each end beyond the arc, mm: what makes radius, turn and ends agree, since the standards round each by itself. 0 for a forged elbow.</summary>
+    public double StraightEnd => Radius is { } radius ? Straight(radius) : 0;
+
     /// <summary>Straight length at each end: a 45 degree elbow is a little longer than its arc (ASME B16.9: B against R tan 22.5), mm.</summary>
     private double Straight(double radius) => Math.Max(0, In.At.To(WorkPoint) - Tangent(radius, Turn));
 

@@ -14,6 +14,7 @@ public enum IsometricSign
     Gasket,
     Valve,
     Cap,
+    Blind,
 
     /// <summary>A box between its ends, beside which its words stand.</summary>
     Box,

@@ -131,7 +131,7 @@ public sealed record Flange : Component
         ? new(bolts, Contact.At, Contact.Face, line, HoleTurn + (Orientation.OnCentre ? Math.PI / bolts.Count : 0))
         : null;
 
-    public override bool IsOtherKind(WareWords words) => words.Flange is { } kind && kind != Kind;
+    public override bool IsOtherKind(WareWords words) => words.IsBlind || (words.Flange is { } kind && kind != Kind);
 
     internal override int? Fits(MaterialItem row) =>
         (row.Words.Flange is { } kind ? ItemSearch.Weigh(kind == Kind, 8) : 0) + ItemSearch.Facing(row, Line) + ItemSearch.FlangeClass(row, Line);

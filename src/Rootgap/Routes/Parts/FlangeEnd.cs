@@ -98,7 +98,10 @@ internal sealed record FlangeEnd(PipeEnd Pipe, double Length, Flange Flange, Mat
         var (near, far) = (new PartEnd(PortName.RunIn, back, -gasket, 0, flange.Inside, -1), new PartEnd(PortName.RunOut, back, 0, 0, flange.Inside));
         var seal = s.IsStart ? Gasket.Between(make, s, near, far) : Gasket.Between(make, s, far with { Name = PortName.RunIn }, near with { Name = PortName.RunOut });
         Component[] parts = p.BoltingByOthers ? [flange] : s.IsStart ? [seal, flange] : [flange, seal];
-        var at = s.IsStart && !p.BoltingByOthers ? 1 : 0;
+        if (p.IsBlinded && BlindFlange.At(make, s, back, -gasket) is var blind)
+            parts = s.IsStart ? [blind, .. parts] : [.. parts, blind];
+        var at = Array.IndexOf(parts, flange);
+        var closes = !p.IsBlinded ? -1 : s.IsStart ? 0 : parts.Length - 1;
         var free = new PipeEnd(EndKind.Free, []);
         return Station.Plain(s, EndKind.Free) with
         {
@@ -110,7 +113,7 @@ internal sealed record FlangeEnd(PipeEnd Pipe, double Length, Flange Flange, Mat
             Items = [.. parts.Select((part, i) => i == at ? end.Item : make.Found(part))],
             IsItemStated = end.IsStated,
             Named = at,
-            Boltings = [new(at, -1, back, -gasket / 2, gasket, flange.ExtraGrip, SharesStuds: false, p.BoltingByOthers)],
+            Boltings = [new(at, closes, back, -gasket / 2, gasket, flange.ExtraGrip, SharesStuds: false, p.BoltingByOthers)],
         };
     }
 

@@ -50,16 +50,23 @@ public sealed record FlangeShape(double Plate, double PlateThickness, double Fac
 
     private static double Disc(double diameter) => Math.PI / 4 * diameter * diameter;
 
+    /// <summary>The bolts of a size and class; null where the standard has none.</summary>
+    internal static BoltPattern? BoltsOf(StationMaking make, Situation s)
+    {
+        var (size, @class) = (s.Size, s.Line.Class);
+        return FlangeTable.Holes.Of(size, @class: @class) is { } holes && FlangeTable.BoltDiameter.Of(size, @class: @class) is { Inches: { } inches }
+            && make.Book.Try(FlangeTable.BoltCircle, size, @class: @class) is { } circle && make.Book.Try(FlangeTable.HoleDiameter, size, @class: @class) is { } hole
+            ? new((int)holes.Figure, circle, hole, NominalSize.OfInches(inches))
+            : null;
+    }
+
     /// <summary>The shape and the bolts of a flange; what the standard does not have is null, and told by who looks up its length.</summary>
     internal static (FlangeShape? Shape, BoltPattern? Bolts) Of(StationMaking make, Situation s, FlangeKind kind)
     {
         var (size, @class, book) = (s.Size, s.Line.Class, make.Book);
         double? Value(Dimension dimension) => book.Try(dimension, size, @class: @class);
         var table = FlangeEnd.TableOf(kind);
-        BoltPattern? bolts = FlangeTable.Holes.Of(size, @class: @class) is { } holes && FlangeTable.BoltDiameter.Of(size, @class: @class) is { Inches: { } inches }
-            && Value(FlangeTable.BoltCircle) is { } circle && Value(FlangeTable.HoleDiameter) is { } hole
-            ? new((int)holes.Figure, circle, hole, NominalSize.OfInches(inches))
-            : null;
+        var bolts = BoltsOf(make, s);
         if (Value(FlangeTable.Outside) is not { } plate || Value(table.Thickness) is not { } thickness || Value(table.ThroughHub) is not { } through)
             return (null, bolts);
         var raised = Value(FlangeTable.RaisedFaceHeight) ?? 0;

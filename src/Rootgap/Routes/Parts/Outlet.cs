@@ -64,10 +64,13 @@ public sealed record Outlet : Component
         var (outside, wall) = make.Tube(s, p.Size, p.Ends == FittingEnds.Butt);
         var outlet = new Outlet { Size = p.Size, Size2 = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Ends = p.Ends, Outside = outside, Wall = wall };
         var item = make.Item(s, outlet, out var stated);
-        var half = make.HalfHeader(s);
-        var gap = make.Shop.OutletGap > 0 ? new Term[] { new("outlet gap", -make.Shop.OutletGap, Origin.ShopRule) } : [];
+        var lean = Lean.Of(s.Direction, p.Branch);
+        var half = make.HalfHeader(s, lean);
+        var gap = make.Shop.OutletGap > 0 ? new Term[] { new("outlet gap", -lean.Along(make.Shop.OutletGap), Origin.ShopRule) } : [];
         var foot = half.Mm + gap.Sum(t => t.Mm);
-        var height = make.Measured(item, (p.Ends, p.IsHalfCoupling) switch
+        if (!lean.IsSquare && p.Height is null)
+            make.Stop(s, "not-in-the-standard", "branch", "MSS SP-97 and ASME B16.11 give heights for outlets that stand square on their header.", "Add `height:` from the maker's sheet: from the header's outside to the outlet's end, along the branch.");
+        var height = make.Measured(item, p.Height is { } own ? new("outlet height", -own, Origin.Drawing) : !lean.IsSquare ? new("outlet height", 0, Origin.NotKnown) : (p.Ends, p.IsHalfCoupling) switch
         {
             (FittingEnds.Socket, true) => make.Book.Term(s.Source, "half coupling, to the bottom of its socket", Standards.Forged.SocketHalfCoupling, p.Size, @class: s.Line.FittingClass),
             (_, true) => make.Book.Term(s.Source, "half coupling", Standards.Forged.ThreadedHalfCoupling, p.Size, @class: s.Line.FittingClass),

@@ -27,6 +27,9 @@ public sealed record Pad : Part
     /// <summary>Unit, out of the header along the branch.</summary>
     public required Vector Way { get; init; }
 
+    /// <summary>How the branch leans on its header.</summary>
+    internal Lean Lean { get; init; } = Lean.Square;
+
     /// <summary>Outside diameter of the branch, mm: the hole of the ring.</summary>
     public required double Hole { get; init; }
 
@@ -59,7 +62,7 @@ public sealed record Pad : Part
 
     private static readonly Origin Plate = new Origin.Rule("geometry: a ring of plate, rolled on the header");
 
-    public override Point Centre => At + (Way * ((Outside + Thickness) / 2));
+    public override Point Centre => At + (Way * Lean.Along((Outside + Thickness) / 2));
 
     internal override int? Fits(MaterialItem row) => 0;
 
@@ -70,14 +73,19 @@ public sealed record Pad : Part
     public IReadOnlyList<(double Round, double Along)> Outline(bool inner)
     {
         var middle = (Outside + Thickness) / 2;
+        var centre = Lean.Shift(middle);
         var more = inner ? 0 : Width ?? 0;
         var edge = new (double, double)[Corners + 1];
         for (var i = 0; i < Corners; i++)
         {
             var (sin, cos) = Math.SinCos(i * 2 * Math.PI / Corners);
-            var (round, along) = (middle * Math.Asin(Math.Clamp(Hole / 2 * sin / middle, -1, 1)), Hole / 2 * cos);
+            // Round the branch, the curve on the header; a branch that leans makes a longer one, away from the work point.
+            var across = Math.Clamp(Hole / 2 * sin, -middle, middle);
+            var (round, along) = (middle * Math.Asin(across / middle), Hole / 2 * cos);
+            if (!Lean.IsSquare)
+                along = ((Math.Sqrt((middle * middle) - (across * across)) + (along * Math.Cos(Lean.Radians))) / Math.Tan(Lean.Radians)) + (along * Math.Sin(Lean.Radians)) - centre;
             var reach = 1 + (more / Math.Sqrt((round * round) + (along * along)));
-            edge[i] = (round * reach, along * reach);
+            edge[i] = (round * reach, centre + (along * reach));
         }
 
         edge[Corners] = edge[0];

@@ -10,9 +10,10 @@ internal static class StubIn
     public static Station Station(StationMaking make, Situation s, StubInPoint p)
     {
         CheckSize(make, s, p.Size);
+        var lean = Lean.Of(s.Direction, p.Branch);
         return Routes.Station.Plain(s, EndKind.Passing) with
         {
-            Branch = new(EndKind.SetOn, [make.HalfHeader(s), .. make.Shop.BranchRootGap > 0 ? new Term[] { new("branch gap", -make.Shop.BranchRootGap, Origin.ShopRule) } : []]),
+            Branch = new(EndKind.SetOn, [make.HalfHeader(s, lean), .. make.Shop.BranchRootGap > 0 ? new Term[] { new(lean.IsSquare ? "branch gap" : "branch gap, along the branch", -lean.Along(make.Shop.BranchRootGap), Origin.ShopRule) } : []]),
             BranchSize = p.Size,
         };
     }

@@ -24,9 +24,12 @@ public sealed record Tee : Component
 
     public Port Branch => Of(PortName.Branch);
 
+    /// <summary>A lateral: its branch leans.</summary>
+    private LateralSheet? Lateral => (Drawn as TeePoint)?.Lateral;
+
     public override string Word => "tee";
 
-    public override string Name => Forged?.Table.Item ?? (Size2.IsNone ? "tee" : "reducing tee");
+    public override string Name => Forged?.Table.Item ?? (Lateral is null ? Size2.IsNone ? "tee" : "reducing tee" : Size2.IsNone ? "lateral" : "reducing lateral");
 
     public override Ware Ware => Ware.Tee;
 
@@ -55,13 +58,13 @@ public sealed record Tee : Component
     private double RunLength => RunIn.At.To(RunOut.At);
 
     /// <summary>Its branch from the outside of its run to its end, mm.</summary>
-    private double BranchLength => Math.Max(0, Branch.At.To(WorkPoint) - (Outside / 2));
+    private double BranchLength => Math.Max(0, Branch.At.To(WorkPoint) - Lean.Of(RunOut.Face, Branch.Face).Along(Outside / 2));
 
     private double BranchPerLength => Pipes.MassPerLength(BranchOutside, BranchWall, Density);
 
     public override double Path => RunLength + BranchLength;
 
-    public override Mass? Mass => Forged?.MassOf(this, Density) ?? new(CrotchShare * ((PerLength * RunLength) + (BranchPerLength * BranchLength)), TwoTubes);
+    public override Mass? Mass => Lateral is { Mass: { } stated } ? new(stated, Origin.Drawing) : Forged?.MassOf(this, Density) ?? new(CrotchShare * ((PerLength * RunLength) + (BranchPerLength * BranchLength)), TwoTubes);
 
     private static readonly Origin TwoTubes = new Origin.Rule("geometry: two tubes and the crotch");
 
@@ -76,10 +79,10 @@ public sealed record Tee : Component
         }
     }
 
-    public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Line.Ends);
+    public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Line.Ends) || words.IsLateral != (Lateral is not null);
 
     internal override int? Fits(MaterialItem row) =>
-        row.Size2 != Size2 ? null : ItemSearch.Ends(row, Line.Ends) + ItemSearch.ForgedClass(row, this, Line.Ends) + ItemSearch.Schedule(row, this);
+        row.Size2 != Size2 || row.Words.IsLateral != (Lateral is not null) ? null : ItemSearch.Ends(row, Line.Ends) + ItemSearch.ForgedClass(row, this, Line.Ends) + ItemSearch.Schedule(row, this);
 
     internal static Station Station(StationMaking make, Situation s, TeePoint p)
     {
@@ -91,7 +94,7 @@ public sealed record Tee : Component
             make.Stop(s, "branch-larger-than-run", "branch size", $"The branch of this tee is NPS {branchSize}, larger than its run, NPS {runSize}.", "Turn the tee, or put the reducer on the run.");
         var reducing = branchSize != runSize;
         var small = reducing ? branchSize : default;
-        var isButt = s.Line.Ends == FittingEnds.Butt;
+        var isButt = s.Line.Ends == FittingEnds.Butt || p.Lateral is not null;
         var table = s.Line.Ends == FittingEnds.Socket ? Standards.Forged.SocketTee : Standards.Forged.ThreadedTee;
         var (branchOutside, branchWall) = make.Tube(s, branchSize, s.Line.Ends == FittingEnds.Butt);
         var tee = make.Sized(s, new Tee
@@ -99,6 +102,8 @@ public sealed record Tee : Component
             Size = runSize, Size2 = small, Line = s.Line, Drawn = p, Source = s.Source, BranchOutside = branchOutside, BranchWall = branchWall, Forged = isButt ? null : ForgedBody.Of(make, table, s with { Size = runSize }),
         });
         var item = make.Item(s, tee, out var stated);
+        if (p.Lateral is { } sheet)
+            return LateralStation(s, p, sheet, tee, branchSize, item, stated);
         PipeEnd run, branch;
         double runFace, branchFace;
         if (isButt)
@@ -135,6 +140,38 @@ public sealed record Tee : Component
                     Ways = p.EnterBranch
                         ? [Side(Way.In), Run(PortName.RunOut, Way.Out), Run(PortName.RunIn, Way.Branch)]
                         : [Run(PortName.RunIn, Way.In), Run(PortName.RunOut, Way.Out), Side(Way.Branch)],
+                },
+            ],
+            Items = [item],
+            IsItemStated = stated,
+        };
+    }
+
+    /// <summary>A lateral by its maker's sheet: the run is longer on the side to which the branch leans.</summary>
+    private static Station LateralStation(Situation s, TeePoint p, LateralSheet sheet, Tee lateral, NominalSize branchSize, MaterialItem? item, bool stated)
+    {
+        static PipeEnd End(string what, double mm) => new(EndKind.Butt, [new(what, -mm, Origin.Drawing)]);
+        var leansOn = s.Direction.Dot(p.Branch!.Value) > 0;
+        var (back, on) = (End(leansOn ? "lateral, short end" : "lateral, long end", leansOn ? sheet.ShortEnd : sheet.LongEnd), End(leansOn ? "lateral, long end" : "lateral, short end", leansOn ? sheet.LongEnd : sheet.ShortEnd));
+        var branch = End("lateral, branch end", sheet.BranchEnd);
+        return Routes.Station.Plain(s, EndKind.Butt) with
+        {
+            In = back,
+            InPart = 0,
+            Out = on,
+            OutPart = 0,
+            Branch = branch,
+            BranchPart = 0,
+            BranchSize = branchSize,
+            Parts =
+            [
+                lateral with
+                {
+                    Ways =
+                    [
+                        new(PortName.RunIn, Way.In, back.Distance, lateral.Outside, lateral.Inside), new(PortName.RunOut, Way.Out, on.Distance, lateral.Outside, lateral.Inside),
+                        new(PortName.Branch, Way.Branch, branch.Distance, lateral.BranchOutside, Math.Max(0, lateral.BranchOutside - (2 * lateral.BranchWall))),
+                    ],
                 },
             ],
             Items = [item],

@@ -34,7 +34,7 @@ internal sealed class DimensionPlaces : Places
         slant = Upright(along);
         (onward, up) = (new(Math.Cos(along), Math.Sin(along)), new(Math.Sin(slant), -Math.Cos(slant)));
         outs = Ways(onward.X, onward.Y);
-        isShort = length < width + 1.5;
+        isShort = length < width + 2.6;
         shelf = length < (2 * Head) + 1 ? 4.5 : 0;
         (firstSeat, seats) = isShort ? (1, 2) : length < width + 8 ? (0, 1) : (0, 3);
     }
@@ -96,19 +96,13 @@ internal sealed class DimensionPlaces : Places
 
         foreach (var (from, to) in at.Lines)
             canvas.Line(from, to, LineStyle.Thin);
-        var (p, q) = (Foot(at.Lines[1].B), Foot(at.Lines[2].B));
+        var (p, q) = (Foot(at.Lines[1]), Foot(at.Lines[2]));
         var outside = length < (2 * Head) + 1;
         canvas.Arrowhead(p, outside ? along : along + Math.PI, Head).Arrowhead(q, outside ? along + Math.PI : along, Head);
         canvas.Text(text, at.Words.Centre.Polar(1.25, slant + (Math.PI / 2)), Style, Anchor.Middle, slant);
 
         // The extension line goes on over the dimension line: back from its tip to where the two meet.
-        Spot Foot(Spot tip)
-        {
-            var line = at.Lines[0];
-            var start = tip == at.Lines[1].B ? at.Lines[1].A : at.Lines[2].A;
-            var cross = Strokes.Crossing(line.A, line.B, start, tip);
-            return cross is { } c ? line.A.Toward(line.B, c.First) : tip;
-        }
+        Spot Foot((Spot From, Spot Tip) extension) => extension.Tip.Polar(-Over, extension.From.AngleTo(extension.Tip));
     }
 
     private List<(Spot Way, double Sine, double Dear)> Ways(double ux, double uy)

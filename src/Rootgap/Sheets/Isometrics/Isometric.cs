@@ -143,6 +143,9 @@ public static class Isometric
         {
             foreach (var box in boxes)
                 box.Draw(g);
+            // Hatching stays off words.
+            foreach (var words in boxes.Count > 0 ? labels.Select(l => l.Set?.Words).OfType<Slab>() : [])
+                g.Fill(words.Outline, Ink.White);
         });
         canvas.Group(null, "compass", g => Symbols.Compass(g, compass, layout.View));
         foreach (var label in labels)

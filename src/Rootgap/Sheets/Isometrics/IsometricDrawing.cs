@@ -102,7 +102,7 @@ internal sealed class IsometricDrawing
                 case IsometricSign.Valve or IsometricSign.Box or IsometricSign.Reducer or IsometricSign.Cap:
                     placement.Block(Slab.Along(a, b, 2.4 * K), of: arm.Part.Id);
                     break;
-                case IsometricSign.Flange or IsometricSign.Gasket:
+                case IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Blind:
                     placement.Block(a, b, 0.9, Occupant.Pipe, arm.Part.Id);
                     var (p, q) = (arm.Near.Moved(-across.X * 2.3 * K, -across.Y * 2.3 * K), arm.Near.Moved(across.X * 2.3 * K, across.Y * 2.3 * K));
                     placement.Block(Slab.Along(p, q, 0.4), of: arm.Part.Id);
@@ -330,6 +330,9 @@ internal sealed class IsometricDrawing
                     Symbols.Flange(g, arm.Far, arm.Near, Across(arm.On), K, pipe, c is Flange { Stub: not null });
                 break;
             case IsometricSign.Gasket:
+                break;
+            case IsometricSign.Blind:
+                Symbols.Blind(g, first.To, first.From, across, K);
                 break;
             case IsometricSign.Reducer:
                 var size = line.Route.Runs[c.Run].Sizes[Math.Max(0, c.Leg)];

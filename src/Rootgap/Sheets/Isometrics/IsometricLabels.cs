@@ -103,16 +103,15 @@ internal sealed class IsometricLabels
 
     /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
     private double Off(LegOnPaper on, double at) =>
-        on.Leg.Parts.Any(p => p.Component?.Sign is IsometricSign.Valve or IsometricSign.Box or IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Reducer or IsometricSign.Cap && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
+        on.Leg.Parts.Any(p => p.Component?.Sign is IsometricSign.Valve or IsometricSign.Box or IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Blind or IsometricSign.Reducer or IsometricSign.Cap && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
             ? (Symbols.HalfHigh * layout.SymbolScale) + 0.9 : 1.3;
 
     private void Skew(string id, string place, LegOnPaper on, Vector vector)
     {
         var parts = SkewBox.Components(vector);
         var unseen = parts;
-        if (on.Leg.IsWhole && layout.View.Share(on.Leg.Direction) > 0.3)
+        if (on.Leg.IsWhole && layout.View.Share(on.Leg.Direction) > 0.3 && SkewBox.Of(on, layout.View, Obstruction) is { } box)
         {
-            var box = SkewBox.Of(on, layout.View, Obstruction);
             boxes.Add(box);
             foreach (var (a, b, mm, word) in box.Edges)
             {
@@ -130,7 +129,7 @@ internal sealed class IsometricLabels
     }
 
     /// <summary>How much of what is drawn an edge would run over.</summary>
-    private double Obstruction(Spot a, Spot b) => layout.Legs.Sum(l =>
+    private double Obstruction(Spot a, Spot b) => !placement.IsInside(a) || !placement.IsInside(b) ? double.PositiveInfinity : layout.Legs.Sum(l =>
     {
         if (Strokes.Crossing(a, b, l.Start, l.End) is { } c && c.First is > 0.02 and < 0.98)
             return 2.0;

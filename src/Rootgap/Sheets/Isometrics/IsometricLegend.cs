@@ -51,6 +51,7 @@ internal static class IsometricLegend
         ("support", (c, at) => { c.Line(at.Moved(-5, -2), at.Moved(5, -2), Symbols.Pipe); Symbols.Support(c, at.Moved(0, -2), new(0, 1), isHung: false, 0.9); }),
         ("hanger", (c, at) => { c.Line(at.Moved(-5, 2), at.Moved(5, 2), Symbols.Pipe); Symbols.Support(c, at.Moved(0, 2), new(0, -1), isHung: true, 0.9); }),
         ("cap", (c, at) => { c.Line(at.Moved(-5, 0), at, Symbols.Pipe); Symbols.Cap(c, at, at.Moved(3, 0), 0.9); }),
+        ("blind flange", (c, at) => { c.Line(at.Moved(-5, 0), at.Moved(-3.5, 0), Symbols.Pipe); Symbols.Flange(c, at.Moved(-3.5, 0), at.Moved(-0.7, 0), new(0, -1), 0.9, Symbols.Pipe, isLap: false); Symbols.Blind(c, at.Moved(0.3, 0), at.Moved(0.9, 0), new(0, -1), 0.9); }),
         ("flow", (c, at) => c.Line(at.Moved(-5, 0), at.Moved(5, 0), Symbols.Pipe).Fill(Shape.Polygon(at.Moved(2.2, 0), at.Moved(-2.2, -1.7), at.Moved(-2.2, 1.7)))),
         ("skew leg's planes", Planes),
         ("slope, low side", (c, at) => c.Text("◣", at.Moved(0, 1.2), TextStyle.Body, Anchor.Middle)),

@@ -62,7 +62,10 @@ internal sealed class LabelPlacement
     /// <summary>Clear paper round words, mm.</summary>
     public const double Clearance = 0.5;
 
-    private const double OnLine = 30, OnBackground = 5, LineOverWords = 70, LineOverSymbol = 14, LineOverPipe = 10, LineOverLine = 3;
+    /// <summary>What a line through words costs: they are taken only where no other place is left, and count as strained.</summary>
+    private const double OnLine = 400, LineOverWords = 400;
+
+    private const double NearLine = 30, OnBackground = 5, LineOverSymbol = 14, LineOverPipe = 10, LineOverLine = 3;
 
     private readonly Box zone;
     private readonly int columns, rows;
@@ -110,6 +113,9 @@ internal sealed class LabelPlacement
         public string Of;
     }
 
+    /// <summary>Whether a place is in the room that labels have.</summary>
+    public bool IsInside(Spot at) => at.X >= zone.Left && at.X <= zone.Right && at.Y >= zone.Top && at.Y <= zone.Bottom;
+
     /// <summary>Something on which nothing may be written.</summary>
     /// <param name="of">Id of the component.</param>
     public void Block(Slab room, Occupant kind = Occupant.Symbol, string of = "") => Add(room, kind, of, null, isStroke: false);
@@ -128,11 +134,11 @@ internal sealed class LabelPlacement
         // Each label in turn looks again, now that it knows its neighbours; then those without room push others aside.
         for (var pass = 0; pass < again; pass++)
         {
-            foreach (var label in all.Where(l => l.Set is null || (l.Cost > 9 && !l.Stays)).ToList())
+            foreach (var label in all.Where(l => l.Set is null || l.Cost >= OnLine || (l.Cost > 9 && !l.Stays)).ToList())
             {
                 Remove(label);
                 Settle(label);
-                if (label.Set is null)
+                if (label.Set is null || label.Cost >= OnLine)
                     PushIn(label);
             }
         }
@@ -144,7 +150,7 @@ internal sealed class LabelPlacement
     public void Leave(Label label) => Remove(label);
 
     /// <summary>How many labels have no room, or lines that run over the words of others.</summary>
-    public int Strained(IEnumerable<Label> labels) => labels.Count(l => l.Set is not { } set || set.Lines.Any(line => LineCost(line.A, line.B, l, double.MaxValue) >= LineOverWords));
+    public int Strained(IEnumerable<Label> labels) => labels.Count(l => l.Set is not { } set || WordsCost(set.Words, 0, l, double.MaxValue, null) >= OnLine || set.Lines.Any(line => LineCost(line.A, line.B, l, double.MaxValue) >= LineOverWords));
 
     private void Settle(Label label)
     {
@@ -174,26 +180,27 @@ internal sealed class LabelPlacement
         return new(places.Words(place), lines[..count], places.AtLeader(place));
     }
 
-    /// <summary>Takes the place of one or two others that find another place.</summary>
+    /// <summary>Takes a place where one or two others are in the way, if these find another and all of them stand better than before.</summary>
     private void PushIn(Label label)
     {
+        const int MostTried = 40;
         var (places, tried) = (label.Places, 0);
+        var (old, oldCost) = (label.Set, label.Set is null ? NoPlace : label.Cost);
+        Remove(label);
         var blockers = new List<Label>();
-        for (int i = 0, count = places.Count; i < count; i++)
+        for (int i = 0, count = places.Count; i < count && tried < MostTried; i++)
         {
             blockers.Clear();
-            var own = places.Cost(i);
-            if (CostOf(places, i, own, label, double.MaxValue, blockers) >= double.MaxValue || blockers.Count is 0 or > 2)
+            if (CostOf(places, i, places.Cost(i), label, OnLine, blockers) >= OnLine || blockers.Count is 0 or > 2)
                 continue;
-            if (++tried > 12)
-                return;
+            tried++;
             var before = blockers.Select(b => (Label: b, b.Set, b.Cost)).ToList();
             foreach (var blocker in blockers)
                 Remove(blocker);
-            Put(label, Made(places, i), own);
+            Put(label, Made(places, i), CostOf(places, i, places.Cost(i), label, NoPlace, null));
             foreach (var blocker in blockers)
                 Settle(blocker);
-            if (blockers.TrueForAll(b => b.Set is not null))
+            if (blockers.TrueForAll(b => b.Set is not null) && label.Cost + blockers.Sum(b => b.Cost) < oldCost + before.Sum(b => b.Cost) - 1)
                 return;
             Remove(label);
             foreach (var (blocker, set, cost) in before)
@@ -202,7 +209,13 @@ internal sealed class LabelPlacement
                 Put(blocker, set!, cost);
             }
         }
+
+        if (old is not null)
+            Put(label, old, oldCost);
     }
+
+    /// <summary>More than any place costs.</summary>
+    private const double NoPlace = 1e6;
 
     private void Put(Label label, Candidate candidate, double cost)
     {
@@ -269,7 +282,7 @@ internal sealed class LabelPlacement
     }
 
     /// <summary>What a place costs where things stand now; not more exactly than to say that it is above <paramref name="limit"/>.</summary>
-    /// <param name="blockers">Where given: labels whose words are in the way are put here instead of forbidding the place.</param>
+    /// <param name="blockers">Where given: labels whose words or lines are in the way are put here instead of forbidding the place.</param>
     private double CostOf(Places places, int place, double own, Label label, double limit, List<Label>? blockers)
     {
         var cost = WordsCost(places.Words(place), own, label, limit, blockers);
@@ -277,7 +290,7 @@ internal sealed class LabelPlacement
             return cost;
         var count = places.Lines(place, lines);
         for (var i = 0; i < count && cost < limit; i++)
-            cost += LineCost(lines[i].A, lines[i].B, label, limit - cost);
+            cost += LineCost(lines[i].A, lines[i].B, label, limit - cost, blockers);
         return cost;
     }
 
@@ -305,15 +318,12 @@ internal sealed class LabelPlacement
                         continue;
                     switch (thing.Kind)
                     {
-                        case Occupant.Words when blockers is not null && thing.Owner is { } owner:
+                        case Occupant.Words or Occupant.Line when blockers is not null && thing.Owner is { } owner:
                             if (!blockers.Contains(owner))
                                 blockers.Add(owner);
                             break;
-                        case Occupant.Line when blockers is null || thing.Owner is null:
-                            cost += OnLine;
-                            break;
                         case Occupant.Line:
-                            cost += OnLine / 2;
+                            cost += words.Overlaps(in thing.Room) ? OnLine : NearLine;
                             break;
                         case Occupant.Background:
                             cost += OnBackground;
@@ -331,7 +341,7 @@ internal sealed class LabelPlacement
         return cost;
     }
 
-    private double LineCost(Spot a, Spot b, Label label, double limit)
+    private double LineCost(Spot a, Spot b, Label label, double limit, List<Label>? blockers = null)
     {
         var cost = 0.0;
         var line = Slab.Along(a, b, 0.15);
@@ -353,6 +363,13 @@ internal sealed class LabelPlacement
                     if (Math.Abs(thing.X - cx) >= thing.Across + across || Math.Abs(thing.Y - cy) >= thing.Down + down
                         || thing.Kind == Occupant.Background || thing.Of == label.Of || !line.Overlaps(in thing.Room))
                         continue;
+                    if (thing.Kind == Occupant.Words && blockers is not null && thing.Owner is { } owner)
+                    {
+                        if (!blockers.Contains(owner))
+                            blockers.Add(owner);
+                        continue;
+                    }
+
                     cost += thing.Kind switch
                     {
                         Occupant.Words => LineOverWords,

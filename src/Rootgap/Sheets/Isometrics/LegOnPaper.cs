@@ -151,7 +151,7 @@ internal sealed class LegOnPaper
                 IsometricSign.Outlet => Outlet,
                 IsometricSign.Reducer => Reducer,
                 IsometricSign.Flange => Flange,
-                IsometricSign.Gasket => part.From < -0.01 || part.To > legLength + 0.01 ? Gasket : Gasket / 2,
+                IsometricSign.Gasket or IsometricSign.Blind => part.From < -0.01 || part.To > legLength + 0.01 ? Gasket : Gasket / 2,
                 IsometricSign.Valve or IsometricSign.Box => HalfValve,
                 IsometricSign.Cap => Cap,
                 _ => throw new InvalidOperationException("The family of signs is closed."),

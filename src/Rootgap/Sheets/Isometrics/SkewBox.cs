@@ -40,8 +40,9 @@ internal sealed class SkewBox
     /// <summary>Whether a leg is skew: neither along an axis nor nearly so.</summary>
     public static bool IsNeeded(Vector v) => Components(v).Count(c => c.Mm > Slight * v.Length) > 1;
 
-    /// <summary>The box of a whole leg; of the ways round it the one that hits least of what is drawn.</summary>
-    public static SkewBox Of(LegOnPaper leg, IsometricView view, Func<Spot, Spot, double> obstruction)
+    /// <summary>The box of a whole leg; of the ways round it the one that hits least of what is drawn; null where none has room.</summary>
+    /// <param name="obstruction">What an edge would run over; infinite where there is no paper for it.</param>
+    public static SkewBox? Of(LegOnPaper leg, IsometricView view, Func<Spot, Spot, double> obstruction)
     {
         var v = leg.Leg.Direction * leg.Leg.Distance;
         // The sketch's own scale on this leg, so that the box is like the one in the plant.
@@ -65,7 +66,7 @@ internal sealed class SkewBox
             }
         }
 
-        return best!;
+        return best;
     }
 
     private static SkewBox Build(LegOnPaper leg, IsometricView view, double scale, List<(Vector Part, double Mm, string Word)> parts, bool upFirst)

@@ -32,6 +32,9 @@ internal readonly struct Slab
     public double HalfHeight { get; }
     public double Turn => Math.Atan2(sin, cos);
 
+    /// <summary>Its four sides.</summary>
+    public Shape Outline => Shape.Rectangle(new(-HalfWidth, -HalfHeight, 2 * HalfWidth, 2 * HalfHeight)).Placed(Placement.Turn(Turn).Then(Placement.Move(Centre.X, Centre.Y)));
+
     /// <summary>Whether its sides lie along those of the sheet.</summary>
     public bool IsLevel => sin == 0;
 

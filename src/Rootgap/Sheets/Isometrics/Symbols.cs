@@ -33,6 +33,16 @@ internal static class Symbols
             canvas.Fill(Shape.Polygon(weld, Off(face, across, 1.3 * k), Off(face, across, -1.3 * k)));
     }
 
+    /// <summary>A blind flange: a solid plate, its face at the gasket.</summary>
+    /// <param name="a">One end of the stretch between flange and blind on paper.</param>
+    public static void Blind(Canvas canvas, Spot a, Spot b, Spot across, double k)
+    {
+        var middle = a.Toward(b, 0.5);
+        var (dx, dy) = (-across.Y * 0.55 * k, across.X * 0.55 * k);
+        var (p, q) = (middle.Moved(-dx, -dy), middle.Moved(dx, dy));
+        canvas.Fill(Shape.Polygon(Off(p, across, HalfHigh * k), Off(q, across, HalfHigh * k), Off(q, across, -HalfHigh * k), Off(p, across, -HalfHigh * k)));
+    }
+
     /// <summary>A reducer: the outline tapers; where it has a flat side, that side runs straight on.</summary>
     /// <param name="flat">-1 or 1: the flat side lies that way across; 0 for a concentric one.</param>
     public static void Reducer(Canvas canvas, Spot from, Spot to, Spot across, double k, bool largeFirst, int flat)

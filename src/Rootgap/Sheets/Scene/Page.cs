@@ -23,7 +23,7 @@ public sealed record Page(Paper Paper, TitleBlock Block, ImmutableArray<Mark> Ma
     {
         var canvas = new Canvas();
         Block.Draw(canvas, Paper);
-        return new(Paper, [.. canvas.Marks, .. Marks]) { Title = Block.Name, Bookmarks = Bookmarks };
+        return new(Paper, [.. canvas.Marks, .. Marks]) { Title = Block.Name, Description = Block.Description, Bookmarks = Bookmarks };
     }
 
     /// <summary>What is laid over <see cref="Unnumbered"/> when the number is known.</summary>
@@ -39,7 +39,7 @@ public sealed record Page(Paper Paper, TitleBlock Block, ImmutableArray<Mark> Ma
     {
         var canvas = new Canvas();
         Block.Draw(canvas, Paper, sheet, of);
-        return new(Paper, [.. canvas.Marks, .. Marks]) { Title = Block.Name, Bookmarks = Bookmarks };
+        return new(Paper, [.. canvas.Marks, .. Marks]) { Title = Block.Name, Description = Block.Description, Bookmarks = Bookmarks };
     }
 }
 

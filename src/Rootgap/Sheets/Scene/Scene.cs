@@ -8,6 +8,9 @@ public sealed record Scene(Paper Paper, ImmutableArray<Mark> Marks)
     /// <summary>What the page is, for a file that holds only this page.</summary>
     public string Title { get; init; } = "";
 
+    /// <summary>Who carries the page, of what it is and in which unit it speaks; for who cannot see it.</summary>
+    public string Description { get; init; } = "";
+
     /// <summary>Entries of the document's outline that lead to this page.</summary>
     public ImmutableArray<Bookmark> Bookmarks { get; init; } = [];
 }

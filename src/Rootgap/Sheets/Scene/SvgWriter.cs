@@ -3,7 +3,7 @@ using System.Text;
 
 namespace Rootgap.Sheets;
 
-/// <summary>A scene as one self-contained SVG file in millimetres, text as text, with the marks' ids and classes.</summary>
+/// <summary>A scene as one self-contained SVG file in millimetres, text as text, with the marks' ids and classes, and with a title, a description and a role for who has it read aloud (WAI-ARIA Graphics Module 1.0).</summary>
 public static class SvgWriter
 {
     /// <summary>The file as text, without an XML declaration, so that it can also stand inside a page of HTML.</summary>
@@ -21,7 +21,10 @@ public static class SvgWriter
         var svg = new Utf8Text();
         var (w, h) = (scene.Paper.Width, scene.Paper.Height);
         svg.Add("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"").Add(w).Add("mm\" height=\"").Add(h).Add("mm\"");
+        svg.Add(" lang=\"en\" xml:lang=\"en\" role=\"graphics-document document\"");
         Begin(svg, scene);
+        if (scene.Description.Length > 0)
+            svg.Add("<desc>").AddEscaped(Wrapping.Printable(scene.Description)).Add("</desc>\n");
         svg.Add("<rect class=\"paper\" width=\"").Add(w).Add("\" height=\"").Add(h).Add("\" fill=\"#ffffff\"/>\n");
         return Marks(svg, scene, isScreen: false);
     }

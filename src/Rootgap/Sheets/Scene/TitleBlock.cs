@@ -42,6 +42,12 @@ public sealed record TitleBlock(string Drawing, string Revision, string Title)
     /// <summary>What the sheet is, in one line.</summary>
     public string Name => Drawing.Length > 0 ? $"{Drawing}  {Title}" : Title;
 
+    /// <summary>The same with revision, notice, reader, what it belongs to and its unit, in a sentence for who cannot see the page.</summary>
+    public string Description => string.Join(", ", new[]
+    {
+        Notice, Name, Revision.Length > 0 ? "revision " + Revision : "", "for: " + Reader.Tab().ToLowerInvariant(), Project.ReplaceLineEndings(" "), Unit.Length > 0 ? "lengths in " + Unit : "",
+    }.Where(t => t.Length > 0)) + ".";
+
     /// <summary>The live area: the same on the papers of one size in both families, so that nothing is scaled from paper to paper. It begins 20 mm from the left edge, for punching.</summary>
     public static Box Live(Paper paper)
     {

@@ -8,7 +8,7 @@ internal readonly record struct Seat(Spot Centre, double Turn, double Cost, (Spo
 internal sealed class Lettering(Box paper)
 {
     /// <summary>Clear paper round words, and what a crossed line costs, in mm of way.</summary>
-    private const double Clear = 0.45, OnLine = 14, LeaderOverPipe = 9, LeaderOverLine = 3;
+    private const double Clear = 0.45, OnLine = 60, LeaderOverPipe = 9, LeaderOverLine = 3;
 
     private readonly List<(Spot[] Room, Box Box)> pipe = [];
     private readonly List<(Spot[] Room, Box Box)> words = [];

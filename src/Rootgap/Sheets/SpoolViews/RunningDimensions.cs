@@ -14,6 +14,9 @@ internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units 
 {
     private const double Line = 7, Beyond = 1, Knee = 3, Clear = 0.8, Pitch = 3.9, SameStop = 0.05, Head = 2.6, Datum = 0.9;
 
+    /// <summary>Nearer to the datum than this an oblique stroke ends the dimension (ISO 129-1), and not an arrowhead longer than its line.</summary>
+    private const double LeastArrow = 2.1, Tick = 1.2, StrokeAngle = -Math.PI / 4;
+
     private static readonly TextStyle Style = TextStyle.Small with { Bold = true };
 
     /// <summary>A length as a tape reads it: to half a millimetre or a sixteenth.</summary>
@@ -92,8 +95,10 @@ internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units 
 
             if (said[i].IsDatum)
                 canvas.Fill(Shape.Circle(at, Datum), Ink.White).Circle(at, Datum, LineStyle.Thin);
+            else if (datum.To(at) > LeastArrow)
+                canvas.Arrowhead(at, datum.AngleTo(at), Math.Min(Head, datum.To(at) - Datum));
             else
-                canvas.Arrowhead(at, datum.AngleTo(at), Math.Min(Head, Math.Max(1, datum.To(at) - Datum)));
+                canvas.Line(at.Polar(-Tick, StrokeAngle), at.Polar(Tick, StrokeAngle), LineStyle.Thin);
         }
     }
 

@@ -169,7 +169,11 @@ internal sealed class SpoolView
 
         if (a.To(b) < width + 1 || letters.Take(width, Small.Height, seats) is not { } seat)
         {
-            unplaced.Add($"a leg askew, {text}");
+            // Shorter than its figure, or no room beside it: at a leader.
+            if (letters.Take(width, Small.Height, Lettering.Round(a.Toward(b, 0.5), width, Small.Height, 3)) is { } aside)
+                Write(canvas, text, Small, aside, 0.6);
+            else
+                unplaced.Add($"a leg askew, {text}");
             return;
         }
 

@@ -98,9 +98,6 @@ public static class Statics
         return [.. at.Select(p => a + (b * p.X) + (c * p.Y))];
     }
 
-    /// <summary>Pull in a sling leg that bears a mass and stands at an angle to the level; charts of riggers have the same figures.</summary>
-    public static double Pull(double mass, double angleToLevel) => mass / Math.Sin(angleToLevel);
-
     /// <summary>
     /// Whether the upright line through a centre of mass falls between supports: inside the hull of their places, or within <paramref name="slack"/> mm of it.
     /// </summary>

@@ -162,7 +162,7 @@ internal sealed class SplitModel
         var cut = fabrication.Cuts.First(c => c.Pipe.Id == pipe.Id);
         var perLength = Pipes.MassPerLength(pipe.Outside, pipe.Wall, Metals.Density(pipe.Line.Material));
         var length = pipe.Start.To(pipe.End);
-        List<double> places = IsBuilt(pipe.Id) ? [] : [.. NewPlaces(pipe, length)];
+        List<double> places = IsBuilt(pipe.Id) || route.Runs[pipe.Run].Run.IsOfOneRow ? [] : [.. NewPlaces(pipe, length)];
         var mass = Math.Max(0, cut.SawLength - cut.Extra) * perLength;
         var direction = NumberOf(pipe.Direction);
         var half = Shop.RootGap / 2;
@@ -193,9 +193,8 @@ internal sealed class SplitModel
         var branches = new List<(double At, double Radius)>();
         for (var leg = pipe.FirstLeg; leg < pipe.LastLeg; leg++)
         {
-            var size = route.Runs[pipe.Run].Run.Legs[leg].To switch { OutletPoint o => o.Size, StubInPoint s => s.Size, _ => default };
-            if (!size.IsNone)
-                branches.Add(((route.Runs[pipe.Run].Points[leg + 1] - pipe.Start).Dot(pipe.Direction), (Pipes.OutsideDiameter(size)?.In(route.Drawing.Units) ?? 0) / 2));
+            if (Lean.HoleOf(route.Runs[pipe.Run].Run.Legs[leg], pipe.Direction, pipe.Outside, route.Drawing.Units) is var (shift, half))
+                branches.Add(((route.Runs[pipe.Run].Points[leg + 1] - pipe.Start).Dot(pipe.Direction) + shift, half));
         }
 
         // To a support's edge too, and never inside one, however near the shop lets welds come.
@@ -277,7 +276,7 @@ internal sealed class SplitModel
         var isBuilt = IsBuilt(first) || IsBuilt(second);
         var isMarked = joint.Place != WeldPlace.Shop && !(asked.Free && joint.Kind == JointKind.Butt && !isBuilt);
         Cut? stays = isMarked ? joint.Place == WeldPlace.FinalFit ? Cut.FinalFit : Cut.Field : null;
-        if ((joint.Kind != JointKind.Butt || isBuilt || IsInSupport(joint)) && !isMarked)
+        if ((joint.Kind != JointKind.Butt || isBuilt || IsInSupport(joint) || route.Runs[joint.Run].Run.IsOfOneRow) && !isMarked)
         {
             AddEdge(a, b, null, Cut.None, canStayWhole: true, null);
             return;

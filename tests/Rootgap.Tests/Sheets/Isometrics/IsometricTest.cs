@@ -60,7 +60,7 @@ public class IsometricTest
             foreach (var stroke in sheet.Strokes.Where(s => IsLine(s.Class)))
             {
                 var room = SheetReader.Room(stroke.A, stroke.B, stroke.Half);
-                foreach (var (text, corners, _) in sheet.Words)
+                foreach (var (text, corners, _, _, _) in sheet.Words)
                     Assert.False(SheetReader.Overlap(corners, room), $"sheet {n}: \"{text}\" lies across {stroke.Id}");
             }
 
@@ -180,7 +180,7 @@ public class IsometricTest
     [Fact]
     public void No_words_are_smaller_than_2_5_mm()
     {
-        foreach (var (text, c, _) in Drawings.Value.SelectMany(d => d.Sheets).SelectMany(s => s.Words))
+        foreach (var (text, c, _, _, _) in Drawings.Value.SelectMany(d => d.Sheets).SelectMany(s => s.Words))
             Assert.True(Length(c[0], c[3]) > 2.48, $"\"{text}\" is only {Length(c[0], c[3]):0.00} mm high");
     }
 

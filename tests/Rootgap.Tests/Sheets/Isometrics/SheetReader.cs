@@ -11,16 +11,38 @@ internal sealed class SheetReader
     /// <summary>Part of the font's size that a capital takes (DejaVu Sans: 1493 of 2048 units).</summary>
     private const double CapHeight = 0.729;
 
-    public List<(string Text, (double X, double Y)[] Corners, string Class)> Words { get; } = [];
+    /// <summary>Words with their room, from the baseline to the capitals' height.</summary>
+    /// <param name="Order">The later mark lies over the earlier one.</param>
+    /// <param name="Scale">What the transforms make of a millimetre.</param>
+    public sealed record Word(string Text, (double X, double Y)[] Corners, string Class, int Order, double Scale);
 
-    /// <summary>Straight parts and flattened curves, with half their width.</summary>
-    public List<((double X, double Y) A, (double X, double Y) B, double Half, string Class, string Id, bool IsFill)> Strokes { get; } = [];
+    /// <summary>A straight part or a piece of a flattened curve.</summary>
+    /// <param name="Half">Half its width.</param>
+    /// <param name="Begins">Whether a pen is set down at its first end.</param>
+    public sealed record Stroke((double X, double Y) A, (double X, double Y) B, double Half, string Class, string Id, bool IsFill, int Order, bool Begins);
+
+    /// <summary>A filled outline of one part.</summary>
+    public sealed record Fill((double X, double Y)[] Outline, bool IsWhite, string Class, int Order);
+
+    public List<Word> Words { get; } = [];
+
+    public List<Stroke> Strokes { get; } = [];
+
+    public List<Fill> Fills { get; } = [];
+
+    /// <summary>Width and height of the paper.</summary>
+    public (double Width, double Height) Paper { get; }
+
+    private int order;
 
     public List<string> Ids { get; } = [];
 
     public SheetReader(string svg)
     {
-        Read(XDocument.Parse(svg).Root!, [1, 0, 0, 1, 0, 0], "", "");
+        var root = XDocument.Parse(svg).Root!;
+        var box = ((string)root.Attribute("viewBox")!).Split(' ').Select(n => double.Parse(n, CultureInfo.InvariantCulture)).ToArray();
+        Paper = (box[2], box[3]);
+        Read(root, [1, 0, 0, 1, 0, 0], "", "");
     }
 
     private void Read(XElement e, double[] m, string inClass, string inId)
@@ -51,7 +73,7 @@ internal sealed class SheetReader
         var (width, size) = (Number(e, "textLength"), Number(e, "font-size"));
         x -= (string?)e.Attribute("text-anchor") switch { "middle" => width / 2, "end" => width, _ => 0 };
         var (top, bottom) = (y - (CapHeight * size), y);
-        Words.Add((e.Value, [At(m, x, top), At(m, x + width, top), At(m, x + width, bottom), At(m, x, bottom)], inClass));
+        Words.Add(new(e.Value, [At(m, x, top), At(m, x + width, top), At(m, x + width, bottom), At(m, x, bottom)], inClass, order++, Math.Sqrt(Math.Abs((m[0] * m[3]) - (m[1] * m[2])))));
     }
 
     private void ReadPath(XElement e, double[] m, string inClass, string inId)
@@ -61,20 +83,23 @@ internal sealed class SheetReader
         var d = (string)e.Attribute("d")!;
         var numbers = new List<double>();
         (double X, double Y) at = default, start = default;
+        var (isDown, from, own) = (false, Strokes.Count, order++);
         var i = 0;
         while (i < d.Length)
         {
             var command = d[i++];
-            var from = i;
+            var first = i;
             while (i < d.Length && !char.IsAsciiLetter(d[i]))
                 i++;
             numbers.Clear();
-            foreach (var part in d[from..i].Split([' ', ','], StringSplitOptions.RemoveEmptyEntries))
+            foreach (var part in d[first..i].Split([' ', ','], StringSplitOptions.RemoveEmptyEntries))
                 numbers.Add(double.Parse(part, CultureInfo.InvariantCulture));
             switch (command)
             {
                 case 'M':
+                    EndPart();
                     at = start = At(m, numbers[0], numbers[1]);
+                    isDown = false;
                     break;
                 case 'L':
                     Go(At(m, numbers[0], numbers[1]));
@@ -95,10 +120,19 @@ internal sealed class SheetReader
             }
         }
 
+        EndPart();
+
         void Go((double X, double Y) to)
         {
-            Strokes.Add((at, to, half, inClass, inId, isFill));
-            at = to;
+            Strokes.Add(new(at, to, half, inClass, inId, isFill, own, !isDown));
+            (at, isDown) = (to, true);
+        }
+
+        void EndPart()
+        {
+            if (isFill && Strokes.Count > from)
+                Fills.Add(new([.. Strokes[from..].Select(s => s.A)], (string?)e.Attribute("fill") == "#ffffff", inClass, own));
+            from = Strokes.Count;
         }
     }
 

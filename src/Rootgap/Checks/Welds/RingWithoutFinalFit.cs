@@ -1,0 +1,29 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>A run that ties in and so closes a ring in which nothing can be trimmed.</summary>
+internal sealed class RingWithoutFinalFit : Rule
+{
+    public override string Name => "ring-without-final-fit";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A run ends at another's branch and closes a ring, and no weld of the ring is final-fit.";
+    public override string Why => "The last piece of a ring lies between two ends that stand already: it must be trimmed to what is there (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var route = fabrication.Route;
+        foreach (var run in route.Runs.Where(r => r.Run.Legs is [.., { To: TieInPoint }]))
+        {
+            var last = run.Run.Legs[^1];
+            if (route.Joints.LastOrDefault(j => j.Source == last.Source) is not { Place: not WeldPlace.FinalFit, Between: [var a, var b] } closing)
+                continue;
+            var parted = new Parted(route.Joints, j => j != closing && j.Place != WeldPlace.FinalFit);
+            if (parted.GroupOf(a) == parted.GroupOf(b))
+                yield return Found(last.Source, "to", $"With {closing.Id} this run closes a ring, and no weld of the ring is final-fit.", "Mark a weld on straight pipe of the ring `final-fit`, one in each direction that may be out.", "The last piece does not go in.");
+        }
+    }
+}
