@@ -90,6 +90,7 @@ public class PaperFormsTest(Chromium chromium) : BrowserTest(chromium)
         var number = Pages.Sample().Drawing.Number;
         await page.Locator("#work-tests > summary").ClickAsync();
         await page.Locator($"#test-{number}").ClickAsync();
+        await Assertions.Expect(page.Locator("#test-cautions")).ToContainTextAsync("Test blinds are counted in and counted out");
         await page.Locator("#test-bar").FillAsync("15");
         await page.Locator("#test-keep").ClickAsync();
         await Assertions.Expect(page.Locator("#work-tests [role=alert]")).ToContainTextAsync("Choose the result");

@@ -99,6 +99,41 @@ public class WorkTest(Chromium chromium) : BrowserTest(chromium)
         static FilePayload Sheet(string text) => new() { Name = "welders.csv", MimeType = "text/csv", Buffer = System.Text.Encoding.UTF8.GetBytes(text) };
     }
 
+    // The sample's rack: remnant R3 of NPS 4, 1275 mm, heat 80112.
+    [Fact]
+    public async Task A_cut_that_is_ticked_at_its_spool_takes_its_bar_and_the_bars_heat_along()
+    {
+        var server = await Serve();
+        var cut = Pages.Sample().Fabrication.Cuts.First(c => c.Pipe.Size.ToString() == "4" && c.SawLength < 1200);
+        var tablet = await NewTablet(server, 390, 844, who: "Sam");
+        var page = await tablet.Open($"spool/{cut.Spool}/{Pages.Drawing}");
+        await page.Locator("article.piece", new() { Has = page.Locator($"#cut-{cut.Piece}") }).Locator("details.from-bar > summary").ClickAsync();
+        await page.Locator($"#bar-{cut.Piece}").SelectOptionAsync("R3");
+        await Assertions.Expect(page.Locator($"#heat-{cut.Piece}")).ToHaveValueAsync("80112");
+        await Shot(page, "from-bar");
+        await page.Locator($"#cut-{cut.Piece}").ClickAsync();
+        await Assertions.Expect(page.Locator($"#cut-{cut.Piece}")).ToHaveAttributeAsync("aria-pressed", "true");
+        await tablet.AllSent();
+        var fact = (await server.Facts()).Single(f => f.GetProperty("fact").GetString() == "piece-cut");
+        Assert.Equal("80112", fact.GetProperty("heat").GetString());
+        Assert.Equal(("rack.yaml", "R3"), (fact.GetProperty("from").GetProperty("stock").GetString(), fact.GetProperty("from").GetProperty("bar").GetString()));
+        Assert.Equal(cut.SawLength, fact.GetProperty("from").GetProperty("to").GetDouble(), 0.1);
+    }
+
+    // Cautions stand at the place: cleanliness for oxygen and purge at stainless welds beside the joint's steps, what the mass leaves out beside the spool's.
+    [Fact]
+    public async Task What_the_fluid_and_the_metal_ask_for_stands_beside_the_joint_and_the_spool()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server, 390, 844, who: "Ann");
+        var page = await tablet.Open("fit/W1/oxygen.yaml");
+        await Assertions.Expect(page.Locator("#joint-cautions")).ToContainTextAsync("Oxygen: oil, grease and dust burn in it", new() { Timeout = 60_000 });
+        await Assertions.Expect(page.Locator("#joint-cautions")).ToContainTextAsync("dams are counted in and counted out");
+        await tablet.Turn("spool/OXY-A/oxygen.yaml");
+        await Assertions.Expect(page.Locator("#spool-cautions")).ToContainTextAsync("Left out of the mass", new() { Timeout = 30_000 });
+        await Assertions.Expect(page.Locator("#spool-cautions")).ToContainTextAsync("Oxygen");
+    }
+
     [Fact]
     public async Task A_spool_is_released_when_nothing_is_missing_or_what_is_missing_is_named_and_taken_on()
     {

@@ -28,6 +28,14 @@ public class SumsCommandTest
         Assert.Equal(577, Figure(Answer("lift", "--mass", "1000", "--angle", "60"), "tension of a leg"), 0.5);
     }
 
+    // By hand: 10 m of sea water at 1025 kg/m3 and 9.81 m/s2 are 1.0055 bar, a cubic metre of it 1025 kg.
+    [Fact]
+    public void Another_liquid_presses_by_its_density()
+    {
+        Assert.Equal(2 + 1.0055, Figure(Answer("test", "--pressure", "2 bar", "--at", "10 m", "--height", "0", "--density", "1025"), "pressure at height 0.0"), 1e-4);
+        Assert.Equal(1025, Figure(Answer("test", "--volume", "1 m3", "--density", "1025"), "mass of water"), 1e-6);
+    }
+
     [Fact]
     public void The_order_of_bolts_is_an_array_that_names_its_source()
     {

@@ -4,6 +4,7 @@ using Rootgap.App.Look;
 using Rootgap.App.Offline;
 using Rootgap.Fabricating;
 using Rootgap.FitUp;
+using Rootgap.Papers;
 using Rootgap.Records;
 using Rootgap.Routes;
 using Rootgap.Sheets;
@@ -66,6 +67,9 @@ public sealed partial class FitUpPage
     private double? Mark => card is { Standing: { HasMarks: true, Mark: var mark } } ? mark : null;
 
     /// <summary>What speaks against going on at this joint.</summary>
+    /// <summary>What the joint's metal and the line's fluid ask for.</summary>
+    private IReadOnlyList<string> Cautions => joint is null ? [] : [.. Hazards.Of(Packet.Drawing.Service).Append(Hazards.PurgeAt(Packet.Fabrication.Route, [joint])).OfType<string>()];
+
     private string Warning
     {
         get

@@ -8,6 +8,7 @@ internal static class AllRules
         new AcceptImpossible(),
         new AcceptUnknownRule(),
         new AcceptUnused(),
+        new BendMade(),
         new BoltsTooWeak(),
         new BranchAlongHeader(),
         new BranchLargerThanRun(),

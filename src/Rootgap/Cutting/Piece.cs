@@ -101,7 +101,17 @@ public static class Pieces
 
     /// <summary>The cut pieces of one drawing.</summary>
     /// <param name="isBuildable">False: the pieces are marked NOT FOR FABRICATION.</param>
-    public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing, bool isBuildable = true) => fabrication.Cuts.Where(c => c.IsCut).Select(c =>
+    public static IEnumerable<Piece> Of(Fabrication fabrication, string drawing, bool isBuildable = true) => OfCuts(fabrication, drawing, isBuildable).Concat(fabrication.MadeBends.Select(b =>
+        new Piece(b.Piece, drawing, PipeKind.Of(b.Bend.Size.ToString(), b.Bend.Line.Schedule.ToString(), b.Bend.Line.Material), b.Bend.PipeLength)
+        {
+            Spool = b.Spool,
+            FacedEnds = 2,
+            AtStart = $"bevel, {b.Bend.Word}",
+            AtEnd = $"bevel, {b.Bend.Word}",
+            NotForFabrication = !isBuildable,
+        }));
+
+    private static IEnumerable<Piece> OfCuts(Fabrication fabrication, string drawing, bool isBuildable) => fabrication.Cuts.Where(c => c.IsCut).Select(c =>
         new Piece(c.Piece, drawing, PipeKind.Of(c.Pipe.Size.ToString(), c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material), c.SawLength)
         {
             Spool = c.Spool,
@@ -136,6 +146,15 @@ public static class Pieces
                 {
                     foreach (var cut in cuts.EnumerateArray().Where(c => !(c.ValueKind == JsonValueKind.Object && c.TryGetProperty("nipple", out var bought) && bought.ValueKind == JsonValueKind.True)))
                         pieces.Add(Read(cut, number, string.Create(CultureInfo.InvariantCulture, $"{file}: drawings[{d}].cuts[{c++}]")) with { NotForFabrication = stopped });
+                }
+
+                if (drawing.TryGetProperty("components", out var components) && components.ValueKind == JsonValueKind.Array)
+                {
+                    foreach (var component in components.EnumerateArray())
+                    {
+                        if (component.ValueKind == JsonValueKind.Object && component.TryGetProperty("made of pipe", out var made))
+                            pieces.Add(Read(made, number, string.Create(CultureInfo.InvariantCulture, $"{file}: drawings[{d}], a bend made of pipe")) with { NotForFabrication = stopped });
+                    }
                 }
 
                 d++;

@@ -80,13 +80,13 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
             var axis = Axis(before["go"]);
             words = before["to"] switch
             {
-                "elbow" => [.. words.Where(w => Axis(w) != axis)],
+                "elbow" or "bend" or "mitred bend" => [.. words.Where(w => Axis(w) != axis)],
                 "tee" when before["enter"] == "branch" => [.. words.Where(w => Axis(w) != axis)],
                 "" => [.. words.Where(w => w == before["go"] || Axis(w) != axis)],
                 _ => [before["go"]],
             };
         }
-        else if (before is not null && before["to"] is not ("elbow" or "" or "tee") && before["go"].Length > 0)
+        else if (before is not null && before["to"] is not ("elbow" or "bend" or "mitred bend" or "" or "tee") && before["go"].Length > 0)
         {
             words = [before["go"]];
         }

@@ -53,7 +53,12 @@ internal static class MaterialCheck
         }
 
         foreach (var c in route.Components)
-            uses.Add(new(c.Item, c.Name, c.Size, c.Size2, 1, IsLength: false, c.Id, c.IsItemGuessed) { Part = c });
+        {
+            uses.Add(c is MadeBend bend
+                ? new(c.Item, "pipe", c.Size, default, bend.PipeLength / 1000, IsLength: true, c.Id, c.IsItemGuessed) { Part = c }
+                : new(c.Item, c.Name, c.Size, c.Size2, 1, IsLength: false, c.Id, c.IsItemGuessed) { Part = c });
+        }
+
         foreach (var s in route.Supports)
             uses.Add(new(s.Item, s.Name, s.Size, default, 1, IsLength: false, s.Id, s.IsItemGuessed) { Part = s });
         foreach (var c in route.Components.OfType<Flange>().Where(c => c.Stub is not null))

@@ -19,8 +19,11 @@ public sealed record Spool
     /// <summary>Reinforcing pads welded on in the shop; those of which the drawing gives the measures are in its mass.</summary>
     public IReadOnlyList<Pad> Pads { get; init; } = [];
 
-    /// <summary>The welds of its supports and pads.</summary>
-    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld!).Concat(Pads.Select(p => p.Weld));
+    /// <summary>The mitre welds of its bends.</summary>
+    public IReadOnlyList<Joint> Seams { get; init; } = [];
+
+    /// <summary>The welds of its supports, pads and mitred bends.</summary>
+    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld!).Concat(Pads.Select(p => p.Weld)).Concat(Seams);
 
     /// <summary>Its shop joints, in line order; those of its supports not among them.</summary>
     public required IReadOnlyList<Joint> Joints { get; init; }
@@ -67,6 +70,9 @@ public sealed record Fabrication
 
     public required IReadOnlyList<Spool> Spools { get; init; }
     public required IReadOnlyList<Cut> Cuts { get; init; }
+    /// <summary>Bends that the shop makes of pipe, each with the mark of its piece: the saw cuts pipe for them too.</summary>
+    public IEnumerable<(MadeBend Bend, string Piece, string Spool)> MadeBends => Route.Components.OfType<MadeBend>().Select(b => (b, $"{SpoolOf[b.Id]}-{b.Id}", SpoolOf[b.Id]));
+
     public required IReadOnlyList<BoltSet> Bolting { get; init; }
     public required IReadOnlyList<MaterialRow> Materials { get; init; }
 

@@ -112,6 +112,7 @@ internal static class SpoolMaking
             Components = components,
             Supports = parts.Supports,
             Pads = parts.Pads,
+            Seams = [.. route.Seams.Where(j => components.Exists(c => c.Id == j.Between[0]))],
             Cuts = cuts,
             Joints = parts.Shop,
             Ends = parts.Ends,

@@ -119,10 +119,11 @@ public sealed class Template
 
     /// <summary>A mitre cut.</summary>
     /// <param name="cut">Angle of the cut from square, radians: half the turn of a two-piece mitre.</param>
-    public static Template Mitre(string title, double outside, double cut) =>
+    /// <param name="more">What is to be said besides: the lengths of the pieces.</param>
+    public static Template Mitre(string title, double outside, double cut, params string[] more) =>
         new(title, outside, angle => outside / 2 * Math.Tan(cut) * (1 - Math.Cos(angle)),
             [(0, "long side"), (Math.PI / 2, "side"), (Math.PI, "short side"), (3 * Math.PI / 2, "side")],
-            ["The end line touches the long side's point. Half the root gap comes off each side besides."])
+            ["The end line touches the long side's point. Half the root gap comes off each side besides.", .. more])
         {
             Caution = "A mitre is a matter of design: the code limits where one may be and what pressure it holds (ASME B31.3, 304.2.3; from memory). Cut one only where the drawing shows it.",
         };

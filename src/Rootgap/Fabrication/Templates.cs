@@ -5,7 +5,7 @@ using Rootgap.Routes;
 
 namespace Rootgap.Fabricating;
 
-/// <summary>The templates that a drawing needs: for each stub-in and each cut elbow.</summary>
+/// <summary>The templates that a drawing needs: for each stub-in, each cut elbow and each mitred bend.</summary>
 public static class Templates
 {
     /// <summary>A branch that leans flatter than this on its header has no template: its cut would run on for metres (along the header, for ever), and the desk check stops it.</summary>
@@ -21,12 +21,23 @@ public static class Templates
 
         foreach (var c in f.Route.Components)
         {
+            if (c is MadeBend { IsMitred: true } mitred)
+            {
+                yield return Template.Mitre(string.Create(CultureInfo.InvariantCulture, $"{c.Id}: {c.Name}, NPS {c.Size}, each cut {Angles.ToDegrees(mitred.Cut):0.##}° from square"), c.Outside, mitred.Cut, PiecesOf(mitred, f.Units));
+            }
+
             if (c is Bent { IsCut: true, Turn: var turn, Radius: { } radius })
             {
                 yield return Template.CutElbow(
                     string.Create(CultureInfo.InvariantCulture, $"{c.Id}: {c.Name} NPS {c.Size} cut to {Angles.ToDegrees(turn):0.##}°"), c.Outside, radius, turn);
             }
         }
+    }
+
+    private static string PiecesOf(MadeBend bend, Units units)
+    {
+        var (end, middle) = (bend.Piece(isEnd: true), bend.Piece(isEnd: false));
+        return LengthText.Say(units, $"Pieces along heel, middle and throat, before the gaps: 2 ends {end.Heel:len}, {end.Middle:len}, {end.Throat:len}; {bend.Cuts - 1} between {middle.Heel:len}, {middle.Middle:len}, {middle.Throat:len}. Laid heel to throat they come out of one pipe.");
     }
 
     /// <summary>The saddle of a branch piece set on its header; null where the piece has none or does not lie on it.</summary>

@@ -65,7 +65,7 @@ internal sealed record FarSide(FitPart Part, FitEnd End, IReadOnlyList<(Vector I
         return best?.Side;
     }
 
-    /// <summary>The free end of a part that is read: an elbow's outlet, a flange's face, a tee's branch (entered by its branch, the first end of its run), the far end of anything straight; else another that is free.</summary>
+    /// <summary>The free end of a part that is read: an elbow's outlet, a flange's face, a tee's branch (entered by its branch, the first end of its run, or the one toward which it leans), the far end of anything straight; else another that is free.</summary>
     private static FitEnd? Exit(JointNet net, FitPart part, FitEnd? entry, IReadOnlySet<string> there)
     {
         if (part.Of is Cap)
@@ -73,10 +73,8 @@ internal sealed record FarSide(FitPart Part, FitEnd End, IReadOnlyList<(Vector I
         var free = part.Ends.Where(e => e != entry && net.IsFree(part, e, there)).ToList();
         if (free.Count == 0)
             return null;
-        var wish = part.Of is Tee
-            ? entry?.Name == PortName.Branch ? PortName.RunIn : PortName.Branch
-            : (PortName?)null;
-        return free.Find(e => e.Name == wish) ?? (entry is null ? free[0] : free.Find(e => e.Face.Dot(entry.Face) < -0.99) ?? free[0]);
+        return part.Of is Tee && entry?.Name != PortName.Branch && free.Find(e => e.Name == PortName.Branch) is { } branch ? branch
+            : entry is null ? free[0] : FitEnd.Onward(free, entry);
     }
 
     private static double Length(FitPart part, Point? from, Point? to)

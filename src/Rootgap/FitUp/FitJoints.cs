@@ -195,7 +195,7 @@ public sealed class FitJoints
     {
         if (entry is null || part.Ends.Count < 2)
             return (axis, axis);
-        var exit = part.Ends.FirstOrDefault(e => e != entry && e.Face.Dot(entry.Face) < -0.99) ?? part.Ends.First(e => e != entry);
+        var exit = FitEnd.Onward(part.Ends, entry)!;
         return (-entry.Face, exit.Face);
     }
 
@@ -213,7 +213,7 @@ public sealed class FitJoints
             return (FitTurn.Straight, held.Ends[0].AsFace, held.Ends[0]);
         if (held.Ends.Count < 2)
             return (FitTurn.Straight, new FitFace(held.Of is Cap cap ? cap.WorkPoint : held.Centre, -exit.Face, drawn.Outside), null);
-        var entry = held.Ends.FirstOrDefault(e => e != exit && e.Face.Dot(exit.Face) < -0.99) ?? held.Ends.First(e => e != exit);
+        var entry = FitEnd.Onward(held.Ends, exit)!;
         var onward = -entry.Face;
         var angle = onward.AngleTo(exit.Face);
         return (angle < Tolerance.Turn ? FitTurn.Straight : new(angle, exit.Face.SquareTo(onward).Unit, (held.Of as Bent)?.Radius ?? 0), entry.AsFace, entry);

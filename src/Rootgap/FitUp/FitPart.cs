@@ -22,6 +22,22 @@ public sealed record FitFace(Point Centre, Vector Normal, double Outside);
 public sealed record FitEnd(PortName Name, Point At, Point Nose, Point Drawn, Vector Face, double Outside, double Bore, double Base, string StandsOn)
 {
     public FitFace AsFace => new(At, Face, Outside);
+
+    /// <summary>How much straighter one way on must be than another to be chosen before it.</summary>
+    private const double Plainly = 0.02;
+
+    /// <summary>Of other ends the one that leads on straightest from this one; of those that turn alike the first. Null where there is no other.</summary>
+    public static FitEnd? Onward(IReadOnlyList<FitEnd> ends, FitEnd from)
+    {
+        FitEnd? best = null;
+        foreach (var end in ends)
+        {
+            if (end != from && (best is null || end.Face.Dot(from.Face) < best.Face.Dot(from.Face) - Plainly))
+                best = end;
+        }
+
+        return best;
+    }
 }
 
 /// <summary>One part as it is fitted: cut, with its extra, before any weld has drawn in. Plant axes as drawn, mm, kg.</summary>

@@ -240,9 +240,12 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         }
 
         if (j.Weld == FitWeld.Socket)
-            lines.Add(Text($"push it to the bottom, scribe the pipe at the socket's face, draw it back {Gap(j.Gap)} and tack: the scribe line stands {Gap(j.Gap)} out"));
+            lines.Add(IntoSocket(j));
         return lines;
     }
+
+    /// <summary>How a pipe is set in a socket.</summary>
+    public string IntoSocket(FitJoint j) => Text($"push it to the bottom, scribe the pipe at the socket's face, draw it back {Gap(j.Gap)} and tack: the scribe line stands {Gap(j.Gap)} out");
 
     internal static string Join(IEnumerable<string> words)
     {

@@ -188,6 +188,8 @@ public static class PacketJson
             json.WriteNumber("leg", c.Leg);
         if (c is Bent bent)
             Write(json, bent);
+        if (c is MadeBend made)
+            Write(json, f, made);
 
         if (f.Masses.TryGetValue(c.Id, out var mass))
         {
@@ -220,6 +222,47 @@ public static class PacketJson
 
         json.WriteEndArray();
         json.WriteEndObject();
+    }
+
+    /// <summary>The pipe that a bend is made of, and how it is marked or cut.</summary>
+    private static void Write(Utf8JsonWriter json, Fabrication f, MadeBend bend)
+    {
+        json.WriteStartObject("made of pipe");
+        json.WriteString("piece", f.MadeBends.First(b => b.Bend.Id == bend.Id).Piece);
+        json.WriteString("size", bend.Size.ToString());
+        json.WriteString("schedule", bend.Line.Schedule.ToString());
+        if (bend.Line.Material.Length > 0)
+            json.WriteString("material", bend.Line.Material);
+        Number(json, "length", bend.PipeLength);
+        json.WriteStartArray("ends");
+        json.WriteStringValue("bevel");
+        json.WriteStringValue("bevel");
+        json.WriteEndArray();
+        if (bend.IsMitred)
+        {
+            Number(json, "cut angle", Angles.ToDegrees(bend.Cut));
+            Piece("end pieces", 2, isEnd: true);
+            if (bend.Cuts > 1)
+                Piece("middle pieces", bend.Cuts - 1, isEnd: false);
+        }
+        else
+        {
+            Number(json, "bend begins", bend.Marks.Begin);
+            Number(json, "bend ends", bend.Marks.End);
+        }
+
+        json.WriteEndObject();
+
+        void Piece(string name, int count, bool isEnd)
+        {
+            var (heel, middle, throat) = bend.Piece(isEnd);
+            json.WriteStartObject(name);
+            json.WriteNumber("count", count);
+            Number(json, "heel", heel);
+            Number(json, "middle", middle);
+            Number(json, "throat", throat);
+            json.WriteEndObject();
+        }
     }
 
     private static void Write(Utf8JsonWriter json, Bent bent)

@@ -35,7 +35,7 @@ public sealed record Quantities(IReadOnlyList<WeldQuantity> Welds)
     public static Quantities Of(Fabrication f)
     {
         var shop = f.Route.Drawing.Shop;
-        return new([.. f.Route.Joints.Where(j => j.IsWeld).Select(j =>
+        return new([.. f.Route.Joints.Where(j => j.IsWeld).Concat(f.Route.Seams).Select(j =>
         {
             var outside = Pipes.Outside(j.Size, f.Units) / 2;
             var metal = j.Wall <= 0 || outside <= j.Wall ? null : j.Kind switch

@@ -17,6 +17,7 @@ internal sealed class PipeLaying
     private readonly List<Joint> joints = [];
     private readonly List<Support> supports = [];
     private readonly List<Pad> pads = [];
+    private readonly List<Joint> seams = [];
 
     /// <summary>The piece that lies in each leg; null where a leg has no pipe.</summary>
     private readonly PipePiece?[][] inLeg;
@@ -31,7 +32,7 @@ internal sealed class PipeLaying
         inLeg = [.. runs.Select(r => new PipePiece?[r.Directions.Length])];
     }
 
-    public static (IReadOnlyList<PipePiece> Pieces, IReadOnlyList<Joint> Joints, IReadOnlyList<Support> Supports, IReadOnlyList<Pad> Pads) Lay(
+    public static (IReadOnlyList<PipePiece> Pieces, IReadOnlyList<Joint> Joints, IReadOnlyList<Support> Supports, IReadOnlyList<Pad> Pads, IReadOnlyList<Joint> Seams) Lay(
         Drawing drawing, PlacedRun[] runs, PartNumbers parts, Catalogue book, List<Finding> findings)
     {
         var laying = new PipeLaying(drawing, runs, parts, book, findings);
@@ -39,7 +40,7 @@ internal sealed class PipeLaying
             laying.LayPipes(run);
         foreach (var run in runs)
             laying.JoinRun(run);
-        return (laying.pieces, laying.joints, laying.supports, laying.pads);
+        return (laying.pieces, laying.joints, laying.supports, laying.pads, laying.seams);
     }
 
     private double Gap => drawing.Shop.RootGap;
@@ -194,7 +195,33 @@ internal sealed class PipeLaying
                 }
             }
 
+            if (there.Point is ElbowPoint { Bend.Cuts: > 0 })
+                Put((MadeBend)parts.Of(run.Index, i + 1, 0), run, i);
+
             Bolt(run, i + 1);
+        }
+    }
+
+    /// <summary>The mitre welds of a bend.</summary>
+    private void Put(MadeBend bend, PlacedRun run, int leg)
+    {
+        foreach (var (at, axis) in bend.MitreWelds)
+        {
+            seams.Add(new()
+            {
+                Id = "A" + (++attached).ToString(CultureInfo.InvariantCulture),
+                Kind = JointKind.Butt,
+                Place = WeldPlace.Shop,
+                Size = bend.Size,
+                Wall = bend.Wall,
+                Between = [bend.Id, bend.Id],
+                At = at,
+                Axis = axis,
+                Gap = Gap,
+                Run = run.Index,
+                Leg = leg,
+                Source = bend.Source,
+            });
         }
     }
 

@@ -25,8 +25,11 @@ public sealed record Route
     /// <summary>Reinforcing pads, numbered <c>RP1</c>, <c>RP2</c> ... along the line; their welds stand in one row with those of supports.</summary>
     public required IReadOnlyList<Pad> Pads { get; init; }
 
-    /// <summary>Welds of supports and pads, in line order.</summary>
-    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld).OfType<Joint>().Concat(Pads.Select(p => p.Weld)).OrderBy(j => j.Run).ThenBy(j => j.Leg).ThenBy(j => j.Id.Length).ThenBy(j => j.Id, StringComparer.Ordinal);
+    /// <summary>The mitre welds of bends, each between a bend and itself; their numbers stand in one row with those of supports and pads.</summary>
+    public required IReadOnlyList<Joint> Seams { get; init; }
+
+    /// <summary>Welds of supports, pads and mitred bends, in line order.</summary>
+    public IEnumerable<Joint> Attachments => Supports.Select(s => s.Weld).OfType<Joint>().Concat(Pads.Select(p => p.Weld)).Concat(Seams).OrderBy(j => j.Run).ThenBy(j => j.Leg).ThenBy(j => j.Id.Length).ThenBy(j => j.Id, StringComparer.Ordinal);
 
     public required IReadOnlyList<RunLine> Runs { get; init; }
 

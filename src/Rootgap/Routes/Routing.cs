@@ -24,6 +24,7 @@ public static class Routing
             Joints = pipes.Joints,
             Supports = pipes.Supports,
             Pads = pipes.Pads,
+            Seams = pipes.Seams,
             Runs = [.. placed.Select(p => new RunLine(p.Run, p.Points, p.Directions, p.Distances, p.Sizes))],
             Findings = [.. findings.OrderBy(f => f.Where.Line).ThenBy(f => f.Where.Column)],
         };

@@ -20,6 +20,7 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
 
     public Station Of(Situation s) => s.Point switch
     {
+        ElbowPoint { Bend: { } made } p => MadeBend.Station(this, s, p, made),
         ElbowPoint p => Elbow.Station(this, s, p),
         TeePoint p => Tee.Station(this, s, p),
         ReducerPoint p => Reducer.Station(this, s, p),

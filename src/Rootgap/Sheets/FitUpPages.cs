@@ -1,13 +1,20 @@
 using Rootgap.Fabricating;
+using Rootgap.Findings;
 using Rootgap.FitUp;
 using Rootgap.Routes;
 
 namespace Rootgap.Sheets;
 
-/// <summary>What goes behind a spool's sheet: how it is lifted, then its fit-up cards in the order of work, as many to a page as it holds, each as high as it needs.</summary>
+/// <summary>
+/// What goes behind the sheets of a drawing's spools: how each is lifted, and its fit-up cards in the order of work, each as high as it needs, cut apart along the gaps.
+/// A page takes cards of several spools, so that few are left half empty.
+/// </summary>
 public static class FitUpPages
 {
-    private const double Gap = 2;
+    private const double Gap = 2, MostMore = 10;
+
+    /// <summary>How many pages back a gap is looked for: cards of a spool stay near each other.</summary>
+    private const int Back = 3;
 
     /// <summary>One card for each weld of a spool, in the order of work.</summary>
     public static IReadOnlyList<FitUpJob> Cards(FitJoints fitting, Fabrication f, Spool spool)
@@ -23,57 +30,104 @@ public static class FitUpPages
     };
 
     /// <summary>A card on the stack.</summary>
-    private sealed record Item(string Name, double Height, Action<Canvas, Box> Draw);
+    /// <param name="Joint">Name of the joint; empty on the card for lifting.</param>
+    /// <param name="Grows">Whether more height helps the pen.</param>
+    private sealed record Item(string Spool, string Joint, double Height, bool IsStrip, bool Grows, Action<Canvas, Box, bool> Draw);
 
-    public static IEnumerable<Page> Of(ShopJob job, FitJoints fitting, Spool spool)
+    /// <summary>The pages of one spool.</summary>
+    public static IEnumerable<Page> Of(ShopJob job, FitJoints fitting, Spool spool) => Of(job, fitting, [spool]);
+
+    /// <summary>The pages of spools that go together.</summary>
+    public static IEnumerable<Page> Of(ShopJob job, FitJoints fitting, IReadOnlyList<Spool> spools)
     {
         var paper = job.Paper.Portrait;
-        var block = job.Block($"spool {spool.Name}", Reader.Fitter, spool.Name) with { IsLow = true, Project = "" };
+        var block = job.Block("cards", Reader.Fitter) with { IsLow = true, Project = "" };
         var content = block.Content(paper);
-        var words = TextStyle.Small.Wrap(FitUpCard.ForAll(job.Drawing.Units), content.Width);
-        var area = content.CutTop(words.Count * TextStyle.Small.Pitch).Remainder;
         List<Item> items = [];
-        if (LiftPages.Card(job, spool, area.Width) is { } lift)
-            items.Add(new("lifting", lift.Height, (canvas, box) => LiftPages.Draw(canvas, box, lift)));
-        if (!HasRowsOnly(spool))
-            items.AddRange(Cards(fitting, job.Fabrication, spool).Select(card => new Item(card.Step.Joint.Name, Math.Min(area.Height, FitUpCard.Needs(card, area.Width)), (canvas, box) => FitUpCard.Draw(canvas, box, card))));
+        List<Page> missing = [];
+        List<FitUpJob> strips = [];
+        foreach (var spool in spools)
+        {
+            var before = items.Count;
+            var left = MissingSheet.Instead(job, $"Spool {spool.Name}: lifting and fit-up", () =>
+            {
+                if (LiftPages.Card(job, spool, content.Width) is { } lift)
+                    items.Add(new(spool.Name, "", lift.Height, false, false, (canvas, box, _) => LiftPages.Draw(canvas, box, lift)));
+                if (HasRowsOnly(spool))
+                    return [];
+                var cards = Cards(fitting, job.Fabrication, spool).Select(c => c with { IsShort = true, Spool = spool.Name }).ToList();
+                strips.AddRange(cards.Where(c => c.IsStrip));
+                items.AddRange(cards.Select(c => new Item(spool.Name, c.Step.Joint.Name, Math.Min(content.Height - 20, FitUpCard.Needs(c, content.Width)), c.IsStrip, !c.IsStrip, (canvas, box, withHeads) => FitUpCard.Draw(canvas, box, c, withHeads))));
+                return [];
+            });
+            if (left.Count > 0)
+                items.RemoveRange(before, items.Count - before);
+            missing.AddRange(left);
+        }
+
+        var said = FitUpCard.ForAll(job.Drawing.Units) + (strips.Count > 0 ? " " + FitUpCard.ForStrips(strips[0]) : "");
+        var words = TextStyle.Small.Wrap(said, content.Width);
+        var area = content.CutTop(words.Count * TextStyle.Small.Pitch).Remainder;
         foreach (var page in Pages(items, area.Height))
         {
-            var joints = page.Where(i => i.Name != "lifting").Select(i => i.Name).ToList();
-            var title = $"spool {spool.Name}: {string.Join(", ", new[] { page[0].Name == "lifting" ? "lifting" : "", Fitted(joints) }.Where(t => t.Length > 0))}";
-            // What is left goes to the cards, so that a pen has it.
-            var more = Math.Min(MostMore, (area.Height - page.Sum(i => i.Height) - ((page.Count - 1) * Gap)) / page.Count);
-            yield return Page.Draw(paper, block with { Title = title }, (canvas, box) =>
+            var names = page.Select(i => i.Spool).Distinct(StringComparer.Ordinal).ToList();
+            var own = block with { Title = TitleOf(page, names), Spool = names.Count == 1 ? names[0] : "" };
+            missing.AddRange(MissingSheet.Instead(job, own.Title, () =>
             {
-                canvas.Lines(words, box.X, box.Y, box.Width, TextStyle.Small, Anchor.Start);
-                var y = area.Y;
-                foreach (var item in page)
+                return [Page.Draw(paper, own, (canvas, box) =>
                 {
-                    var height = item.Height + (item.Name == "lifting" ? 0 : more);
-                    item.Draw(canvas, new(area.X, y, area.Width, height));
-                    y += height + Gap;
-                }
-            });
+                    canvas.Lines(words, box.X, box.Y, box.Width, TextStyle.Small, Anchor.Start);
+                    Stack(canvas, area, page);
+                })];
+            }));
+        }
+
+        return missing;
+    }
+
+    private static string TitleOf(List<Item> page, List<string> spools)
+    {
+        if (spools.Count > 1)
+            return $"cards of spools {FitWords.Join(spools)}";
+        var joints = page.Select(i => i.Joint).Where(j => j.Length > 0).ToList();
+        var fitted = joints.Count switch { 0 => "", <= 4 => "fit-up " + FitWords.Join(joints), _ => $"fit-up {joints[0]} to {joints[^1]}" };
+        return $"spool {spools[0]}: {string.Join(", ", new[] { page.Exists(i => i.Joint.Length == 0) ? "lifting" : "", fitted }.Where(t => t.Length > 0))}";
+    }
+
+    private static void Stack(Canvas canvas, Box area, List<Item> page)
+    {
+        // What is left goes to the cards, so that a pen has it.
+        var growing = page.Count(i => i.Grows);
+        var more = growing == 0 ? 0 : Math.Min(MostMore, (area.Height - Height(page)) / growing);
+        var y = area.Y;
+        for (var i = 0; i < page.Count; i++)
+        {
+            var isBelow = IsBelow(page, i);
+            var height = page[i].Height - (isBelow ? FitUpCard.ColumnHeads : 0) + (page[i].Grows ? more : 0);
+            page[i].Draw(canvas, new(area.X, y, area.Width, height), !isBelow);
+            y += height + Gap;
         }
     }
 
-    private const double MostMore = 10;
+    private static bool IsBelow(List<Item> page, int i) => i > 0 && page[i].IsStrip && page[i - 1].IsStrip;
+
+    private static double Height(List<Item> page) => page.Select((item, i) => item.Height - (IsBelow(page, i) ? FitUpCard.ColumnHeads : 0) + Gap).Sum() - Gap;
 
     /// <summary>A pipe and what is welded to its ends: its joints are rows of the spool's own check table, and a card would say nothing more.</summary>
     internal static bool HasRowsOnly(Spool spool) =>
         spool.Cuts.Count == 1 && spool.Cuts.Count + spool.Components.Count <= 3 && spool.Joints.Where(j => j.IsWeld).All(j => j.Kind == JointKind.Butt);
 
-    private static string Fitted(List<string> joints) => joints.Count == 0 ? "" : "fit-up " + (joints.Count == 1 ? joints[0] : string.Join(", ", joints.SkipLast(1)) + " and " + joints[^1]);
-
-    // In the order of work, as many on a page as it holds.
+    // In the order of work, each on the first of the last pages that has room for it.
     private static List<List<Item>> Pages(IReadOnlyList<Item> items, double room)
     {
         List<List<Item>> pages = [];
         foreach (var item in items)
         {
-            if (pages.Count == 0 || pages[^1].Sum(i => i.Height + Gap) + item.Height > room + 1e-6)
-                pages.Add([]);
-            pages[^1].Add(item);
+            var free = Enumerable.Range(Math.Max(0, pages.Count - Back), Math.Min(Back, pages.Count)).FirstOrDefault(p => Height([.. pages[p], item]) <= room + 1e-6, -1);
+            if (free < 0)
+                pages.Add([item]);
+            else
+                pages[free].Add(item);
         }
 
         return pages;

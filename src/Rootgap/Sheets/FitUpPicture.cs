@@ -304,7 +304,7 @@ internal sealed class FitUpPicture
                 continue;
             var mark = On(joint.MarkAt(at));
             if (hidden)
-                canvas.Circle(mark, 0.8, LineStyle.Thin with { Ink = Ink.Grey });
+                canvas.Circle(mark, 0.8, LineStyle.Thin);
             else
                 canvas.Fill(Shape.Circle(mark, 0.9));
         }
@@ -318,7 +318,7 @@ internal sealed class FitUpPicture
             var q = joint.Q(at);
             var (from, to) = (On(j.Centre + (q * (j.Outside / 2))), On(j.Centre + (q * (j.Outside * 0.66))));
             var away = from.To(to) > 0.5 ? from.AngleTo(to) : -Math.PI / 2;
-            Write(at.ToString(CultureInfo.InvariantCulture), TextStyle.Small with { Bold = true, Ink = q.Dot(toward) < 0 ? Ink.Grey : default },
+            Write(at.ToString(CultureInfo.InvariantCulture), TextStyle.Small with { Bold = q.Dot(toward) >= 0 },
                 from p in (double[])[3.2, 5, 7] from turn in (double[])[0, 0.5, -0.5, 1, -1] select to.Polar(p, away + turn), mustStand: true);
         }
     }

@@ -42,7 +42,7 @@ internal static class LiftPages
             }
 
             if (lift.Holds.Count > 0 && lift.Spool.Cuts.Count + lift.Spool.Components.Count <= SpoolSheet.MostDrawn)
-                flow.Beside((1.2, left => left.Figure(LiftPicture.Of(lift, units, left.Width, 76))), (1, Words));
+                flow.Beside((1.2, left => left.Figure(LiftPicture.Of(lift, units, left.Width, 62))), (1, Words));
             else
                 Words(flow);
             flow.Table(new Table(

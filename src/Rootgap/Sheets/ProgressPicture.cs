@@ -4,13 +4,13 @@ using Rootgap.Papers;
 namespace Rootgap.Sheets;
 
 /// <summary>
-/// How far the welding is, day by day: diameter-inches as a full line read at the left, welds as a broken one read at the right, each under the line of all that is to be welded.
+/// How far the welding is, day by day: diameter-inches as a full line and welds as a broken one, each as a share of all that is to be welded.
 /// </summary>
 public static class ProgressPicture
 {
-    private const double Width = 120, Height = 74, Left = 17, Right = 103, Top = 15, Foot = 64;
+    private const double Width = 120, Height = 74, Left = 17, Right = 108, Top = 15, Foot = 64;
 
-    /// <summary>Parts into which the height is divided: each has its figures at both sides.</summary>
+    /// <summary>Parts into which the height is divided.</summary>
     private const int Parts = 4;
 
     private static readonly TextStyle Style = new(3);
@@ -35,7 +35,7 @@ public static class ProgressPicture
         {
             var share = i / (double)Parts;
             canvas.Line(Left, Y(share), Right, Y(share), i is 0 or Parts ? LineStyle.Medium : LineStyle.Thin);
-            canvas.Text(Number(inches * share), Left - 2, Y(share) + 1.3, Style, Anchor.End).Text(Number(Math.Round(welds * share, 1)), Right + 2, Y(share) + 1.3, Style);
+            canvas.Text(Number(100 * share) + " %", Left - 2, Y(share) + 1.3, Style, Anchor.End);
         }
 
         canvas.Line(Left, Top, Left, Foot, LineStyle.Thin).Line(Right, Top, Right, Foot, LineStyle.Thin);

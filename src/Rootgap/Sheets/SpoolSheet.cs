@@ -153,7 +153,8 @@ internal static class SpoolSheet
                 SumWords.Of(c, f.Units) + (c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit" : "") + (stands.TryGetValue(c.Piece, out var how) ? "; " + how : ""))
             { Id = $"piece-{c.Piece}" })
             .Concat(spool.Components.Select(c => new Row(
-                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", "", "", stands[c.Id])
+                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", c is MadeBend bend ? new Cell(LengthText.In(f.Units, bend.PipeLength)) { Bold = true, Height = 3.5 } : "", c is MadeBend ? "bevel both" : "",
+                c is MadeBend made ? $"{Wording.MadeBy(made, f.Units)}; {stands[c.Id]}" : stands[c.Id])
             { Id = $"part-{c.Id}" }))
             .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
                 new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
@@ -218,7 +219,7 @@ internal static class SpoolSheet
         var (_, source) = SpoolEnd.ToleranceOf(f, spool);
         flow.Paragraph(
             $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? "When welded: each butt weld on the way draws in 1.5 to 3 mm (TWI). " : "")}"
-            + $"Tacks hold nothing up. {LiftWords.Line} Welding by the qualified procedure.", Style);
+            + $"Tacks hold nothing up. {LiftWords.Line} {(spool.Unweighed.Count > 0 ? "" : LiftWords.LeavesOut(f, spool) + " ")}Welding by the qualified procedure.", Style);
         string[] signs = ["cut and marked", "tacked and checked", "fit-up seen", "welded", "checked when welded", "released"];
         foreach (var row in signs.Chunk(isSmall ? 3 : 6))
             Boxes(flow, 10, [.. row.Select(s => new Field(s))]);
@@ -255,17 +256,17 @@ internal static class SpoolSheet
     }
 }
 
-/// <summary>All that goes with the spools: a sheet each, its cards behind it.</summary>
+/// <summary>All that goes with the spools: a sheet each, their cards behind them.</summary>
 internal static class SpoolPages
 {
     public static IEnumerable<Page> Of(ShopJob job)
     {
         var fitting = new FitJoints(job.Fabrication);
-        return job.Fabrication.Spools.SelectMany(s => (IEnumerable<Page>)
+        return
         [
-            .. MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s)),
-            .. MissingSheet.Instead(job, $"Spool {s.Name}: lifting and fit-up", () => FitUpPages.Of(job, fitting, s)),
-        ]);
+            .. job.Fabrication.Spools.SelectMany(s => MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s))),
+            .. FitUpPages.Of(job, fitting, job.Fabrication.Spools),
+        ];
     }
 
     public static IReadOnlyList<Page> One(ShopJob job, Spool spool) => SpoolSheet.Of(job, new FitJoints(job.Fabrication), spool);

@@ -29,8 +29,33 @@ public static class TestPackPages
 
     private static IReadOnlyList<Page> One(ShopJob job, TestPack pack, TestDone? done)
     {
+        var block = job.Block($"{TestWords.Name(pack)}: {TestWords.Medium(pack)}");
+        Action<Flow>[] parts =
+        [
+            flow => Limits(flow, job, pack), flow => Heads(flow, job, pack), flow => Wet(flow, job, pack), flow => Valves(flow, pack), flow => Full(flow, job, pack), flow => Cautions(flow, pack),
+            flow => Steps(flow, job, pack, done), flow => After(flow, job, pack, done),
+        ];
+        // One large sheet in two columns where it holds all; else as many small ones as it takes.
+        var sheet = job.Paper.Larger.Landscape;
+        var area = block.Content(sheet);
+        var width = (area.Width - Between) / 2;
+        for (var left = parts.Length - 1; left > 0; left--)
+        {
+            var columns = new[] { parts[..left], parts[left..] }.Select(some => Flow.Column(width, flow => Array.ForEach(some, part => part(flow)))).ToList();
+            if (columns.TrueForAll(c => c.Height <= area.Height))
+                return [Page.Draw(sheet, block, (canvas, box) => canvas.Place(columns[0], new(box.X, box.Y)).Place(columns[1], new(box.Right - width, box.Y)))];
+        }
+
+        var small = new Flow(job.Paper, block);
+        Array.ForEach(parts, part => part(small));
+        return small.Pages;
+    }
+
+    private const double Between = 8;
+
+    private static void Limits(Flow flow, ShopJob job, TestPack pack)
+    {
         var units = job.Drawing.Units;
-        var flow = new Flow(job.Paper, job.Block($"{TestWords.Name(pack)}: {TestWords.Medium(pack)}"));
         var unit = TestWords.Unit(units);
         flow.Fields(4,
             new Field("Test pressure", pack.Pressure is { } bar ? $"{TestWords.Bar(units, bar)} {unit}" : ""),
@@ -41,11 +66,17 @@ public static class TestPackPages
             flow.Paragraph($"One pack: {string.Join(", ", pack.Numbers)}. Heads, ratings and energy are of all of it; limits, pockets and water of {job.Drawing.Number}.", Dense);
         if (pack.Apart.Count > 0)
             flow.Warning(string.Join("; ", pack.Apart) + ". The test engineer says what is tested together.", "Not one test as drawn");
-        flow.Figure(TestPicture.Of(pack, flow.Width, 62));
+        flow.Figure(TestPicture.Of(pack, flow.Width, 48));
         flow.Table(new Table(
             ["", new("Limit", ColumnWidth.Share(2)), new("Bolts, gasket", ColumnWidth.Share()), new("Blind thickness", ColumnWidth.Of(24)), "In", "Out"],
             pack.Limits.Select(l => new Row(new Cell(l.Name) { Bold = true }, TestWords.Of(l), TestWords.Bolts(l, units), "", l.Opens ? Cell.Box() : "", l.Opens ? Cell.Box() : "")))
         { Style = Dense, WhenEmpty = "no end", RowHeight = 6, LeastRowHeight = 5.2 });
+    }
+
+    private static void Heads(Flow flow, ShopJob job, TestPack pack)
+    {
+        var units = job.Drawing.Units;
+        var unit = TestWords.Unit(units);
         flow.Beside(
             (1, left => left.Table(new Table(
                 [new(pack.IsAir ? "Pressure" : "Head of water", ColumnWidth.Share()), new("EL", Anchor.End), new(unit, Anchor.End)],
@@ -60,9 +91,24 @@ public static class TestPackPages
             new Field(pack.IsAir ? "Stored energy" : "Water in it", pack.IsAir ? pack.Pressure is { } p ? Amount.Say(Quantity.Energy, PressureTest.StoredEnergy(p, pack.PackVolume), units) : "" : LiftWords.Mass(units, pack.WaterMass)),
             new Field("Taken out", pack.Out.Count > 0 ? string.Join(", ", pack.Out.Select(c => $"{c.Id} {c.Name}")) : "nothing marked"),
             new Field("Not counted", "bodies of valves"));
+    }
+
+    // What stays in it.
+    private static void Wet(Flow flow, ShopJob job, TestPack pack)
+    {
+        var units = job.Drawing.Units;
         flow.Heading("Vents, drains, what stays", 3).Bullets(Dense, pack.Pockets.OrderByDescending(k => k.IsHigh).ThenByDescending(k => k.Stays).Select(k => TestWords.Of(k, pack, units)));
+    }
+
+    private static void Valves(Flow flow, TestPack pack)
+    {
         if (pack.Valves.Count > 0)
             flow.Heading("Valves", 3).Ticks(Dense, pack.Valves.Select(v => TestWords.Of(v, pack)));
+    }
+
+    private static void Full(Flow flow, ShopJob job, TestPack pack)
+    {
+        var units = job.Drawing.Units;
         if (pack.Supports.Count > 0 && !pack.IsAir)
         {
             flow.Heading("Supports, full of water", 3).Table(new Table(
@@ -72,7 +118,14 @@ public static class TestPackPages
             flow.Paragraph(SpanLoads.Says, TextStyle.Small);
         }
 
+    }
+
+    private static void Cautions(Flow flow, TestPack pack) =>
         flow.Paragraph($"{(pack.IsAir ? "Gas test" : "Pressure test")}. {string.Join(" ", TestWords.Cautions(pack))}", TextStyle.Strong with { Height = 3 });
+
+    private static void Steps(Flow flow, ShopJob job, TestPack pack, TestDone? done)
+    {
+        var units = job.Drawing.Units;
         flow.Heading("Record of the test", 2).Table(new Table(
             [new("", Anchor.End), new("To do", ColumnWidth.Share()), new("Value", ColumnWidth.Of(24)), new("Time", ColumnWidth.Of(20)), new("By", ColumnWidth.Of(28))],
             TestWords.Steps(pack).Select((s, i) => new Row(new Cell((i + 1).ToString(CultureInfo.InvariantCulture)) { Bold = true }, s, "", "", "")))
@@ -80,9 +133,14 @@ public static class TestPackPages
         flow.Fields(4, new Field("Gauge 1, calibrated to", done?.Test.Gauges.ElementAtOrDefault(0) ?? ""), new Field("Gauge 2, calibrated to", done?.Test.Gauges.ElementAtOrDefault(1) ?? ""), new Field("Temperature, steel and medium"), new Field("Result", done?.Result(units) ?? ""));
         if (done is not null)
             flow.Fields(3, new Field("From", TestDone.Hour(done.Test.From)), new Field("To", TestDone.Hour(done.Test.To)), new Field("On record by", done.Test.Who));
+    }
+
+    private static void After(Flow flow, ShopJob job, TestPack pack, TestDone? done)
+    {
+        var units = job.Drawing.Units;
         flow.Beside((1, f => f.Heading("Punch list: A before the test, B before start-up, C after", 3).Table(new Table(
             ["A/B/C", new("What, where", ColumnWidth.Share()), new("Done, by", ColumnWidth.Of(20))],
-            Enumerable.Range(0, 6).Select(_ => new Row("", "", "")))
+            Enumerable.Range(0, 4).Select(_ => new Row("", "", "")))
         { Style = TextStyle.Small, RowHeight = 6.6 })), (1, f => f.Heading("Put back after the test", 3).Table(new Table(
             [new("Joint"), new("What", ColumnWidth.Share()), new("New gasket", done is null ? ColumnWidth.Fit : ColumnWidth.Of(24)), new("Bolted up, by", ColumnWidth.Of(22))],
             pack.Opened.Select(b => new Row(new Cell(b.Joint.Id) { Bold = true }, Wording.Between(job.Fabrication, b.Joint), done?.Restored(b.Joint.Id) is { } up ? new Cell(up.Gasket ?? "not noted") : Cell.Box(LengthText.Say(units, $"{b.Joint.Gap:small}")), done?.Restored(b.Joint.Id) is { } by ? $"{by.Who}, {by.Time.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : ""))
@@ -90,6 +148,5 @@ public static class TestPackPages
                 .Concat(pack.Limits.Where(l => l.Kind == LimitKind.Cap).Select(l => new Row(new Cell("limit " + l.Name) { Bold = true }, "cap or plug out", "", ""))))
         { Style = TextStyle.Small, RowHeight = 6.6, WhenEmpty = "nothing" })));
         flow.Fields(4, new Field("Welds accepted"), new Field("Test engineer"), new Field("Client"), new Field("Restored, blinds counted out"));
-        return flow.Pages;
     }
 }

@@ -46,8 +46,9 @@ public static class PressureTest
     public const double MostRelief = 3.45;
 
     /// <summary>The pressure at one height where it is known at another, bar; heights in mm. Air weighs nothing here.</summary>
-    public static double At(double bar, double known, double height, TestMedium medium) =>
-        medium == TestMedium.Water ? bar + ((known - height) / 1000 * BarAMetre) : bar;
+    /// <param name="heavy">Density of the liquid against fresh water.</param>
+    public static double At(double bar, double known, double height, TestMedium medium, double heavy = 1) =>
+        medium == TestMedium.Water ? bar + ((known - height) / 1000 * BarAMetre * heavy) : bar;
 
     /// <summary>The least test pressure for a design pressure, bar.</summary>
     /// <param name="stressRatio">Allowable stress at the test against that at the design temperature, where the engineer gives it.</param>

@@ -64,7 +64,7 @@ public class SameSteelTest
 
     private static IReadOnlyList<Point> Ends(Packet packet) => packet.Fabrication.Route.Runs[0].Points;
 
-    private static void AssertSame(Packet here, Packet there, Func<Point, Point> map)
+    internal static void AssertSame(Packet here, Packet there, Func<Point, Point> map)
     {
         var (a, b) = (here.Fabrication, there.Fabrication);
         var near = new Near(Near);

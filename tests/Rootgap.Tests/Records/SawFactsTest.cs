@@ -54,6 +54,19 @@ public class SawFactsTest
         return new(Id(n), "Jo", Noon.AddMinutes(n), Stock, bar) { IsOut = isOut, Heat = heat };
     }
 
+    // By hand, kerf 3: the remnant of 2500 first; of R#1 1000 are gone, so 5000 are left and a piece of 600 ends at 1000 + 3 + 600; R#2 is whole, its mill end is not trimmed here.
+    [Fact]
+    public void Bars_from_which_a_piece_may_be_cut_are_offered_with_what_is_left_and_where_it_would_end()
+    {
+        var piece = PiecesOf(Line)[0] with { Length = 600 };
+        List<SawnBar> told = [new("R#1", "R", 1000, []) { Heat = "H7" }];
+        Assert.Equal([("O", 2500, "", 600), ("R#1", 5000, "H7", 1603), ("R#2", 6000, "", 600)], BarOffer.Of(Bars, told, piece).Select(o => (o.Bar, o.Left, o.Heat, o.To)));
+        // A full length has its mill end cut square first, a remnant has not; what is out or too short is not offered.
+        var trimmed = Bars with { Rules = new CuttingRules { EndTrim = 10 } };
+        Assert.Equal([("R#1", 3010.0)], BarOffer.Of(trimmed, [new("O", "O", 0, []) { IsOut = true }, new("R#2", "R", 4000, [])], piece with { Length = 3000 }).Select(o => (o.Bar, o.To)));
+        Assert.Empty(BarOffer.Of(Bars, [], piece with { Pipe = PipeKind.Of("4", "40", "A106-B") }));
+    }
+
     [Fact]
     public void A_piece_that_was_ticked_is_not_planned_again_and_the_rest_of_its_bar_is_stock()
     {

@@ -21,15 +21,18 @@ internal static class TestSums
     private static readonly Option<string?> Size = new("--size") { Description = "Pipe, in place of --volume: its nominal size." };
     private static readonly Option<string?> Schedule = new("--schedule") { Description = "Its schedule." };
     private static readonly Option<string?> Length = new("--length") { Description = "Its length." };
+    private static readonly Option<string?> Density = new("--density") { Description = "Of the liquid, kg/m3; default 1000, fresh water." };
     private static readonly Option<string?> Kappa = new("--kappa") { Description = "Ratio of the specific heats; default 1.4." };
     private static readonly Option<string?> Atmosphere = new("--atmosphere") { Description = "Air round about, absolute; default 101 kPa (ASME PCC-2)." };
+
+    private const double FreshWater = 1000;
 
     static TestSums() => Medium.AcceptOnlyFromAmong("water", "air", "nitrogen");
 
     public static Command Create() => SumsAsked.With(
         new Command("test", "The sums of a pressure test: pressures at other heights, water in the pipe, what the test pressure is held against, the energy that pressed air holds. The pressure, and every distance, is the test engineer's.\n\nExamples:\n  rootgap sums test --pressure \"15 bar\" --at 900 --height 850 3300 3687\n  rootgap sums test --medium air --pressure \"10 bar\" --volume \"1 m3\"\n  rootgap sums test --design \"10 bar\" --class 150 --size 6 --schedule 40 --length \"10 m\"")
         {
-            Medium, Pressure, At, Height, Design, StressRatio, Class, Group, Volume, Size, Schedule, Length, Kappa, Atmosphere,
+            Medium, Pressure, At, Height, Design, StressRatio, Class, Group, Volume, Size, Schedule, Length, Density, Kappa, Atmosphere,
         }, Of);
 
     private static SumsAnswer? Of(SumsAsked asked)
@@ -39,11 +42,14 @@ internal static class TestSums
         var pressure = asked.Of(Pressure, Quantity.Pressure);
         if (pressure is { } bar)
             answer.Given.Add(Sum.Given("test pressure", bar, Quantity.Pressure));
-        Heads(asked, answer, medium, pressure);
+        var heavy = (asked.Of(Density, Quantity.Number) ?? FreshWater) / FreshWater;
+        if (asked.Text(Density) is not null && medium == TestMedium.Water)
+            answer.Given.Add(new("density, kg/m³", heavy * FreshWater, Quantity.Number, "", Sum.GivenHere));
+        Heads(asked, answer, medium, pressure, heavy);
         Limits(asked, answer, medium, pressure);
         var volume = VolumeOf(asked, answer);
         if (volume is { } mm3 && medium == TestMedium.Water)
-            answer.Figures.Add(new("mass of water", mm3 * PressureTest.WaterDensity, Quantity.Mass, "volume × 1 kg a litre", "fresh water"));
+            answer.Figures.Add(new("mass of water", mm3 * PressureTest.WaterDensity * heavy, Quantity.Mass, heavy == 1 ? "volume × 1 kg a litre" : "volume × density", heavy == 1 ? "fresh water" : Sum.GivenHere));
         if (medium == TestMedium.Air && pressure is { } p && volume is { } v)
             answer.Figures.AddRange(PressureTest.EnergySums(p, v, asked.Of(Kappa, Quantity.Number, 1.01) ?? PressureTest.Kappa, asked.Of(Atmosphere, Quantity.Pressure) ?? PressureTest.Atmosphere));
         if (asked.IsRefused)
@@ -56,7 +62,7 @@ internal static class TestSums
         return answer;
     }
 
-    private static void Heads(SumsAsked asked, SumsAnswer answer, TestMedium medium, double? pressure)
+    private static void Heads(SumsAsked asked, SumsAnswer answer, TestMedium medium, double? pressure, double heavy)
     {
         var heights = asked.Lengths(Height, mayBeNegative: true);
         var at = asked.Length(At, mayBeNegative: true) ?? 0;
@@ -71,8 +77,8 @@ internal static class TestSums
         answer.Given.Add(Sum.Given("asked at height", at, Quantity.Length));
         foreach (var height in heights)
         {
-            answer.Figures.Add(new($"pressure at height {LengthText.In(asked.Units, height)}", PressureTest.At(bar, at, height, medium), Quantity.Pressure,
-                medium == TestMedium.Water ? "test pressure + (asked at − height) × 0.0981 bar a metre" : "the same at every height: air weighs next to nothing", "fresh water, 9.81 m/s²"));
+            answer.Figures.Add(new($"pressure at height {LengthText.In(asked.Units, height)}", PressureTest.At(bar, at, height, medium, heavy), Quantity.Pressure,
+                medium == TestMedium.Water ? $"test pressure + (asked at − height) × 0.0981 bar a metre{(heavy == 1 ? "" : " × density / 1000")}" : "the same at every height: air weighs next to nothing", "fresh water, 9.81 m/s²"));
         }
     }
 

@@ -20,7 +20,7 @@ internal sealed class FittingClassForWall : Rule
             for (var i = 0; i < run.Sizes.Count; i++)
             {
                 var leg = run.Run.Legs[i];
-                if (leg.To is not (ElbowPoint or TeePoint or CapPoint) || Limit(leg.Line) is not { } limit)
+                if (leg.To is not (ElbowPoint { Bend: null } or TeePoint or CapPoint) || Limit(leg.Line) is not { } limit)
                     continue;
                 if (Walls.Of(run.Sizes[i], new Schedule(limit), units) is not { } most || Walls.Of(run.Sizes[i], leg.Line.Schedule, units) is not { } wall || wall <= most + Tolerance.Noise)
                     continue;

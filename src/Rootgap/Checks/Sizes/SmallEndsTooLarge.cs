@@ -18,7 +18,7 @@ internal sealed class SmallEndsTooLarge : Rule
             for (var i = 0; i < run.Sizes.Count; i++)
             {
                 var leg = run.Run.Legs[i];
-                if (leg.To is ElbowPoint or TeePoint or CapPoint && leg.Line.Ends is FittingEnds.Socket or FittingEnds.Threaded && run.Sizes[i].Inches > 2)
+                if (leg.To is ElbowPoint { Bend: null } or TeePoint or CapPoint && leg.Line.Ends is FittingEnds.Socket or FittingEnds.Threaded && run.Sizes[i].Inches > 2)
                     yield return Found(leg.Source, "to", $"A {(leg.Line.Ends == FittingEnds.Socket ? "socket-weld" : "threaded")} {leg.To.Word} NPS {run.Sizes[i]} is above the usual limit of NPS 2.", "Ask whether butt-weld fittings are meant.");
             }
         }

@@ -24,7 +24,7 @@ internal sealed class WeldNumberTwice : Rule
                 yield return Found(joint.Source, joint.Source.Has("end number") ? "end number" : "begin number", $"Weld number {joint.Office} stands at {same.First().Id} and at {joint.Id}.", "Give each weld its own number.");
         }
 
-        var pressure = welds.Where(j => j.IsWeld).ToList();
+        var pressure = route.Joints.Where(j => j.IsWeld).ToList();
         var without = pressure.Where(j => j.Office.Length == 0).ToList();
         if (without.Count == 0 || without.Count == pressure.Count || without.Count > pressure.Count * (1 - Nearly))
             yield break;

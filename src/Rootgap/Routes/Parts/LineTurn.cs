@@ -8,6 +8,9 @@ namespace Rootgap.Routes;
 /// <summary>How the line turns at a work point, and whether a stock fitting turns so.</summary>
 internal sealed record LineTurn(double Radians, bool Is90, bool Is45, bool IsSlope)
 {
+    /// <summary>The most that a bend made by the shop turns the line here, radians.</summary>
+    private const double MostMade = 150 * Math.PI / 180;
+
     /// <summary>The turn at a work point; a line that turns back, or by more than a right angle, is told.</summary>
     public static LineTurn Of(StationMaking make, Situation s)
     {
@@ -19,14 +22,18 @@ internal sealed record LineTurn(double Radians, bool Is90, bool Is45, bool IsSlo
         {
             make.Stop(s, "turns-back-on-itself", "to", "The next leg goes straight back along this one.", "Mend the direction of this leg or the next; a return bend is two elbows.");
         }
-        else if (isSlope && turn > (Math.PI / 2) + Tolerance.Turn && turn <= (Math.PI / 2) + Slope.Slight)
+        else if (isSlope && s.Point is not ElbowPoint { Bend: not null } && turn > (Math.PI / 2) + Tolerance.Turn && turn <= (Math.PI / 2) + Slope.Slight)
         {
             // A riser into a falling line: a stock elbow is set, and the welds take the slope up.
             is90 = true;
             make.Tell(s, "turn-over-90", Severity.Note, "to",
                 string.Create(CultureInfo.InvariantCulture, $"With the slope the line turns by {Angles.ToDegrees(turn):0.##} degrees here; a stock elbow turns 90."), "Take the slope up in the two welds.");
         }
-        else if (turn > (Math.PI / 2) + Tolerance.Turn)
+        else if (s.Point is ElbowPoint { Bend: not null } && turn > MostMade)
+        {
+            make.Stop(s, "turn-over-90", "to", string.Create(CultureInfo.InvariantCulture, $"The line turns by {Angles.ToDegrees(turn):0.##} degrees here: its middle lines meet too far out for one bend."), "Write two bends.");
+        }
+        else if (s.Point is not ElbowPoint { Bend: not null } && turn > (Math.PI / 2) + Tolerance.Turn)
         {
             make.Stop(s, "turn-over-90", "to", string.Create(CultureInfo.InvariantCulture, $"The line turns by {Angles.ToDegrees(turn):0.##} degrees here: no elbow turns more than 90."),
                 "Use two elbows, or mend the direction of this leg or the next.");

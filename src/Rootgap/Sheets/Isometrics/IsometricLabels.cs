@@ -237,6 +237,7 @@ internal sealed class IsometricLabels
             var words = c switch
             {
                 Reducer r => Wording.Size(c) + (r.IsEccentric && r.Drawn is ReducerPoint { Flat: { } flat } ? ", flat " + Side(flat) : ""),
+                MadeBend made => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(made.Turn):0.##}°, R {LengthText.In(line.Fabrication.Units, made.Radius!.Value)}{(made.IsMitred ? string.Create(CultureInfo.InvariantCulture, $", {made.Cuts} cuts") : "")}"),
                 Bent bent when Math.Abs(bent.Turn - (Math.PI / 2)) > Tolerance.Turn => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(bent.Turn):0.##}°{(bent.IsCut ? " cut" : "")}"),
                 Tee when !c.Size2.IsNone => Wording.Size(c),
                 Outlet => c.Size.ToString(),

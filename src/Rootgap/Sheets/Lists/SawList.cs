@@ -19,7 +19,9 @@ internal sealed record SawRow(
         return new SawRow(
             job.Drawing.Number, job.Drawing.Revision, c.Piece, job.Drawing.Units, c.Pipe.Size, c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material, c.SawLength,
             EndsOf(c), LeftOnOf(job.Drawing.Units, c), sum, total, CannotBeCut(c), job.IsBuildable);
-    });
+    }).Concat(job.Fabrication.MadeBends.Select(b => new SawRow(
+        job.Drawing.Number, job.Drawing.Revision, b.Piece, job.Drawing.Units, b.Bend.Size, b.Bend.Line.Schedule.ToString(), b.Bend.Line.Material, b.Bend.PipeLength,
+        "bevel both", "", Wording.SumOf(b.Bend, job.Drawing.Units), LengthText.In(job.Drawing.Units, b.Bend.PipeLength), IsShort: false, job.IsBuildable)));
 
     /// <summary>No such piece can be cut: the fittings take more than there is.</summary>
     public static bool CannotBeCut(Cut cut) => cut.Length <= Tolerance.Noise;
