@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Runtime.InteropServices;
+using Rootgap.Sheets;
 
 namespace Rootgap.Cli;
 
@@ -8,6 +9,32 @@ namespace Rootgap.Cli;
 internal static class OutputFile
 {
     private const string Half = ".new";
+
+    private const int DotsPerInch = 150;
+
+    /// <summary>Writes a drawing as the file's ending says: .svg, .pdf or .png.</summary>
+    /// <returns>Why it is not written; null where it is.</returns>
+    public static string? Draw(string file, Scene scene)
+    {
+        Action<Stream>? write = Path.GetExtension(file).ToUpperInvariant() switch
+        {
+            ".SVG" => to => SvgWriter.Write(scene, to),
+            ".PDF" => to => PdfWriter.Write(to, scene.Title, [scene]),
+            ".PNG" => to => PngWriter.Write(scene, DotsPerInch, to),
+            _ => null,
+        };
+        if (write is null)
+            return "the picture is written as .svg, .pdf or .png.";
+        try
+        {
+            Write(file, write);
+            return null;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return $"cannot be written: {e.Message}";
+        }
+    }
 
     /// <exception cref="IOException">It cannot be written; the old file stands as it was.</exception>
     public static void Write(string file, Action<Stream> write)

@@ -26,7 +26,9 @@ public class PapersCommandsTest
         Assert.Equal(0, shop.Run("record", "job", "welded", "W2", "welder=K1", "--who", "Jo", "--despite", "night shift", "--by", "Bo").Exit);
         var welds = shop.Run("welds", "job");
         Assert.Contains("K1 + K2", welds.Out, StringComparison.Ordinal);
-        Assert.Contains("today: cut 1-A", shop.Run("today", "job").Out, StringComparison.Ordinal);
+        Assert.Contains("today: cut 1-A", shop.Run("today", "job", "--picture", "welded.svg").Out, StringComparison.Ordinal);
+        Assert.Contains("welds: 2 of 3", File.ReadAllText(shop.At("welded.svg")), StringComparison.Ordinal);
+        Assert.Contains("written as .svg, .pdf or .png", shop.Run("today", "job", "--picture", "welded.bmp").Error, StringComparison.Ordinal);
 
         Assert.Equal(0, shop.Run("record", "job", "repair", "W1", "why=pores", "--who", "Ines").Exit);
         Assert.Equal(0, shop.Run("record", "job", "fit-up-seen", "W1", "--who", "Ines").Exit);

@@ -72,29 +72,8 @@ internal static class CompareCommand
     }
 
     /// <returns>Why it was not drawn; null where it was.</returns>
-    private static string? Draw(string file, Fabrication @new, IReadOnlyDictionary<string, ChangedPart> changed)
-    {
-        if (IsometricScreen.Compared(@new, changed) is not { } scene)
-            return "there is nothing to draw.";
-        Action<Stream>? write = Path.GetExtension(file).ToUpperInvariant() switch
-        {
-            ".SVG" => to => SvgWriter.Write(scene, to),
-            ".PDF" => to => PdfWriter.Write(to, scene.Title, [scene]),
-            ".PNG" => to => PngWriter.Write(scene, 150, to),
-            _ => null,
-        };
-        if (write is null)
-            return "the picture is written as .svg, .pdf or .png.";
-        try
-        {
-            OutputFile.Write(file, write);
-            return null;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            return $"cannot be written: {e.Message}";
-        }
-    }
+    private static string? Draw(string file, Fabrication @new, IReadOnlyDictionary<string, ChangedPart> changed) =>
+        IsometricScreen.Compared(@new, changed) is { } scene ? OutputFile.Draw(file, scene) : "there is nothing to draw.";
 
     /// <summary>Reads the list of pieces that are cut; a line that cannot be read is told, and then nothing is compared: a piece left out is a piece thought uncut.</summary>
     private static bool ReadCut(string file, List<CutPiece> pieces)

@@ -295,24 +295,8 @@ internal static class FitCommand
             .Select(e => new Finding("bad-reading", Severity.Stop, "", e.Where, e.Wrong!.Value.Message, e.Wrong.Value.Remedy)),
     ];
 
-    private static string? WriteCard(string file, Packet packet, Answer answer)
-    {
-        var scene = FitUpCard.Scene(FitUpPages.Job(packet.Fabrication, answer.Card));
-        switch (Path.GetExtension(file).ToUpperInvariant())
-        {
-            case ".SVG":
-                OutputFile.Write(file, to => SvgWriter.Write(scene, to));
-                return null;
-            case ".PDF":
-                OutputFile.Write(file, to => PdfWriter.Write(to, scene.Title, [scene]));
-                return null;
-            case ".PNG":
-                OutputFile.Write(file, to => PngWriter.Write(scene, 150, to));
-                return null;
-            default:
-                return $"{file}: a card is written as .svg, .pdf or .png.";
-        }
-    }
+    private static string? WriteCard(string file, Packet packet, Answer answer) =>
+        OutputFile.Draw(file, FitUpCard.Scene(FitUpPages.Job(packet.Fabrication, answer.Card))) is { } why ? $"{file}: {why}" : null;
 
     private static string NoSuchJoint(string name, Packet packet, FitJoints fitting)
     {

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using Rootgap.Papers;
 using Rootgap.Records;
+using Rootgap.Sheets;
 using Rootgap.Store;
 
 namespace Rootgap.Cli.Commands;
@@ -20,8 +21,9 @@ internal static class WorkCommands
     {
         var json = JsonOption.Create();
         var spool = new Option<string?>("--spool") { Description = "Only this spool." };
-        var today = new Command("today", "What can be made today, what holds each piece, joint, spool and line, and how far the welding is.\n\nExample: rootgap today samples/hatchery --drawing CHW-201") { Folder, Drawings, spool, Store, json };
-        today.SetAction(r => With(r, job => Today(job, r.GetValue(spool), r.GetValue(json))));
+        var picture = new Option<string?>("--picture") { Description = "A file for the picture of the welding over time, .svg, .pdf or .png: diameter-inches and welds, day by day.", HelpName = "FILE" };
+        var today = new Command("today", "What can be made today, what holds each piece, joint, spool and line, and how far the welding is.\n\nExample: rootgap today samples/hatchery --drawing CHW-201 --picture welded.png") { Folder, Drawings, spool, picture, Store, json };
+        today.SetAction(r => With(r, job => Today(job, r.GetValue(spool), r.GetValue(picture), r.GetValue(json))));
 
         var welder = new Option<string?>("--welder") { Description = "Only welds in which this stamp had a hand." };
         var day = new Option<string?>("--day") { Description = "Only welds made on this day (UTC): 2026-11-25." };
@@ -56,10 +58,16 @@ internal static class WorkCommands
 
     private static int With(ParseResult r, Func<JobLines, int> work) => JobLines.Of(r.GetValue(Folder)!, r.GetValue(Store), r.GetValue(Drawings) ?? []) is { } job ? work(job) : ExitCode.Unreadable;
 
-    private static int Today(JobLines job, string? spool, bool asJson)
+    private static int Today(JobLines job, string? spool, string? picture, bool asJson)
     {
         var steps = job.Papers.Steps.Where(s => spool is null || s.Spool.Equals(spool, StringComparison.OrdinalIgnoreCase)).ToList();
         var progress = Progress.Of(job.Papers.Welds);
+        if (picture is not null && (progress.Days.Count == 0 ? "nothing is welded yet: there is nothing to draw." : OutputFile.Draw(picture, ProgressPicture.Scene(progress))) is { } why)
+        {
+            Console.Error.WriteLine($"{picture}: {why}");
+            return ExitCode.Unreadable;
+        }
+
         if (asJson)
         {
             WriteJson([PaperTables.Next(steps), PaperTables.Days(progress), PaperTables.Findings(job.Papers)]);

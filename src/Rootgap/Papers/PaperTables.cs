@@ -22,8 +22,8 @@ public static class PaperTables
     /// <summary>All lists, in the order of the work.</summary>
     public static IReadOnlyList<PaperTable> Of(JobPapers papers) =>
     [
-        Welds(papers.Welds), Heats(papers.Heats), FitUps(papers.Welds), Examinations(papers.Welds), Lots(papers.Lots), Welders(papers.Welds), HeatTreatments(papers.Welds),
-        Bolting(papers.Lines), Tests(papers.Lines), Releases(papers.Lines), Deviations(papers.Lines), Next(papers.Steps), Days(Progress.Of(papers.Welds)), Findings(papers),
+        Welds(papers.Welds), Heats(papers.Heats), FitUps(papers.Welds), Examinations(papers.Welds), Lots(papers.Lots), Welders(papers.Welds), Listed(papers.Welders), HeatTreatments(papers.Welds),
+        Bolting(papers.Lines), Tests(papers.Lines), Releases(papers.Lines), Deviations(papers.Lines), Next(papers.Steps), Days(Progress.Of(papers.Welds)), Attached(papers), Findings(papers),
     ];
 
     public static PaperTable Welds(IEnumerable<WeldHistory> welds) => Table("weld-list", welds,
@@ -166,6 +166,24 @@ public static class PaperTables
         ("taken on by", x => x.f.Deviation!.By),
         ("done by", x => x.f.Who),
         ("date", x => Text(x.f.Time)));
+
+    /// <summary>The welders' list, in the columns in which one is read: <see cref="IncomingLists.OfWelders"/>.</summary>
+    public static PaperTable Listed(WelderList list) => Table("welder-list", list.Welders,
+        ("stamp", w => w.Stamp),
+        ("name", w => w.Name),
+        ("procedures", w => w.Procedures.Count > 0 ? string.Join(' ', w.Procedures) : null),
+        ("until", w => w.Until?.ToString(Day, CultureInfo.InvariantCulture)));
+
+    /// <summary>Pictures and papers with what they go with.</summary>
+    public static PaperTable Attached(JobPapers papers) => Table("attached", papers.Job.Facts.Where(e => e.Counts).SelectMany(e => e.Fact.Attached.Select(a => (e.Fact, Of: a))),
+        ("name", x => x.Of.Name),
+        ("drawing", x => (x.Fact as DrawingFact)?.Drawing.Number),
+        ("goes with", x => x.Fact is DrawingFact f ? DrawingRecord.NameOf(f) : x.Fact is CertificateNoted c ? $"certificate {c.Number} of heat {c.Heat}" : null),
+        ("entry", x => x.Fact.Kind),
+        ("by", x => x.Fact.Who),
+        ("day", x => x.Fact.Time.UtcDateTime.ToString(Day, CultureInfo.InvariantCulture)),
+        ("bytes", x => x.Of.Bytes),
+        ("sha256", x => x.Of.Sha256));
 
     public static PaperTable Next(IEnumerable<NextStep> steps) => Table("next", steps,
         ("drawing", s => s.Line.Number),

@@ -9,54 +9,66 @@ using Rootgap.Sums;
 
 namespace Rootgap.Sheets;
 
-/// <summary>The bolting sheets of a drawing: each joint with what goes in it and its limits, a row each, and the order of the bolts. What is written by pen stands in the joint register.</summary>
+/// <summary>The bolting sheets of a drawing as it was made: each joint with what is on record of it, and the order of the bolts.</summary>
 internal static class BoltingPages
 {
     private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
     private static readonly TextStyle Hole = TextStyle.Small with { Bold = true };
 
-    /// <param name="made">What is on record of a joint, by its id: it stands in the fields, and the rest is for the pen. Null: all is for the pen.</param>
-    public static IReadOnlyList<Page> Of(ShopJob job, Func<string, BoltedUp?>? made = null)
+    /// <summary>What stands under every bolting sheet.</summary>
+    internal static readonly string Limits = "Limits: faces and holes as ASME PCC-1 appendix E is quoted in published text (gap at rest twice the gasket, 1.5 mm high or low, 0.8 mm parallel at the sealing face, holes 3 mm). A machine's nozzle has tighter ones (API RP 686): ask. "
+        + char.ToUpperInvariant(StarOrder.PassesSource[0]) + StarOrder.PassesSource[1..] + ".";
+
+    /// <summary>What the torques of a drawing come from.</summary>
+    internal static string TorqueOf(Drawings.Drawing drawing) => drawing.Shop.Bolting is not { } rule
+        ? "Torque: by the bolting procedure. The shop's rules give no bolt stress, and none is made up here: the fields stay for the pen."
+        : $"Torque: {Amount.Say(Quantity.Stress, rule.Stress, drawing.Units)} on the {(rule.Area == BoltArea.Root ? "root" : "stress")} area × nut factor {rule.NutFactor.ToString("0.###", CultureInfo.InvariantCulture)} × diameter{(rule.Lubricant.Length > 0 ? $", {rule.Lubricant}" : "")}; source: {rule.Source}.";
+
+    /// <param name="made">What is on record of a joint, by its id: it stands in the fields, and the rest is for the pen.</param>
+    public static IReadOnlyList<Page> Of(ShopJob job, Func<string, BoltedUp?> made)
     {
         var joints = BoltedJoint.Of(job.Fabrication);
         if (joints.Count == 0)
             return [];
         var flow = new Flow(job.Paper, job.Block("bolting", Reader.Site));
-        var rule = job.Drawing.Shop.Bolting;
         flow.Paragraph(BoltedJoint.NeverPull, TextStyle.Strong);
-        flow.Paragraph(rule is null
-            ? "Torque: by the bolting procedure. The shop's rules give no bolt stress, and none is made up here: the fields stay for the pen."
-            : $"Torque: {Amount.Say(Quantity.Stress, rule.Stress, job.Drawing.Units)} on the {(rule.Area == BoltArea.Root ? "root" : "stress")} area × nut factor {rule.NutFactor.ToString("0.###", CultureInfo.InvariantCulture)} × diameter{(rule.Lubricant.Length > 0 ? $", {rule.Lubricant}" : "")}; source: {rule.Source}.", Dense);
+        flow.Paragraph(TorqueOf(job.Drawing), Dense);
         foreach (var caution in Hazards.Of(job.Drawing.Service))
             flow.Paragraph(caution, TextStyle.Strong with { Height = 3 });
-        Orders(flow, joints);
-        if (made is null)
-            Rows(flow, job, joints);
-        flow.Paragraph("Limits: faces and holes as ASME PCC-1 appendix E is quoted in published text (gap at rest twice the gasket, 1.5 mm high or low, 0.8 mm parallel at the sealing face, holes 3 mm). A machine's nozzle has tighter ones (API RP 686): ask. "
-            + char.ToUpperInvariant(StarOrder.PassesSource[0]) + StarOrder.PassesSource[1..] + ".", TextStyle.Small);
-        if (made is not null)
-        {
-            foreach (var joint in joints)
-                flow.Together(f => One(f, job, joint, made(joint.Joint.Id)));
-        }
-
+        Orders(flow, joints.Select(j => j.Pattern?.Count ?? 0));
+        flow.Paragraph(Limits, TextStyle.Small);
+        foreach (var joint in joints)
+            flow.Together(f => One(f, job, joint, made(joint.Joint.Id)));
         return flow.Pages;
     }
 
     /// <summary>The order for each count of bolts, holes numbered as they are painted.</summary>
-    private static void Orders(Flow flow, IReadOnlyList<BoltedJoint> joints)
+    internal static void Orders(Flow flow, IEnumerable<int> bolts)
     {
-        var counts = joints.Select(j => j.Pattern?.Count ?? 0).Where(StarOrder.Has).Distinct().Order().ToList();
-        foreach (var pair in counts.Chunk(2))
+        var counts = bolts.Where(StarOrder.Has).Distinct().Order().ToList();
+        // So many that their numbers need the whole width of the page.
+        foreach (var many in counts.Where(n => n > MostBeside))
+        {
+            flow.Figure(Circle(many, Math.Min(flow.Width, SideOf(many))));
+            flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{many} bolts: ") + string.Join(" – ", StarOrder.Of(many)), TextStyle.Strong with { Height = 3 });
+            flow.Paragraph(StarOrder.Source(many) + ".", TextStyle.Small);
+        }
+
+        foreach (var pair in counts.Where(n => n <= MostBeside).Chunk(2))
         {
             flow.Beside([.. pair.Select(n => (1.0, (Action<Flow>)(f =>
             {
-                f.Figure(Circle(n, Math.Min(f.Width, 46)));
+                f.Figure(Circle(n, Math.Min(f.Width, SideOf(n))));
                 f.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{n} bolts: ") + string.Join(" – ", StarOrder.Of(n)), TextStyle.Strong with { Height = 3 });
                 f.Paragraph(char.ToUpperInvariant(StarOrder.Source(n)[0]) + StarOrder.Source(n)[1..] + ".", TextStyle.Small);
             }))), .. pair.Length == 1 ? new (double, Action<Flow>)[] { (1.0, f => f.Paragraph("Paint the numbers beside the holes, clockwise, 1 right of the top. Passes: hand-tight, 30, 60, 100 % by the star, then 100 % round and round until no nut turns, and again after four hours.", Dense)) } : []]);
         }
     }
+
+    private const int MostBeside = 48;
+
+    /// <summary>Side of a picture in which the holes' numbers are 2.5 mm high and clear of each other, mm.</summary>
+    private static double SideOf(int bolts) => Math.Max(46, (bolts * 4.6 / Math.PI) + 12);
 
     private static Figure Circle(int bolts, double side)
     {
@@ -67,9 +79,8 @@ internal static class BoltingPages
         for (var i = 0; i < bolts; i++)
         {
             var at = middle.Polar(radius, (-Math.PI / 2) + ((i + 0.5) * 2 * Math.PI / bolts));
-            canvas.Circle(at, Math.Min(3.2, radius * 2.4 / bolts), LineStyle.Medium);
-            var style = bolts > 20 ? Hole with { Height = 2.2 } : Hole;
-            canvas.Text((i + 1).ToString(CultureInfo.InvariantCulture), at.Moved(0, style.Height / 2), style, Anchor.Middle);
+            canvas.Circle(at, Math.Min(3.2, radius * 3 / bolts), LineStyle.Medium);
+            canvas.Text((i + 1).ToString(CultureInfo.InvariantCulture), at.Moved(0, Hole.Height / 2), Hole, Anchor.Middle);
         }
 
         for (var i = 0; i + 1 < Math.Min(4, bolts); i++)
@@ -79,34 +90,6 @@ internal static class BoltingPages
         }
 
         return canvas.ToFigure(side, side);
-    }
-
-    private static void Rows(Flow flow, ShopJob job, IReadOnlyList<BoltedJoint> joints)
-    {
-        var (f, units) = (job.Fabrication, job.Drawing.Units);
-        // Torques pass by pass, where the shop's rules give a stress.
-        List<(string Name, double Share)> passes = joints.Any(b => b.Load is not null) ? [.. StarOrder.Passes.Where(p => p.Share is not null).DistinctBy(p => p.Share).Select(p => (p.IsStar ? p.Name : "round", p.Share!.Value))] : [];
-        flow.Table(new Table(
-            [
-                "joint", new("between", ColumnWidth.Share()), "flange", "studs, two nuts", new("gasket", ColumnWidth.Share(2)), "drilling", new("gap at rest", Anchor.End),
-                .. passes.Select(p => new Column($"{p.Name}, {Amount.Unit(Quantity.Torque, units)}", Anchor.End)),
-            ],
-            joints.Select(b =>
-            {
-                var j = b.Joint;
-                var set = b.Load?.TorqueSet(units);
-                return new Row(
-                [
-                    new Cell(j.Id) { Bold = true }, JointRegister.Between(f, j), $"NPS {j.Size} class {j.Class}",
-                    j.ByOthers ? "by others" : j.SharesStuds ? "with the joint beside it" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : "",
-                    j.ByOthers ? "by others" : $"{b.Gasket?.Item?.What ?? "gasket"}, {LengthText.Say(units, $"{j.Gap:small}")}",
-                    b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:small} on {p.Circle:small}") : "", "to " + LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:small}"),
-                    .. passes.Select(pass => new Cell(set is { } torque ? Amount.Figures(Amount.In(Quantity.Torque, torque * pass.Share, units), 3) : "") { Bold = true }),
-                ]);
-            }))
-        { Style = TextStyle.Small, RowHeight = 6, LeastRowHeight = 5.2 });
-        flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-            $"As found, at rest: high or low to {LengthText.Say(units, $"{BoltedJoint.MostOffset:small}")}, out of parallel to {LengthText.Say(units, $"{BoltedJoint.MostOutOfParallel:small}")}, holes out of line to {LengthText.Say(units, $"{BoltedJoint.MostHoles:small}")}. Readings, lots, lubricant, tool, passes and names are written in the joint register."), TextStyle.Small);
     }
 
     private static void One(Flow flow, ShopJob job, BoltedJoint b, BoltedUp? made)

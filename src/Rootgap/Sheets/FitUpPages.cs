@@ -90,7 +90,7 @@ public static class FitUpPages
         if (spools.Count > 1)
             return $"cards of spools {FitWords.Join(spools)}";
         var joints = page.Select(i => i.Joint).Where(j => j.Length > 0).ToList();
-        var fitted = joints.Count switch { 0 => "", <= 4 => "fit-up " + FitWords.Join(joints), _ => $"fit-up {joints[0]} to {joints[^1]}" };
+        var fitted = joints.Count switch { 0 => "", <= 3 => "fit-up " + FitWords.Join(joints), _ => $"fit-up {joints[0]} to {joints[^1]}" };
         return $"spool {spools[0]}: {string.Join(", ", new[] { page.Exists(i => i.Joint.Length == 0) ? "lifting" : "", fitted }.Where(t => t.Length > 0))}";
     }
 

@@ -62,7 +62,6 @@ public static class ShopPages
 
     private static IEnumerable<Page> Site(ShopJob job) =>
     [
-        .. MissingSheet.Instead(job, "Bolting", () => BoltingPages.Of(job)),
         .. job.Drawing.Test.Source != SourceRow.None || job.Drawing.Service.TestPressure.Length > 0 ? TestPackPages.Of(job) : [],
     ];
 

@@ -96,14 +96,14 @@ internal static class SpoolSheet
     private static double IsometricWidth(Box area, bool isSmall) => isSmall ? 66 : Math.Min(145, area.Width * 0.4);
 
     // On small paper everything must have found its place; otherwise the larger one is taken.
-    private static bool IsometricFits(ShopJob job, Spool spool, Box area) => Isometric.OfSpool(job.Fabrication, spool, IsometricWidth(area, true), area.Height).Listed.Count == 0;
+    private static bool IsometricFits(ShopJob job, Spool spool, Box area) => Isometric.OfSpool(job.Fabrication, spool, IsometricWidth(area, true), area.Height) is { Listed.Count: 0, Strained: 0 };
 
     private static void Drawings(Canvas canvas, Box area, ShopJob job, Spool spool, bool isSmall)
     {
         var f = job.Fabrication;
         var subject = new ViewSubject(f, spool);
         var circles = Circles(f, spool, subject);
-        var across = circles.Sum(c => c.Height + Gap) > area.Height ? 2 : circles.Count == 0 ? 0 : 1;
+        var across = Columns(circles, area.Height);
         var left = IsometricWidth(area, isSmall);
         var isometric = Isometric.OfSpool(f, spool, left, area.Height).Figure;
         canvas.Group(null, "isometric", Placement.Move(area.X, area.Y), g =>
@@ -125,6 +125,20 @@ internal static class SpoolSheet
             canvas.Place(circle, new(x, y));
             y += circle.Height + Gap;
         }
+    }
+
+    // Columns that the bolt circles take, filled from the top.
+    private static int Columns(List<Figure> circles, double height)
+    {
+        var (columns, y) = (0, double.PositiveInfinity);
+        foreach (var circle in circles)
+        {
+            if (y + circle.Height > height && (columns == 0 || y > 0))
+                (columns, y) = (columns + 1, 0);
+            y += circle.Height + Gap;
+        }
+
+        return columns;
     }
 
     // Flanges that stand alike share a picture.

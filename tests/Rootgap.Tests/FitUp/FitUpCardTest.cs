@@ -67,6 +67,15 @@ public partial class FitUpCardTest
         Assert.Equal(mm.ToString("0.0", System.Globalization.CultureInfo.InvariantCulture) + " mm", new FitWords(Units.Millimetres, id => id).Gap(mm));
     }
 
+    // Tablet, card and command line have these words from one place.
+    [Fact]
+    public void A_gap_that_is_read_is_said_as_the_rod_that_was_asked_for()
+    {
+        var words = FitWords.In(Units.Inches);
+        Assert.Equal(("1/8\"", "0.030\"", "2'-0 1/8\""), (words.Show(new Reading.Gap(12), 3.2), words.Show(new Reading.HiLo(12), 0.762), words.Show(new Reading.Tape(12), 612.8)));
+        Assert.Equal("3.2 mm", FitWords.In(Units.Millimetres).Told(new Reading.Gap(12), 3.2));
+    }
+
     [Theory]
     [MemberData(nameof(Samples))]
     public void The_ends_of_a_spool_are_called_by_the_pieces_that_they_are_on(string sample)

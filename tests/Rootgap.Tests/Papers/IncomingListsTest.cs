@@ -40,6 +40,28 @@ public class IncomingListsTest
         Assert.Equal("H1", rows[0]["heat 1"]);
     }
 
+    // What goes out as a list comes in again as the same list; who may weld what on a day is read off it by hand.
+    [Fact]
+    public void The_welders_list_goes_out_as_it_is_read_and_says_who_may_weld_what()
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        foreach (var fact in IncomingLists.Welders("w.csv", "stamp,name,procedures,until\nK1,Kim,WPS-4 WPS-5,2027-03-31\nK3,Kai,,2026-01-31\nK4,,WPS-4,"u8.ToArray(), () => (job.NextId, "Ines", job.Now)).Facts)
+            job.Add(fact);
+        var list = job.Papers().Welders;
+        Assert.Equal("K1 K3 K4", Who("WPS-4", new(2026, 1, 31)));
+        Assert.Equal("K1 K4", Who("wps-4", new(2026, 2, 1)));
+        Assert.Equal("K1", Who("WPS-5", new(2027, 3, 31)));
+        Assert.Equal("K1 K4", Who(null, new(2026, 6, 1)));
+
+        using var to = new MemoryStream();
+        PaperTables.Xlsx(to, [PaperTables.Listed(list)]);
+        var (again, wrong) = IncomingLists.Welders("list.xlsx", to.ToArray(), Make);
+        Assert.Empty(wrong);
+        Assert.Equal(list.Welders.Select(w => (w.Stamp, w.Name, string.Join(' ', w.Procedures), w.Until)), again.Select(w => (w.Stamp, w.Name, string.Join(' ', w.Procedures), w.Until)));
+
+        string Who(string? procedure, DateOnly day) => string.Join(' ', list.Who(procedure, day).Select(w => w.Stamp));
+    }
+
     [Theory]
     [InlineData("K1", "WPS-4", null)]
     [InlineData("k1", "wps-4", null)]

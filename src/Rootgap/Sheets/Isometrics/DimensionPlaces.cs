@@ -51,7 +51,22 @@ internal sealed class DimensionPlaces : Places
 
     public override int Count => Distances.Length * outs.Count * seats;
 
-    public override double Cost(int place) => (place / (outs.Count * seats) * 1.6) + outs[place / seats % outs.Count].Dear + (firstSeat + (place % seats) == 0 ? 0 : 1.2);
+    public override double Cost(int place) => (place / (outs.Count * seats) * 1.6) + outs[place / seats % outs.Count].Dear + (firstSeat + (place % seats) == 0 ? 0 : 1.2) + (IsAcrossItsOwn(place) ? LabelPlacement.LineOverWords : 0);
+
+    // Extension lines lean where they follow an axis, and may lean into the words.
+    private bool IsAcrossItsOwn(int place)
+    {
+        Span<(Spot A, Spot B)> lines = stackalloc (Spot, Spot)[MostLines];
+        var count = Lines(place, lines);
+        var words = Words(place);
+        for (var i = 1; i < count; i++)
+        {
+            if (words.Overlaps(Slab.Along(lines[i].A, lines[i].B, 0.2)))
+                return true;
+        }
+
+        return false;
+    }
 
     public override Slab Words(int place)
     {

@@ -133,7 +133,7 @@ public static class Isometric
     private static Picture Drawn(DrawnLine line, IsometricLayout layout, Box zone, Spot size, IReadOnlyDictionary<string, string> marks, Effort effort)
     {
         var placement = new LabelPlacement(zone);
-        var compass = Compass(layout, zone);
+        var (compass, isClear) = Compass(layout, zone);
         placement.Block(new Slab(new Box(compass.X - 17, compass.Y - 14, 34, 24)));
         var drawing = IsometricDrawing.Of(line, layout, placement, marks);
         var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, marks, effort.Marks);
@@ -173,13 +173,19 @@ public static class Isometric
             });
         }
 
-        return new(canvas.ToFigure(size.X, size.Y), labels.Count, listed, effort == Effort.Full ? placement.Strained(labels) : 0, layout.SymbolScale);
+        return new(canvas.ToFigure(size.X, size.Y), labels.Count, listed, effort == Effort.Full ? placement.Strained(labels) + (isClear ? 0 : 1) : 0, layout.SymbolScale);
     }
 
+    /// <summary>Clear paper round the compass's middle and its letters, mm.</summary>
+    private const double CompassRoom = 3.5;
+
     /// <summary>The compass stands in the corner that is farthest from the line, the upper ones first.</summary>
-    private static Spot Compass(IsometricLayout layout, Box zone)
+    /// <returns>Its place, and whether no leg comes near it.</returns>
+    private static (Spot At, bool IsClear) Compass(IsometricLayout layout, Box zone)
     {
         Spot[] corners = [new(zone.Right - 18, zone.Top + 16), new(zone.Left + 18, zone.Top + 16), new(zone.Right - 18, zone.Bottom - 12), new(zone.Left + 18, zone.Bottom - 12)];
-        return corners.Select((c, i) => (Corner: c, Far: Math.Min(60, layout.Legs.Min(l => Strokes.Distance(c, l.Start, l.End))) - (i * 5))).MaxBy(c => c.Far).Corner;
+        double Off(Spot at) => layout.Legs.Min(l => Strokes.Distance(at, l.Start, l.End));
+        var best = corners.Select((c, i) => (Corner: c, Far: Math.Min(60, Off(c)) - (i * 5))).MaxBy(c => c.Far).Corner;
+        return (best, Symbols.CompassSpots(best, layout.View).All(s => Off(s) > CompassRoom));
     }
 }

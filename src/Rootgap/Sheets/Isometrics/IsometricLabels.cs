@@ -80,8 +80,11 @@ internal sealed class IsometricLabels
         {
             // Where the sheet ends within the leg: to the joint there, and once the whole.
             var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : $"{Length(mm)} ({Length(leg.Distance)} whole)";
-            if (leg.IsWhole && (isSkew || (drawn.Slope != 0 && Length(mm) != Length(mm / Math.Sqrt(1 + (drawn.Slope * drawn.Slope))))))
+            var level = Math.Sqrt((vector.X * vector.X) + (vector.Y * vector.Y));
+            if (leg.IsWhole && isSkew)
                 text += " true";
+            else if (leg.IsWhole && drawn.Slope != 0 && level > 1)
+                text = $"{Length(level)} level, {(vector.Z < 0 ? "fall" : "rise")} {Length(Math.Abs(vector.Z))}";
             Dimension(id, $"{place}: {text}", on, text);
         }
 
@@ -389,16 +392,19 @@ internal sealed class IsometricLabels
 
     private string Elevation(double z) => $"EL {(z < -0.05 ? "−" : "+")}{Length(Math.Abs(z))}";
 
-    /// <summary>The elevation wherever the line comes to a new level.</summary>
+    /// <summary>The elevation wherever the line comes to a new level, and at each work point of a line that slopes.</summary>
     private void Levels()
     {
         foreach (var leg in layout.Legs)
         {
-            if (leg.Leg.Leg < 0 || !leg.Leg.HasEnd || Math.Abs(leg.Leg.Direction.Z) < 0.1)
+            if (leg.Leg.Leg < 0 || !leg.Leg.HasEnd)
                 continue;
             var placed = line.Route.Runs[leg.Leg.Run];
             var next = leg.Leg.Leg + 1;
-            if (next >= placed.Directions.Count || Math.Abs(placed.Directions[next].Z) >= 0.1)
+            if (next >= placed.Directions.Count)
+                continue;
+            var slopes = placed.Run.Legs[leg.Leg.Leg].Slope != 0 || placed.Run.Legs[next].Slope != 0;
+            if (!slopes && (Math.Abs(leg.Leg.Direction.Z) < 0.1 || Math.Abs(placed.Directions[next].Z) >= 0.1))
                 continue;
             var point = placed.Points[next];
             Add(string.Create(CultureInfo.InvariantCulture, $"{SheetId.OfLeg(leg.Leg.Run, leg.Leg.Leg)}-level"), "level", new TagBlock([[new Tag(Elevation(point.Z), Frame.None)]]), [leg.On(leg.Length)], 1, 55, line.RowOf(leg.Leg), @class: "place", rank: 5);

@@ -63,7 +63,7 @@ internal sealed class LabelPlacement
     public const double Clearance = 0.5;
 
     /// <summary>What a line through words costs: they are taken only where no other place is left, and count as strained.</summary>
-    private const double OnLine = 400, LineOverWords = 400;
+    public const double OnLine = 400, LineOverWords = 400;
 
     private const double NearLine = 30, OnBackground = 5, LineOverSymbol = 14, LineOverPipe = 10, LineOverLine = 3;
 
@@ -161,7 +161,7 @@ internal sealed class LabelPlacement
         {
             // Places come roughly in order of cost: far dearer ones need not be looked at.
             var own = places.Cost(i);
-            if (own >= least + 4)
+            if (own >= least + 4 && own < OnLine)
                 break;
             if (own >= least)
                 continue;

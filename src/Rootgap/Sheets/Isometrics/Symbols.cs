@@ -205,13 +205,20 @@ internal static class Symbols
             canvas.Line(at.Polar(-r, angle), at.Polar(r, angle), style);
     }
 
+    /// <summary>Where a compass has its middle and its letters.</summary>
+    public static IEnumerable<Spot> CompassSpots(Spot at, IsometricView view)
+    {
+        var (north, east) = (view.Of(Measure.Vector.North), view.Of(Measure.Vector.East));
+        return [at, at.Moved(east.X * 9.5, east.Y * 9.5), at.Moved(0, -9.25), at.Moved(north.X * 16.5, north.Y * 16.5)];
+    }
+
     /// <summary>North, east and up, as the view has them.</summary>
     public static void Compass(Canvas canvas, Spot at, IsometricView view)
     {
         var north = view.Of(Measure.Vector.North);
         var east = view.Of(Measure.Vector.East);
-        canvas.Line(at, at.Moved(east.X * 7, east.Y * 7), LineStyle.Thin).Text("E", at.Moved(east.X * 9.5, (east.Y * 9.5) + 1.25), TextStyle.Small, Anchor.Middle);
-        canvas.Line(at, at.Moved(0, -7), LineStyle.Thin).Text("up", at.Moved(0, -8), TextStyle.Small, Anchor.Middle);
+        canvas.Line(at, at.Moved(east.X * 7, east.Y * 7), LineStyle.Thin).Label("E", at.Moved(east.X * 9.5, east.Y * 9.5), TextStyle.Small);
+        canvas.Line(at, at.Moved(0, -7), LineStyle.Thin).Label("up", at.Moved(0, -9.25), TextStyle.Small);
         canvas.Line(at, at.Moved(north.X * 9, north.Y * 9), LineStyle.Thick).Arrowhead(at.Moved(north.X * 13, north.Y * 13), Math.Atan2(north.Y, north.X), 5);
         canvas.Text("N", at.Moved(north.X * 16.5, (north.Y * 16.5) + 1.75), TextStyle.Strong, Anchor.Middle);
     }

@@ -169,8 +169,12 @@ internal sealed record BoltCircle
         var at = isUpright ? new Spot(centre.X + 1.5 + name, tip.Y < centre.Y ? tip.Y - 0.5 : tip.Y + 2.5) : new Spot(tip.X < centre.X ? Math.Max(name, tip.X - 1 - name) : Math.Min(width - name, tip.X + 1 + name), tip.Y - 1.5);
         canvas.Text(LineName, new(Math.Clamp(at.X, name, width - name), at.Y), bold, Anchor.Middle);
         var y = (2 * Reach) + 8.5;
-        canvas.Text($"{end}, on its face", new(width / 2, y), bold, Anchor.Middle);
-        y += Pitch;
+        foreach (var line in bold.Wrap($"{end}, on its face", width))
+        {
+            canvas.Text(line, new(width / 2, y), bold, Anchor.Middle);
+            y += Pitch;
+        }
+
         foreach (var text in new[] { LengthText.Say(units, $"{Count} holes on {Diameter:len}"), Lower(Says), PinsSay(units) })
         {
             foreach (var line in TextStyle.Small.Wrap(text, width))

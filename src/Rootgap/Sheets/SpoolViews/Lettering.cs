@@ -8,7 +8,9 @@ internal readonly record struct Seat(Spot Centre, double Turn, double Cost, (Spo
 internal sealed class Lettering(Box paper)
 {
     /// <summary>Clear paper round words, and what a crossed line costs, in mm of way.</summary>
-    private const double Clear = 0.45, OnLine = 60, LeaderOverPipe = 9, LeaderOverLine = 3;
+    public const double OnLine = 60;
+
+    private const double Clear = 0.45, LeaderOverPipe = 9, LeaderOverLine = 3;
 
     private readonly List<(Spot[] Room, Box Box)> pipe = [];
     private readonly List<(Spot[] Room, Box Box)> words = [];
@@ -21,10 +23,11 @@ internal sealed class Lettering(Box paper)
     public void BlockLine(Spot a, Spot b) => lines.Add((a, b));
 
     /// <summary>Takes the best seat for words of a size; null where every one lies on something.</summary>
-    public Seat? Take(double width, double height, IEnumerable<Seat> seats)
+    /// <param name="most">What a seat may cost at most; less than <see cref="OnLine"/> for one that no line crosses.</param>
+    public Seat? Take(double width, double height, IEnumerable<Seat> seats, double most = double.MaxValue)
     {
         Seat? best = null;
-        var (least, bestRoom) = (double.MaxValue, Array.Empty<Spot>());
+        var (least, bestRoom) = (most, Array.Empty<Spot>());
         foreach (var seat in seats)
         {
             if (seat.Cost >= least)

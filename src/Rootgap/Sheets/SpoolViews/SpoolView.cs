@@ -102,6 +102,8 @@ internal sealed class SpoolView
         var visible = subject.Joints.Where(j => !HiddenJoints.Contains(j.Id)).ToList();
         foreach (var joint in visible)
             canvas.Group($"{Sight.Key}-{joint.Id}", "weld " + (joint.Kind == JointKind.Bolted ? "bolted" : joint.Place switch { WeldPlace.Shop => "shop", WeldPlace.Field => "field", _ => "final-fit" }), g => Mark(g, joint, On(joint.At), Math.Clamp(subject.RadiusAt(joint) / n, 0.6, 0.95)));
+        foreach (var joint in visible.Where(j => j.IsWeld && j.Place != WeldPlace.Shop))
+            letters.BlockWords(Convex.Slab(On(joint.At), joint.Place == WeldPlace.FinalFit ? 5 : 3.4, joint.Place == WeldPlace.FinalFit ? 5 : 3.4, 0));
         Mass(canvas, letters, On(subject.Spool.CentreOfMass), named);
 
         var picture = new Box(place.Of(new(Extent.Left, Extent.Top)).X, place.Of(new(Extent.Left, Extent.Top)).Y, Extent.Width / n, Extent.Height / n);
@@ -167,10 +169,11 @@ internal sealed class SpoolView
                 seats.Add(new(a.Toward(b, t).Polar(off, along + (Math.PI / 2)).Polar(-0.9 - (Small.Height / 2), turn + (Math.PI / 2)), turn, Math.Abs(off) + Math.Abs(t - 0.5)));
         }
 
-        if (a.To(b) < width + 1 || letters.Take(width, Small.Height, seats) is not { } seat)
+        if (a.To(b) < width + 1 || letters.Take(width, Small.Height, seats, Lettering.OnLine) is not { } seat)
         {
             // Shorter than its figure, or no room beside it: at a leader.
-            if (letters.Take(width, Small.Height, Lettering.Round(a.Toward(b, 0.5), width, Small.Height, 3)) is { } aside)
+            var round = new[] { 0.5, 0.25, 0.75, 0.05, 0.95 }.SelectMany(t => Lettering.Round(a.Toward(b, t), width, Small.Height, 3)).ToList();
+            if ((letters.Take(width, Small.Height, round, Lettering.OnLine) ?? letters.Take(width, Small.Height, round)) is { } aside)
                 Write(canvas, text, Small, aside, 0.6);
             else
                 unplaced.Add($"a leg askew, {text}");

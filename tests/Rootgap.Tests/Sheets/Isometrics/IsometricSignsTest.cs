@@ -38,6 +38,10 @@ public class IsometricSignsTest
     {
         var sheet = Line("cap", "{go: east, by: 2000, fall: 1:100, to: flange, holes from: up}");
         Assert.Contains(Words(sheet), w => w.EndsWith("fall 1:100", StringComparison.Ordinal));
+        // Level as the drawing gives it, and the fall on it: arithmetic.
+        Assert.Contains("2000 level, fall 20", Words(sheet));
+        var bent = Line("cap", "{go: east, by: 2000, fall: 1:100, to: point}", "{go: east, by: 1500, fall: 1:100, to: flange, holes from: up}");
+        Assert.Superset(new HashSet<string>(["EL −20", "1500 level, fall 15"], StringComparer.Ordinal), Words(bent).ToHashSet(StringComparer.Ordinal));
     }
 
     [Fact]
