@@ -11,7 +11,7 @@ public sealed record ShopFile(string Path, string? Number);
 public sealed partial class Sync
 {
     /// <summary>A job with more facts than this is not read as a whole by a device that is new to it.</summary>
-    private const int BigJob = 5000;
+    private const int BigJob = 2000;
 
     /// <summary>How many drawings the shop has, where this device has not all of the job; 0 until the shop was asked.</summary>
     public int InShop { get; private set; }

@@ -25,6 +25,10 @@ internal static partial class LongWork
     private const string Json = "application/json";
     private const string Csv = "text/csv";
     private const string Xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
+    /// <summary>The part of the program that writes models in space: fetched with the first of them, or when the page is at rest.</summary>
+    public const string OfModels = "SharpGLTF.Core.wasm";
+
     private const string Pdf = "application/pdf";
     private const string Zip = "application/zip";
 
@@ -102,7 +106,14 @@ internal static partial class LongWork
             if (withModels)
             {
                 Told($"{number}: the model", done + (0.95 * share));
-                models.Add(number, ".glb", Model.Glb(packet.Fabrication));
+                try
+                {
+                    models.Add(number, ".glb", Model.Glb(packet.Fabrication));
+                }
+                catch (FileNotFoundException)
+                {
+                    trouble.Add($"{number}: the part of the program that writes models is not on this device yet. Open the drawing's Model once with the shop in reach, then make the packet again.");
+                }
             }
 
             if (withIsometrics)

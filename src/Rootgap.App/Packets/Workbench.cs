@@ -46,9 +46,10 @@ public sealed class Workbench(IJSRuntime js)
     /// <summary>Does a piece of work; comes back when it is done, stopped or failed. What was made before is gone.</summary>
     /// <param name="work">A method of <see cref="LongWork"/>.</param>
     /// <param name="files">The files it may read, by their path in the job.</param>
+    /// <param name="parts">Parts of the program that it needs beyond those that every page has.</param>
     /// <param name="request">The method's arguments.</param>
     /// <returns>Whether it was done to the end.</returns>
-    public async Task<bool> Run(string work, IEnumerable<(string Path, byte[] Content)> files, params object[] request)
+    public async Task<bool> Run(string work, IEnumerable<(string Path, byte[] Content)> files, IReadOnlyList<string> parts, params object[] request)
     {
         if (running is not null)
             return false;
@@ -58,7 +59,7 @@ public sealed class Workbench(IJSRuntime js)
         try
         {
             var page = await Bench;
-            await page.InvokeVoidAsync("start", work, files.Select(f => new { path = f.Path, content = f.Content }).ToArray(), request);
+            await page.InvokeVoidAsync("start", work, files.Select(f => new { path = f.Path, content = f.Content }).ToArray(), parts, request);
             Trouble = await task.Task;
             Files = await page.InvokeAsync<MadeFile[]>("names");
             return Trouble.Length == 0 && !WasStopped;

@@ -28,7 +28,7 @@ export const bench = told => {
     return url;
   };
   return {
-    start(work, given, request) {
+    start(work, given, parts, request) {
       end();
       files = new Map();
       worker = new Worker(new URL('./long-work.js', import.meta.url), { type: 'module' });
@@ -44,7 +44,7 @@ export const bench = told => {
           tell(data.says, data.share);
         }
       };
-      worker.postMessage({ work, files: given, request });
+      worker.postMessage({ work, files: given, parts, request });
     },
     stop: end,
     names: () => [...files].map(([name, file]) => ({ name, size: file.size })),

@@ -65,8 +65,8 @@ internal sealed record WorkPointKind(string Word, string[] Keys, Func<Fields, Wo
     /// <summary>Every kind, in the order in which they are offered.</summary>
     public static readonly WorkPointKind[] All =
     [
-        ElbowPoint.OfFile, ElbowPoint.OfBend, ElbowPoint.OfMitre, TeePoint.OfFile, TeePoint.OfLateral, ReducerPoint.OfFile, ReducerPoint.OfSwage, OutletPoint.OfFile, OutletPoint.OfHalfCoupling, StubInPoint.OfFile, DrainRow.OfDrain, DrainRow.OfVent, FlangePoint.OfFile, FlangedJointPoint.OfFile,
-        ValvePoint.OfFile, InLineItemPoint.OfFile, CouplingPoint.OfFile, UnionPoint.OfFile, WeldPoint.OfFile, CapPoint.OfFile, PlugPoint.OfFile, OpenPoint.OfFile, DimensionPoint.OfFile, SupportPoint.OfFile, TieInPoint.OfFile,
+        ElbowPoint.OfFile, ElbowPoint.OfBend, ElbowPoint.OfMitre, TeePoint.OfFile, TeePoint.OfLateral, ReducerPoint.OfFile, ReducerPoint.OfSwage, OutletPoint.OfFile, OutletPoint.OfHalfCoupling, StubInPoint.OfFile, FlangePoint.OfFile, FlangedJointPoint.OfFile,
+        ValvePoint.OfFile, InLineItemPoint.OfFile, CouplingPoint.OfFile, UnionPoint.OfFile, WeldPoint.OfFile, CapPoint.OfFile, PlugPoint.OfFile, DrainRow.OfDrain, DrainRow.OfVent, OpenPoint.OfFile, DimensionPoint.OfFile, SupportPoint.OfFile, TieInPoint.OfFile,
     ];
 
     /// <summary>The kind of a word; null where no kind has it.</summary>

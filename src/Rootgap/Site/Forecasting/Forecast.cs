@@ -188,10 +188,7 @@ internal sealed class ForecastWork(Fabrication fabrication, ForecastAsked asked)
     private static double ExtraNeeded(Opening opening, PoseError[] drawn, Joint joint, double outside, bool isFirst)
     {
         if (drawn.Length == 0)
-        {
-            var v = opening.Variances();
-            return Math.Max(0, opening.Known[2] + (2.326348 * Math.Sqrt(v[2] + (outside * outside / 4 * Math.Max(v[3], v[4])))));
-        }
+            return ShortByFirstOrder.Of(opening, outside / 2, 0.99);
 
         var axes = opening.Axes;
         var half = joint.Gap / 2;
