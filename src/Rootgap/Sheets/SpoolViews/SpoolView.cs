@@ -161,6 +161,9 @@ internal sealed class SpoolView
         return units == Units.Inches && Math.Abs(sixteenths - Math.Round(sixteenths)) < 1e-9 ? $"{LengthText.FeetInches(inches * LengthText.Inch)} = 1'-0\"" : string.Create(CultureInfo.InvariantCulture, $"1 : {n:0.##}");
     }
 
+    /// <summary>Words that would stand over an end of their own dimension line, across its extension line.</summary>
+    private const double BesideItsLine = 1000;
+
     /// <summary>The true length of a leg that lies askew on paper, along it.</summary>
     private void Along(Canvas canvas, Lettering letters, Spot a, Spot b, double length, List<string> unplaced)
     {
@@ -172,7 +175,7 @@ internal sealed class SpoolView
         foreach (var off in offsets)
         {
             foreach (var t in new[] { 0.5, 0.3, 0.7 })
-                seats.Add(new(a.Toward(b, t).Polar(off, along + (Math.PI / 2)).Polar(-0.9 - (Small.Height / 2), turn + (Math.PI / 2)), turn, Math.Abs(off) + Math.Abs(t - 0.5)));
+                seats.Add(new(a.Toward(b, t).Polar(off, along + (Math.PI / 2)).Polar(-0.9 - (Small.Height / 2), turn + (Math.PI / 2)), turn, Math.Abs(off) + Math.Abs(t - 0.5) + (Math.Abs(t - 0.5) * a.To(b) + (width / 2) + 0.5 > a.To(b) / 2 ? BesideItsLine : 0)));
         }
 
         if (a.To(b) < width + 1 || letters.Take(width, Small.Height, seats, Lettering.OnLine) is not { } seat)
