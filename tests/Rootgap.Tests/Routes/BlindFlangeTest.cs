@@ -37,8 +37,8 @@ public class BlindFlangeTest
     {
         var packet = Desk.Packet(Drawing("blinded: yes", """
             materials:
-              - {item: 1, what: flange blind RF, size: 6, class: 150, quantity: 2}
-              - {item: 2, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+              - {item: 1, what: flange RF, size: 6, class: 150, bore: 40, quantity: 2}
+              - {item: 2, what: flange blind RF, size: 6, class: 150, quantity: 2}
             """));
         Assert.Equal([2, 2], packet.Fabrication.Materials.Where(m => m.Item is not null).Select(m => m.Needed));
         Assert.DoesNotContain(packet.Findings, f => f.Rule is "item-is-another-part" or "item-not-used");

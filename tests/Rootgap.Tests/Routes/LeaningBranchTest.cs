@@ -146,5 +146,7 @@ public class LeaningBranchTest
         Assert.Equal(88.9, a.Max(p => p.Along) - a.Min(p => p.Along), 0.01);
         Assert.Equal(88.9 * Math.Sqrt(2), b.Max(p => p.Along) - b.Min(p => p.Along), 0.01);
         Assert.True(leans.Area > square.Area);
+        // The middle line comes out of the header at its outside, 84.15 over it, and as far along at 45 degrees.
+        Assert.Equal((84.15, 84.15), (Math.Round(leans.Weld.At.Z, 6), Math.Round(leans.Weld.At.Y - 1000, 6)));
     }
 }

@@ -21,4 +21,9 @@ public class BendMadeTest
     [InlineData("bend, bend radius: 762")]
     [InlineData("elbow")]
     public void A_wide_bend_and_an_elbow_are_silent(string bend) => Desk.IsSilent("bend-made-in-shop", Turn(bend));
+
+    // Two cuts over a turn of 120 degrees are 30 degrees each: ASME B31.3 304.2.3 (a) holds to 22.5.
+    [Fact]
+    public void A_cut_over_22_5_degrees_is_said() => Desk.Finds("bend-made-in-shop", "runs[0].legs[0]",
+        Desk.Drawing("{go: north, by: 2000, to: mitred bend, cuts: 2, bend radius: 381}\n{go: {south: 1, east: 1.7320508}, by: 2000, to: open}", line: "size: 10, schedule: 40, class: 150", start: "to: open"), "Over 22.5 degrees");
 }
