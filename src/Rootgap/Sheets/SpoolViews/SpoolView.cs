@@ -54,10 +54,17 @@ internal sealed class SpoolView
 
     /// <summary>Room on paper at a scale, 1 : <paramref name="n"/>.</summary>
     public (double Width, double Height) SizeAt(double n) =>
-        (Math.Max(CaptionStyle.Width(Sight.Title) + SignWidth + 4, Math.Max(Extent.Width / n, ChainsAcross ? RunningDimensions.Along(StopsAcross()) : 0) + LeftRoom + NameRoom),
+        (Math.Max(Math.Max(CaptionStyle.Width(Sight.Title) + SignWidth + 4, AskewRoom + LeftRoom), Math.Max(Extent.Width / n, ChainsAcross ? RunningDimensions.Along(StopsAcross()) : 0) + LeftRoom + NameRoom),
             Math.Max(Extent.Height / n, ChainsUp ? RunningDimensions.Along(StopsUp()) : 0) + Captions + NameRoom + (ChainsAcross ? RunningDimensions.Room(subject.Units, StopsAcross()) : NameRoom));
 
     private static double Captions => (2 * Caption) + 1;
+
+    private bool IsAskew(Point from, Point to) => (to - from).Unit is var way && Math.Abs(way.Dot(Sight.Toward)) < 0.005 && Math.Abs(way.Dot(Sight.Right)) > 0.02 && Math.Abs(way.Dot(Sight.Up)) > 0.02;
+
+    private string AlongSays(double length) => RunningDimensions.Figure(subject.Units, length) + " true";
+
+    /// <summary>Paper that the figure of a leg that lies askew needs beside it, mm.</summary>
+    private double AskewRoom => subject.Legs.Where(l => IsAskew(l.From, l.To)).Select(l => Small.Width(AlongSays(l.From.To(l.To))) + 16).DefaultIfEmpty(0).Max();
 
     private const double SignWidth = 16;
 
@@ -114,8 +121,7 @@ internal sealed class SpoolView
             running.Up(StopsUp(On), picture.Left);
         foreach (var (from, to) in subject.Legs)
         {
-            var way = (to - from).Unit;
-            if (Math.Abs(way.Dot(Sight.Toward)) < 0.005 && Math.Abs(way.Dot(Sight.Right)) > 0.02 && Math.Abs(way.Dot(Sight.Up)) > 0.02)
+            if (IsAskew(from, to))
                 Along(canvas, letters, On(from), On(to), from.To(to), unplaced);
         }
 
@@ -158,11 +164,11 @@ internal sealed class SpoolView
     /// <summary>The true length of a leg that lies askew on paper, along it.</summary>
     private void Along(Canvas canvas, Lettering letters, Spot a, Spot b, double length, List<string> unplaced)
     {
-        var text = RunningDimensions.Figure(subject.Units, length) + " true";
+        var text = AlongSays(length);
         var (width, along) = (Small.Width(text), a.AngleTo(b));
         var turn = Upright(along);
         var seats = new List<Seat>();
-        var offsets = new[] { 6, -6, 9, -9, 13, -13, 18, -18, 24, -24.0 };
+        var offsets = new[] { 6, -6, 9, -9, 13, -13, 18, -18, 24, -24, 31, -31, 39, -39.0 };
         foreach (var off in offsets)
         {
             foreach (var t in new[] { 0.5, 0.3, 0.7 })
@@ -173,7 +179,9 @@ internal sealed class SpoolView
         {
             // Shorter than its figure, or no room beside it: at a leader.
             var round = new[] { 0.5, 0.25, 0.75, 0.05, 0.95 }.SelectMany(t => Lettering.Round(a.Toward(b, t), width, Small.Height, 3)).ToList();
-            if ((letters.Take(width, Small.Height, round, Lettering.OnLine) ?? letters.Take(width, Small.Height, round)) is { } aside)
+            // Where the leg is no longer than the mark on it, close beside it and without one.
+            var close = round.Where(s => s.Cost < 8).Select(s => s with { Leader = null });
+            if ((letters.Take(width, Small.Height, round, Lettering.OnLine) ?? letters.Take(width, Small.Height, close, Lettering.OnLine) ?? letters.Take(width, Small.Height, round)) is { } aside)
                 Write(canvas, text, Small, aside, 0.6);
             else
                 unplaced.Add($"a leg askew, {text}");
