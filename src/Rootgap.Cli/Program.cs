@@ -16,6 +16,7 @@ var root = new RootCommand("Rootgap: from a piping isometric to spools that fit.
     PacketCommand.Create(),
     SheetCommand.Create(),
     ModelCommand.Create(),
+    MeasureCommand.Create(),
     TemplateCommand.Create(),
     CutCommand.Create(),
     TablesCommand.Create(),

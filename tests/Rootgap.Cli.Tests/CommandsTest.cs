@@ -29,6 +29,22 @@ public class CommandsTest
     }
 
     [Fact]
+    public void Measuring_says_the_way_between_two_places_and_a_place_that_is_not_there_is_refused_with_those_that_are()
+    {
+        using var shop = new Shop();
+        var line = Path.Combine(Repository.Root, "samples", "hatchery", "chilled-supply.yaml");
+        var call = shop.Run("measure", line, "leg 1 of discharge", "leg 2 of discharge");
+        Assert.Equal("", call.Error);
+        Assert.StartsWith("leg 1 of discharge to leg 2 of discharge: ", call.Out, StringComparison.Ordinal);
+        using var json = JsonDocument.Parse(shop.Run("measure", line, "leg 1 of discharge", "leg 2 of discharge", "--json").Out);
+        double Of(string name) => json.RootElement.GetProperty(name).GetDouble();
+        Assert.Equal(Math.Sqrt((Of("east") * Of("east")) + (Of("north") * Of("north")) + (Of("up") * Of("up"))), Of("straight"), 0.01);
+        var refused = shop.Run("measure", line, "W3", "X9");
+        Assert.Equal((3, ""), (refused.Exit, refused.Out));
+        Assert.Contains("there is no 'X9'. A place is a joint (W1 to ", refused.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Places_of_many_notes_are_told_by_run_and_leg()
     {
         using var shop = new Shop();

@@ -40,7 +40,7 @@ public static class Wording
     {
         var straight = bend.Straight > 0 ? $"2 × straight {LengthText.In(units, bend.Straight)} + " : "";
         return bend.IsMitred
-            ? string.Create(CultureInfo.InvariantCulture, $"{straight}{2 * bend.Cuts} × half piece {LengthText.In(units, bend.Radius!.Value)} × tan {Angles.ToDegrees(bend.Cut):0.##}° − {bend.Cuts} × root gap {LengthText.In(units, bend.Gap)}")
+            ? string.Create(CultureInfo.InvariantCulture, $"{straight}{2 * bend.Cuts} × half piece {LengthText.In(units, bend.Radius!.Value)} × tan {Angles.ToDegrees(bend.Cut):0.##}° − {bend.Cuts} × root gap {LengthText.In(units, bend.Gap)} + {bend.Cuts} × saw cut {LengthText.In(units, bend.KerfAlong)}")
             : string.Create(CultureInfo.InvariantCulture, $"{straight}arc {LengthText.In(units, bend.Radius!.Value)} × {Angles.ToDegrees(bend.Turn):0.##}° × π / 180");
     }
 

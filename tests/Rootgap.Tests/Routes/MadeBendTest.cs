@@ -56,8 +56,8 @@ public class MadeBendTest
         Assert.Equal(cuts, f.Route.Seams.Count);
         Assert.All(f.Route.Seams, s => Assert.Equal(381 / Math.Cos(Math.PI / 4 / cuts), s.At.To(centre), 1e-6));
         Assert.Equal(cuts, f.Spools[0].Attachments.Count());
-        // Each weld takes its gap of 3 out of the pipe.
-        Assert.Equal(bend.Path - (3 * cuts), bend.PipeLength, 1e-9);
+        // Each weld leaves its gap of 3 out, and the saw of 3 takes 3 / cos of the cut along the pipe.
+        Assert.Equal(bend.Path - (3 * cuts) + (3 * cuts / Math.Cos(Math.PI / 4 / cuts)), bend.PipeLength, 1e-9);
     }
 
     // pertneer.net "Useful information when bending tube": length in the bend R x .01745 x degrees, setback R tan(half the bend). 762 x .01745 x 90 = 1196.7 (.0174533: 1196.95).

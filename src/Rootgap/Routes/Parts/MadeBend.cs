@@ -42,8 +42,14 @@ public sealed record MadeBend : Bent
     /// <summary>Length of the middle line: along the arc, or from weld to weld; straight ends included, mm.</summary>
     public override double Path => (IsMitred ? 2 * Cuts * HalfPiece : Radius!.Value * Turn) + (2 * Straight);
 
-    /// <summary>The pipe that it takes, mm: the mitred pieces lie head to foot in one length, and each weld takes its gap.</summary>
-    public double PipeLength => Path - (Cuts * Gap);
+    /// <summary>Width of the saw cut between two mitred pieces, mm.</summary>
+    public double Kerf { get; init; }
+
+    /// <summary>What one slanted saw cut takes along the pipe, mm.</summary>
+    public double KerfAlong => Kerf / Math.Cos(Cut);
+
+    /// <summary>The pipe that it takes, mm: the mitred pieces lie head to foot in one length; each weld leaves out its gap, each cut takes the saw's width.</summary>
+    public double PipeLength => Path + (Cuts * (KerfAlong - Gap));
 
     /// <summary>Lengths of a piece along its heel, its middle line and its throat, mm, before the gaps: a middle piece, or one of the two ends.</summary>
     public (double Heel, double Middle, double Throat) Piece(bool isEnd)
@@ -130,7 +136,7 @@ public sealed record MadeBend : Bent
     internal static Station Station(StationMaking make, Situation s, ElbowPoint p, MadeBendRow row)
     {
         var turn = LineTurn.Of(make, s);
-        var bend = make.Sized(s, new MadeBend { Size = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Turn = turn.Radians, Radius = row.Radius, Gap = make.Shop.RootGap });
+        var bend = make.Sized(s, new MadeBend { Size = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Turn = turn.Radians, Radius = row.Radius, Gap = make.Shop.RootGap, Kerf = make.Shop.Kerf });
         var item = make.Item(s, bend, out var stated);
         Term[] takeOff =
         [
