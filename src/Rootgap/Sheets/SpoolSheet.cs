@@ -74,16 +74,27 @@ internal static class SpoolSheet
                 Drawings(canvas, area with { Height = area.Height - foot.Height - Gap }, job, spool, isSmall);
                 canvas.Place(foot, new(area.X, area.Bottom - foot.Height));
             }));
-        var back = new Flow(paper, block with { Title = $"spool {spool.Name}, back" });
+        var backBlock = block with { Title = $"spool {spool.Name}, back" };
+        var back = new Flow(paper, backBlock);
         if (parts > MostDrawn)
             back.Paragraph(string.Create(CultureInfo.InvariantCulture, $"This spool has {parts} parts: too many for views of it on one sheet. Part it by field welds; its lines are on the isometric of the drawing."), TextStyle.Strong);
         Pieces(back, job.Fabrication, spool);
         Checks(back, job, fit, int.MaxValue);
+        // What stands below each other on two pages, often stands beside each other on one.
+        if (back.Pages.Count > 1 && parts <= MostDrawn && Beside() is { } one)
+            return [.. pages, one];
 
         if (parts > MostDrawn)
             Foot(back, job, fit, isSmall);
         pages.AddRange(back.Pages);
         return pages;
+
+        Page? Beside()
+        {
+            var both = Shares.Select(share => Flow.Column((room.Width - Gap) * share, flow => Pieces(flow, job.Fabrication, spool)))
+                .Select(left => (Left: left, Right: Flow.Column(room.Width - left.Width - Gap, flow => Checks(flow, job, fit, int.MaxValue)))).MinBy(b => Math.Max(b.Left.Height, b.Right.Height));
+            return Math.Max(both.Left.Height, both.Right.Height) > room.Height ? null : Page.Draw(paper, backBlock, (canvas, area) => Tables(canvas, area, both.Left, both.Right, isSmall: false));
+        }
     }
 
     /// <summary>Between what the spool stands: where its ends go.</summary>
