@@ -51,12 +51,18 @@ internal static class OutputFile
         var (folder, name) = (Path.GetDirectoryName(target)!, Path.GetFileName(target));
         ClearUp(folder, name);
         var beside = Path.Combine(folder, string.Create(CultureInfo.InvariantCulture, $".{name}.{Environment.ProcessId}{Half}"));
+        var isStopped = false;
         List<PosixSignalRegistration> signals = [.. new[] { PosixSignal.SIGINT, PosixSignal.SIGTERM, PosixSignal.SIGHUP, PosixSignal.SIGQUIT }.Select(s => PosixSignalRegistration.Create(s, Stop))];
         try
         {
             using (var to = File.Create(beside))
                 write(to);
             File.Move(beside, target, overwrite: true);
+        }
+        catch (IOException) when (Volatile.Read(ref isStopped))
+        {
+            // The one who stopped it has cleared up, and ends the program.
+            Thread.Sleep(Timeout.Infinite);
         }
         finally
         {
@@ -67,6 +73,7 @@ internal static class OutputFile
         void Stop(PosixSignalContext context)
         {
             context.Cancel = true;
+            Volatile.Write(ref isStopped, true);
             File.Delete(beside);
             Console.Error.WriteLine($"Stopped. {file} is the old one or the new one, whole.");
             Environment.Exit(ExitCode.Stopped);

@@ -43,8 +43,8 @@ public class PngTest
     public void A_line_covers_its_length_times_its_width_with_round_ends() =>
         Gen.Select(Gen.Double[0, 6.28], Gen.Double[0.2, 2]).Sample((turn, width) =>
         {
-            // A level edge is placed to an eighth of a pixel: 0.0125 mm along 20 mm, and as much again for rounding to 255 greys.
-            const double near = 0.5;
+            // A level edge is placed to an eighth of a pixel: each of the two by 0.0125 mm along 20 mm, and a tenth for the ends and for rounding to 255 greys.
+            const double near = 0.6;
             var (a, b) = (new Spot(20, 15).Polar(-10, turn), new Spot(20, 15).Polar(10, turn));
             Assert.Equal((20 * width) + (Math.PI * width * width / 4), Black(Png(c => c.Line(a, b, new LineStyle(width)))), near);
             Assert.Equal((20 * width) + (Math.PI * width * width / 4), Black(Png(c => c.Polyline([a, new(20, 15), b], new LineStyle(width)))), near);
