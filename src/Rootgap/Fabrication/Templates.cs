@@ -8,9 +8,6 @@ namespace Rootgap.Fabricating;
 /// <summary>The templates that a drawing needs: for each stub-in, each cut elbow and each mitred bend.</summary>
 public static class Templates
 {
-    /// <summary>A branch that leans flatter than this on its header has no template: its cut would run on for metres (along the header, for ever), and the desk check stops it.</summary>
-    private const double FlattestLean = Math.PI / 12;
-
     public static IEnumerable<Template> Of(Fabrication f)
     {
         foreach (var cut in f.Cuts)
@@ -46,7 +43,8 @@ public static class Templates
         if (HeaderOf(f.Route, cut.Pipe) is not { } header)
             return null;
         var lean = LeanOf(header.Direction, cut.Pipe);
-        if (Math.Sin(lean) < Math.Sin(FlattestLean))
+        // Its cut would run on for metres (along the header, for ever): the desk check stops it.
+        if (Math.Sin(lean) < Math.Sin(Lean.Flattest))
             return null;
         var contact = cut.Pipe.Inside / 2;
         var headerOutside = Outside(f, header.Size);
@@ -60,7 +58,7 @@ public static class Templates
     /// <summary>How a branch piece stands on its header; null where it is set on none, or leans so flat that nothing can be said of its end.</summary>
     /// <returns>Outside radius of the header, mm, and the angle between the two axes, radians.</returns>
     internal static (double Header, double Lean)? SetOn(Route route, PipePiece pipe) =>
-        HeaderOf(route, pipe) is var (size, direction) && LeanOf(direction, pipe) is var lean && Math.Sin(lean) >= Math.Sin(FlattestLean) ? (Standards.Pipes.Outside(size, route.Drawing.Units) / 2, lean) : null;
+        HeaderOf(route, pipe) is var (size, direction) && LeanOf(direction, pipe) is var lean && Math.Sin(lean) >= Math.Sin(Lean.Flattest) ? (Standards.Pipes.Outside(size, route.Drawing.Units) / 2, lean) : null;
 
     /// <summary>How a pipe leans on the header that it is set on; square where it is set on none.</summary>
     internal static Lean OnHeader(Route route, PipePiece pipe) =>

@@ -6,12 +6,16 @@ namespace Rootgap.Routes;
 /// <summary>How a branch leans on its header: the angle between the header's direction and the branch's, radians, over 0 to under pi. What lies within a slight slope of square is square: the weld takes it up.</summary>
 internal readonly record struct Lean(double Radians)
 {
+    /// <summary>Flatter than 15 degrees on its header a branch has no end that could be cut, radians.</summary>
+    public const double Flattest = Math.PI / 12;
+
     public static readonly Lean Square = new(Math.PI / 2);
 
+    /// <summary>A branch that points along its header leans by nothing that has a figure: it is reckoned square, and a stop tells of it.</summary>
     public static Lean Of(Vector header, Vector branch)
     {
-        var angle = header.AngleTo(branch);
-        return Math.Abs(angle - (Math.PI / 2)) <= Slope.Slight ? Square : new(angle);
+        var off = Math.Abs(header.AngleTo(branch) - (Math.PI / 2));
+        return off <= Slope.Slight || off >= (Math.PI / 2) - Flattest ? Square : new(header.AngleTo(branch));
     }
 
     public bool IsSquare => Radians == Square.Radians;

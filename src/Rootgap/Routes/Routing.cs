@@ -300,7 +300,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             return;
         }
 
-        if (off >= (Math.PI / 2) - (leg.To is TeePoint { Lateral: null } ? Tolerance.Turn : Flattest))
+        if (off >= (Math.PI / 2) - (leg.To is TeePoint { Lateral: null } ? Tolerance.Turn : Lean.Flattest))
         {
             Stop("branch-along-header", leg.Source, "branch", $"This branch points along its own header: {Words.A(leg.To.Word)} leaves it at the side.", "Give the side on which the branch leaves.");
             return;
@@ -320,9 +320,6 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
 
     /// <summary>ASME B31.3 304.3.3 reinforces branches by its rule down to 45 degrees.</summary>
     private const double UsualLean = (Math.PI / 4) + Tolerance.Turn;
-
-    /// <summary>Flatter than 15 degrees on its header a branch has no end that could be cut, radians.</summary>
-    private const double Flattest = Math.PI / 12;
 
     private void Sloped(SourceRow row, string key, double off, string remedy) => findings.Add(new("branch-on-slope", Severity.Note, row.Path, row[key],
         string.Create(CultureInfo.InvariantCulture, $"With the slope, branch and run stand {Angles.ToDegrees(off):0.##} degrees off square or off their axis here."), remedy));
