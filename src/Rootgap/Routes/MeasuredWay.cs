@@ -32,19 +32,21 @@ public sealed record MeasuredWay(MeasuredPlace From, MeasuredPlace To)
     /// <summary>The way in words, in the units of the drawing.</summary>
     public string Say(Units units)
     {
-        List<string> parts = [];
-        foreach (var (by, plus, minus) in ((double, string, string)[])[(East, "east", "west"), (North, "north", "south"), (Up, "up", "down")])
+        var ways = (((double By, string Plus, string Minus)[])[(East, "east", "west"), (North, "north", "south"), (Up, "up", "down")])
+            .Where(w => Math.Abs(w.By) >= Tolerance.Closing).Select(w => (By: Math.Abs(w.By), Way: w.By > 0 ? w.Plus : w.Minus)).ToList();
+        var straight = LengthText.Say(units, $"{From.Name} to {To.Name}: {Straight:len} straight");
+        return ways switch
         {
-            if (Math.Abs(by) >= Tolerance.Closing)
-                parts.Add(LengthText.Say(units, $"{Math.Abs(by):len} {(by > 0 ? plus : minus)}"));
-        }
-
-        return LengthText.Say(units, $"{From.Name} to {To.Name}: {Straight:len} straight") + (parts.Count > 1 ? "; " + string.Join(", ", parts) : parts.Count == 1 ? ", " + parts[0].Split(' ')[^1] : "");
+            [] => straight,
+            [var only] => $"{straight}, {only.Way}",
+            _ => $"{straight}; {string.Join(", ", ways.Select(w => LengthText.Say(units, $"{w.By:len} {w.Way}")))}",
+        };
     }
 
     /// <summary>Every place of a line, with the names that a person may give it.</summary>
     public static IEnumerable<MeasuredPlace> Places(Route route)
     {
+        string RowOf(int run, int leg) => route.RowOf(run, leg).Path.ToString();
         foreach (var (run, line) in route.Runs.Index())
         {
             yield return new("start of " + line.Run.Name, line.Points[0], RowOf(run, -1));
@@ -64,6 +66,4 @@ public sealed record MeasuredWay(MeasuredPlace From, MeasuredPlace To)
         foreach (var support in route.Supports)
             yield return new(support.Tag, support.Centre, RowOf(support.Run, support.Leg));
     }
-
-    private static string RowOf(int run, int leg) => leg < 0 ? string.Create(CultureInfo.InvariantCulture, $"runs[{run}].start") : string.Create(CultureInfo.InvariantCulture, $"runs[{run}].legs[{leg}]");
 }
