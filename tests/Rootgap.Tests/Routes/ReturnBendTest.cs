@@ -65,14 +65,6 @@ public class ReturnBendTest
     }
 
     [Theory]
-    [InlineData("up", "north")]
-    [InlineData("up", "east")]
-    public void A_line_that_does_not_come_back_is_told(string across, string back) => Desk.Finds("return-not-back", "runs[0].legs[0]", Hairpin(across, back));
-
-    [Fact]
-    public void A_crown_that_is_not_square_is_told() => Desk.Finds("return-not-back", "runs[0].legs[0]", Hairpin("{north: 1, up: 1}"));
-
-    [Theory]
     [InlineData("elbow", "elbow, radius: short", "impossible-value")]
     [InlineData("bend, bend radius: 300", "elbow", "impossible-value")]
     [InlineData("elbow, radius: 3d", "elbow, radius: 3d", "impossible-value")]
