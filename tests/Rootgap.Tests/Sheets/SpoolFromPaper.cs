@@ -7,6 +7,9 @@ internal enum HandKind
 {
     Flange,
     Bent,
+
+    /// <summary>Two elbows in one: its ends look the same way.</summary>
+    Return,
     Tee,
     Outlet,
     Eccentric,
@@ -174,7 +177,7 @@ internal sealed partial class SpoolFromPaper
 
     private static Standing Turned(SpoolPaper.Row row, PartInHand part)
     {
-        var m = (part.Kind switch { HandKind.Flange => FlangeText(), HandKind.Bent => BentText(), HandKind.Tee => TeeText(), HandKind.Outlet => OutletText(), HandKind.Eccentric => FlatText(), _ => RoundText() }).Match(row.How);
+        var m = (part.Kind switch { HandKind.Flange => FlangeText(), HandKind.Bent => BentText(), HandKind.Return => ReturnText(), HandKind.Tee => TeeText(), HandKind.Outlet => OutletText(), HandKind.Eccentric => FlatText(), _ => RoundText() }).Match(row.How);
         Assert.True(m.Success, $"{row.Mark}: {row.How}");
         var (a, b) = (Open(m.Groups["a"].Value), Open(m.Groups["b"].Value));
         Vector Said(string group) => Way(m.Groups[group].Value);
@@ -187,6 +190,9 @@ internal sealed partial class SpoolFromPaper
                 break;
             case HandKind.Bent:
                 (first, second) = ((part.Ends[1].Face, Said("out")), (-part.Ends[0].Face, Said("way")));
+                break;
+            case HandKind.Return:
+                (first, second) = ((part.Ends[1].Face, -Said("way")), (part.Ends[1].At - part.Ends[0].At, Said("side")));
                 break;
             case HandKind.Tee:
                 (first, second) = ((part.Ends[1].Face, Said("way")), (part.Ends[2].Face, Said("branch")));
@@ -248,7 +254,7 @@ internal sealed partial class SpoolFromPaper
 
     private const string Joints = @"(?<a>open end|[WB]\w+)(?: to (?<b>open end|[WB]\w+))?, ";
     private const string At = "(?:(?<at>W\\w+) )?";
-    private const string On = """(?<on>\S+), (?<station>[^,]+?) from its (?<from>open end|\S+)(?: end)?; """;
+    private const string On = """(?<on>\S+), (?:axes meet )?(?<station>[^,]+?) from its (?<from>open end|\S+)(?: end)?; """;
 
     [GeneratedRegex("^(?:set on " + On + ")?" + Joints + "(?<way>" + SpoolPaper.WayPattern + ")")]
     private static partial Regex PieceText();
@@ -258,6 +264,9 @@ internal sealed partial class SpoolFromPaper
 
     [GeneratedRegex(Joints + "(?<way>" + SpoolPaper.WayPattern + ") to (?<out>" + SpoolPaper.WayPattern + ")")]
     private static partial Regex BentText();
+
+    [GeneratedRegex("^" + Joints + "(?<way>" + SpoolPaper.WayPattern + "), round to (?<side>" + SpoolPaper.WayPattern + ") and back ")]
+    private static partial Regex ReturnText();
 
     [GeneratedRegex("^" + Joints + "(?<way>" + SpoolPaper.WayPattern + "); branch " + At + "(?<branch>" + SpoolPaper.WayPattern + ")")]
     private static partial Regex TeeText();

@@ -34,6 +34,14 @@ public class SpoolFromPaperTest(ITestOutputHelper output)
         }
     }
 
+    // Every kind whose turn must be said that no sample has: a return on a slope, an eccentric reducer and a branch off the axis on a skew leg.
+    [Theory]
+    [InlineData("mm", "{go: north, by: 1500, fall: 1:50, to: elbow}", "{go: {east: 1}, by: return, to: elbow}", "{go: south, by: 2000, rise: 1:50, to: flange}")]
+    [InlineData("mm", "{go: {north: 600, east: 350, up: 410}, to: outlet, name: V1, size: 1, branch: up}", "{go: {north: 600, east: 350, up: 410}, to: reducer, size: 4, kind: eccentric, flat: top}", "{go: {north: 600, east: 350, up: 410}, to: flange}")]
+    [InlineData("in", "{go: north, by: 60, to: elbow}", "{go: {east: 30, up: 17}, to: elbow}", "{go: up, by: 48, to: flange, holes: 10}")]
+    public void A_spool_that_stands_askew_is_built_from_its_sheet_alone(string units, params string[] legs) =>
+        Build(string.Join(' ', legs), Given.Run(units, "size: 6, schedule: 40, class: 150", units == "mm" ? "root gap: 3, final fit extra: 100" : "root gap: 0.125", "flange", legs));
+
     private void Build(string name, Packet packet)
     {
         var f = packet.Fabrication;
@@ -101,7 +109,7 @@ public class SpoolFromPaperTest(ITestOutputHelper output)
         var z = x.Cross(y);
         Vector Turned(Vector v) => (x * v.X) + (y * v.Y) + (z * v.Z);
         var ends = Ends(c);
-        return new(c switch { Flange => HandKind.Flange, Bent => HandKind.Bent, Tee => HandKind.Tee, Outlet => HandKind.Outlet, Reducer { IsEccentric: true } => HandKind.Eccentric, _ => HandKind.Round },
+        return new(c switch { Flange => HandKind.Flange, ReturnBend => HandKind.Return, Bent => HandKind.Bent, Tee => HandKind.Tee, Outlet => HandKind.Outlet, Reducer { IsEccentric: true } => HandKind.Eccentric, _ => HandKind.Round },
             [.. ends.Select(p => (Point.Origin + Turned(p.At - ends[0].At), Turned(p.Face)))], [.. ends.Select(p => Depth(f, spool, c, p))],
             c is Reducer { IsEccentric: true } reducer ? Turned(reducer.Flat) : default, c is Flange { Holes.Bolts.Count: var count } ? count : 0);
     }

@@ -44,6 +44,7 @@ internal sealed class PartStands
         return c switch
         {
             Flange flange => $"{Joined(flange.Ports)}, faces {Wording.Way(flange.Contact.Face)}; {(BoltCircle.Of(flange) is { } circle ? Lower(circle.Says) : "no hole line can be given: ask before welding")}",
+            ReturnBend back => $"{Joined(back.Ports)}, {Wording.Way(-back.In.Face)}, round to {Wording.Way(back.Side)} and back {Wording.Way(back.Out.Face)}{Against(turn)}{(IsNamed(back.In.Face) && IsNamed(back.Side) ? "" : Turned(turn))}",
             Bent bent => $"{Joined(bent.Ports)}, {Wording.Way(-bent.In.Face)} to {Wording.Way(bent.Out.Face)}{Against(turn)}{(IsNamed(bent.In.Face) && IsNamed(bent.Out.Face) ? "" : Turned(turn))}",
             Tee tee => $"{Joined([tee.RunIn, tee.RunOut])}, {Wording.Way(tee.RunOut.Face)}; branch {JointAt(tee, tee.Branch)}{Wording.Way(tee.Branch.Face)}{(IsNamed(tee.Branch.Face) ? "" : Turned(turn))}",
             Outlet outlet => $"{JointAt(outlet, outlet.Foot)}{OnPipe(outlet)}branch {JointAt(outlet, outlet.Branch)}{Wording.Way(outlet.Branch.Face)}{(IsNamed(outlet.Branch.Face) ? "" : Turned(turn))}",
@@ -93,17 +94,21 @@ internal sealed class PartStands
         return kind == EndKind.Free || joint is null ? "open end" : joint.Id;
     }
 
-    // Where an outlet sits: on which piece, how far from which of its ends.
-    private string OnPipe(Outlet outlet) => HeaderOf(outlet.Id) is { } header ? $"on {Station(header, outlet.Foot.At)}; " : "";
+    // Where a branch sits: on which piece, how far from which of its ends; where it leans, what is told is where both axes meet, and not where its foot is on the outside.
+    private string OnPipe(Outlet outlet) => HeaderOf(outlet.Id) is { } header ? $"on {Station(header, outlet.Foot.At, outlet.Branch.Face)}; " : "";
 
-    private string OnHeader(Cut branch) => HeaderOf(branch.Pipe.Id) is { } header && f.Route.PipeOf(header.Pipe.Id) is not null
-        ? $"{Station(header, branch.Pipe.AtStart.Kind == EndKind.SetOn ? AxisMeets(header.Pipe, branch.Pipe.Start, branch.Pipe.Direction) : AxisMeets(header.Pipe, branch.Pipe.End, branch.Pipe.Direction))}; " : "";
+    private string OnHeader(Cut branch) => HeaderOf(branch.Pipe.Id) is { } header && f.Route.PipeOf(header.Pipe.Id) is not null ? $"{Station(header, branch.Pipe.Start, branch.Pipe.Direction)}; " : "";
 
     private Cut? HeaderOf(string part) => spool.Joints.FirstOrDefault(j => j.Kind == JointKind.Branch && j.Between.Contains(part, StringComparer.Ordinal)) is { } joint
         ? spool.Cuts.FirstOrDefault(c => c.Pipe.Id != part && joint.Between.Contains(c.Pipe.Id, StringComparer.Ordinal)) : null;
 
-    private string Station(Cut header, Point at) =>
-        $"{header.Piece}, {RunningDimensions.Figure(f.Units, (at - header.Reach.Start).Dot(header.Pipe.Direction))} from its {EndOf(header, isStart: true)}{(EndOf(header, isStart: true) == "open end" ? "" : " end")}";
+    private string Station(Cut header, Point branch, Vector way)
+    {
+        var at = AxisMeets(header.Pipe, branch, way);
+        var end = EndOf(header, isStart: true);
+        var lean = Math.Abs(header.Pipe.Direction.Dot(way)) > Tolerance.Turn ? "axes meet " : "";
+        return $"{header.Piece}, {lean}{RunningDimensions.Figure(f.Units, (at - header.Reach.Start).Dot(header.Pipe.Direction))} from its {end}{(end == "open end" ? "" : " end")}";
+    }
 
     // Where a line through a point in a direction comes nearest to a pipe's axis.
     private static Point AxisMeets(PipePiece header, Point at, Vector way)
