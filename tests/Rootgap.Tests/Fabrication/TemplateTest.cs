@@ -250,4 +250,15 @@ public class TemplateTest
         Assert.Equal(without.Caution, with.Caution);
         Assert.Equal("7", with.NameOfLine(7));
     }
+
+    // Three cuts of 15 degrees make four pieces: an end at each side and two between. ASME B31.3 304.2.3's figure: heel and throat differ by the outside times twice the tangent of the cut.
+    [Fact]
+    public void A_mitred_bend_says_how_many_pieces_it_takes()
+    {
+        var strip = Assert.Single(Templates.Of(Rootgap.Tests.Checks.Desk.Packet(Rootgap.Tests.Checks.Desk.Drawing("{go: north, by: 2000, to: mitred bend, cuts: 3, bend radius: 381}\n{go: east, by: 1500, to: open}", start: "to: open")).Fabrication!));
+        var pieces = strip.Notes[^1];
+        Assert.StartsWith("Pieces along heel, middle and throat, before the gaps: 2 ends ", pieces, StringComparison.Ordinal);
+        Assert.Contains("; 2 between ", pieces, StringComparison.Ordinal);
+        Assert.Contains("each cut 15° from square", strip.Title, StringComparison.Ordinal);
+    }
 }
