@@ -68,7 +68,7 @@ internal sealed record GeneratedFile(string Path, string Text)
         Kind.Schedule => "schedule, or `{wall: 7.11}`",
         Kind.Direction => "direction",
         Kind.Go => "direction or vector",
-        Kind.By => "length, or `makeup`",
+        Kind.By => "length, `makeup`, or `return`",
         Kind.Angle => "degrees",
         Kind.Choice => string.Join(", ", key.Words!.Select(w => $"`{w}`")),
         Kind.YesNo => "`yes`, `no`",

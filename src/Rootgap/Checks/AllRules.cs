@@ -102,6 +102,7 @@ internal static class AllRules
         new NearlyStraight(),
         new NoFinalFit(),
         new NoMakeUpWithoutPipe(),
+        new ReturnNotBack(),
         new MaleEndWithoutFitting(),
         new NippleLength(),
         new NotInTheStandard(),

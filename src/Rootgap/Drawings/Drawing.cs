@@ -262,6 +262,9 @@ public sealed record Leg
     /// <summary>The next fitting stands directly on the last one.</summary>
     public bool MakeUp { get; init; }
 
+    /// <summary>The elbows at its two ends are one return bend, which turns the line by 180 degrees: the leg is as long as the return is wide, and has no weld.</summary>
+    public bool IsReturn { get; init; }
+
     /// <summary>Rise per unit of level length: <c>fall: 1:100</c> is -0.01; 0 where the leg is not sloped.</summary>
     public double Slope { get; init; }
 

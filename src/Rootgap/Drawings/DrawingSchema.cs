@@ -250,7 +250,7 @@ public static class DrawingSchema
                     Reference("direction");
                     break;
                 case Kind.By:
-                    AnyOf(() => Words(["makeup"]), () => Reference("length"));
+                    AnyOf(() => Words(["makeup", "return"]), () => Reference("length"));
                     break;
                 case Kind.Angle:
                     AnyOf(() => Number(-360, 360), () => Pattern("^[-+]?\\d*\\.?\\d+ ?°?$"));

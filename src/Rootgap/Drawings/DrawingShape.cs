@@ -238,7 +238,7 @@ internal static class DrawingShape
     public static readonly Shape Leg = new("leg",
     [
         new("go", Kind.Go, "Direction, or a vector of lengths in any of the six words.", IsRequired: true),
-        new("by", Kind.By, "Distance to the next work point, or makeup; left out where the vector's own length holds."),
+        new("by", Kind.By, "Distance to the next work point, makeup where the next fitting stands directly on the last one, or return where the elbows at both ends are one return bend; left out where the vector's own length holds."),
         new("to", Kind.Choice, "What stands at the leg's end.", IsRequired: true, Words: ToWords),
         new("name", Kind.Text, "Name by which another run can start here."),
         new("fall", Kind.Slope, "Slopes a level leg down: 1:100; the distance is then its level length."),

@@ -13,7 +13,11 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
 
     private bool IsMadeUp => row["by"].Equals("makeup", StringComparison.OrdinalIgnoreCase);
 
-    private bool HasPipe => !IsMadeUp || row["nipple"].Length > 0;
+    private bool IsReturn => row["by"].Equals("return", StringComparison.OrdinalIgnoreCase);
+
+    private bool BeginsReturn => leg + 1 < written.Legs.Count && written.Legs[leg + 1]["by"].Equals("return", StringComparison.OrdinalIgnoreCase);
+
+    private bool HasPipe => !IsReturn && (!IsMadeUp || row["nipple"].Length > 0);
 
     public IEnumerable<Offer> All()
     {
@@ -105,7 +109,8 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
         var before = leg > 0 && leg <= written.Legs.Count ? written.Legs[leg - 1]["to"] : written.Start["to"];
         var isVector = row["go"].Contains(' ', StringComparison.Ordinal);
         var canBeMadeUp = CanBeMadeUp(before) && CanBeMadeUp(row["to"]);
-        return Offers.Of(DrawingShape.Leg, "by", words: canBeMadeUp ? ["makeup"] : []) with { IsRequired = !isVector };
+        var canReturn = leg > 0 && before == "elbow" && row["to"] is "elbow" or "";
+        return Offers.Of(DrawingShape.Leg, "by", words: [.. canBeMadeUp ? ["makeup"] : Array.Empty<string>(), .. canReturn ? ["return"] : Array.Empty<string>()]) with { IsRequired = !isVector };
     }
 
     private Offer To()
@@ -202,14 +207,16 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
             }
         }
 
-        if (WorkPointKind.Of(to) is not { HasOwnNipple: true })
+        if (WorkPointKind.Of(to) is not { HasOwnNipple: true } && !IsReturn)
             yield return Offers.Of(DrawingShape.Leg, "nipple");
         if (HasPipe)
             yield return Offers.Of(DrawingShape.Leg, "begin", "shop");
-        yield return Offers.Of(DrawingShape.Leg, "end", "shop");
+        if (!IsReturn)
+            yield return Offers.Of(DrawingShape.Leg, "end", "shop");
         if (HasPipe)
             yield return Offers.Of(DrawingShape.Leg, "begin number");
-        yield return Offers.Of(DrawingShape.Leg, "end number");
+        if (!IsReturn)
+            yield return Offers.Of(DrawingShape.Leg, "end number");
         if (row["go"] is "north" or "south" or "east" or "west")
         {
             if (row["rise"].Length == 0)
@@ -219,8 +226,8 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
         }
 
         yield return Offers.Of(DrawingShape.Leg, "spool", words: Offers.Spools(text));
-        if (Offers.WareOf(to) is { } ware)
-            yield return Offers.Of(DrawingShape.Leg, "item", words: Offers.Items(text, ware));
+        if (Offers.WareOf(to) is { } ware && !IsReturn)
+            yield return Offers.Of(DrawingShape.Leg, "item", words: Offers.Items(text, BeginsReturn ? Ware.Return : ware));
         if (HasPipe)
             yield return Offers.Of(DrawingShape.Leg, "pipe item", words: Offers.Items(text, row["nipple"].Length > 0 ? Ware.Nipple : Ware.Pipe));
         yield return Offers.Of(DrawingShape.Leg, "at");

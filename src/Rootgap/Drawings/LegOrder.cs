@@ -9,6 +9,8 @@ internal static class LegOrder
 {
     public static void Check(List<Leg> legs, ReadingErrors errors)
     {
+        if (legs is [{ IsReturn: true } first, ..])
+            errors.Add("impossible-value", first.Source["by"], first.Source.Path, "A return bend begins at the elbow of the leg before, and a run begins here.", "Write the leg that leads to it first.");
         for (var i = 0; i + 1 < legs.Count; i++)
         {
             var (leg, next) = (legs[i], legs[i + 1]);
@@ -25,7 +27,11 @@ internal static class LegOrder
                     $"This weld is marked {Word(end)} by the leg before and {Word(begin)} here.", "Mark it once.");
             }
 
-            if (next.MakeUp && leg.To.IsPassedThrough | leg.To is WeldPoint)
+            if (next.IsReturn && leg.To is not ElbowPoint { Bend: null, Radius: ElbowRadius.Long or ElbowRadius.Short })
+                errors.Add("impossible-value", next.Source["by"], next.Source.Path, $"A return bend begins at an elbow of long or short radius, and the leg before leads to {Words.A(leg.To.Word)}.", "Write `to: elbow` on the leg before, or the distance here.");
+            else if (next.IsReturn && next.To is ElbowPoint half && !half.Equals(leg.To))
+                errors.Add("impossible-value", next.Source["to"], next.Source.Path, "The two halves of a return bend are of one radius.", "Write the same `radius:` on both legs.");
+            if (next.MakeUp && !next.IsReturn && leg.To.IsPassedThrough | leg.To is WeldPoint)
                 errors.Add("impossible-value", next.Source["by"], next.Source.Path, $"Nothing can be made up from the {leg.To.Word} before: there is no fitting.", "Write the distance.");
         }
     }

@@ -20,6 +20,8 @@ internal static class LegReader
             CheckKeys(f, kind);
         var go = f.Direction("go", out var isSkew);
         var makeUp = f.Has("by") && f.Text("by") is { } by && by.Equals("makeup", StringComparison.OrdinalIgnoreCase);
+        var isReturn = f.Has("by") && f.Text("by") is { } width && width.Equals("return", StringComparison.OrdinalIgnoreCase);
+        makeUp |= isReturn;
         var nipple = kind is { HasOwnNipple: true } ? null : f.Length("nipple", Tolerance.Noise);
         var distance = makeUp ? null : f.Length("by", Tolerance.Noise);
         var slope = SlopeOf(f, go, isSkew);
@@ -28,7 +30,15 @@ internal static class LegReader
         var to = kind?.Read(f);
         var begin = Weld(f, "begin");
         var end = Weld(f, "end");
-        if (makeUp && nipple is null && begin is not null)
+        foreach (var key in (string[])["begin", "end", "begin number", "end number", "nipple", "item", "pipe item"])
+        {
+            if (isReturn && f.Has(key))
+                f.Error("key-does-not-fit", key, "A return bend is one fitting: within it there is no pipe and no weld.", key == "item" ? "Write its item on the leg before." : $"Take `{key}:` out.");
+        }
+
+        if (isReturn && to is not null and not ElbowPoint { Bend: null })
+            f.Error("impossible-value", "to", $"A return bend ends in its second half, and this leg leads to {Article(word!)}.", "Write `to: elbow`, and what follows on the next leg.");
+        if (makeUp && !isReturn && nipple is null && begin is not null)
             f.Error("key-does-not-fit", "begin", "A leg made up fitting to fitting has one weld, its `end`.", "Write `end:` instead of `begin:`.");
         if (makeUp && to is { Written.CanBeMadeUpTo: false } && (nipple is null || to is not OpenPoint))
             f.Error("impossible-value", "by", $"Nothing can be made up to {Article(word!)}: there is no fitting at this end.", "Write the distance.");
@@ -51,6 +61,7 @@ internal static class LegReader
             IsSkew = isSkew,
             By = distance,
             MakeUp = makeUp,
+            IsReturn = isReturn,
             Slope = slope,
             To = to ?? new WeldPoint(Continues: null),
             Begin = begin,

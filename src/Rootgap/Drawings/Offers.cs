@@ -269,7 +269,7 @@ public static class Offers
     {
         Kind.Direction or Kind.Go => FileWords.Directions,
         Kind.Flat => ["top", "bottom", .. FileWords.Directions],
-        Kind.By => ["makeup"],
+        Kind.By => ["makeup", "return"],
         Kind.YesNo => YesNo,
         Kind.Slope => ["1:100", "1:200", "1:50"],
         Kind.Holes => ["straddle", "on-centre"],

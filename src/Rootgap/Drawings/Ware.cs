@@ -7,6 +7,7 @@ public enum Ware
 {
     Pipe,
     Elbow,
+    Return,
     Tee,
     Reducer,
     Outlet,
@@ -61,6 +62,7 @@ public sealed record WareWords(
             : Has("STUD", "STUDS", "BOLT", "BOLTS", "STUDBOLT", "STUDBOLTS") ? Ware.StudBolt
             : Has("VALVE", "VALVES") ? Ware.Valve
             : Has("FLANGE", "FLANGES") ? Ware.Flange
+            : Has("RETURN", "RETURNS") || (Has("BEND", "BENDS", "ELBOW", "ELBOWS", "ELL") && Has("180")) ? Ware.Return
             : Has("ELBOW", "ELBOWS", "ELL", "BEND") ? Ware.Elbow
             : Has("TEE", "TEES", "LATERAL", "LATERALS", "WYE") ? Ware.Tee
             : Has("REDUCER", "REDUCERS") ? Ware.Reducer

@@ -23,7 +23,7 @@ internal sealed record FarSide(FitPart Part, FitEnd End, IReadOnlyList<(Vector I
     {
         var goesIn = entry is null ? into : -entry.Face;
         if (Exit(net, part, entry, there) is { } own)
-            return new(part, own, [(goesIn, own.Face)]);
+            return new(part, own, Ways(goesIn, own.Face, entry?.At, own.At));
         var open = new PriorityQueue<(FitPart Part, FitEnd? Entry, Vector In, int Parts, double Length, IReadOnlyList<(Vector, Vector)> Turns), (int, double, int)>();
         var seen = new HashSet<string>(StringComparer.Ordinal) { part.Id };
         void Beyond(FitPart from, FitEnd? came, Vector way, int parts, double length, IReadOnlyList<(Vector, Vector)> turns)
@@ -37,7 +37,7 @@ internal sealed record FarSide(FitPart Part, FitEnd End, IReadOnlyList<(Vector I
                 var outward = at?.Face ?? (nextEnd is null ? way : -nextEnd.Face);
                 var goes = nextEnd is null ? outward : -nextEnd.Face;
                 var more = length + Length(from, came?.At, at?.At ?? joint.At);
-                open.Enqueue((next, nextEnd, goes, parts + 1, more, [.. turns, (way, outward)]), (parts + 1, more, next.Order));
+                open.Enqueue((next, nextEnd, goes, parts + 1, more, [.. turns, .. Ways(way, outward, came?.At, at?.At)]), (parts + 1, more, next.Order));
             }
         }
 
@@ -56,7 +56,7 @@ internal sealed record FarSide(FitPart Part, FitEnd End, IReadOnlyList<(Vector I
                     continue;
                 var length = here.Length + Length(here.Part, here.Entry?.At, end.At);
                 if (best is null || (length, here.Part.Order).CompareTo((best.Value.Length - 1e-6, best.Value.Order)) < 0)
-                    best = (new(here.Part, end, [.. here.Turns, (here.In, end.Face)]), here.Parts, length, here.Part.Order);
+                    best = (new(here.Part, end, [.. here.Turns, .. Ways(here.In, end.Face, here.Entry?.At, end.At)]), here.Parts, length, here.Part.Order);
             }
 
             Beyond(here.Part, here.Entry, here.In, here.Parts, here.Length, here.Turns);
@@ -76,6 +76,12 @@ internal sealed record FarSide(FitPart Part, FitEnd End, IReadOnlyList<(Vector I
         return part.Of is Tee && entry?.Name != PortName.Branch && free.Find(e => e.Name == PortName.Branch) is { } branch ? branch
             : entry is null ? free[0] : FitEnd.Onward(free, entry);
     }
+
+    /// <summary>The turn in a part between two of its ends; one that leads straight back, a return's, is two quarter turns by way of its crown.</summary>
+    public static IReadOnlyList<(Vector In, Vector Out)> Ways(Vector goesIn, Vector comesOut, Point? from, Point? to) =>
+        goesIn.Dot(comesOut) < -0.99 && from is { } a && to is { } b && (b - a).SquareTo(goesIn) is { Length: > Tolerance.Noise } across
+            ? [(goesIn, across.Unit), (across.Unit, comesOut)]
+            : [(goesIn, comesOut)];
 
     private static double Length(FitPart part, Point? from, Point? to)
     {

@@ -3,7 +3,7 @@ using Rootgap.Measure;
 namespace Rootgap.FitUp;
 
 /// <summary>How the new part leads from the joint to its free face: straight on (turn 0), or round a bend or a tee's corner.</summary>
-/// <param name="Turn">Radians, 0 to pi/2 and a little more.</param>
+/// <param name="Turn">Radians, 0 to pi/2 and a little more; pi for a return.</param>
 /// <param name="Side">Unit, square to the joint's axis: the side the part turns to. Zero for a straight part.</param>
 /// <param name="Radius">Radius of the bend, mm; 0 for a corner (a tee) and for straight parts.</param>
 public sealed record FitTurn(double Turn, Vector Side, double Radius)

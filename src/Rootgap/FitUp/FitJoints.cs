@@ -196,13 +196,13 @@ public sealed class FitJoints
         if (entry is null || part.Ends.Count < 2)
             return (axis, axis);
         var exit = FitEnd.Onward(part.Ends, entry)!;
-        return (-entry.Face, exit.Face);
+        return FarSide.Ways(-entry.Face, exit.Face, entry.At, exit.At)[0];
     }
 
     private static FitTurn Turn(FitPart part, (Vector In, Vector Out) through, Motion motion)
     {
         var angle = through.In.AngleTo(through.Out);
-        return angle < Tolerance.Turn ? FitTurn.Straight : new(angle, motion.Of(through.Out.SquareTo(through.In).Unit), (part.Of as Bent)?.Radius ?? 0);
+        return angle < Tolerance.Turn ? FitTurn.Straight : new(part.Of is ReturnBend back ? back.Turn : angle, motion.Of(through.Out.SquareTo(through.In).Unit), (part.Of as Bent)?.Radius ?? 0);
     }
 
     private static FitFace Moved(FitFace face, Motion motion) => new(motion.Of(face.Centre), motion.Of(face.Normal), face.Outside);
@@ -216,7 +216,9 @@ public sealed class FitJoints
         var entry = FitEnd.Onward(held.Ends, exit)!;
         var onward = -entry.Face;
         var angle = onward.AngleTo(exit.Face);
-        return (angle < Tolerance.Turn ? FitTurn.Straight : new(angle, exit.Face.SquareTo(onward).Unit, (held.Of as Bent)?.Radius ?? 0), entry.AsFace, entry);
+        // From a return's other end its own one lies straight across.
+        var side = exit.Face.SquareTo(onward) is { Length: > Tolerance.Noise } aside ? aside : (exit.At - entry.At).SquareTo(onward);
+        return (angle < Tolerance.Turn ? FitTurn.Straight : new(angle, side.Unit, (held.Of as Bent)?.Radius ?? 0), entry.AsFace, entry);
     }
 
     // Of the held assembly, or, where two parts alone are looked at, of the line.

@@ -15,7 +15,7 @@ internal sealed class PartNumbers
         {
             for (var s = 0; s < run.Stations.Length; s++)
             {
-                first[(run.Index, s)] = components.Count;
+                first[(run.Index, s)] = run.Stations[s].EndsReturn ? first[(run.Index, s - 1)] : components.Count;
                 if (s == 0 && run.From.Run >= 0)
                     continue;
                 foreach (var (part, i) in run.Stations[s].Parts.Select((p, i) => (p, i)))
@@ -32,16 +32,17 @@ internal sealed class PartNumbers
     {
         var station = run.Stations[s];
         var at = run.Points[s];
-        var ways = new Vector[3];
+        var ways = new Vector[4];
         ways[(int)Way.In] = s > 0 ? -run.Directions[s - 1] : Vector.Zero;
         ways[(int)Way.Out] = s < run.Directions.Length ? run.Directions[s] : s > 0 ? run.Directions[s - 1] : Vector.Zero;
         ways[(int)Way.Branch] = run.BranchDirection(s);
+        ways[(int)Way.BehindReturn] = s + 1 < run.Directions.Length ? run.Directions[s + 1] : Vector.Zero;
         var ports = new Port[part.Ways.Count];
         for (var i = 0; i < ports.Length; i++)
         {
             var end = part.Ways[i];
             // The near end of an eccentric reducer stands on the centreline before the step.
-            var from = end.Way == Way.In ? at - station.Step : at;
+            var from = end.Way switch { Way.In => at - station.Step, Way.BehindReturn => run.Points[s + 1], _ => at };
             ports[i] = new(end.Name, from + (ways[(int)end.Way] * end.Along), ways[(int)end.Way] * end.Looks, end.Outside, end.Bore);
         }
 

@@ -159,7 +159,11 @@ internal sealed class PipeLaying
             var from = run.Points[i];
             var direction = run.Directions[i];
             var hostPart = HostPart(run, i);
-            if (piece is null)
+            if (there.EndsReturn)
+            {
+                // Within a return bend nothing is joined.
+            }
+            else if (piece is null)
             {
                 // Fitting on fitting: one weld, marked by the leg's end.
                 var at = from + (direction * (here.Out.Distance + ((run.Distances[i] - here.Out.Distance - EndOf(run, i).Distance) / 2)));

@@ -127,7 +127,11 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             sizes[i] = size;
             var next = i + 1 < legs.Count ? directions[i + 1] : (Vector?)null;
             CheckStraight(leg, directions[i], next);
-            stations[i + 1] = making.Of(new(leg.To, leg.Line with { Size = size }, size, directions[i], next, IsStart: false, leg.Source, leg.Item));
+            stations[i + 1] = making.Of(new(leg.To, leg.Line with { Size = size }, size, directions[i], next, IsStart: false, leg.Source, leg.Item)
+            {
+                BehindReturn = IsReturn(legs, i + 1) ? directions[i + 2] : null,
+                ReturnBefore = IsReturn(legs, i) ? stations[i] : null,
+            });
             size = stations[i + 1].OutSize;
         }
 
@@ -145,6 +149,10 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         var tie = legs is [.., { To: TieInPoint t }] ? Named(t.With) : (-1, -1);
         return placed[index] = new(index, run, stations, points, directions, distances, sizes, hasNoPipe) { From = from, TiesTo = tie };
     }
+
+    /// <summary>Whether a leg is the middle of a return bend; in a drawing that is half written, one that has no other end yet is none.</summary>
+    private static bool IsReturn(IReadOnlyList<Leg> legs, int i) =>
+        i > 0 && i + 1 < legs.Count && legs[i].IsReturn && legs[i].To is ElbowPoint { Bend: null } && legs[i - 1].To is ElbowPoint { Bend: null };
 
     private (int Run, int Station) Named(string name)
     {
@@ -167,7 +175,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
     private (double Distance, bool HasNoPipe) Measure(Leg leg, PipeEnd a, PipeEnd b)
     {
         var shop = drawing.Shop;
-        var gap = shop.MakeUpGapIgnored || !a.IsButt || !b.IsButt ? 0 : shop.RootGap;
+        var gap = shop.MakeUpGapIgnored || !a.IsButt || !b.IsButt || leg.IsReturn ? 0 : shop.RootGap;
         if (leg.Nipple is { } nipple)
             return (WithNipple(leg, a, b, nipple), false);
         if (a.Takes(b) || b.Takes(a))

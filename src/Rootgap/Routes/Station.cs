@@ -39,6 +39,9 @@ internal sealed record Station
 
     public IReadOnlyList<Bolting> Boltings { get; init; } = [];
 
+    /// <summary>The second half of a return bend: its part stands at the station before.</summary>
+    public bool EndsReturn { get; init; }
+
     /// <summary>Step of the centreline across an eccentric reducer, mm, toward its flat side.</summary>
     public Vector Step { get; init; }
 

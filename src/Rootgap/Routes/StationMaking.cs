@@ -9,7 +9,14 @@ namespace Rootgap.Routes;
 /// <param name="Direction">Unit direction of the incoming leg (of the outgoing one at a start).</param>
 /// <param name="Next">Unit direction of the outgoing leg; null at the end of a run.</param>
 internal sealed record Situation(
-    WorkPoint Point, Line Line, NominalSize Size, Vector Direction, Vector? Next, bool IsStart, SourceRow Source, int? StatedItem);
+    WorkPoint Point, Line Line, NominalSize Size, Vector Direction, Vector? Next, bool IsStart, SourceRow Source, int? StatedItem)
+{
+    /// <summary>Direction of the leg behind a return bend that begins here, whose middle is the outgoing leg; null where none begins.</summary>
+    public Vector? BehindReturn { get; init; }
+
+    /// <summary>The station at which the return bend begins that ends here; null where none ends.</summary>
+    public Station? ReturnBefore { get; init; }
+}
 
 /// <summary>Makes up stations: each kind of part makes its own, with what is here to look up dimensions, items and to tell what is wrong.</summary>
 internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Finding> findings)
@@ -21,6 +28,8 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
     public Station Of(Situation s) => s.Point switch
     {
         ElbowPoint { Bend: { } made } p => MadeBend.Station(this, s, p, made),
+        ElbowPoint p when s.BehindReturn is { } behind => ReturnBend.Station(this, s, p, behind),
+        ElbowPoint when s.ReturnBefore is { } before => ReturnBend.SecondHalf(this, s, before),
         ElbowPoint p => Elbow.Station(this, s, p),
         TeePoint p => Tee.Station(this, s, p),
         ReducerPoint p => Reducer.Station(this, s, p),

@@ -47,6 +47,10 @@ public static class ButtWeld
     public static readonly Dimension Elbow90ThreeD = new("butt-weld", "elbow 90 3D", "A");
     public static readonly Dimension Elbow45Long = new("butt-weld", "elbow 45 LR", "B");
     public static readonly Dimension Elbow45ThreeD = new("butt-weld", "elbow 45 3D", "B");
+    /// <summary>Of a 180 degree return, from the middle of one end to the middle of the other.</summary>
+    public static readonly Dimension ReturnLong = new("butt-weld", "return LR", "O");
+
+    public static readonly Dimension ReturnShort = new("butt-weld", "return SR", "O");
     public static readonly Dimension TeeRun = new("butt-weld", "tee", "C");
     public static readonly Dimension TeeBranch = new("butt-weld", "tee", "M");
     public static readonly Dimension ReducingTeeRun = new("butt-weld", "reducing tee", "C");

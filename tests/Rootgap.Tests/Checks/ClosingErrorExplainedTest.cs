@@ -51,6 +51,37 @@ public class ClosingErrorExplainedTest
         """, "up 0");
 
     [Fact]
+    public void One_way_of_a_skew_leg_turned_round_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: {west: 420, up: 560}, to: elbow}
+        {go: up, by: 900, to: flange, at: {east: 420, north: 0, up: 2910}}
+        """), "420 east", "in place of west");
+
+    [Fact]
+    public void A_slope_that_is_left_out_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: north, by: 3000, fall: 1:100, to: weld}
+        {go: north, by: 2500, to: weld}
+        {go: north, by: 2000, fall: 1:100, to: flange, at: {north: 7500, up: -75}}
+        """), "fall: 1:100");
+
+    // The middle line steps by half the difference of the outside diameters: NPS 6 168.3 and NPS 4 114.3 (ASME B36.10M), 27 to the flat side.
+    [Fact]
+    public void A_flat_side_the_other_way_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: north, by: 3000, to: elbow}
+        {go: east, by: 2500, to: reducer, size: 4, kind: eccentric, flat: bottom}
+        {go: east, by: 2000, to: elbow}
+        {go: north, by: 2000, to: flange, at: {east: 4500, north: 5000, up: 27}}
+        """), "flat side", "other way");
+
+    [Fact]
+    public void A_concentric_reducer_drawn_eccentric_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: north, by: 3000, to: elbow}
+        {go: east, by: 2500, to: reducer, size: 4, kind: eccentric, flat: bottom}
+        {go: east, by: 2000, to: elbow}
+        {go: north, by: 2000, to: flange, at: {east: 4500, north: 5000, up: 0}}
+        """), "concentric");
+
+    [Fact]
     public void A_figure_ten_times_off_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
         {go: up, by: 1450, to: elbow}
         {go: north, by: 690, to: elbow}

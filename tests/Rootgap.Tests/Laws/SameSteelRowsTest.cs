@@ -3,13 +3,17 @@ using Rootgap.Measure;
 
 namespace Rootgap.Tests.Laws;
 
-/// <summary>The same steel written another way, for the rows that a sketch does not draw: drains and vents, branches that lean, laterals, bends made in the shop, blinds.</summary>
+/// <summary>The same steel written another way, for the rows that a sketch does not draw: drains and vents, branches that lean, laterals, returns, bends made in the shop, blinds.</summary>
 public class SameSteelRowsTest
 {
     private static readonly int Many = int.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_LAWS"), CultureInfo.InvariantCulture, out var n) ? n : 100;
 
     /// <summary>What stands at the end of a leg; <c>@</c> in it is the direction in which its branch leaves.</summary>
-    private sealed record Row(Vector Go, double By, string To, Vector Branch, string Name);
+    private sealed record Row(Vector Go, double By, string To, Vector Branch, string Name)
+    {
+        /// <summary>The crown of a return bend, between two elbows.</summary>
+        public bool IsReturn { get; init; }
+    }
 
     /// <summary>A line of such rows with the runs on its branches.</summary>
     private sealed record Rows(string Start, Point At, Row[] Legs, (string Name, Vector Way, double By, string To)[] Branches, bool AreExchanged)
@@ -21,7 +25,7 @@ public class SameSteelRowsTest
             [
                 "drawing: R-1", "line: {size: 6, schedule: 40, class: 150, material: A106-B}", "shop: {root gap: 3, branch gap: 2, shrinkage: 2}", "runs:", "  - run: main",
                 $"    start: {{to: {Start}, at: {{east: {Number(At.X)}, north: {Number(At.Y)}, up: {Number(At.Z)}}}}}", "    legs:",
-                .. Legs.Select(l => $"      - {{go: {Direction(l.Go)}, by: {Number(l.By)}, to: {l.To.Replace("@", Direction(l.Branch), StringComparison.Ordinal)}}}"),
+                .. Legs.Select(l => $"      - {{go: {Direction(l.Go)}, by: {(l.IsReturn ? "return" : Number(l.By))}, to: {l.To.Replace("@", Direction(l.Branch), StringComparison.Ordinal)}}}"),
                 .. AreExchanged ? runs.Reverse() : runs,
             ]);
         }
@@ -35,7 +39,7 @@ public class SameSteelRowsTest
             {
                 Start = Legs[^1].To,
                 At = end,
-                Legs = [.. Enumerable.Range(0, Legs.Length).Reverse().Select(i => new Row(-Legs[i].Go, Legs[i].By, ends[i].Item1, ends[i].Item2, ends[i].Item3))],
+                Legs = [.. Enumerable.Range(0, Legs.Length).Reverse().Select(i => new Row(-Legs[i].Go, Legs[i].By, ends[i].Item1, ends[i].Item2, ends[i].Item3) { IsReturn = Legs[i].IsReturn })],
             };
         }
 
@@ -76,7 +80,7 @@ public class SameSteelRowsTest
             }
 
             var lean = side + (go * c.Of(1, -1, 0.57735027, -0.57735027));
-            switch (c.Below(7))
+            switch (c.Below(8))
             {
                 case 0:
                     legs.Add(new(go, by, "drain, size: 3/4, ends: threaded, branch schedule: 80, nipple: 100, face to face: 62, mass: 2, branch: @", side, ""));
@@ -99,6 +103,13 @@ public class SameSteelRowsTest
                 case 5:
                     legs.Add(new(go, by, $"mitred bend, cuts: {c.Of("2", "3", "5")}, bend radius: 305, straight: {c.Of("0", "80")}", Vector.Zero, ""));
                     go = side;
+                    break;
+                case 6:
+                    var radius = c.Of("", ", radius: short");
+                    legs.Add(new(go, by, "elbow" + radius, Vector.Zero, ""));
+                    // ASME B16.9: a 6 in. return is 457 mm wide, a short one 305.
+                    legs.Add(new(side, radius.Length > 0 ? 305 : 457, "elbow" + radius, Vector.Zero, "") { IsReturn = true });
+                    go = -go;
                     break;
                 default:
                     legs.Add(new(go, by, "bend, bend radius: 457, straight: 100", Vector.Zero, ""));

@@ -56,6 +56,10 @@ internal sealed class ClosingError
                 sure.Add(reading);
             else if (Sloped(leg, step) is { } sloped)
                 sure.Add(sloped);
+            else if (Unsloped(leg, step) is { } unsloped)
+                sure.Add(unsloped);
+            else if (TurnedOver(leg, step) is { } turned)
+                sure.Add(turned);
             else if (Component(units, leg, step) is { } component)
                 (component.IsSlip ? sure : along).Add(component.Explanation);
             else if (Figure(units, leg, step) is { } figure)
@@ -107,6 +111,35 @@ internal sealed class ClosingError
             : null;
     }
 
+    /// <summary>The slope of another leg on the way, left out here, that would close the way.</summary>
+    private Explanation? Unsloped(Leg leg, Step step)
+    {
+        if (leg.Slope != 0 || leg.IsSkew || leg.MakeUp || Math.Abs(step.Direction.Z) > Tolerance.Turn || Error.SquareTo(Vector.Up).Length > Tolerance.Closing)
+            return null;
+        var rise = -Error.Z * step.Sign / step.Distance;
+        foreach (var other in way)
+        {
+            if (other.Leg is not { Slope: not 0 } sloped || Math.Abs(Math.Abs(sloped.Slope) - Math.Abs(rise)) * step.Distance > Tolerance.Closing)
+                continue;
+            var says = FormattableString.Invariant($"{(rise > 0 ? "rise" : "fall")}: 1:{1 / Math.Abs(sloped.Slope):0.##}");
+            return new(leg.Source, rise > 0 ? "rise" : "fall", $"`{says}`, which is left out", $"The legs do not close; with `{says}` here, as on the legs beside, they would.");
+        }
+
+        return null;
+    }
+
+    /// <summary>An eccentric reducer with its flat side the other way, or a concentric one in its place, that would close the way.</summary>
+    private Explanation? TurnedOver(Leg leg, Step step)
+    {
+        if (leg.To is not ReducerPoint { IsEccentric: true } reducer || step.Aside.Length <= Tolerance.Closing)
+            return null;
+        var aside = step.Aside * step.Sign;
+        return (Error - (aside * 2)).Length <= Tolerance.Closing
+            ? new(leg.Source, "flat", "its flat side the other way", $"The legs do not close; with the flat side of this {reducer.Word} the other way they would.")
+            : (Error - aside).Length <= Tolerance.Closing ? new(leg.Source, "kind", "concentric", $"The legs do not close; with a concentric {reducer.Word} here they would.")
+            : null;
+    }
+
     /// <summary>Another component of a skew leg that would close the way, and whether it is this one by a slip of the pen.</summary>
     private (Explanation Explanation, bool IsSlip)? Component(Units units, Leg leg, Step step)
     {
@@ -117,6 +150,8 @@ internal sealed class ClosingError
         foreach (var (axis, word) in Axes.Six)
         {
             var (written, should) = (drawn.Dot(axis), closing.Dot(axis));
+            if (written > Tolerance.Closing && Math.Abs(written + should) <= Tolerance.Closing && Axes.Word(-axis) is { } other)
+                return (new(leg.Source, "go", $"{other} in place of {word}", LengthText.Say(units, $"The legs do not close; with {written:len} {other} here in place of {word} they would.")), true);
             if (written <= Tolerance.Closing || should <= 0 || Math.Abs(written - should) <= Tolerance.Closing)
                 continue;
             var slip = Slip(written, should);
@@ -156,7 +191,8 @@ internal sealed class ClosingError
     }
 
     /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error. Without a leg: the stated start of it all.</summary>
-    private readonly record struct Step(SourceRow Source, Leg? Leg, Point From, Vector Direction, double Distance, int Sign);
+    /// <param name="Aside">The step of the middle line at its end, mm: an eccentric reducer's.</param>
+    private readonly record struct Step(SourceRow Source, Leg? Leg, Point From, Vector Direction, double Distance, int Sign, Vector Aside = default);
 
     /// <summary>The legs from the beginning of all things to a station, through the runs that this one starts from.</summary>
     private static List<Step> Way(Route route, int run, int station)
@@ -166,7 +202,7 @@ internal sealed class ClosingError
         {
             var line = route.Runs[run];
             for (var i = station - 1; i >= 0; i--)
-                steps.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1));
+                steps.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1, line.Points[i + 1] - line.Points[i] - (line.Directions[i] * line.Distances[i])));
             if (line.Run.Start is { At: not null, Source: var row })
                 steps.Add(new(row, null, line.Points[0], Vector.Zero, 0, 1));
             if (line.Run.Start.From is not { } from || Host(route, from) is not { } host)

@@ -31,7 +31,7 @@ internal sealed class ClosingErrorExplained : Rule
             foreach (var place in places)
             {
                 var message = places.Count == 1 ? place.Sentence : FormattableString.Invariant($"{place.Sentence[..^1]} (one of {places.Count} places that would).");
-                found.Add(Found(place.Row, place.Key, message, $"See {(place.Key is "go" ? "the direction" : place.Key is "at" ? "the place" : place.Key is "by" ? "the figure" : "the slope")} on the drawing.", place.Key is "go" ? "The spool is made as its mirror image." : ""));
+                found.Add(Found(place.Row, place.Key, message, $"See {place.Key switch { "go" => "the direction", "at" => "the place", "by" => "the figure", "flat" => "the flat side", "kind" => "the kind", _ => "the slope" }} on the drawing.", place.Key is "go" ? "The spool is made as its mirror image." : ""));
             }
         }
 

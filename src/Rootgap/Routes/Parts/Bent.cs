@@ -48,9 +48,12 @@ public abstract record Bent : Component
     /// <summary>Straight length at each end: a 45 degree elbow is a little longer than its arc (ASME B16.9: B against R tan 22.5), mm.</summary>
     private double Straight(double radius) => Math.Max(0, In.At.To(WorkPoint) - Tangent(radius, Turn));
 
+    /// <summary>Unit direction square to its first end, to which it turns; zero where the line does not turn.</summary>
+    public virtual Vector Side => Out.Face.SquareTo(In.Face) is { Length: > Tolerance.Noise } side ? side.Unit : Vector.Zero;
+
     /// <summary>The arc of its middle line as a body; null for a corner, and where the line does not turn.</summary>
-    public Solid.Bend? Arc => Radius is > 0 and var radius && Turn > Tolerance.Turn && Out.Face.SquareTo(In.Face) is var side && side.Length > Tolerance.Noise
-        ? new(In.At - (In.Face * Straight(radius)), -In.Face, side.Unit, radius, Turn, Outside / 2)
+    public Solid.Bend? Arc => Radius is > 0 and var radius && Turn > Tolerance.Turn && Side is { Length: > Tolerance.Noise } side
+        ? new(In.At - (In.Face * Straight(radius)), -In.Face, side, radius, Turn, Outside / 2)
         : null;
 
     public override IReadOnlyList<Solid> Bodies

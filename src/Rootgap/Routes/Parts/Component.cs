@@ -112,6 +112,9 @@ internal enum Way
     Out,
 
     Branch,
+
+    /// <summary>Forth along the leg behind the other corner of a return bend, from that corner.</summary>
+    BehindReturn,
 }
 
 /// <summary>An end of a component before it is placed: so far from the work point along a way, looking away from the work point (1) or back to it (-1).</summary>

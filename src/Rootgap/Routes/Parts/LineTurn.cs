@@ -20,7 +20,7 @@ internal sealed record LineTurn(double Radians, bool Is90, bool Is45, bool IsSlo
         var isSlope = s.Next is { } way && (Slope.IsSlight(s.Direction) || Slope.IsSlight(way));
         if (turn >= Math.PI - Tolerance.Turn)
         {
-            make.Stop(s, "turns-back-on-itself", "to", "The next leg goes straight back along this one.", "Mend the direction of this leg or the next; a return bend is two elbows.");
+            make.Stop(s, "turns-back-on-itself", "to", "The next leg goes straight back along this one.", "Mend the direction of this leg or the next; a return bend is written as two elbows with `by: return` between them.");
         }
         else if (isSlope && s.Point is not ElbowPoint { Bend: not null } && turn > (Math.PI / 2) + Tolerance.Turn && turn <= (Math.PI / 2) + Slope.Slight)
         {

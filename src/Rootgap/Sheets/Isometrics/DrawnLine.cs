@@ -193,6 +193,17 @@ internal sealed class DrawnLine
         var station = c.Leg + 1;
         var into = at.GetValueOrDefault((c.Run, station - 1));
         var onward = at.GetValueOrDefault((c.Run, station));
+        if (c is ReturnBend back && into is not null && onward is not null && at.GetValueOrDefault((c.Run, station + 1)) is { } behind)
+        {
+            // Two corners, and half of the crown at each.
+            var reach = back.In.At.To(back.WorkPoint);
+            into.Parts.Add(new(c.Id, c, null, into.Distance - reach, into.Distance));
+            onward.Parts.Add(new(c.Id, c, null, 0, onward.Distance / 2));
+            onward.Parts.Add(new(c.Id, c, null, onward.Distance / 2, onward.Distance));
+            behind.Parts.Add(new(c.Id, c, null, 0, reach));
+            return;
+        }
+
         var ends = new List<(DrawnLeg Leg, double At)>();
         var atPoint = 0;
         foreach (var port in c.Ports)

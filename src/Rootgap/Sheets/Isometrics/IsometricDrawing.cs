@@ -33,7 +33,7 @@ internal sealed class IsometricDrawing
 
         /// <summary>Whether the component stands at the leg's far end.</summary>
         public bool ComesIn => Part.Component is { } c && On.Leg.Leg >= 0
-            && (On.Leg.Run == c.Run ? On.Leg.Leg == c.Leg : On.Leg.Leg > 0 || Part.Middle > On.Leg.Distance / 2);
+            && (On.Leg.Run == c.Run ? On.Leg.Leg == c.Leg || (c is ReturnBend && On.Leg.Leg == c.Leg + 1 && Part.Middle > On.Leg.Distance / 2) : On.Leg.Leg > 0 || Part.Middle > On.Leg.Distance / 2);
 
         /// <summary>The end nearer to the work point, and the other.</summary>
         public Spot Near => ComesIn ? To : From;
@@ -121,11 +121,14 @@ internal sealed class IsometricDrawing
         foreach (var (support, at, way) in Supports)
             placement.Block(Slab.Along(at, Foot(at, way), 2.2 * K), of: support.Id);
 
-        foreach (var elbow in Arms.Where(a => a.First().Part.Component?.Sign == IsometricSign.Elbow && a.Count() == 2))
+        foreach (var elbow in Arms.Where(a => a.First().Part.Component?.Sign == IsometricSign.Elbow))
         {
-            var (s, middle, t) = Bend(elbow.First(), elbow.Last());
-            placement.Block(s, middle, 0.6, Occupant.Pipe, elbow.Key);
-            placement.Block(middle, t, 0.6, Occupant.Pipe, elbow.Key);
+            foreach (var corner in Corners([.. elbow]))
+            {
+                var (s, middle, t) = Bend(corner[0], corner[1]);
+                placement.Block(s, middle, 0.6, Occupant.Pipe, elbow.Key);
+                placement.Block(middle, t, 0.6, Occupant.Pipe, elbow.Key);
+            }
         }
 
         foreach (var joint in line.Joints)
@@ -322,8 +325,9 @@ internal sealed class IsometricDrawing
         var across = Across(first.On);
         switch (c.Sign)
         {
-            case IsometricSign.Elbow when arms.Count == 2:
-                Elbow(g, arms[0], arms[1], pipe);
+            case IsometricSign.Elbow when Corners(arms) is { Count: > 0 } corners:
+                foreach (var corner in corners)
+                    Elbow(g, corner[0], corner[1], pipe);
                 break;
             case IsometricSign.Flange:
                 foreach (var arm in arms)
@@ -371,6 +375,9 @@ internal sealed class IsometricDrawing
         var way = layout.View.Of(flat);
         return (way.X * across.X) + (way.Y * across.Y) >= 0 ? 1 : -1;
     }
+
+    /// <summary>The corners of what turns the line: one of an elbow, two of a return; none where the sketch ends in it.</summary>
+    internal static IReadOnlyList<Arm[]> Corners(IReadOnlyList<Arm> arms) => arms.Count is 2 or 4 ? [.. arms.Chunk(2)] : [];
 
     /// <summary>Where the bend of an elbow begins, its middle, and where it ends.</summary>
     public (Spot Begin, Spot Middle, Spot End) Bend(Arm a, Arm b)

@@ -279,6 +279,8 @@ internal sealed class IsometricLabels
         {
             case IsometricSign.Elbow when arms.Count == 2:
                 return ([drawing.Bend(arms[0], arms[1]).Middle], 0.8);
+            case IsometricSign.Elbow when arms.Count == 4:
+                return ([arms[1].Far], 0.8);
             case IsometricSign.Valve or IsometricSign.Box:
                 return ([arms[0].Near], 2.9 * k);
             case IsometricSign.Tee:

@@ -146,7 +146,7 @@ internal sealed class LegOnPaper
                 return ShortestPipe;
             return c.Sign switch
             {
-                IsometricSign.Elbow => Elbow,
+                IsometricSign.Elbow => c is ReturnBend ? 1.5 * Elbow : Elbow,
                 IsometricSign.Tee => Tee,
                 IsometricSign.Outlet => Outlet,
                 IsometricSign.Reducer => Reducer,

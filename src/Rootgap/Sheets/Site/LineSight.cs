@@ -38,8 +38,8 @@ public sealed class LineSight
         {
             if (part is Routes.Component c && c is not Routes.Gasket)
             {
-                foreach (var port in c.Ports)
-                    yield return (c.WorkPoint, port.At);
+                foreach (var stroke in c is Routes.ReturnBend ? c.MiddleLines : c.Ports.Select(p => (c.WorkPoint, p.At)))
+                    yield return stroke;
             }
             else if (part is Routes.PipePiece pipe)
             {

@@ -26,6 +26,7 @@ internal static class PartStands
         return c switch
         {
             Flange flange => $"{at}faces {BoltCircle.NameOf(flange.Contact.Face)}{(BoltCircle.Of(flange) is { } circle ? "; " + Lower(circle.Says) : "; no hole line can be given: ask before welding")}",
+            ReturnBend back => $"{at}{BoltCircle.NameOf(-back.In.Face)}, round to {BoltCircle.NameOf(back.Side)} and back {BoltCircle.NameOf(back.Out.Face)}{Against(turn)}{(IsNamed(back.In.Face) && IsNamed(back.Side) ? "" : Turned(turn, f.Units))}",
             Bent bent => $"{at}{BoltCircle.NameOf(-bent.In.Face)} to {BoltCircle.NameOf(bent.Out.Face)}{Against(turn)}{(IsNamed(bent.In.Face) && IsNamed(bent.Out.Face) ? "" : Turned(turn, f.Units))}",
             Tee tee => $"{at}branch {BoltCircle.NameOf(tee.Branch.Face)}{(IsNamed(tee.Branch.Face) ? "" : Turned(turn, f.Units))}",
             Outlet outlet => OnPipe(f, spool, outlet) + $"branch {BoltCircle.NameOf(outlet.Branch.Face)}{(IsNamed(outlet.Branch.Face) ? "" : Turned(turn, f.Units))}",

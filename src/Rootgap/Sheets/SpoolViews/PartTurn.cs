@@ -26,7 +26,7 @@ internal sealed record PartTurn(string Part, string What, Vector Looking, Vector
         foreach (var c in spool.Components)
         {
             if (c is Bent { Turn: > Tolerance.Turn } bent)
-                turns.Add(One(c.Id, Wording.Of(c), -bent.In.Face, bent.Out.Face, c.Outside) with { AgainstLast = Against(spool, bent) });
+                turns.Add(One(c.Id, Wording.Of(c), -bent.In.Face, bent.Side, c.Outside) with { AgainstLast = Against(spool, bent) });
             else if (c is Tee tee)
                 turns.Add(One(c.Id, $"branch of {Wording.Of(c)}", -tee.RunIn.Face, tee.Branch.Face, c.Outside));
             else if (c is Outlet { Leg: >= 0 } outlet)
@@ -60,11 +60,11 @@ internal sealed record PartTurn(string Part, string What, Vector Looking, Vector
 
     private static (string, double)? Against(Spool spool, Bent elbow)
     {
-        var before = spool.Components.OfType<Bent>().FirstOrDefault(c => c.Run == elbow.Run && c.Leg == elbow.Leg - 1);
+        var before = spool.Components.OfType<Bent>().FirstOrDefault(c => c.Run == elbow.Run && c.Leg == elbow.Leg - (c is ReturnBend ? 2 : 1));
         if (before is null)
             return null;
         var along = -elbow.In.Face;
-        var (a, b) = (before.In.Face.SquareTo(along), elbow.Out.Face.SquareTo(along));
+        var (a, b) = ((before is ReturnBend ? before.Side : before.In.Face).SquareTo(along), elbow.Side.SquareTo(along));
         if (a.Length < 1e-3 || b.Length < 1e-3)
             return null;
         var angle = a.AngleTo(b);
