@@ -14,7 +14,7 @@ public sealed record Packet
     public required Fabrication Fabrication { get; init; }
 
     /// <summary>What the desk check finds, looked for when it is first asked: in the order of the file; accepted ones carry their reason.</summary>
-    public IReadOnlyList<Finding> Findings => field ??= Found();
+    public IReadOnlyList<Finding> Findings { get => field ??= Found(); init; }
 
     /// <summary>Whether no finding stops fabrication. Where one does, every sheet says NOT FOR FABRICATION.</summary>
     public bool IsBuildable => !Findings.Any(f => f.Severity == Severity.Stop && f.AcceptedBecause is null);

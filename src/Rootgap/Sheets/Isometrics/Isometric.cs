@@ -106,10 +106,9 @@ public static class Isometric
         foreach (var rank in labels.GroupBy(l => l.Rank).OrderBy(g => g.Key))
             placement.Set(rank, rank.Key <= Important ? effort.Again : 0);
         now = new(layout, labels);
-        // Where words would lie on lines, or lines on words, the less important ones go.
         foreach (var label in labels.Where(l => l.Set is not null).OrderByDescending(l => l.Rank))
         {
-            if (label.Cost > (label.Rank == 0 ? 95 : 42))
+            if (label.Cost > label.MostOnScreen)
                 placement.Leave(label);
         }
 

@@ -44,6 +44,9 @@ internal sealed class Label(string key, Places places, double difficulty, Action
     /// <summary>How important it is where there is not room for all: 0 the figures, 5 what is missed least.</summary>
     public int Rank { get; init; }
 
+    /// <summary>What its place may cost on a screen: where words would lie on lines, or lines on words, it is not written; a figure sooner than others.</summary>
+    public double MostOnScreen => Rank == 0 ? 95 : 42;
+
     /// <summary>Dimensions keep the place they found while the sheet was empty.</summary>
     public bool Stays { get; init; }
 
@@ -70,9 +73,6 @@ internal sealed class LabelPlacement
 
     /// <summary>What a line through words costs: they are taken only where no other place is left, and count as strained.</summary>
     public const double OnLine = 400, LineOverWords = 400;
-
-    /// <summary>A place that costs less may be kept though there may be a better one.</summary>
-    public const double Fair = 40;
 
     private const double NearLine = 30, OnBackground = 5, LineOverSymbol = 14, LineOverPipe = 10, LineOverLine = 3;
 
@@ -171,8 +171,9 @@ internal sealed class LabelPlacement
         var least = double.MaxValue;
         if (label.Before >= 0 && label.Before < places.Count)
         {
-            var kept = CostOf(places, label.Before, places.Cost(label.Before), label, Fair, null);
-            if (kept < Fair)
+            var most = label.MostOnScreen;
+            var kept = CostOf(places, label.Before, places.Cost(label.Before), label, most, null);
+            if (kept < most)
             {
                 Put(label, label.Before, kept);
                 return;
