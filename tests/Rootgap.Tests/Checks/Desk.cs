@@ -45,4 +45,11 @@ internal static class Desk
     /// <summary>The rule stays silent: a near miss.</summary>
     public static void IsSilent(string rule, string yaml) =>
         Assert.DoesNotContain(Packet(yaml).Findings, f => f.Rule == rule);
+
+    /// <summary>The gravest that the rule finds is "stop", "warn" or "note"; empty where it stays silent.</summary>
+    public static void Tells(string rule, string severity, string yaml)
+    {
+        var found = Packet(yaml).Findings.Where(f => f.Rule == rule).ToList();
+        Assert.Equal(severity, found.Count == 0 ? "" : found.Max(f => f.Severity).ToString().ToLowerInvariant());
+    }
 }

@@ -42,7 +42,7 @@ internal sealed class RunsThroughAnother : Rule
     private static IEnumerable<(Body A, Body B, double Apart)> Overlaps(Route route)
     {
         var bodies = Bodies(route);
-        if (bodies.Count < 3)
+        if (bodies.Count < 2)
             yield break;
         bodies.Sort(static (a, b) => a.Low.X.CompareTo(b.Low.X));
         Neighbours? joined = null;

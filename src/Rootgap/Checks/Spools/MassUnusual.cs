@@ -12,7 +12,7 @@ internal sealed class MassUnusual : Rule
     /// <summary>Steel, kg a cubic millimetre.</summary>
     private const double Steel = 7.85e-6;
 
-    /// <summary>A part that is not flanged has a body about twice its pipe's outside across.</summary>
+    /// <summary>A body is about twice its pipe's outside across, or as its flange where that is more.</summary>
     private const double BodyAcross = 2;
 
     private const double Least = 0.1;
@@ -22,7 +22,7 @@ internal sealed class MassUnusual : Rule
 
     public override string Name => "mass-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A stated mass of a valve or an in-line item is under a tenth or over five times that of a solid steel round of its length and its flange's outside.";
+    public override string Says => "A stated mass of a valve or an in-line item is under a tenth or over five times that of a solid steel round of its length and twice its pipe's outside, or its flange's where that is more.";
     public override string Why => "A valve is a hollow casting with a bonnet: its mass is mostly a third of the solid to twice it (common practice). A decimal point that slipped goes into every lift.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)

@@ -26,7 +26,7 @@ internal sealed class WeldNumberTwice : Rule
 
         var pressure = route.Joints.Where(j => j.IsWeld).ToList();
         var without = pressure.Where(j => j.Office.Length == 0).ToList();
-        if (without.Count == 0 || without.Count == pressure.Count || without.Count > pressure.Count * (1 - Nearly))
+        if (without.Count == 0 || without.Count == pressure.Count || pressure.Count - without.Count < pressure.Count * Nearly)
             yield break;
         foreach (var joint in without)
             yield return Found(joint.Source, "to", $"{joint.Id} has no weld number of the office; {pressure.Count - without.Count} of {pressure.Count} welds have theirs.", "Add `end number:` or `begin number:` from the drawing.", severity: Severity.Note);
