@@ -83,6 +83,7 @@ internal static class KeystrokeInBrowser
     {
         var drawing = DrawingText.Of(text, File);
         var took = new List<double>();
+        var pane = new PaneIsometric();
         foreach (var (leg, i) in legs.Select((l, i) => (l, i)))
         {
             for (var digits = 1; digits <= 4; digits++)
@@ -90,7 +91,7 @@ internal static class KeystrokeInBrowser
                 var since = Stopwatch.GetTimestamp();
                 drawing = drawing.Set(leg, "by", Distances[i % Distances.Length][..digits]);
                 if (drawing.Read().Partial is { } partial)
-                    _ = IsometricScreen.Svg(Packet.Of(partial).Fabrication, Effort.Live);
+                    _ = pane.Svg(Packet.Of(partial).Fabrication, Effort.Live, 160, 130, 1);
                 took.Add(Stopwatch.GetElapsedTime(since).TotalMilliseconds);
             }
         }

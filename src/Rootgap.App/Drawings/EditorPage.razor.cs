@@ -323,7 +323,8 @@ public sealed partial class EditorPage
         if (Job.Saved(which)?.Text is not { } saved || saved == text.Text)
             return ([], Job.Saved(which) is null ? 0 : Opened.Done(which).Marked.Count(m => m.IsWaiting));
         var before = Opened.Done(which);
-        if (before is { Facts.Count: 0, Marked.Count: 0 } || Opened.Read(text).Packet is not { } packet)
+        // What is on the screen is worked out already.
+        if (before is { Facts.Count: 0, Marked.Count: 0 } || (state?.Text == text ? state.Open : Opened.Read(text)).Packet is not { } packet)
             return ([], 0);
         var known = before.Marked.Select(m => (m.Entry.Fact.Id, m.Mark, string.Join(' ', m.Why))).ToHashSet();
         var after = following.Of(Job.Record, which, packet.Fabrication, []).Marked;

@@ -13,8 +13,8 @@ public sealed record Packet
 
     public required Fabrication Fabrication { get; init; }
 
-    /// <summary>In the order of the file; accepted ones carry their reason.</summary>
-    public required IReadOnlyList<Finding> Findings { get; init; }
+    /// <summary>What the desk check finds, looked for when it is first asked: in the order of the file; accepted ones carry their reason.</summary>
+    public IReadOnlyList<Finding> Findings { get => field ??= Found(); init; }
 
     /// <summary>Whether no finding stops fabrication. Where one does, every sheet says NOT FOR FABRICATION.</summary>
     public bool IsBuildable => !Findings.Any(f => f.Severity == Severity.Stop && f.AcceptedBecause is null);
@@ -35,14 +35,25 @@ public sealed record Packet
         }
         catch (Exception e) when (ProgramFault.IsOne(e))
         {
-            fault = ProgramFault.Of("This drawing could not be worked out", ProgramFault.Words(e), "Nothing is made from it; the other drawings are not touched by this.", drawing.Source.Path, drawing.Source["drawing"]);
+            fault = Unchecked(drawing, e);
             return null;
         }
     }
 
-    public static Packet Of(Drawing drawing)
+    public static Packet Of(Drawing drawing) => new() { Drawing = drawing, Fabrication = Spooling.Of(Routing.Of(drawing)) };
+
+    private IReadOnlyList<Finding> Found()
     {
-        var fabrication = Spooling.Of(Routing.Of(drawing));
-        return new Packet { Drawing = drawing, Fabrication = fabrication, Findings = Checks.DeskCheck.Of(fabrication) };
+        try
+        {
+            return Checks.DeskCheck.Of(Fabrication);
+        }
+        catch (Exception e) when (ProgramFault.IsOne(e))
+        {
+            return [Unchecked(Drawing, e)];
+        }
     }
+
+    private static Finding Unchecked(Drawing drawing, Exception e) =>
+        ProgramFault.Of("This drawing could not be worked out", ProgramFault.Words(e), "Nothing is made from it; the other drawings are not touched by this.", drawing.Source.Path, drawing.Source["drawing"]);
 }

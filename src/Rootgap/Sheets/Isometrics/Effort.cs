@@ -6,8 +6,11 @@ namespace Rootgap.Sheets;
 /// <param name="Marks">Whether welds, items, pieces and spools are written too, or only what the drawing itself says: dimensions, sizes, ends and levels.</param>
 public sealed record Effort(int Trials, int Again, bool Marks = true)
 {
-    /// <summary>For paper, and for the screen when nobody types.</summary>
+    /// <summary>For paper.</summary>
     public static readonly Effort Full = new(1500, 2);
+
+    /// <summary>For the screen when nobody types: the page stands still while it is drawn, in a browser for ten times as long as elsewhere.</summary>
+    public static readonly Effort Rest = new(400, 1);
 
     /// <summary>For the screen while somebody types: the same line and dimensions, without the marks of the shop.</summary>
     public static readonly Effort Live = new(120, 0, Marks: false);

@@ -80,12 +80,16 @@ public static class Isometric
         return new([picture.Figure.At(new(-zone.X, -zone.Y))], zone.Width, zone.Height + list);
     }
 
+    /// <summary>The last rank of the words that are worth a second look on a screen, and a push: figures and what has changed.</summary>
+    private const int Important = 1;
+
     /// <summary>The whole line in the room that a screen has: what has no place in it is not written.</summary>
-    internal static Figure Pane(DrawnLine line, double width, double height, Effort effort, double closer)
+    /// <param name="before">The picture that the pane shows: where little work is to be done, its legs and words keep their places. Null for none.</param>
+    internal static Figure Pane(DrawnLine line, double width, double height, Effort effort, double closer, PaneBefore? before, out PaneBefore now)
     {
         var zone = new Box(0.5, 0.5, width - 1, height - 1);
         var (across, down) = (Math.Min(24, width * 0.12), Math.Min(17, height * 0.12));
-        var layout = IsometricLayout.Of(line, zone.Inset(across, down), effort, 1.6 * Math.Sqrt(closer));
+        var layout = IsometricLayout.Of(line, zone.Inset(across, down), effort, 1.6 * Math.Sqrt(closer), effort.Again == 0 ? before?.Layout : null);
         var placement = new LabelPlacement(zone);
         // In the upper left corner, whichever way the view turns it.
         var (north, east) = (layout.View.Of(Measure.Vector.North), layout.View.Of(Measure.Vector.East));
@@ -93,12 +97,18 @@ public static class Isometric
         placement.Block(new Slab(new Box(0, 0, 34, 26)));
         var drawing = IsometricDrawing.Of(line, layout, placement, EmptyMarks);
         var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, EmptyMarks, effort.Marks);
+        if (effort.Again == 0 && before is not null)
+        {
+            foreach (var label in labels)
+                label.Before = before.Places.GetValueOrDefault(label.Key, -1);
+        }
+
         foreach (var rank in labels.GroupBy(l => l.Rank).OrderBy(g => g.Key))
-            placement.Set(rank, effort.Again);
-        // Where words would lie on lines, or lines on words, the less important ones go.
+            placement.Set(rank, rank.Key <= Important ? effort.Again : 0);
+        now = new(layout, labels);
         foreach (var label in labels.Where(l => l.Set is not null).OrderByDescending(l => l.Rank))
         {
-            if (label.Cost > (label.Rank == 0 ? 95 : 42))
+            if (label.Cost > label.MostOnScreen)
                 placement.Leave(label);
         }
 

@@ -16,6 +16,9 @@ internal sealed class IsometricLayout
 
     private readonly PaperLoops loops;
 
+    /// <summary>Lengths of the legs before the sketch was brought to the size of its room.</summary>
+    private double[] lengths = [];
+
     /// <summary>Most trials of the search.</summary>
     private readonly int mostTrials;
 
@@ -41,8 +44,15 @@ internal sealed class IsometricLayout
 
     /// <summary>The line within a room of paper; the smaller the <see cref="SymbolScale"/>, the less it fits.</summary>
     /// <param name="largest">How much larger than it need be the line may be drawn where there is room.</param>
-    public static IsometricLayout Of(DrawnLine line, Box room, Effort effort, double largest = 2)
+    /// <param name="before">A picture from which the view and the lengths are taken where it has the same legs; null for none.</param>
+    public static IsometricLayout Of(DrawnLine line, Box room, Effort effort, double largest = 2, IsometricLayout? before = null)
     {
+        if (before?.With(line) is var (kept, same))
+        {
+            kept.Settle(same, room, largest);
+            return kept;
+        }
+
         var (usual, lengths, cost) = Laid(line, IsometricView.All[0], room, effort, search: true);
         if (cost > Fair)
         {
@@ -55,6 +65,28 @@ internal sealed class IsometricLayout
 
         usual.Settle(lengths, room, largest);
         return usual;
+    }
+
+    /// <summary>Another line with the same legs between the same nodes, as long on paper as here; null where it has others, or one that needs more room in a loop.</summary>
+    private (IsometricLayout Layout, double[] Lengths)? With(DrawnLine line)
+    {
+        if (line.Legs.Count != Legs.Count)
+            return null;
+        var layout = new IsometricLayout(line, View, mostTrials);
+        var x = (double[])lengths.Clone();
+        for (var i = 0; i < x.Length; i++)
+        {
+            var (one, other) = (Legs[i], layout.Legs[i]);
+            if (one.Leg.StartNode != other.Leg.StartNode || one.Leg.EndNode != other.Leg.EndNode || one.Unit.To(other.Unit) > 1e-6)
+                return null;
+            if (x[i] >= other.Least)
+                continue;
+            if (layout.loops.Holds(i))
+                return null;
+            x[i] = other.Least;
+        }
+
+        return (layout, x);
     }
 
     private static (IsometricLayout Layout, double[] Lengths, double Cost) Laid(DrawnLine line, IsometricView view, Box room, Effort effort, bool search)
@@ -190,6 +222,7 @@ internal sealed class IsometricLayout
     /// <summary>Brings the sketch into the room: larger or smaller as a whole, which changes no direction and no crossing.</summary>
     private void Settle(double[] x, Box room, double largest)
     {
+        lengths = x;
         var nodes = loops.Place(x);
         var (left, top, right, bottom) = Bounds(x, nodes);
         var fit = Math.Min(room.Width / Math.Max(1, right - left), room.Height / Math.Max(1, bottom - top));

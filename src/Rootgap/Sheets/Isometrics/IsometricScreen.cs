@@ -25,11 +25,8 @@ public static class IsometricScreen
     /// <param name="changed">What another version has otherwise, to be shown in colour and words; null for nothing.</param>
     /// <remarks>What is still to be written has the class <c>goes-on</c> and the row after which it comes.</remarks>
     /// <returns>Empty where there is nothing to draw.</returns>
-    public static string Pane(Fabrication fabrication, Effort effort, double width, double height, double closer, IReadOnlyDictionary<string, ChangedPart>? changed = null)
-    {
-        var ids = DrawnLine.Everything(fabrication);
-        return ids.Count == 0 ? "" : Written(fabrication, Isometric.Pane(DrawnLine.Of(fabrication, ids, changed: changed), width * closer, height * closer, effort, closer));
-    }
+    public static string Pane(Fabrication fabrication, Effort effort, double width, double height, double closer, IReadOnlyDictionary<string, ChangedPart>? changed = null) =>
+        new PaneIsometric().Svg(fabrication, effort, width, height, closer, changed);
 
     /// <summary>The new drawing of two on a page of its own: what the old one has otherwise is in colour and words.</summary>
     /// <returns>Null where there is nothing to draw.</returns>
@@ -42,6 +39,6 @@ public static class IsometricScreen
         return new Scene(new Paper("compared", figure.Width, figure.Height), figure.Marks) { Title = $"What changes on {fabrication.Route.Drawing.Number}" };
     }
 
-    private static string Written(Fabrication fabrication, Figure figure) =>
+    internal static string Written(Fabrication fabrication, Figure figure) =>
         SvgWriter.ForScreen(new Scene(new Paper("screen", figure.Width, figure.Height), figure.Marks) { Title = $"Isometric of {fabrication.Route.Drawing.Number}" });
 }

@@ -44,8 +44,17 @@ internal sealed class Label(string key, Places places, double difficulty, Action
     /// <summary>How important it is where there is not room for all: 0 the figures, 5 what is missed least.</summary>
     public int Rank { get; init; }
 
+    /// <summary>What its place may cost on a screen: where words would lie on lines, or lines on words, it is not written; a figure sooner than others.</summary>
+    public double MostOnScreen => Rank == 0 ? 95 : 42;
+
     /// <summary>Dimensions keep the place they found while the sheet was empty.</summary>
     public bool Stays { get; init; }
+
+    /// <summary>Which of its places it took last; -1 for none.</summary>
+    public int Place { get; set; } = -1;
+
+    /// <summary>Which of its places it had in the picture before: where that one still does, no other is looked for. -1 for none.</summary>
+    public int Before { get; set; } = -1;
 
     public Candidate? Set { get; set; }
     public double Cost { get; set; }
@@ -78,6 +87,9 @@ internal sealed class LabelPlacement
 
     private Thing[] things = new Thing[512];
     private int entryCount, thingCount, look;
+    /// <summary>How many of the things are gone again.</summary>
+    private int goneCount;
+
     private readonly (Spot A, Spot B)[] lines = new (Spot A, Spot B)[Places.MostLines];
 
     public LabelPlacement(Box zone)
@@ -157,6 +169,17 @@ internal sealed class LabelPlacement
         var places = label.Places;
         var best = -1;
         var least = double.MaxValue;
+        if (label.Before >= 0 && label.Before < places.Count)
+        {
+            var most = label.MostOnScreen;
+            var kept = CostOf(places, label.Before, places.Cost(label.Before), label, most, null);
+            if (kept < most)
+            {
+                Put(label, label.Before, kept);
+                return;
+            }
+        }
+
         for (int i = 0, count = places.Count; i < count; i++)
         {
             // Places come roughly in order of cost: far dearer ones need not be looked at.
@@ -171,7 +194,7 @@ internal sealed class LabelPlacement
         }
 
         if (best >= 0)
-            Put(label, Made(places, best), least);
+            Put(label, best, least);
     }
 
     private Candidate Made(Places places, int place)
@@ -197,7 +220,7 @@ internal sealed class LabelPlacement
             var before = blockers.Select(b => (Label: b, b.Set, b.Cost)).ToList();
             foreach (var blocker in blockers)
                 Remove(blocker);
-            Put(label, Made(places, i), CostOf(places, i, places.Cost(i), label, NoPlace, null));
+            Put(label, i, CostOf(places, i, places.Cost(i), label, NoPlace, null));
             foreach (var blocker in blockers)
                 Settle(blocker);
             if (blockers.TrueForAll(b => b.Set is not null) && label.Cost + blockers.Sum(b => b.Cost) < oldCost + before.Sum(b => b.Cost) - 1)
@@ -217,6 +240,12 @@ internal sealed class LabelPlacement
     /// <summary>More than any place costs.</summary>
     private const double NoPlace = 1e6;
 
+    private void Put(Label label, int place, double cost)
+    {
+        label.Place = place;
+        Put(label, Made(label.Places, place), cost);
+    }
+
     private void Put(Label label, Candidate candidate, double cost)
     {
         (label.Set, label.Cost) = (candidate, cost);
@@ -232,7 +261,44 @@ internal sealed class LabelPlacement
         label.Set = null;
         foreach (var i in label.Things)
             things[i].IsGone = true;
+        goneCount += label.Things.Count;
         label.Things.Clear();
+        if (goneCount > MostGone && 2 * goneCount > thingCount)
+            Sweep();
+    }
+
+    /// <summary>Things that are gone cost a look each as long as they lie about.</summary>
+    private const int MostGone = 200;
+
+    /// <summary>Takes out what is gone; what is left keeps its order, so that every sum is the same to the last digit.</summary>
+    private void Sweep()
+    {
+        var (at, kept) = (new int[thingCount], 0);
+        for (var i = 0; i < thingCount; i++)
+        {
+            at[i] = things[i].IsGone ? -1 : kept;
+            if (!things[i].IsGone)
+                things[kept++] = things[i];
+        }
+
+        for (var i = 0; i < kept; i++)
+            things[i].Owner?.Things.Clear();
+        for (var i = 0; i < kept; i++)
+            things[i].Owner?.Things.Add(i);
+        Array.Clear(things, kept, thingCount - kept);
+        (thingCount, goneCount) = (kept, 0);
+        var (before, all) = (entries, entryCount);
+        (entries, entryCount) = (new (int, int)[Math.Max(1024, all)], 0);
+        for (var cell = 0; cell < heads.Length; cell++)
+        {
+            var e = heads[cell];
+            heads[cell] = -1;
+            for (; e >= 0; e = before[e].Next)
+            {
+                if (at[before[e].Thing] is >= 0 and var thing)
+                    Enter(cell, thing);
+            }
+        }
     }
 
     private void Add(in Slab room, Occupant kind, string of, Label? owner, bool isStroke)
@@ -246,7 +312,7 @@ internal sealed class LabelPlacement
             {
                 // A long slanting stroke touches few of the cells of its bounds.
                 if (room.IsLevel || room.Overlaps(new Slab(new Box(zone.X + (x * Cell) - 0.1, zone.Y + (y * Cell) - 0.1, Cell + 0.2, Cell + 0.2))))
-                    Enter((y * columns) + x);
+                    Enter((y * columns) + x, thingCount);
             }
         }
 
@@ -257,11 +323,11 @@ internal sealed class LabelPlacement
         thingCount++;
     }
 
-    private void Enter(int cell)
+    private void Enter(int cell, int thing)
     {
         if (entryCount == entries.Length)
             Array.Resize(ref entries, 2 * entryCount);
-        entries[entryCount] = (thingCount, -1);
+        entries[entryCount] = (thing, -1);
         if (heads[cell] < 0)
             heads[cell] = entryCount;
         else
