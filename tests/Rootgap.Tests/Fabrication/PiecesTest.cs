@@ -38,6 +38,13 @@ public class PiecesTest
         Assert.Equal([1000, 1204], lengths.Select(l => l.AsFitted), (a, b) => Math.Abs(a - b) < 1e-9);
     }
 
+    [Theory]
+    [InlineData("{go: north, by: 2000, begin: final-fit, to: flange}", "final-fit extra at the start", 100)]
+    [InlineData("{go: north, by: 2000, end: final-fit, to: flange}", "final-fit extra at the end", 100)]
+    [InlineData("{go: north, by: 2000, begin: final-fit, end: final-fit, to: flange}", "final-fit extra at both ends", 200)]
+    public void A_pieces_sum_says_at_which_end_it_is_left_long(string leg, string says, double extra) =>
+        Assert.Contains((says, extra), Of(leg, "shop: {final fit extra: 100}", start: "to: flange").Cuts.Single().Sum.Select(t => (t.What, t.Mm)));
+
     // Half of 168.3 square to the pipe; along east and north each end stands out by 84.15 sin 45.
     [Fact]
     public void The_box_of_a_skew_pipe_goes_out_to_the_rims_of_its_ends()
