@@ -67,6 +67,13 @@ public class PiecesTest
         Assert.Equal(["1-A", "1-Y", "1-Z", "1-AA", "1-AB", "1-AZ", "1-BA"], new[] { 0, 24, 25, 26, 27, 51, 52 }.Select(i => pieces[i]), StringComparer.Ordinal);
     }
 
+    // ASME B16.5: 100 for NPS 6 class 150; a spacer of 16.8 and its own gasket of 3.2 make 120, which is a step; one of 17.8 goes to the next, 125.
+    [Theory]
+    [InlineData(16.8, 120)]
+    [InlineData(17.8, 125)]
+    public void Studs_through_a_spacer_are_as_long_as_the_next_step(double spacer, double length) =>
+        Assert.Equal(length, Of($"{{go: north, by: 1500, to: in-line item, what: spacer, ends: wafer, face to face: {spacer}}}\n{{go: north, by: 1500, to: open}}").Bolting.Max(b => b.Length), 1e-6);
+
     private static string Told(string row, string legs, string line, string start) =>
         string.Join("; ", Of(legs, $"materials: [{{item: 1, {row}, quantity: 1}}]", line, start).Materials.Single(m => m.Item is not null).Disagreements);
 
