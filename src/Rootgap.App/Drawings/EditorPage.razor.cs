@@ -16,7 +16,7 @@ namespace Rootgap.App.Drawings;
 public sealed partial class EditorPage
 {
     private static readonly TimeSpan Quiet = TimeSpan.FromSeconds(3);
-    private static readonly (string Key, string Says)[] Views = [("isometric", "Isometric"), ("model", "Model"), ("text", "Text")];
+    private static readonly (string Key, string Says)[] Views = [("isometric", "Isometric"), ("model", "Model"), ("text", "Text"), ("paper", "Paper")];
 
     private readonly EditorRows rows = new();
     private EditorState? state;
@@ -68,7 +68,15 @@ public sealed partial class EditorPage
         if (state is null || state.IsWriting && state.Chosen == new CellAt(row, key))
             return;
         state.Choose(new(row, key));
+        Extend(row);
         Show();
+    }
+
+    /// <summary>After a first leg is chosen, the next one that somebody goes to is the other end of the stretch.</summary>
+    private void Extend(string row)
+    {
+        if (state is { IsStretchOpen: true, Stretch: { } chosen } && EditorState.LegAt(row) is { Leg: >= 0 } at && at.Run == chosen.Run && at.Leg != chosen.First)
+            state.Between(chosen.First, at.Leg);
     }
 
     /// <summary>The person left the fields.</summary>
@@ -108,6 +116,7 @@ public sealed partial class EditorPage
             "branch" => state.Branch(row),
             "twice" => state.Twice(row),
             "open" => OpenFields(row),
+            "stretch" => BeginStretch(row),
             "ask" => state.Ask(row, value),
             "undo" => state.Undo(),
             "redo" => state.Redo(),
@@ -122,6 +131,28 @@ public sealed partial class EditorPage
         Show();
         return next?.Id ?? (act == "next" ? "add-run" : "");
     }
+
+    private CellAt? BeginStretch(string row)
+    {
+        state?.BeginStretch(row);
+        return null;
+    }
+
+    /// <summary>What can be inserted here: templates of this job, then its other drawings.</summary>
+    private IReadOnlyList<(string Path, string Called)> Sources =>
+    [
+        .. Job.Paths.Where(p => p.StartsWith(Template.Folder, StringComparison.Ordinal)).Select(p => (p, Template.Read(Job.TextOf(p) ?? "", p)?.Name)).Where(t => t.Name is not null).Select(t => (t.p, t.Name!)),
+        .. Opened.Paths.Where(p => p != path).Select(p => (p, $"drawing {Rootgap.Drawings.DrawingHead.Of(Job.TextOf(p) ?? "").Number}")),
+    ];
+
+    private DrawingText? ReadSource(string source) => Job.TextOf(source) is not { } text ? null
+        : source.StartsWith(Template.Folder, StringComparison.Ordinal) ? Template.Read(text, source)?.Of : DrawingText.Of(text, source);
+
+    private Task KeepTemplate(Template template) => Try(async () =>
+    {
+        var to = Template.PathOf(template.Name);
+        await Job.Add(FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, to, template.Written(), Job.Saved(to) is { } before ? [before.Id] : []));
+    });
 
     private CellAt? OpenFields(string row)
     {
@@ -448,6 +479,7 @@ public sealed partial class EditorPage
     private void ChooseRow(string row)
     {
         state?.ChooseRow(row);
+        Extend(row);
         Show();
         if (script is not null)
             _ = Try(async () => await script.InvokeVoidAsync("show", $"row-{row}"));

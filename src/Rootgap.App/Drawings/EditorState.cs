@@ -22,7 +22,7 @@ public readonly record struct CellAt(string Path, string Key)
 /// A drawing while it is written: its text, what can be undone, the chosen field, and what the engine makes of it, worked out once for each change.
 /// What is typed into one field, until it is left, is one step.
 /// </summary>
-public sealed class EditorState
+public sealed partial class EditorState
 {
     private const int MostSteps = 2000;
     private static readonly CellAt WholeText = new("", "text");
@@ -484,8 +484,8 @@ public sealed class EditorState
         if (!isTyped)
             Shown = Open;
         AsTyped = typing is null ? null : AsTyped;
+        HoldStretch();
     }
-
 
     private sealed record Step(string Text, CellAt? Cell);
 }
