@@ -17,12 +17,16 @@ internal sealed class LegTooShort : Rule
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var route = fabrication.Route;
+        // No elbow turns so far, and its take-off runs away: that is said already.
+        var turnedBack = route.Findings.Where(f => f is { Rule: "turns-back-on-itself" or "turn-over-90", Severity: Severity.Stop }).Select(f => f.At).ToHashSet();
         foreach (var cut in fabrication.Cuts)
         {
             var net = cut.Length - cut.Extra - cut.Allowance;
             if (net >= -Tolerance.Noise)
                 continue;
             var pipe = cut.Pipe;
+            if (turnedBack.Contains(route.RowOf(pipe.Run, pipe.FirstLeg - 1).Path) || turnedBack.Contains(route.RowOf(pipe.Run, pipe.LastLeg).Path))
+                continue;
             var leg = route.Runs[pipe.Run].Run.Legs[pipe.LastLeg];
             var drawn = Enumerable.Range(pipe.FirstLeg, pipe.LastLeg - pipe.FirstLeg + 1).Sum(i => route.Runs[pipe.Run].Distances[i]);
             var gap = route.Drawing.Shop.RootGap;

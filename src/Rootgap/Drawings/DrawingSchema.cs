@@ -49,16 +49,16 @@ public static class DrawingSchema
         return shapes;
     }
 
-    private sealed class Writer(Utf8JsonWriter json)
+    private sealed class Writer(Utf8JsonWriter json) : SchemaWords(json)
     {
         public void Write()
         {
-            json.WriteStartObject();
-            json.WriteString("$schema", "http://json-schema.org/draft-07/schema#");
-            json.WriteString("title", "Rootgap drawing file");
-            json.WriteString("description", "One piping isometric, written down in the order a fitter reads it.");
-            json.WriteString("$ref", Reference(DrawingShape.Drawing));
-            json.WriteStartObject("definitions");
+            Json.WriteStartObject();
+            Json.WriteString("$schema", "http://json-schema.org/draft-07/schema#");
+            Json.WriteString("title", "Rootgap drawing file");
+            Json.WriteString("description", "One piping isometric, written down in the order a fitter reads it.");
+            Json.WriteString("$ref", Reference(DrawingShape.Drawing));
+            Json.WriteStartObject("definitions");
             Property("length", "A bare number in the drawing's units, or a length with its own unit: 1450 mm, 1.45 m, 4'-9 1/2\", 57 1/2 in.",
                 () => AnyOf(() => Number(0), () => Pattern(LengthPattern)));
             Property("size", "Nominal size: 6, 1/2, 1-1/2, DN150.", () => AnyOf(
@@ -68,33 +68,33 @@ public static class DrawingSchema
             Property("coordinate", "A length that may have a minus sign.", () => AnyOf(() => Types("number"), () => Pattern(SignedPattern)));
             Property("vector", "Lengths in any of the six directions.", () =>
             {
-                json.WriteString("type", "object");
-                json.WriteNumber("minProperties", 1);
-                json.WriteStartObject("properties");
+                Json.WriteString("type", "object");
+                Json.WriteNumber("minProperties", 1);
+                Json.WriteStartObject("properties");
                 foreach (var word in FileWords.Directions)
                     Property(word, "", () => Reference("coordinate"));
-                json.WriteEndObject();
-                json.WriteBoolean("additionalProperties", false);
+                Json.WriteEndObject();
+                Json.WriteBoolean("additionalProperties", false);
             });
             foreach (var shape in Shapes())
                 Definition(shape);
-            json.WriteEndObject();
-            json.WriteEndObject();
+            Json.WriteEndObject();
+            Json.WriteEndObject();
         }
 
         private static string Reference(Shape shape) => "#/definitions/" + shape.Name.Replace(' ', '-');
 
-        private void Reference(string name) => json.WriteString("$ref", "#/definitions/" + name);
+        private void Reference(string name) => Json.WriteString("$ref", "#/definitions/" + name);
 
         private void Definition(Shape shape)
         {
-            json.WriteStartObject(shape.Name.Replace(' ', '-'));
-            json.WriteString("type", "object");
-            json.WriteStartObject("properties");
+            Json.WriteStartObject(shape.Name.Replace(' ', '-'));
+            Json.WriteString("type", "object");
+            Json.WriteStartObject("properties");
             foreach (var key in shape.Keys)
                 Property(key.Name, key.Says, () => OfKind(key));
-            json.WriteEndObject();
-            json.WriteBoolean("additionalProperties", false);
+            Json.WriteEndObject();
+            Json.WriteBoolean("additionalProperties", false);
             var required = shape.Keys.Where(k => k.IsRequired).Select(k => k.Name).ToList();
             if (required.Count > 0)
                 Strings("required", required);
@@ -104,115 +104,115 @@ public static class DrawingSchema
                 StartRules();
             else if (shape == DrawingShape.Line)
                 Strings("required", ["size", "schedule"]);
-            json.WriteEndObject();
+            Json.WriteEndObject();
         }
 
         /// <summary>What goes with each work point, and the keys it asks for.</summary>
         private void LegRules()
         {
             var conditional = DrawingShape.KeysOf.Values.SelectMany(k => k).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
-            json.WriteStartArray("allOf");
+            Json.WriteStartArray("allOf");
             foreach (var (to, fits) in DrawingShape.KeysOf)
             {
                 If("to", to, () =>
                 {
-                    json.WriteStartObject("properties");
+                    Json.WriteStartObject("properties");
                     foreach (var key in conditional.Where(k => !fits.Contains(k)))
-                        json.WriteBoolean(key, false);
+                        Json.WriteBoolean(key, false);
                     foreach (var (key, words) in WorkPointKind.Of(to)!.Choices)
                         Property(key, "", () => Words(words));
-                    json.WriteEndObject();
+                    Json.WriteEndObject();
                     if (WorkPointKind.Of(to)!.Required is { Length: > 0 } required)
                         Strings("required", required);
                 });
             }
 
             // A tee entered by its run has a branch direction and the size of its line; one entered by its branch has no other branch.
-            json.WriteStartObject();
-            json.WriteStartObject("if");
-            json.WriteStartObject("properties");
-            Property("to", "", () => json.WriteString("const", "tee"));
-            Property("enter", "", () => json.WriteString("const", "branch"));
-            json.WriteEndObject();
+            Json.WriteStartObject();
+            Json.WriteStartObject("if");
+            Json.WriteStartObject("properties");
+            Property("to", "", () => Json.WriteString("const", "tee"));
+            Property("enter", "", () => Json.WriteString("const", "branch"));
+            Json.WriteEndObject();
             Strings("required", ["to", "enter"]);
-            json.WriteEndObject();
-            json.WriteStartObject("then");
+            Json.WriteEndObject();
+            Json.WriteStartObject("then");
             Forbidden(["branch"]);
-            json.WriteEndObject();
-            json.WriteStartObject("else");
+            Json.WriteEndObject();
+            Json.WriteStartObject("else");
             IfThen("to", "tee", () =>
             {
                 Forbidden(["size"]);
                 Strings("required", ["branch"]);
             });
-            json.WriteEndObject();
-            json.WriteEndObject();
+            Json.WriteEndObject();
+            Json.WriteEndObject();
 
             // A direction in one word tells no distance; a vector has its own length.
-            json.WriteStartObject();
-            json.WriteStartObject("if");
-            json.WriteStartObject("properties");
-            Property("go", "", () => json.WriteString("type", "string"));
-            json.WriteEndObject();
+            Json.WriteStartObject();
+            Json.WriteStartObject("if");
+            Json.WriteStartObject("properties");
+            Property("go", "", () => Json.WriteString("type", "string"));
+            Json.WriteEndObject();
             Strings("required", ["go"]);
-            json.WriteEndObject();
-            json.WriteStartObject("then");
+            Json.WriteEndObject();
+            Json.WriteStartObject("then");
             Strings("required", ["by"]);
-            json.WriteEndObject();
-            json.WriteEndObject();
-            json.WriteEndArray();
+            Json.WriteEndObject();
+            Json.WriteEndObject();
+            Json.WriteEndArray();
         }
 
         private void StartRules()
         {
             var all = DrawingShape.Start.Keys.Select(k => k.Name).ToList();
-            json.WriteStartArray("oneOf");
-            json.WriteStartObject();
+            Json.WriteStartArray("oneOf");
+            Json.WriteStartObject();
             Strings("required", ["from"]);
             Forbidden(all.Where(k => k != "from"));
-            json.WriteEndObject();
+            Json.WriteEndObject();
             foreach (var word in DrawingShape.StartWords)
             {
                 string[] fits = ["to", "at", "item", "spool", .. DrawingShape.KeysOf[word]];
-                json.WriteStartObject();
+                Json.WriteStartObject();
                 Strings("required", ["to"]);
-                json.WriteStartObject("properties");
-                Property("to", "", () => json.WriteString("const", word));
+                Json.WriteStartObject("properties");
+                Property("to", "", () => Json.WriteString("const", word));
                 foreach (var key in all.Where(k => !fits.Contains(k)))
-                    json.WriteBoolean(key, false);
-                json.WriteEndObject();
-                json.WriteEndObject();
+                    Json.WriteBoolean(key, false);
+                Json.WriteEndObject();
+                Json.WriteEndObject();
             }
 
-            json.WriteEndArray();
+            Json.WriteEndArray();
         }
 
         private void Forbidden(IEnumerable<string> keys)
         {
-            json.WriteStartObject("properties");
+            Json.WriteStartObject("properties");
             foreach (var key in keys)
-                json.WriteBoolean(key, false);
-            json.WriteEndObject();
+                Json.WriteBoolean(key, false);
+            Json.WriteEndObject();
         }
 
         private void If(string key, string word, Action then)
         {
-            json.WriteStartObject();
+            Json.WriteStartObject();
             IfThen(key, word, then);
-            json.WriteEndObject();
+            Json.WriteEndObject();
         }
 
         private void IfThen(string key, string word, Action then)
         {
-            json.WriteStartObject("if");
-            json.WriteStartObject("properties");
-            Property(key, "", () => json.WriteString("const", word));
-            json.WriteEndObject();
+            Json.WriteStartObject("if");
+            Json.WriteStartObject("properties");
+            Property(key, "", () => Json.WriteString("const", word));
+            Json.WriteEndObject();
             Strings("required", [key]);
-            json.WriteEndObject();
-            json.WriteStartObject("then");
+            Json.WriteEndObject();
+            Json.WriteStartObject("then");
             then();
-            json.WriteEndObject();
+            Json.WriteEndObject();
         }
 
         private void OfKind(Key key)
@@ -271,16 +271,16 @@ public static class DrawingSchema
                     Reference("vector");
                     break;
                 case Kind.Map:
-                    json.WriteString("$ref", Reference(key.Of!));
+                    Json.WriteString("$ref", Reference(key.Of!));
                     break;
                 case Kind.List:
-                    Array(() => json.WriteString("$ref", Reference(key.Of!)), key.IsRequired ? 1 : 0);
+                    Array(() => Json.WriteString("$ref", Reference(key.Of!)), key.IsRequired ? 1 : 0);
                     break;
                 case Kind.Materials:
-                    AnyOf(() => Pattern("\\.(yaml|yml|csv|xlsx)$"), () => Array(() => json.WriteString("$ref", Reference(key.Of!))));
+                    AnyOf(() => Pattern("\\.(yaml|yml|csv|xlsx)$"), () => Array(() => Json.WriteString("$ref", Reference(key.Of!))));
                     break;
                 case Kind.ShopFile:
-                    AnyOf(() => Types("string"), () => json.WriteString("$ref", Reference(key.Of!)));
+                    AnyOf(() => Types("string"), () => Json.WriteString("$ref", Reference(key.Of!)));
                     break;
                 case Kind.Measured:
                     Measured();
@@ -305,111 +305,23 @@ public static class DrawingSchema
             }
         }
 
-        private void ObjectOf(string key, string says, Action value)
-        {
-            json.WriteString("type", "object");
-            json.WriteStartObject("properties");
-            Property(key, says, value);
-            json.WriteEndObject();
-            Strings("required", [key]);
-            json.WriteBoolean("additionalProperties", false);
-        }
-
         private void WallOfItsOwn() => ObjectOf("wall", "Wall thickness.", () => Reference("length"));
 
         private void Measured()
         {
-            json.WriteString("type", "object");
-            json.WriteStartObject("patternProperties");
+            Json.WriteString("type", "object");
+            Json.WriteStartObject("patternProperties");
             Property("^(item )?\\d+$", "A material item whose fitting was measured.", () =>
             {
-                json.WriteString("type", "object");
-                json.WriteStartObject("properties");
+                Json.WriteString("type", "object");
+                Json.WriteStartObject("properties");
                 Property("take-off", "Centre to end, as measured.", () => Reference("length"));
-                json.WriteEndObject();
+                Json.WriteEndObject();
                 Strings("required", ["take-off"]);
-                json.WriteBoolean("additionalProperties", false);
+                Json.WriteBoolean("additionalProperties", false);
             });
-            json.WriteEndObject();
-            json.WriteBoolean("additionalProperties", false);
-        }
-
-        private void Property(string name, string says, Action body)
-        {
-            json.WriteStartObject(name);
-            if (says.Length > 0)
-                json.WriteString("description", says);
-            body();
-            json.WriteEndObject();
-        }
-
-        private void AnyOf(params Action[] bodies)
-        {
-            json.WriteStartArray("anyOf");
-            foreach (var body in bodies)
-            {
-                json.WriteStartObject();
-                body();
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-        }
-
-        private void Array(Action item, int least = 0)
-        {
-            json.WriteString("type", "array");
-            if (least > 0)
-                json.WriteNumber("minItems", least);
-            json.WriteStartObject("items");
-            item();
-            json.WriteEndObject();
-        }
-
-        private void Types(params string[] types)
-        {
-            if (types.Length == 1)
-                json.WriteString("type", types[0]);
-            else
-                Strings("type", types);
-        }
-
-        private void Words(IEnumerable<string> words) => Strings("enum", words);
-
-        private void Enum(IEnumerable<int> numbers)
-        {
-            json.WriteStartArray("enum");
-            foreach (var number in numbers)
-                json.WriteNumberValue(number);
-            json.WriteEndArray();
-        }
-
-        private void Whole()
-        {
-            json.WriteString("type", "integer");
-            json.WriteNumber("minimum", 1);
-        }
-
-        private void Number(double least, double? most = null)
-        {
-            json.WriteString("type", "number");
-            json.WriteNumber("minimum", least);
-            if (most is { } value)
-                json.WriteNumber("maximum", value);
-        }
-
-        private void Pattern(string pattern)
-        {
-            json.WriteString("type", "string");
-            json.WriteString("pattern", pattern);
-        }
-
-        private void Strings(string key, IEnumerable<string> words)
-        {
-            json.WriteStartArray(key);
-            foreach (var word in words)
-                json.WriteStringValue(word);
-            json.WriteEndArray();
+            Json.WriteEndObject();
+            Json.WriteBoolean("additionalProperties", false);
         }
     }
 }

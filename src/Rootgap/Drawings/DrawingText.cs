@@ -1,4 +1,3 @@
-using System.Globalization;
 using Rootgap.Findings;
 using Rootgap.Measure;
 
@@ -17,7 +16,7 @@ public sealed class DrawingText
     private readonly YamlMap? root;
     private readonly YamlNode? tree;
     private readonly List<(Place Where, string Message, string Remedy)> yamlErrors = [];
-    private readonly Lazy<Rows> rows;
+    private readonly Lazy<WrittenRows> rows;
     private YamlEdit? edit;
 
     private DrawingText(string text, string file)
@@ -25,7 +24,7 @@ public sealed class DrawingText
         (Text, File) = (text, file);
         tree = YamlTree.Read(text, file, (where, message, remedy) => yamlErrors.Add((where, message, remedy)));
         root = yamlErrors.Count == 0 ? tree as YamlMap : null;
-        rows = new(() => new Rows(this), LazyThreadSafetyMode.None);
+        rows = new(() => new WrittenRows(this), LazyThreadSafetyMode.None);
     }
 
     private DrawingText(DrawingText same, string? refusal)
@@ -155,9 +154,9 @@ public sealed class DrawingText
         if (table.Count == 0)
             return SetNode("", "materials", null);
         var items = table.Select(ItemOf).ToList<YamlNode>();
-        var pair = IndexOf(root, "materials");
+        var pair = YamlPaths.IndexOf(root, "materials");
         var at = pair >= 0 ? pair : PlaceFor(root, DrawingShape.Drawing, "materials");
-        return Made(Edit.InsertList(root, pair, at, "materials", items), With(root, pair, at, "materials", new YamlList(default, items)));
+        return Made(Edit.InsertList(root, pair, at, "materials", items), YamlPaths.With(root, pair, at, "materials", new YamlList(default, items)));
     }
 
     /// <summary>Accepts a finding of the desk check, with the reason that goes on the cover sheet.</summary>
@@ -175,6 +174,8 @@ public sealed class DrawingText
     internal string Written(YamlMap map, string key) => Edit.Written(map, key);
 
     internal YamlMap? MapAt(string path) => NodeAt(path) as YamlMap;
+
+    internal YamlNode? NodeAt(string path) => YamlPaths.At(root, path);
 
     private const string NotYaml = "The file is not YAML as it stands: mend its text first.";
 
@@ -206,13 +207,13 @@ public sealed class DrawingText
             return SetNode(parent, name, made);
         }
 
-        var pair = IndexOf(map, key);
+        var pair = YamlPaths.IndexOf(map, key);
         if (value is null)
-            return pair < 0 ? Unchanged : Made(Edit.Remove(map, pair), Put(path, Without(map, pair)));
+            return pair < 0 ? Unchanged : Made(Edit.Remove(map, pair), YamlPaths.Put(root!, path, YamlPaths.Without(map, pair)));
         if (pair >= 0)
-            return IsSame(map.Pairs[pair].Value, value) ? Unchanged : Made(Edit.Replace(map, pair, value), Put(path, With(map, pair, pair, key, value)));
+            return YamlPaths.IsSame(map.Pairs[pair].Value, value, 10_000) ? Unchanged : Made(Edit.Replace(map, pair, value), YamlPaths.Put(root!, path, YamlPaths.With(map, pair, pair, key, value)));
         var at = PlaceFor(map, ShapeOf(path), key);
-        return Made(Edit.Insert(map, at, key, value, HasBlockNeighbours(path)), Put(path, With(map, -1, at, key, value)));
+        return Made(Edit.Insert(map, at, key, value, HasBlockNeighbours(path)), YamlPaths.Put(root!, path, YamlPaths.With(map, -1, at, key, value)));
     }
 
     private DrawingText InsertItem(string path, string key, int at, IReadOnlyList<YamlNode> items)
@@ -221,20 +222,20 @@ public sealed class DrawingText
             return Refused(NotYaml);
         if (NodeAt(path) is not YamlMap parent)
             return Refused($"There is no row {path}.");
-        var pair = IndexOf(parent, key);
+        var pair = YamlPaths.IndexOf(parent, key);
         if (pair >= 0 && parent.Pairs[pair].Value is YamlList { Items.Count: > 0 } list)
         {
             if (at < 0 || at > list.Items.Count)
                 return Refused($"There is no place {at} in {key}.");
             var more = list.Items.ToList();
             more.InsertRange(at, items);
-            return Made(Edit.InsertItem(list, Edit.ValueStart(parent, pair), at, items[0]), Put(path, With(parent, pair, pair, key, new YamlList(default, more))));
+            return Made(Edit.InsertItem(list, Edit.ValueStart(parent, pair), at, items[0]), YamlPaths.Put(root!, path, YamlPaths.With(parent, pair, pair, key, new YamlList(default, more))));
         }
 
         if (pair >= 0 && parent.Pairs[pair].Value is not (YamlList or YamlText { IsEmpty: true }))
             return Refused(parent.Pairs[pair].Value is YamlText { Value: var file } ? $"\"{key}\" stands in the file {file}: change it there." : $"\"{key}\" is not a list.");
         var place = pair >= 0 ? pair : PlaceFor(parent, ShapeOf(path), key);
-        return Made(Edit.InsertList(parent, pair, place, key, items), Put(path, With(parent, pair, place, key, new YamlList(default, [.. items]))));
+        return Made(Edit.InsertList(parent, pair, place, key, items), YamlPaths.Put(root!, path, YamlPaths.With(parent, pair, place, key, new YamlList(default, [.. items]))));
     }
 
     private DrawingText RemoveItem(string path, string key, int at)
@@ -244,7 +245,7 @@ public sealed class DrawingText
         var (parent, pair, list) = found;
         var less = list.Items.ToList();
         less.RemoveAt(at);
-        return Made(Edit.RemoveItem(parent, pair, at), Put(path, With(parent, pair, pair, key, new YamlList(default, less))));
+        return Made(Edit.RemoveItem(parent, pair, at), YamlPaths.Put(root!, path, YamlPaths.With(parent, pair, pair, key, new YamlList(default, less))));
     }
 
     private DrawingText MoveItem(string path, string key, int from, int to)
@@ -257,18 +258,17 @@ public sealed class DrawingText
         var moved = list.Items.ToList();
         moved.RemoveAt(from);
         moved.Insert(to, list.Items[from]);
-        return Made(Edit.MoveItem(list, Edit.ValueStart(parent, pair), from, to), Put(path, With(parent, pair, pair, key, new YamlList(default, moved))));
+        return Made(Edit.MoveItem(list, Edit.ValueStart(parent, pair), from, to), YamlPaths.Put(root!, path, YamlPaths.With(parent, pair, pair, key, new YamlList(default, moved))));
     }
 
     private (YamlMap Parent, int Pair, YamlList List)? ListAt(string path, string key, int at) =>
-        NodeAt(path) is YamlMap parent && IndexOf(parent, key) is >= 0 and var pair && parent.Pairs[pair].Value is YamlList list && at >= 0 && at < list.Items.Count ? (parent, pair, list) : null;
+        NodeAt(path) is YamlMap parent && YamlPaths.IndexOf(parent, key) is >= 0 and var pair && parent.Pairs[pair].Value is YamlList list && at >= 0 && at < list.Items.Count ? (parent, pair, list) : null;
 
     /// <summary>The changed text, where it reads back as what was meant.</summary>
     private DrawingText Made(string text, YamlNode meant)
     {
         var made = new DrawingText(text, File);
-        var budget = 100_000;
-        return made.root is not null && IsSame(made.root, meant, ref budget, 0)
+        return made.root is not null && YamlPaths.IsSame(made.root, meant, 100_000)
             ? made
             : Refused("This is written in a way that cannot be changed here (a value that is used in several places, a tag): change it in the file's text.");
     }
@@ -300,67 +300,10 @@ public sealed class DrawingText
         return bracket > 0 && path.EndsWith(']') && NodeAt(path[..bracket]) is YamlList list && list.Items.Exists(i => i is YamlMap { IsInBraces: false });
     }
 
-    private static int IndexOf(YamlMap map, string key) => map.Pairs.FindIndex(p => p.Key.Value == key);
-
-    private static YamlMap With(YamlMap map, int pair, int at, string key, YamlNode value)
-    {
-        var pairs = map.Pairs.ToList();
-        if (pair >= 0)
-            pairs[pair] = (pairs[pair].Key, value);
-        else
-            pairs.Insert(at, (TypedValue.Word(key), value));
-        return map with { Pairs = pairs };
-    }
-
-    private static YamlMap Without(YamlMap map, int pair)
-    {
-        var pairs = map.Pairs.ToList();
-        pairs.RemoveAt(pair);
-        return map with { Pairs = pairs };
-    }
-
-    /// <summary>The tree with another node at a path.</summary>
-    private YamlNode Put(string path, YamlNode node) => Put(root!, Steps(path), 0, node);
-
-    private static YamlNode Put(YamlNode at, List<string> steps, int i, YamlNode node)
-    {
-        if (i == steps.Count)
-            return node;
-        if (at is YamlList list)
-        {
-            var items = list.Items.ToList();
-            var n = int.Parse(steps[i], CultureInfo.InvariantCulture);
-            items[n] = Put(items[n], steps, i + 1, node);
-            return list with { Items = items };
-        }
-
-        var map = (YamlMap)at;
-        var pair = IndexOf(map, steps[i]);
-        return With(map, pair, pair, steps[i], Put(map.Pairs[pair].Value, steps, i + 1, node));
-    }
-
-    private YamlNode? NodeAt(string path)
-    {
-        YamlNode? node = root;
-        foreach (var step in Steps(path))
-        {
-            node = node switch
-            {
-                YamlMap map => map[step],
-                YamlList list when int.TryParse(step, NumberStyles.None, CultureInfo.InvariantCulture, out var i) && i < list.Items.Count => list.Items[i],
-                _ => null,
-            };
-        }
-
-        return node;
-    }
-
-    private static List<string> Steps(string path) => [.. path.Split(['.', '[', ']'], StringSplitOptions.RemoveEmptyEntries)];
-
     private static Shape? ShapeOf(string path)
     {
         var shape = DrawingShape.Drawing;
-        foreach (var step in Steps(path).Where(s => !char.IsAsciiDigit(s[0])))
+        foreach (var step in YamlPaths.Steps(path).Where(s => !char.IsAsciiDigit(s[0])))
         {
             if (shape.Keys.FirstOrDefault(k => k.Name == step)?.Of is not { } inner)
                 return null;
@@ -368,93 +311,5 @@ public sealed class DrawingText
         }
 
         return shape;
-    }
-
-    private static bool IsSame(YamlNode a, YamlNode b)
-    {
-        var budget = 10_000;
-        return IsSame(a, b, ref budget, 0);
-    }
-
-    private static bool IsSame(YamlNode a, YamlNode b, ref int budget, int depth)
-    {
-        if (--budget < 0 || depth > 64)
-            return false;
-        switch (a, b)
-        {
-            case (YamlText x, YamlText y):
-                return x.Value == y.Value && x.IsEmpty == y.IsEmpty;
-            case (YamlList x, YamlList y):
-                if (x.Items.Count != y.Items.Count)
-                    return false;
-                for (var i = 0; i < x.Items.Count; i++)
-                {
-                    if (!IsSame(x.Items[i], y.Items[i], ref budget, depth + 1))
-                        return false;
-                }
-
-                return true;
-            case (YamlMap x, YamlMap y):
-                if (x.Pairs.Count != y.Pairs.Count)
-                    return false;
-                for (var i = 0; i < x.Pairs.Count; i++)
-                {
-                    if (x.Pairs[i].Key.Value != y.Pairs[i].Key.Value || !IsSame(x.Pairs[i].Value, y.Pairs[i].Value, ref budget, depth + 1))
-                        return false;
-                }
-
-                return true;
-            default:
-                return false;
-        }
-    }
-
-    /// <summary>The rows of a text, made when first asked for.</summary>
-    private sealed class Rows
-    {
-        private readonly DrawingText text;
-
-        public Rows(DrawingText text)
-        {
-            this.text = text;
-            Top = Row("", DrawingShape.Drawing);
-            Line = Row("line", DrawingShape.Line);
-            Service = Row("service", DrawingShape.Service);
-            Shop = Row("shop", DrawingShape.Shop);
-            Envelope = Row("shop.envelope", DrawingShape.Envelope);
-            Materials = All("materials", DrawingShape.Item);
-            Accepted = All("accept", DrawingShape.Accept);
-            Runs = text.root?["runs"] is YamlList runs
-                ? [.. runs.Items.Select((_, i) => new WrittenRun(i, Row(RunPath(i), DrawingShape.Run), Row(RunPath(i) + ".start", DrawingShape.Start), All(RunPath(i) + ".legs", DrawingShape.Leg)))]
-                : [];
-        }
-
-        public WrittenRow Top { get; }
-        public WrittenRow Line { get; }
-        public WrittenRow Service { get; }
-        public WrittenRow Shop { get; }
-        public WrittenRow Envelope { get; }
-        public IReadOnlyList<WrittenRow> Materials { get; }
-        public IReadOnlyList<WrittenRow> Accepted { get; }
-        public IReadOnlyList<WrittenRun> Runs { get; }
-
-        private List<WrittenRow> All(string path, Shape shape) => text.NodeAt(path) is YamlList list
-            ? [.. list.Items.Select((item, i) => Row(string.Create(CultureInfo.InvariantCulture, $"{path}[{i}]"), item as YamlMap, shape))]
-            : [];
-
-        private WrittenRow Row(string path, Shape shape) => Row(path, text.NodeAt(path) as YamlMap, shape);
-
-        private WrittenRow Row(string path, YamlMap? map, Shape shape)
-        {
-            var cells = new Dictionary<string, string>(map?.Pairs.Count ?? 0, StringComparer.Ordinal);
-            foreach (var (key, value) in map?.Pairs ?? [])
-            {
-                var isOfItsOwn = value is not YamlText && Array.Find(shape.Keys, k => k.Name == key.Value) is { Of: not null };
-                if (!isOfItsOwn && TypedValue.Says(value, () => text.Written(map!, key.Value)) is { Length: > 0 } says)
-                    cells[key.Value] = says;
-            }
-
-            return new(path, map, cells);
-        }
     }
 }

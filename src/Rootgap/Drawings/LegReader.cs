@@ -6,7 +6,7 @@ namespace Rootgap.Drawings;
 /// <summary>Reads one leg.</summary>
 internal static class LegReader
 {
-    /// <param name="isWhole">False where something is missing or not understood at the leg's end; it then ends at a plain weld, for a picture only.</param>
+    /// <param name="isWhole">False where something is missing or not understood at the leg's end; it then ends at a plain weld, or turns in a plain elbow, for a picture only.</param>
     /// <returns>Null where the leg's direction or distance is not known.</returns>
     public static Leg? Read(
         YamlNode node, string path, int index, bool isLast, Line line, Units units, ReadingErrors errors, Place parent, Func<Line, Fields, bool, Line> with, out bool isWhole)
@@ -63,7 +63,7 @@ internal static class LegReader
             MakeUp = makeUp,
             IsReturn = isReturn,
             Slope = slope,
-            To = to ?? new WeldPoint(Continues: null),
+            To = to ?? (kind is { TurnsLine: true } ? new ElbowPoint(ElbowRadius.Long) : new WeldPoint(Continues: null)),
             Begin = begin,
             End = end,
             BeginNumber = f.Text("begin number") ?? "",

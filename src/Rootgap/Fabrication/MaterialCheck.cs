@@ -129,7 +129,7 @@ internal static class MaterialCheck
 
     private static IEnumerable<string> Disagreements(MaterialItem item, Use use)
     {
-        if (use.Stud is null && item.Size != use.Size && !item.Size.IsNone)
+        if (item.Size != use.Size && !item.Size.IsNone)
             yield return $"size {item.Size} listed, {use.Size} drawn";
         if (use.Stud is { Length: > 0 } set && item.Length is { } length && Math.Abs(length - set.Length) > StudLength)
             yield return $"{LengthText.Millimetres(length, 0)} long listed, {LengthText.Millimetres(set.Length, 0)} needed";

@@ -100,11 +100,18 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     {
         var (j, setUp) = (card.Standing.Joint, card.Standing.SetUp);
         List<string> lines = [];
-        foreach (var (name, stand) in setUp.Named)
-            lines.Add(Text($"{name}: {(stand.Kind == SupportKind.Stand ? Text($"under {NameOf(stand.Part)}, {Place(stand.Along)} from its {Toward(EndOf(j, stand)!.Face)} end{Carried(stand)}") : Of(j, setUp, stand))}"));
+        var under = setUp.StandHeight > 0 ? Text($"underside {Place(setUp.StandHeight)} over the floor") : "";
+        foreach (var group in setUp.Named.Where(n => n.Stand.Kind == SupportKind.Stand).GroupBy(n => n.Stand.Part))
+        {
+            var each = group.Select(n => Text($"{n.Name} {Place(n.Stand.Along)} from its {Toward(EndOf(j, n.Stand)!.Face)} end{Carried(n.Stand)}"));
+            lines.Add(Text($"under {j.Both.Parts.First(p => p.Id == group.Key).Label}{(under.Length > 0 ? ", " + under : "")}: {string.Join(", ", each)}"));
+            under = "";
+        }
+
+        lines.AddRange(setUp.Named.Where(n => n.Stand.Kind != SupportKind.Stand).Select(n => Text($"{n.Name}: {Of(j, setUp, n.Stand)}")));
         lines.AddRange(setUp.Stands.Where(s => s.Kind is not (SupportKind.Stand or SupportKind.Third)).Select(stand => Of(j, setUp, stand)));
-        if (setUp.StandHeight > 0)
-            lines.Add(Text($"underside {Place(setUp.StandHeight)} over the floor"));
+        if (under.Length > 0)
+            lines.Add(under);
         lines.AddRange(Still(card, isShort: true));
         lines.AddRange(setUp.Cautions.Select(c => "mind: " + c));
         return lines;
@@ -236,7 +243,8 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         {
             var up = Math.Abs(face.Normal.Dot(card.Standing.SetUp.Up)) > 0.9 ? (Math.Abs(face.Normal.Y) < 0.9 ? Vector.North : Vector.East) : card.Standing.SetUp.Up;
             var (_, apart, over) = holes.Pair(face.Normal, up);
-            lines.Add(Text($"pins {Length(apart)} apart ({(holes.MidHeight ? "left and right, near mid-height" : over ? "the pair with one hole between them" : "neighbours")}); chord between neighbours {Length(holes.Chord)}, half of it {Length(holes.Chord / 2)}; {Small(1.6)} round the bolt circle shows {Small(holes.Shows(1.6, face.Normal, up))} over these pins"));
+            var pair = holes.MidHeight ? "left and right, near mid-height" : over ? "the pair with one hole between them" : "";
+            lines.Add(Text($"pins {Length(apart)} apart{(pair.Length > 0 ? Text($" ({pair}); chord between neighbours {Length(holes.Chord)}, half of it {Length(holes.Chord / 2)}") : Text($", half of it {Length(holes.Chord / 2)}"))}; {Small(1.6)} round the bolt circle shows {Small(holes.Shows(1.6, face.Normal, up))} over these pins"));
         }
 
         if (j.Weld == FitWeld.Socket)

@@ -101,7 +101,8 @@ public static class LengthText
     /// <summary>
     /// A text with its lengths, mm inside, as a person reads them in the drawing's units: <c>{x:len}</c> to a tenth of a millimetre or a sixteenth, <c>{x:len0}</c> to
     /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch, <c>{x:gap}</c>, of a gap that is read with a rod or a feeler, to a sixty-fourth,
-    /// <c>{x:cut}</c>, of a cut that is set out with a rule, to a tenth of a millimetre or a thirty-second, <c>{x:off}</c>, of what is out of its place, to a tenth or a sixty-fourth, <c>{x:pipe}</c> metres of pipe. Other figures as they are formatted.
+    /// <c>{x:cut}</c>, of a cut that is set out with a rule, to a tenth of a millimetre or a thirty-second, <c>{x:off}</c>, of what is out of its place, to a tenth or a sixty-fourth, <c>{x:pipe}</c> metres of pipe. With their unit: <c>{x:kg}</c> a mass to a whole kilogram or pound, <c>{x:kg1}</c> to a tenth,
+    /// <c>{x:bar}</c> a pressure to a tenth of a bar or a whole psi, <c>{x:celsius}</c> a temperature to a whole degree C or F. Other figures as they are formatted.
     /// </summary>
     public static string Say(Units units, FormattableString text) => text.ToString(units == Units.Inches ? InInches : InMillimetres);
 
@@ -146,11 +147,18 @@ public static class LengthText
             ("off", double mm) => units == Units.Inches ? Fraction(mm) : Millimetres(mm, 1),
             ("pipe", double metres) => Pipe(units, metres),
             ("small", double mm) => units == Units.Inches ? Plain(mm / Inch, 3) + "\"" : Plain(mm, 2),
+            ("kg", double kg) => With(Quantity.Mass, kg, 0, 0),
+            ("kg1", double kg) => With(Quantity.Mass, kg, 1, 1),
+            ("bar", double bar) => With(Quantity.Pressure, bar, 1, 0),
+            ("celsius", double celsius) => units == Units.Inches ? Plain((celsius * 1.8) + 32, 0) + " F" : Plain(celsius, 0) + " C",
             (_, IFormattable other) => other.ToString(format, CultureInfo.InvariantCulture),
             _ => arg?.ToString() ?? "",
         };
 
         private string Length(double mm, int decimals) => units == Units.Inches ? FeetInches(mm) : Plain(mm, decimals);
+
+        private string With(Quantity quantity, double amount, int decimals, int inInches) =>
+            $"{Plain(Amount.In(quantity, amount, units), units == Units.Inches ? inInches : decimals)} {Amount.Unit(quantity, units)}";
 
         // Nought has no sign.
         private static string Plain(double value, int decimals) => (Rounded(value, decimals) + 0.0).ToString("0.###", CultureInfo.InvariantCulture);

@@ -62,7 +62,7 @@ public static class Model
             var spool = joint is { Place: WeldPlace.Shop, Kind: not JointKind.Bolted } ? f.SpoolOf.GetValueOrDefault(joint.Between[0], "") : "";
             var node = (spools.GetValueOrDefault(spool) ?? (site ??= drawing.CreateNode("joints at site"))).CreateNode(joint.Id);
             node.LocalTransform = Matrix4x4.CreateTranslation(Surface.Place(joint.At, origin));
-            node.Extras = new JsonObject { ["joint"] = joint.Id, ["kind"] = PacketJson.WordOf(joint.Kind), ["place"] = Words.Of(joint.Place) };
+            node.Extras = new JsonObject { ["joint"] = joint.Id, ["kind"] = PacketParts.WordOf(joint.Kind), ["place"] = Words.Of(joint.Place) };
         }
 
         return root.WriteGLB().ToArray();

@@ -85,7 +85,7 @@ public static partial class FitUpCard
 
     private static double TargetOf(FitUpJob job) => job.IsStrip ? 38 : TargetWidth;
 
-    private static double AllowOf(FitUpJob job) => job.IsStrip ? 24 : AllowWidth;
+    private static double AllowOf(FitUpJob job) => job.IsStrip ? 24 : job.Words.Units == Units.Inches ? InchAllowWidth : AllowWidth;
 
     // Several allowances side by side where the cell holds them.
     private static string Allowed(FitUpJob job, IEnumerable<string> values) =>
@@ -115,7 +115,7 @@ public static partial class FitUpCard
             {
                 var at = group.Select(t => t.Reading.Position!.Value).ToList();
                 // One figure with several allowances: each with where it counts.
-                var allowed = group.GroupBy(t => job.Words.ShowSmall(t.Reading, t.Allow)).ToList();
+                var allowed = group.GroupBy(t => Allow(job, t.Reading, t.Allow)).ToList();
                 var where = allowed.Count > 1 ? ", ± at " + string.Join(" | ", allowed.Select(a => string.Join(", ", a.Select(t => t.Reading.Position)))) : groups.Count > 1 ? ", at " + string.Join(", ", at) : "";
                 yield return Line(job, Heading(name, job) + where, [.. group]) with { Value = InCell(job, [Value(job, group.First())]), Allow = Allowed(job, allowed.Select(a => a.Key)), At = at };
             }
@@ -123,7 +123,8 @@ public static partial class FitUpCard
 
         var singles = job.Targets.Where(t => t.Reading.Position is null).ToList();
         var isStraight = job.Standing.Joint.Turn.IsStraight;
-        foreach (var row in InPairs(job, singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross), t => t.Reading is Reading.FaceLevelAlong ? "along" : "across", "level ", ", + " + string.Join(" | ", singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross).Select(t => t.Reading is Reading.FaceLevelAcross ? "3" : isStraight ? "12" : "throat")) + " high"))
+        // Along is from 6 to 12 o'clock, or from the back to the throat, across from 9 to 3: which end is high says which it is.
+        foreach (var row in InPairs(job, singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross), t => t.Reading is Reading.FaceLevelAcross ? "3" : isStraight ? "12" : "throat", "level, + ", " high"))
             yield return row;
         foreach (var t in singles.Where(t => t.Reading is Reading.Holes or Reading.FlatLevel or Reading.HoleLine))
             yield return Line(job, $"{(t.Reading is Reading.HoleLine ? Label(t) : Label(t) + " level")}, + {Plus(t.Reading)}", [t]);
@@ -134,15 +135,15 @@ public static partial class FitUpCard
         var ofPart = job.Card.OfPart;
         if (ofPart.Count == 0)
             yield break;
-        List<string> named = [.. ofPart.Any(t => t.Reading is Reading.OutOfSquare) ? ["square at " + string.Join(" | ", ofPart.Select(t => t.Reading).OfType<Reading.OutOfSquare>().Select(r => Text($"{r.At}")))] : Array.Empty<string>(), .. ofPart.Any(t => t.Reading is not Reading.OutOfSquare) ? ["round"] : Array.Empty<string>()];
-        yield return Line(job, $"{job.Standing.Joint.New.Label} alone, + out: {string.Join(" | ", named)}", [.. ofPart.OrderBy(t => t.Reading is Reading.OutOfSquare ? 0 : 1)]) with
+        List<string> named = [.. ofPart.Any(t => t.Reading is Reading.OutOfSquare) ? ["square " + string.Join(" | ", ofPart.Select(t => t.Reading).OfType<Reading.OutOfSquare>().Select(r => Text($"{r.At}")))] : Array.Empty<string>(), .. ofPart.Any(t => t.Reading is not Reading.OutOfSquare) ? ["round"] : Array.Empty<string>()];
+        yield return Line(job, $"alone, + out: {string.Join(", ", named)}", [.. ofPart.OrderBy(t => t.Reading is Reading.OutOfSquare ? 0 : 1)]) with
         {
-            Allow = Allowed(job, ofPart.OrderBy(t => t.Reading is Reading.OutOfSquare ? 0 : 1).Select(t => job.Words.ShowSmall(t.Reading, t.Allow)).Distinct()),
+            Allow = Allowed(job, ofPart.OrderBy(t => t.Reading is Reading.OutOfSquare ? 0 : 1).Select(t => Allow(job, t.Reading, t.Allow)).Distinct()),
         };
     }
 
     // Two of a kind in one row, a bar between.
-    private static IEnumerable<ReadingLine> InPairs(FitUpJob job, IEnumerable<Target> targets, Func<Target, string> name, string before, string after = "")
+    private static IEnumerable<ReadingLine> InPairs(FitUpJob job, IEnumerable<Target> targets, Func<Target, string> name, string before, string after)
     {
         foreach (var group in targets.GroupBy(t => Drawn(job, t)))
         {
@@ -150,7 +151,7 @@ public static partial class FitUpCard
             {
                 yield return Line(job, before + string.Join(" | ", pair.Select(name)) + after, pair) with
                 {
-                    Allow = Allowed(job, pair.Select(t => job.Words.ShowSmall(t.Reading, t.Allow)).Distinct()),
+                    Allow = Allowed(job, pair.Select(t => Allow(job, t.Reading, t.Allow)).Distinct()),
                 };
             }
         }
@@ -163,19 +164,20 @@ public static partial class FitUpCard
         var says = end is null ? "" : end.Reading.IsAngle && job.Words.Units == Units.Inches ? (end.AtSpoolEnd / LengthText.Inch * 16).ToString("0.#", CultureInfo.InvariantCulture) : end.AtSpoolEnd.ToString("0", CultureInfo.InvariantCulture);
         var values = targets.Select(t => Value(job, t)).ToList();
         return new(name + (targets.Any(Differs) ? " (in line)" : "") + Drawn(job, targets[0]), InCell(job, values),
-            job.Words.ShowSmall(targets[0].Reading, targets.Min(t => t.Allow)), says, [], targets);
+            Allow(job, targets[0].Reading, targets.Min(t => t.Allow)), says, [], targets);
     }
 
     // Side by side where the cell holds them, else one below the other.
-    private static string InCell(FitUpJob job, IReadOnlyList<string> values)
+    private static string InCell(FitUpJob job, List<string> values)
     {
-        var one = string.Join(" | ", values);
+        // Of several that are all nothing one says it.
+        var one = values.Distinct(StringComparer.Ordinal).Count() == 1 && values[0].All(c => c is '0' or '.' or '"') ? values[0] : string.Join(" | ", values);
         return FineBold.Width(one) <= TargetOf(job) - 1.5 ? one : string.Join('\n', values.SelectMany(v => FineBold.Wrap(v, TargetOf(job) - 1.5)));
     }
 
     // With an error kept before, the figure without it as well.
     private static string Drawn(FitUpJob job, Target target) =>
-        Math.Abs(target.Value - target.Drawn) > (target.Reading.IsAngle ? 1e-4 : 0.05) ? $", drawn {job.Words.Show(target.Reading, target.Drawn)}" : "";
+        Math.Abs(target.Value - target.Drawn) > (target.Reading.IsAngle ? 1e-4 : 0.05) ? $", drawn {Show(job, target.Reading, target.Drawn)}" : "";
 
     private static string Plus(Reading reading) => reading switch
     {
@@ -192,7 +194,7 @@ public static partial class FitUpCard
         "plumb" => "plumb at lip, level to mark",
         "height" => job.Standing.SetUp.Attitude == Attitude.OnEnd ? "lip over plate" : "lip over floor",
         "diagonal" => "diagonal, far lip to opposite",
-        "square" => "square on face, + blade off",
+        "square" => "square on face, + off",
         "straight edge" => "straight edge, + new out",
         _ => name,
     };
@@ -207,5 +209,13 @@ public static partial class FitUpCard
         _ => "flat",
     };
 
-    private static string Value(FitUpJob job, Target target) => job.Words.Show(target.Reading, target.Value) + (Differs(target) ? $" ({job.Words.Show(target.Reading, target.InLine!.Value)})" : "");
+    private static string Value(FitUpJob job, Target target) => Show(job, target.Reading, target.Value) + (Differs(target) ? $" ({Show(job, target.Reading, target.InLine!.Value)})" : "");
+
+    // Nobody reads more of an angle than a tenth of a degree; a limit is never rounded up.
+    private static string Show(FitUpJob job, Reading reading, double value) => reading.IsAngle ? Tenths(LengthText.Rounded(Angles.ToDegrees(value), 1)) : job.Words.Show(reading, value);
+
+    private static string Allow(FitUpJob job, Reading reading, double value) =>
+        reading.IsAngle ? Tenths(Math.Floor((Angles.ToDegrees(value) * 10) + 1e-6) / 10) : job.Words.ShowSmall(reading, value);
+
+    private static string Tenths(double degrees) => Text($"{degrees + 0.0:0.0}°");
 }

@@ -24,7 +24,7 @@ public static partial class FitUpCard
         var first = Letters(r => r is Reading.FaceLevelAcross or Reading.Holes or Reading.Tape or Reading.EndTape);
         var second = Letters(r => r is Reading.Gap or Reading.FaceLevelAlong or Reading.Scale or Reading.Plumb);
         var more = 350 < job.Step.Joint.Outside ? ", then four more between them" : "";
-        return $"{Begin(job)}, tack 12;{(first.Length > 0 ? $" read {first}," : "")} tack 6;{(second.Length > 0 ? $" read {second}," : "")} tack 3, 9{more}; read all again. Clock: looking into {job.Step.Joint.New.Label}.";
+        return $"{Begin(job)}, tack 12;{(first.Length > 0 ? $" read {first}," : "")} tack 6;{(second.Length > 0 ? $" read {second}," : "")} tack 3, 9{more}.";
     }
 
     private static string Begin(FitUpJob job)

@@ -49,16 +49,16 @@ public static partial class FitUpCard
 
     /// <summary>What holds for every card of a page.</summary>
     internal static string ForAll(Units units) =>
-        $"Tacks hold nothing up: hook on until every stand carries. All readings of a joint: the program's fit. end: {(units == Units.Inches ? "1/16\"" : "1 mm")} (0.1°) here is so many {(units == Units.Inches ? "sixteenths" : "mm")} at the end.";
+        $"Tacks hold nothing up: hook on until every stand carries. Clock: looking into what is brought. After the last tack read all again. end: {(units == Units.Inches ? "1/16\"" : "1 mm")} (0.1°) here is so many {(units == Units.Inches ? "sixteenths" : "mm")} at the spool's end. All readings: rootgap fit.";
 
-    private const double PictureWidth = 50, LeastPicture = 34, BranchPicture = 40, HeadLeast = 11, TableHead = 4.6, RowLeast = 5.8, RowMost = 9, CodeSide = 10;
+    private const double PictureWidth = 44, LeastPicture = 34, BranchPicture = 40, HeadLeast = 10.6, TableHead = 4.6, RowLeast = 5.8, RowMost = 9, CodeSide = 10;
 
     // Columns of the readings, mm: letter, target, allowance, what it is at the end, four cells for the pen; the name takes the rest.
-    private const double LetterWidth = 4.5, TargetWidth = 22, AllowWidth = 10.5, EndWidth = 7.5, PenWidth = 13;
+    private const double LetterWidth = 4, TargetWidth = 22, AllowWidth = 8.5, InchAllowWidth = 11.5, EndWidth = 6.5, PenWidth = 13;
 
     /// <summary>What holds for every strip of a page.</summary>
     internal static string ForStrips(FitUpJob job) =>
-        $"Sockets and threads: {job.Words.IntoSocket(job.Step.Joint)}. Tack 12, read levels and tapes, tack 6, read the rest, tack 3, 9; read all again. Clock: looking into what is brought.";
+        $"Sockets and threads: {job.Words.IntoSocket(job.Step.Joint)}. Tack 12, read levels and tapes, tack 6, read the rest, tack 3, 9.";
 
     /// <summary>Height that a card needs at a width, mm.</summary>
     internal static double Needs(FitUpJob job, double width) => new Layout(job, width).Height;
@@ -121,10 +121,11 @@ public static partial class FitUpCard
         {
             NameWidth = width - PictureOf(job) - LetterWidth - TargetOf(job) - AllowOf(job) - EndWidth - (4 * PenWidth);
             var side = (job.Code is null ? 0 : CodeSide) + 3;
+            TitleLeft = Math.Max(LeastTitleLeft, StepWidth + 7 + TextStyle.Heading.Width(job.Step.Joint.Name) + Math.Max(Fine.Width(KindAndSize(job)), Fine.Width(Welding(job))));
             Title = [.. FineBold.Wrap(Held(job), width - TitleLeft - side), .. FineBold.Wrap(Brought(job), width - TitleLeft - side)];
             HeadHeight = Math.Max(HeadLeast, (Title.Count * Fine.Pitch) + 2);
             Rows = [.. FitUpCard.Rows(job)];
-            Names = [.. Rows.Select(r => Fine.Wrap(r.Name, NameWidth - 2))];
+            Names = [.. Rows.Select(r => Fine.Wrap(r.Name, NameWidth - 1.5))];
             Heights = [.. Rows.Zip(Names, (r, n) => Math.Max(RowLeast, ((Math.Max(n.Count, Math.Max(r.Value.Split('\n').Length, r.Allow.Split('\n').Length)) - 1) * Fine.Pitch) + Fine.Height + 1.6))];
             Words = Fine.Wrap(Said(job, Rows), width - 4);
             FootHeight = (Words.Count * Fine.Pitch) + 1.8;
@@ -133,6 +134,9 @@ public static partial class FitUpCard
         }
 
         public double NameWidth { get; }
+
+        /// <summary>Where what is held and brought begins, from the card's left edge.</summary>
+        public double TitleLeft { get; }
 
         public IReadOnlyList<string> Title { get; }
 
@@ -151,7 +155,7 @@ public static partial class FitUpCard
         public double Height { get; }
     }
 
-    private const double StepWidth = 16, TitleLeft = 63;
+    private const double StepWidth = 16, LeastTitleLeft = 50;
 
     private static void Head(Canvas canvas, Box box, FitUpJob job, Layout layout)
     {
@@ -163,12 +167,14 @@ public static partial class FitUpCard
         var name = TextStyle.Heading.Width(j.Name);
         canvas.Text(j.Name, black.Right + 2, box.Top + 7.6, TextStyle.Heading);
         var x = black.Right + 4 + name;
-        canvas.Text($"{Kind(j)}, NPS {j.Size}", x, box.Top + 4.2, Fine);
+        canvas.Text(KindAndSize(job), x, box.Top + 4.2, Fine);
         canvas.Text(Welding(job), x, box.Top + 8.8, Fine);
-        canvas.Lines(layout.Title, box.Left + TitleLeft, box.Top + 1.6, box.Width, FineBold, Anchor.Start);
+        canvas.Lines(layout.Title, box.Left + layout.TitleLeft, box.Top + 1.6, box.Width, FineBold, Anchor.Start);
         if (job.Code is { } code)
             canvas.Place(code, new(box.Right - CodeSide - 0.6, box.Top + 0.5), CodeSide / Math.Max(code.Width, code.Height));
     }
+
+    private static string KindAndSize(FitUpJob job) => $"{Kind(job.Step.Joint)}, NPS {job.Step.Joint.Size}";
 
     private static string Kind(FitJoint j) => j.Weld switch { FitWeld.Socket => "socket", FitWeld.SlipOn => "slip-on", FitWeld.Branch => "branch", _ => "butt" } + (j.IsWelded ? ", welded" : "");
 
@@ -180,7 +186,7 @@ public static partial class FitUpCard
             Attitude.OnEnd => "on end",
             Attitude.Level => "level",
             Attitude.Clamped => "clamped",
-            _ => Text($"rolled {standing.SetUp.Roll:0.#}° from level"),
+            _ => Text($"rolled {standing.SetUp.Roll:0.#}°"),
         };
         return $"hold {Named(job, j.Held, j.HeldSide)}, {how}{(standing.HasMarks ? $"; marks {job.Words.Place(standing.Mark)} back" : "")}";
     }

@@ -13,8 +13,11 @@ public static class FitUpPages
 {
     private const double Gap = 2, MostMore = 10;
 
-    /// <summary>How many pages back a gap is looked for: cards of a spool stay near each other.</summary>
-    private const int Back = 3;
+    /// <summary>Paper that is worth taking cards out of their order for, mm.</summary>
+    private const double Slack = 12;
+
+    /// <summary>Of so many cards that come next a page takes the ones that fill it.</summary>
+    private const int Ahead = 9;
 
     /// <summary>One card for each weld of a spool, in the order of work.</summary>
     public static IReadOnlyList<FitUpJob> Cards(FitJoints fitting, Fabrication f, Spool spool)
@@ -65,11 +68,14 @@ public static class FitUpPages
             missing.AddRange(left);
         }
 
-        var said = FitUpCard.ForAll(job.Drawing.Units) + (strips.Count > 0 ? " " + FitUpCard.ForStrips(strips[0]) : "");
-        var words = TextStyle.Small.Wrap(said, content.Width);
-        var area = content.CutTop(words.Count * TextStyle.Small.Pitch).Remainder;
-        foreach (var page in Pages(items, area.Height))
+        // What holds for all cards of a page stands above them; what holds for strips, only where there are some.
+        var forAll = TextStyle.Small.Wrap(FitUpCard.ForAll(job.Drawing.Units), content.Width);
+        var withStrips = strips.Count == 0 ? forAll : TextStyle.Small.Wrap($"{FitUpCard.ForAll(job.Drawing.Units)} {FitUpCard.ForStrips(strips[0])}", content.Width);
+        double Above(List<Item> page) => (page.Exists(i => i.IsStrip) ? withStrips : forAll).Count * TextStyle.Small.Pitch;
+        foreach (var page in Pages(items, page => content.Height - Above(page)))
         {
+            var words = page.Exists(i => i.IsStrip) ? withStrips : forAll;
+            var area = content.CutTop(Above(page)).Remainder;
             var names = page.Select(i => i.Spool).Distinct(StringComparer.Ordinal).ToList();
             var own = block with { Title = TitleOf(page, names), Spool = names.Count == 1 ? names[0] : "" };
             missing.AddRange(MissingSheet.Instead(job, own.Title, () =>
@@ -117,19 +123,34 @@ public static class FitUpPages
     internal static bool HasRowsOnly(Spool spool) =>
         spool.Cuts.Count == 1 && spool.Cuts.Count + spool.Components.Count <= 3 && spool.Joints.Where(j => j.IsWeld).All(j => j.Kind == JointKind.Butt);
 
-    // In the order of work, each on the first of the last pages that has room for it.
-    private static List<List<Item>> Pages(IReadOnlyList<Item> items, double room)
+    // In the order of work: a page begins with the first card that is left and takes of the next few those that fill it best, so that cards of a spool stay near each other.
+    private static List<List<Item>> Pages(IReadOnlyList<Item> items, Func<List<Item>, double> room)
     {
         List<List<Item>> pages = [];
-        foreach (var item in items)
+        List<Item> left = [.. items];
+        while (left.Count > 0)
         {
-            var free = Enumerable.Range(Math.Max(0, pages.Count - Back), Math.Min(Back, pages.Count)).FirstOrDefault(p => Height([.. pages[p], item]) <= room + 1e-6, -1);
-            if (free < 0)
-                pages.Add([item]);
-            else
-                pages[free].Add(item);
+            var best = Fill([left[0]], 1);
+            pages.Add(best);
+            left.RemoveAll(best.Contains);
         }
 
         return pages;
+
+        List<Item> Fill(List<Item> page, int from)
+        {
+            var best = page;
+            for (var i = from; i < Math.Min(left.Count, Ahead); i++)
+            {
+                List<Item> more = [.. page, left[i]];
+                if (Height(more) > room(more) + 1e-6)
+                    continue;
+                var full = Fill(more, i + 1);
+                if (Height(full) > Height(best) + Slack)
+                    best = full;
+            }
+
+            return best;
+        }
     }
 }

@@ -442,7 +442,7 @@ internal sealed class FitUpPicture
     private IReadOnlyList<string> Says(Box box)
     {
         var from = StandingJoint.Clock.MaxBy(at => joint.Q(at).Dot(toward));
-        return TextStyle.Small.Wrap(string.Create(CultureInfo.InvariantCulture, $"seen from {from} o'clock{(breaks.Count > 0 ? "; pipes broken off" : isWhole ? "" : "; the parts at the weld alone")}"), box.Width - 3);
+        return TextStyle.Small.Wrap(string.Create(CultureInfo.InvariantCulture, $"from {from} o'clock{(breaks.Count > 0 ? ", broken off" : isWhole ? "" : ", the weld alone")}"), box.Width - 3);
     }
 
     // The last line at the picture's foot.

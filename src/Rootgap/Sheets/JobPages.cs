@@ -3,13 +3,14 @@ using Rootgap.Findings;
 namespace Rootgap.Sheets;
 
 /// <summary>
-/// The pages that run over all drawings of a job: the saw's list, the store's list, what the welds take, bolting, the cover. Drawings are added one by one, and of each only the rows of these lists are kept.
+/// The pages that run over all drawings of a job: the saw's list, the store's list, the joint register, what the welds take, bolting, the cover. Drawings are added one by one, and of each only the rows of these lists are kept.
 /// </summary>
 public sealed class JobPages
 {
     private readonly List<SawRow> saw = [];
     private readonly List<StoreRow> store = [];
     private readonly List<BagRow> bags = [];
+    private readonly List<RegisterRow> joints = [];
     private readonly List<QuantityRow> welds = [];
     private readonly List<BoltingRow> bolting = [];
     private readonly List<CoverRow> cover = [];
@@ -19,6 +20,7 @@ public sealed class JobPages
         saw.AddRange(SawRow.Of(job));
         store.AddRange(StoreRow.Of(job));
         bags.AddRange(BagRow.Of(job));
+        joints.Add(RegisterRow.Of(job));
         welds.Add(QuantityRow.Of(job));
         bolting.Add(BoltingRow.Of(job));
         cover.Add(CoverRow.Of(job));
@@ -29,6 +31,7 @@ public sealed class JobPages
     [
         .. who.Takes(Reader.Saw) ? Instead("Cut list", paper, () => SawList.Of(saw, cover.Count, paper)) : [],
         .. who.Takes(Reader.Store) ? Instead("Store list", paper, () => StoreList.Of(store, bags, cover.Count, paper)) : [],
+        .. who.Takes(Reader.Inspector) ? Instead("Joint register", paper, () => JointRegister.Of(joints, paper)) : [],
         .. who.Takes(Reader.Inspector) ? Instead("Welds: what they take", paper, () => QuantityPages.Of(welds, paper)) : [],
         .. who.Takes(Reader.Site) ? Instead("Bolting", paper, () => BoltingList.Of(bolting, paper)) : [],
     ];

@@ -9,7 +9,7 @@ namespace Rootgap.Sheets;
 internal static class LiftPages
 {
     private static readonly TextStyle Style = TextStyle.Small;
-    private const double Pad = 2.5;
+    private const double Pad = 2.5, LeastPicture = 54;
 
     /// <summary>The card of a spool that weighs enough, or for which the drawing gives places; none for others.</summary>
     public static Figure? Card(ShopJob job, Spool spool, double width) => Lift.IsAsked(job.Fabrication, spool) ? One(job, Lift.Of(job.Fabrication, spool), width) : null;
@@ -34,24 +34,26 @@ internal static class LiftPages
             flow.Paragraph($"Lifting spool {lift.Spool.Name}: reckoned {LiftWords.Mass(units, lift.Spool.Mass)}, with a tenth more {LiftWords.Mass(units, lift.Mass)}, weighed ________", TextStyle.Strong with { Height = 3 });
             if (lift.Spool.Unweighed.Count > 0)
                 flow.Paragraph("Mass not whole. " + LiftWords.LeavesOut(f, lift.Spool), TextStyle.Strong with { Height = 3 });
-            void Words(Flow right)
+            void Slings(Flow right)
             {
-                right.Paragraph($"{(lift.IsProposed ? "Places proposed by the program, clear of welds by one diameter" : "Places as the drawing gives them")}; lifts and pulls with the tenth more. {LiftWords.Choked} {LiftWords.LeavesOut(f, lift.Spool)}", Style);
+                right.Table(new Table(
+                    ["", new("sling at", ColumnWidth.Share()), new("leg", Anchor.End), new("to level", Anchor.End), new("lifts", Anchor.End), new("pull", Anchor.End)],
+                    lift.Holds.Select(h => new Row(
+                        new Cell(h.Name) { Bold = true }, LiftWords.Where(f, h), h.Leg is { } leg ? LiftWords.Length(units, leg) : "drawn up",
+                        h.ToLevel is { } angle ? string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(angle):0}°") : "",
+                        LiftWords.Mass(units, h.Lifts), new Cell(h.Pull is { } pull ? LiftWords.Mass(units, pull) : "") { Bold = true })))
+                { Style = Style, WhenEmpty = "no places" });
+                if (lift.HookUp is { } up)
+                    right.Paragraph($"Hook {LiftWords.Length(units, up)} up.", Style);
                 foreach (var line in LiftWords.Of(lift, units))
                     right.Paragraph(line, lift.TurnsOver && line.StartsWith("IT ", StringComparison.Ordinal) ? TextStyle.Strong : Style);
             }
 
             if (lift.Holds.Count > 0 && lift.Spool.Cuts.Count + lift.Spool.Components.Count <= SpoolSheet.MostDrawn)
-                flow.Beside((1.2, left => left.Figure(LiftPicture.Of(lift, units, left.Width, 62))), (1, Words));
+                flow.Beside((1, left => left.Figure(LiftPicture.Of(lift, units, left.Width, LeastPicture))), (1.35, Slings));
             else
-                Words(flow);
-            flow.Table(new Table(
-                ["", new("sling at", ColumnWidth.Share()), new(lift.HookUp is { } up ? $"leg, hook {LiftWords.Length(units, up)} up" : "leg", Anchor.End), new("to level", Anchor.End), new("lifts", Anchor.End), new("pull", Anchor.End)],
-                lift.Holds.Select(h => new Row(
-                    new Cell(h.Name) { Bold = true }, LiftWords.Where(f, h), h.Leg is { } leg ? LiftWords.Length(units, leg) : "drawn up",
-                    h.ToLevel is { } angle ? string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(angle):0}°") : "",
-                    LiftWords.Mass(units, h.Lifts), new Cell(h.Pull is { } pull ? LiftWords.Mass(units, pull) : "") { Bold = true })))
-            { Style = Style, WhenEmpty = "no places" });
+                Slings(flow);
+            flow.Paragraph($"{(lift.IsProposed ? "Places proposed by the program, clear of welds by one diameter" : "Places as the drawing gives them")}; lifts and pulls with the tenth more. {LiftWords.Choked} {LiftWords.LeavesOut(f, lift.Spool)}", Style);
             flow.Paragraph(LiftWords.Line, Style with { Bold = true });
             flow.Fields(3, new Field("Slings seen"), new Field("Lifted by"), new Field("Set down, date"));
         });

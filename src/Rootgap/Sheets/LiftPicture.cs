@@ -7,7 +7,7 @@ namespace Rootgap.Sheets;
 /// <summary>A spool on its slings, seen square to the line of the first two, with how far along each is made fast.</summary>
 internal static class LiftPicture
 {
-    private const double Side = 12, Head = 8, DimensionRoom = 34;
+    private const double Side = 12, Head = 8, DimensionRoom = 28;
 
     private static readonly TextStyle Name = new(5, Bold: true);
     private static readonly TextStyle Figures = new(3.5, Bold: true);
@@ -61,7 +61,7 @@ internal static class LiftPicture
 
         Dimensions(canvas, place, floor, marks, datum);
         var isAsDrawn = lift.IsHeld || (!lift.IsLying && lift.Roll < Angles.ToRadians(5));
-        canvas.Text(isAsDrawn ? "Seen from: " + BoltCircle.NameOf(sight.Toward) : "As it hangs", new Spot(0, TextStyle.Strong.Height + 1), TextStyle.Strong);
+        canvas.Text(isAsDrawn ? "Seen from: " + Wording.Way(sight.Toward) : "As it hangs", new Spot(0, TextStyle.Strong.Height + 1), TextStyle.Strong);
         return canvas.ToFigure(width, floor + 5 + marks.Max(m => Figures.Width(m.Says)));
     }
 

@@ -59,7 +59,7 @@ internal static class QuantityPages
     private static IEnumerable<Row> Welds(QuantityRow r) => r.Welds.Welds
         .Select(w => (w.Joint.Id, Says: (IReadOnlyList<string>)
         [
-            Wording.Of(w.Joint.Kind).Replace(" weld", "", StringComparison.Ordinal), Wording.Of(w.Joint.Place).ToLowerInvariant(), w.Joint.Size.ToString(), LengthText.Say(r.Units, $"{w.Joint.Wall:small}"), w.Joint.Kind == JointKind.Butt ? LengthText.Say(r.Units, $"{w.Joint.Gap:small}") : "",
+            Wording.Of(w.Joint.Kind).Replace(" weld", "", StringComparison.Ordinal), Wording.Of(w.Joint.Place).ToLowerInvariant(), w.Joint.Size.ToString(), LengthText.Say(r.Units, $"{w.Joint.Wall:small}"), w.Joint.Kind == JointKind.Butt ? LengthText.Say(r.Units, $"{w.Joint.Gap:gap}") : "",
             w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, r.Units) : "", w.Mass is { } kg ? Mass(r.Units, kg) : "", w.ToBuy is { } buy ? Mass(r.Units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.Process,
         ]))
         .GroupBy(w => string.Join('\n', w.Says), StringComparer.Ordinal)

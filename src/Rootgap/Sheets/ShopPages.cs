@@ -42,7 +42,7 @@ public sealed record ShopJob(Fabrication Fabrication, IReadOnlyList<Finding> Fin
     }
 }
 
-/// <summary>The sheets of one drawing, each for its reader: isometric, the fitter's sheets spool by spool with their cards and templates, the joint register.
+/// <summary>The sheets of one drawing, each for its reader: isometric, the fitter's sheets spool by spool with their cards and templates, the test pack.
 /// The lists that run over all drawings are <see cref="JobPages"/>.</summary>
 public static class ShopPages
 {
@@ -51,14 +51,11 @@ public static class ShopPages
     [
         .. who.Takes(Reader.Foreman) ? IsometricPages.Of(job, withLists: false) : [],
         .. who.Takes(Reader.Fitter) ? Fitter(job) : [],
-        .. who.Takes(Reader.Inspector) ? Inspector(job) : [],
         .. who.Takes(Reader.Site) ? Site(job) : [],
     ];
 
     /// <summary>The sheet of one spool: its isometric, its views with their dimensions, and its lists.</summary>
     public static IReadOnlyList<Page> Of(ShopJob job, Spool spool) => MissingSheet.Instead(job, $"Spool {spool.Name}", () => SpoolPages.One(job, spool));
-
-    private static IEnumerable<Page> Inspector(ShopJob job) => MissingSheet.Instead(job, "Joint register", () => JointRegister.Of(job));
 
     private static IEnumerable<Page> Site(ShopJob job) =>
     [

@@ -171,11 +171,11 @@ internal static class SpoolSheet
         var stands = PartStands.Of(f, spool);
         static string Item(Drawings.MaterialItem? item, bool isGuessed) => item is null ? "–" : item.Item.ToString(CultureInfo.InvariantCulture) + (isGuessed ? " *" : "");
         flow.Table(new Table(
-            ["mark", "item", "what", new("cut", Anchor.End), "ends", new("sum, or how it stands", ColumnWidth.Share()), new("heat", ColumnWidth.Of(20))],
+            ["mark", "item", "what", new("cut", Anchor.End), "ends", new("how it stands, sum", ColumnWidth.Share()), new("heat", ColumnWidth.Of(20))],
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), $"{c.Pipe.Name} {c.Pipe.Size} sch {c.Pipe.Line.Schedule}",
                 SawRow.CannotBeCut(c) ? Cell.Warn("cannot be cut") : new Cell(LengthText.In(f.Units, c.SawLength)) { Bold = true, Height = 3.5 }, SawRow.CannotBeCut(c) ? "" : SawRow.EndsOf(c),
-                SumWords.Of(c, f.Units) + (c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit" : "") + (stands.TryGetValue(c.Piece, out var how) ? "; " + how : ""))
+                $"{stands[c.Piece]}: {SumWords.Of(c, f.Units)}{(c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit at {FitWords.Join(PartStands.ExtraEnds(f, spool, c))}" : "")}")
             { Id = $"piece-{c.Piece}" })
             .Concat(spool.Components.Select(c => new Row(
                 new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", c is MadeBend bend ? new Cell(LengthText.In(f.Units, bend.PipeLength)) { Bold = true, Height = 3.5 } : "", c is MadeBend ? "bevel both" : "",
@@ -195,7 +195,7 @@ internal static class SpoolSheet
     {
         var cut = spool.Cuts.First(c => c.Pipe.Id == support.Pipe);
         var side = Wording.SideOf(support);
-        return $"on {cut.Piece}, middle {RunningDimensions.Figure(f.Units, (support.At - cut.Reach.Start).Dot(cut.Pipe.Direction))} from its {BoltCircle.NameOf(-cut.Pipe.Direction)} end{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
+        return $"on {cut.Piece}, middle {RunningDimensions.Figure(f.Units, (support.At - cut.Reach.Start).Dot(cut.Pipe.Direction))} from its {PartStands.EndOf(f, spool, cut, isStart: true)}{(PartStands.EndOf(f, spool, cut, isStart: true) == "open end" ? "" : " end")}{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
     }
 
     /// <summary>Where a pad lies, its measures and its weld.</summary>
@@ -244,7 +244,7 @@ internal static class SpoolSheet
         var (_, source) = SpoolEnd.ToleranceOf(f, spool);
         flow.Paragraph(
             $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? "When welded: each butt weld on the way draws in 1.5 to 3 mm (TWI). " : "")}"
-            + $"Tacks hold nothing up. {LiftWords.Line} {(spool.Unweighed.Count > 0 ? "" : LiftWords.LeavesOut(f, spool) + " ")}Welding by the qualified procedure.", Style);
+            + $"{(spool.Joints.Any(j => j.Kind == JointKind.Butt) ? LengthText.Say(f.Units, $"Root gap {job.Drawing.Shop.RootGap:gap} at each butt weld. ") : "")}Tacks hold nothing up. {LiftWords.Line} {(spool.Unweighed.Count > 0 ? "" : LiftWords.LeavesOut(f, spool) + " ")}Welding by the qualified procedure.", Style);
         string[] signs = ["cut and marked", "tacked and checked", "fit-up seen", "welded", "checked when welded", "released"];
         foreach (var row in signs.Chunk(isSmall ? 3 : 6))
             Boxes(flow, 10, [.. row.Select(s => new Field(s))]);

@@ -114,6 +114,31 @@ public static class Wording
     /// <summary>The side of a pipe on which a support stands, in words.</summary>
     public static string SideOf(Support support) => support.Side is not { } side ? Math.Abs(support.Along.Z) > 0.7 ? "see support drawing" : "" : side.Z < -0.7 ? "under" : side.Z > 0.7 ? "over" : NameOf(side);
 
+    /// <summary>
+    /// A direction so that it can be set out: in a word where it lies along an axis, else by its bearing, clockwise from north, and its rise or fall: <c>east falling 1:100</c>,
+    /// <c>128.66° from north rising 35.26°</c>.
+    /// </summary>
+    internal static string Way(Vector way)
+    {
+        const double Straight = 1e-4;
+        var (level, bearing) = (Math.Sqrt((way.X * way.X) + (way.Y * way.Y)), Math.Atan2(way.X, way.Y));
+        if (level < Straight)
+            return way.Z > 0 ? "up" : "down";
+        var quarters = bearing / (Math.PI / 2);
+        var heading = Math.Abs(quarters - Math.Round(quarters)) < Straight
+            ? Headings[((int)Math.Round(quarters) + 4) % 4]
+            : string.Create(CultureInfo.InvariantCulture, $"{(Angles.ToDegrees(bearing) + 360) % 360:0.##}° from north");
+        if (Math.Abs(way.Z) < Straight)
+            return heading;
+        var ratio = level / Math.Abs(way.Z);
+        var slope = ratio > 4.5 && Math.Abs(ratio - Math.Round(ratio)) < ratio * ratio * Straight / 4
+            ? string.Create(CultureInfo.InvariantCulture, $"1:{Math.Round(ratio)}")
+            : string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(Math.Atan2(Math.Abs(way.Z), level)):0.##}°");
+        return $"{heading} {(way.Z > 0 ? "rising" : "falling")} {slope}";
+    }
+
+    private static readonly string[] Headings = ["north", "east", "south", "west"];
+
     private static string NameOf(Vector way)
     {
         var (name, _) = new[] { ("east side", way.X), ("west side", -way.X), ("north side", way.Y), ("south side", -way.Y) }.MaxBy(w => w.Item2);

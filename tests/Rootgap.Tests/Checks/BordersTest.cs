@@ -22,6 +22,7 @@ public class BordersTest
     [Theory]
     [InlineData(33, "")]
     [InlineData(38, "note")]
+    [InlineData(1000, "note")]
     public void A_fitting_is_rolled_from_two_degrees(int up, string told) =>
         Desk.Tells("rolled-fitting", told, Desk.Drawing($"{{go: north, by: 1450, to: elbow}}\n{{go: {{east: 1000, up: {up}}}, to: flange}}"));
 
@@ -373,5 +374,69 @@ public class BordersTest
     {
         Desk.Tells("small-fitting-too-large", told, Desk.Drawing("{go: up, by: 1450, to: elbow}\n{go: north, by: 3200, to: flange}", line: $"size: {size}, schedule: 80, class: 150, ends: socket"));
         Desk.Tells("small-flange-kind-too-large", told, Desk.Drawing("{go: north, by: 3200, to: flange}", line: $"size: {size}, schedule: 80, class: 150, flange: SW"));
+    }
+
+    // ASME B16.9: the elbow's pipe begins at 232.2. ASME B16.11: in a class 3000 socket of NPS 2 it begins at 39.6, and the hole of NPS 1 takes 16.7 of it.
+    [Theory]
+    [InlineData("{go: north, by: 200, to: outlet, size: 2, branch: up}", "size: 6, schedule: 40, class: 150", "stop")]
+    [InlineData("{go: north, by: 50, to: outlet, size: 1, branch: up, ends: socket}", "size: 2, schedule: 80, class: 150, ends: socket", "warn")]
+    [InlineData("{go: north, by: 58, to: outlet, size: 1, branch: up, ends: socket}", "size: 2, schedule: 80, class: 150, ends: socket", "")]
+    public void A_branch_on_a_fitting_is_a_stop_and_its_hole_in_a_joint_a_warning(string leg, string line, string told) =>
+        Desk.Tells("branch-on-fitting", told, Desk.Drawing($"{{go: up, by: 1450, to: elbow}}\n{leg}\n{{go: north, by: 1500, to: flange}}", line: line));
+
+    [Theory]
+    [InlineData("to: tee, branch: up", "warn")]
+    [InlineData("to: outlet, size: 1, ends: threaded, branch: up", "note")]
+    public void An_open_branch_that_may_take_a_gauge_is_a_note(string point, string told) => Desk.Tells("open-branch", told, Desk.Drawing($"{{go: east, by: 1500, {point}}}\n{{go: east, by: 900, to: flange}}"));
+
+    [Fact]
+    public void What_asks_for_nothing_of_the_line_is_a_note()
+    {
+        Desk.Tells("service-incomplete", "note", Desk.Drawing("{go: up, by: 1000, to: flange}"));
+        Desk.Tells("accept-unused", "note", Desk.Drawing("{go: up, by: 1000, to: flange}", "accept: [{rule: pipe-too-short, why: it holds}]"));
+    }
+
+    // Two hundred of one rule are told, and then that there are more.
+    [Theory]
+    [InlineData(200, 200)]
+    [InlineData(201, 201)]
+    [InlineData(230, 201)]
+    public void Two_hundred_findings_of_one_rule_are_told(int points, int told) => Assert.Equal(told,
+        Desk.Packet(Desk.Drawing(string.Concat(Enumerable.Repeat("{go: north, by: 5, to: point}\n", points)) + "{go: north, by: 900, to: flange}")).Findings.Count(f => f.Rule == "point-too-near"));
+
+    // A turn of 100 degrees in two cuts is 25 a cut: ASME B31.3 304.2.3 (a) holds to 22.5.
+    [Theory]
+    [InlineData("{go: {east: 984.8, south: 173.6}, by: 1500, to: open}", true)]
+    [InlineData("{go: east, by: 1500, to: open}", false)]
+    public void A_mitre_is_cut_by_22_5_degrees_at_most(string next, bool isOver) => Assert.Equal(isOver,
+        Desk.Finds("bend-made-in-shop", "", Desk.Drawing($"{{go: north, by: 2000, to: mitred bend, cuts: 2, bend radius: 381}}\n{next}", start: "to: open")).Message.Contains("Over 22.5", StringComparison.Ordinal));
+
+    // A quarter round NPS 6 is 132 over its surface: two of NPS 3 (88.9) are 43 clear, two of NPS 4 (114.3) 18.
+    [Theory]
+    [InlineData("3", "")]
+    [InlineData("4", "note")]
+    public void Branches_round_a_pipe_stand_apart_over_its_surface(string size, string told) => Desk.Tells("branches-too-close", told, Desk.Drawing($$"""
+        {go: north, by: 1000, to: outlet, name: A, size: {{size}}, branch: up}
+        {go: north, by: 1, to: outlet, name: B, size: {{size}}, branch: east}
+        {go: north, by: 1000, to: flange}
+        """));
+
+    // Geometry: along a fall of 1:50 a level 3000 is 0.6 longer, of 1:30 1.7.
+    [Theory]
+    [InlineData("1:50", "")]
+    [InlineData("1:30", "note")]
+    public void A_slope_is_level_or_true_where_it_makes_more_than_a_millimetre(string fall, string told) => Desk.Tells("slope-level-or-true", told, Desk.Drawing($"{{go: north, by: 3000, fall: \"{fall}\", to: flange}}"));
+
+    // ASME B16.9: 229 and a root gap of 3.2, there the pipe begins.
+    [Theory]
+    [InlineData(222, true)]
+    [InlineData(232, false)]
+    public void A_dimension_point_lies_in_a_fitting(int by, bool isFound)
+    {
+        var yaml = Desk.Drawing($"{{go: up, by: 1450, to: elbow}}\n{{go: north, by: {by}, to: point}}\n{{go: north, by: 2000, to: flange}}");
+        if (isFound)
+            Desk.Finds("point-in-fitting", "runs[0].legs[1]", yaml);
+        else
+            Desk.IsSilent("point-in-fitting", yaml);
     }
 }

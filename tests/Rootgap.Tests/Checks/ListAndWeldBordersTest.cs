@@ -186,6 +186,16 @@ public class ListAndWeldBordersTest
                   - {go: north, by: 2500, to: flange}
             """);
 
+    [Fact]
+    public void A_weld_inside_another_pipe_is_a_warning() => Desk.Tells("weld-out-of-reach", "warn", Desk.Drawing("{go: north, by: 5000, to: flange}") + """
+
+              - run: other
+                start: {to: flange, at: {east: -1000, north: 2500, up: 0}}
+                legs:
+                  - {go: east, by: 1000, to: weld}
+                  - {go: east, by: 1000, to: flange}
+            """);
+
     // ASME B16.9: an NPS 1 long-radius elbow is 38, NPS 6 is 229 from centre to end; the welds stand a root gap further apart than the pipe is long, 168.3 or 50 is usual.
     [Theory]
     [InlineData("1", 76, 48, "", "note")]
@@ -257,4 +267,56 @@ public class ListAndWeldBordersTest
     [InlineData("at: {up: 84}", "")]
     [InlineData("at: {up: 90}", "warn")]
     public void A_figure_of_the_test_is_odd(string test, string told) => Desk.Tells("test-figure-odd", told, Served(Design + "design pressure: 10 bar", $"test: {{medium: water, pressure: 15 bar, {test}}}"));
+
+    // Half of what fits on the truck: 1200 of 2400. Both arms of a Z swing about its riser.
+    [Theory]
+    [InlineData(1100, "")]
+    [InlineData(1300, "note")]
+    public void A_weld_cannot_be_rolled_where_both_sides_swing_over_half_the_height(int arm, string told) => Desk.Tells("shop-weld-not-rollable", told,
+        Desk.Drawing($"{{go: north, by: {arm}, to: elbow}}\n{{go: up, by: 3000, to: elbow}}\n{{go: north, by: {arm}, to: open}}", "shop: {envelope: {length: 12000, width: 2400, height: 2400, mass: 3000}}", start: "to: open"));
+
+    // Closed form as for the rule itself: 2.326 x 20 x root 2 = 65.8, rounded up to tens.
+    [Fact]
+    public void The_extra_that_99_lines_need_is_asked_for_in_tens() => Assert.Contains("`final fit extra` to 70", Desk.Finds("final-fit-extra-short", "", Desk.Drawing("{go: east, by: 1500, to: elbow, end: final-fit}\n{go: north, by: 2800, to: flange}",
+        "forecast: {other: {position: {normal: 20}, angle: 0}, spool: {position: 0, angle: 0}, bolted: {shift: 0, angle: 0, roll: 0}, shrinkage: 0}\nshop: {final fit extra: 60}")).Remedy, StringComparison.Ordinal);
+
+    // 1315.6 of pipe (see above): two rows alike that hold 0.7 m each are enough together, where nobody says which of them it is.
+    [Theory]
+    [InlineData("", "")]
+    [InlineData(", pipe item: 1", "stop")]
+    public void Rows_that_are_alike_count_together_where_none_is_named(string named, string told) => Desk.Tells("pipe-listed-short", told,
+        List($"{{go: north, by: 1500, to: flange{named}}}", "what: pipe, size: 6, schedule: 40, quantity: 0.7 m", "what: pipe, size: 6, schedule: 40, quantity: 0.7 m"));
+
+    // 5706, 3097 and 3096 of pipe (ASME B16.5: 89 through the hub, root gaps of 3.2) are 11.9 m, two bars of 6; no two of them come out of one.
+    [Fact]
+    public void A_piece_nearly_as_long_as_its_bar_takes_one_for_itself() => Desk.Tells("pipe-not-from-stock", "note", Desk.Drawing("""
+        {go: up, by: 5800, to: weld, end: field}
+        {go: up, by: 3100, to: weld, end: field}
+        {go: up, by: 3190, to: flange}
+        """, "shop: {stock: [6000]}\nmaterials: [{item: 1, what: pipe, size: 6, schedule: 40, quantity: 12 m}]"));
+
+    [Theory]
+    [InlineData("A193-B7", "A193-B8M", "A193-B8M", "warn")]
+    [InlineData("A193-B7", "A193-B8M", "", "")]
+    public void One_grade_of_studs_is_odd_among_three(string a, string b, string c, string told) => Desk.Tells("stud-grades-mixed", told, Desk.Drawing("""
+        {go: up, by: 1450, to: reducer, size: 8}
+        {go: up, by: 1450, to: reducer, size: 4}
+        {go: up, by: 1450, to: flange}
+        """, "materials:" + string.Concat(new[] { ("7/8", 120, a), ("5/8", 90, b), ("3/4", 110, c) }.Where(r => r.Item3.Length > 0).Select((r, i) => $"\n  - {{item: {i + 1}, what: stud bolt, size: {r.Item1}, length: {r.Item2}, material: {r.Item3}, quantity: 8}}")),
+        "size: 12, schedule: STD, class: 150") + """
+
+              - run: side
+                start: {to: flange, at: {east: 9000, north: 0, up: 0}}
+                size: 8
+                legs:
+                  - {go: up, by: 900, to: flange}
+            """);
+
+    // ASME B16.9: an NPS 1 long-radius elbow is 38 from centre to end. Two made up to each other bring their pipes 79 apart, 46 clear: by the nature of the thing.
+    [Fact]
+    public void Pipes_beside_each_other_about_a_return_are_near_by_their_nature() => Desk.Tells("weld-out-of-reach", "", Desk.Drawing("""
+        {go: north, by: 500, begin: field, to: elbow}
+        {go: east, by: makeup, to: elbow}
+        {go: south, by: 500, to: open}
+        """, line: "size: 1, schedule: 40, class: 150"));
 }

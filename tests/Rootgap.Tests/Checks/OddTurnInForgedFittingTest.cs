@@ -29,4 +29,11 @@ public class OddTurnInForgedFittingTest
         {go: down, by: 1450, to: elbow}
         {go: north, by: 3000, fall: 1:100, to: flange}
         """, line: "size: 2, schedule: 80, class: 150, ends: socket")).Severity);
+
+    // Geometry: arctan(1/25) = 2.29 degrees more than 45 and less than 90: the stock elbow beside it is set.
+    [Theory]
+    [InlineData("{go: north, by: 1450, fall: 1:25, to: elbow}", "{north: 1000, up: 1000}", "the forged elbow turns 45")]
+    [InlineData("{go: north, by: 1450, fall: 1:25, to: elbow}", "down", "the forged elbow turns 90")]
+    public void A_slope_takes_the_nearer_stock_elbow(string leg, string go, string says) => Desk.Finds(Rule, "runs[0].legs[0]",
+        Desk.Drawing($"{leg}\n{{go: {go}, by: {(go == "down" ? "1500" : "1414.2")}, to: flange}}", line: "size: 2, schedule: 80, class: 150, ends: socket"), says);
 }

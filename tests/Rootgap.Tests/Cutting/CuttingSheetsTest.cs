@@ -50,10 +50,39 @@ public class CuttingSheetsTest
         // Three alike at 100.00: a third of it has no cents, and yet they add up.
         var plan = Plan([.. Enumerable.Range(0, 3).Select(i => new Piece($"P{i}", "D", Six, 1000) { Job = $"j{i}" })], [new("N", Six, 4000, null, StockSource.Buy) { Cost = 25 }]);
         Assert.Equal(100m, plan.SharedByJob.Sum(j => j.Cost));
-        Assert.All(plan.SharedByJob, j => Assert.InRange(j.Cost!.Value, 33.33m, 33.34m));
+        Assert.Equal([33.33m, 33.33m, 33.34m], plan.SharedByJob.Select(j => j.Cost!.Value).Order());
         Assert.Equal(100.0, (double)plan.SharedByJob.Sum(j => j.Percent), 1e-9);
         Assert.Contains("Shared among the jobs, each bar by the length of the pieces that are cut from it:", Words(CuttingPages.Of(plan, Paper.A4)));
         Assert.Empty(Plan([new("A", "D", Six, 3000)], Sold).SharedByJob);
+    }
+
+    // A piece of 2000 that is faced at both ends is sawn to 2010: of 2010 and 1005, two thirds.
+    [Fact]
+    public void A_job_bears_what_the_saw_takes_for_it()
+    {
+        var bought = Assert.Single(Plan([new("A", "D", Six, 2000) { Job = "north", FacedEnds = 2 }, new("B", "E", Six, 1005) { Job = "south" }], Sold, new() { FacingLoss = 5 }).Purchases);
+        Assert.Equal([200.0 / 3, 100.0 / 3], bought.Jobs.Select(j => (double)j.Percent), (a, b) => Math.Abs(a - b) < 1e-9);
+    }
+
+    // Without prices by the metre: two bars of 6 m of NPS 6 are the north's, one of 6 m of NPS 4 the south's.
+    [Fact]
+    public void Where_nothing_has_a_price_jobs_share_by_the_metres_that_are_bought()
+    {
+        var four = PipeKind.Of("4", "40", "A106-B");
+        var plan = Plan([new("A", "D", Six, 5000) { Job = "north" }, new("B", "D", Six, 5000) { Job = "north" }, new("C", "E", four, 5000) { Job = "south" }],
+            [new("N6", Six, 6000, null, StockSource.Buy), new("N4", four, 6000, null, StockSource.Buy)]);
+        Assert.Equal([("north", 66.7), ("south", 33.3)], plan.SharedByJob.Select(j => (j.Job, Math.Round((double)j.Percent, 1))));
+    }
+
+    // A bar of 6000 of which 3000 are cut, 5 are trimmed and 3 sawn: 2992 are kept, and 8 of 6000 are lost.
+    [Fact]
+    public void What_is_kept_is_no_waste()
+    {
+        var group = Plan([new("A", "D", Six, 3000)], [new("N6", Six, 6000, 1, StockSource.OnHand)], new() { Kerf = 3, EndTrim = 5, ShortestRemnant = 500 }).Groups.Single();
+        var kept = group.Bars.Sum(b => b.KeptRemnant);
+        Assert.InRange(kept, 2980, 2997);
+        Assert.Equal(100 * (6000 - 3000 - kept) / 6000, group.WastePercent, 1e-9);
+        Assert.True(group.WastePercent < 0.4);
     }
 
     [Fact]

@@ -59,6 +59,15 @@ public class SawReportTest
         Assert.True(again.Groups[0].IsProven);
     }
 
+    // The rest of a bar begins where its last cut ended and the blade went through: 3503 and 3 of R#1.
+    [Fact]
+    public void The_rest_of_a_bar_is_the_same_steel_farther_along()
+    {
+        var log = Told(new() { Cut = ["A"], Spoiled = ["D B"] }, Plan(Three, TwoBars), TwoBars);
+        var again = CuttingPlanner.Plan(log.Wanted(Three, []), log.Left(TwoBars), TimeSpan.FromMinutes(1), stop: TestContext.Current.CancellationToken) with { Log = log };
+        Assert.Equal([("R#1", 3506.0), ("R#2", 0.0)], again.Groups[0].Bars.Select(again.SteelOf).OrderBy(s => s.Bar, StringComparer.Ordinal));
+    }
+
     [Fact]
     public void Nothing_cut_yet_means_the_same_plan_again()
     {

@@ -156,6 +156,25 @@ public class DrawingTextTest
         Assert.NotEmpty(Packet.Of(reading.Partial).Fabrication.Cuts);
     }
 
+    [Theory]
+    [InlineData("bend")]
+    [InlineData("mitred bend")]
+    public void A_bend_that_has_no_radius_yet_turns_the_line_in_the_picture(string bend)
+    {
+        var reading = DrawingReader.Read($$"""
+            drawing: T-1
+            line: {size: 6, schedule: 40, class: 150}
+            runs:
+              - run: main
+                start: {to: flange}
+                legs:
+                  - {go: north, by: 1500, to: {{bend}}}
+                  - {go: east, by: 1500, to: flange}
+            """, "given.yaml");
+        Assert.NotEmpty(reading.Errors);
+        Assert.DoesNotContain(Rootgap.Checks.DeskCheck.Of(Packet.Of(reading.Partial!).Fabrication), f => f.Severity == Rootgap.Findings.Severity.Stop);
+    }
+
     [Fact]
     public void Only_what_fits_is_offered()
     {

@@ -142,4 +142,123 @@ public class TemplateTest
         // Round the header: radius times the arc sine of the half width.
         Assert.Equal(84.15 * Math.Asin(51.1 / 84.15), hole.Max(p => p.Round), 1e-3);
     }
+
+    // Common practice: a strip once round has its quarters at a quarter, a half and three quarters; the chain of sixteen begins and ends at the same line.
+    [Fact]
+    public void What_stays_and_what_comes_off_are_told_apart_with_the_names_round_the_pipe()
+    {
+        var elbow = Template.CutElbow("x", 168.3, 228.6, Math.PI / 3);
+        Assert.False(elbow.IsTakenOff);
+        Assert.Equal(["throat", "side", "back", "side"], elbow.Marks.Select(m => m.Name), StringComparer.Ordinal);
+        var mitre = Template.Mitre("x", 168.3, 0.3);
+        Assert.True(mitre.IsTakenOff);
+        Assert.Equal(["long side", "side", "short side", "side"], mitre.Marks.Select(m => m.Name), StringComparer.Ordinal);
+        Assert.Equal([0, Math.PI / 2, Math.PI, 3 * Math.PI / 2], mitre.Marks.Select(m => m.Angle), (a, b) => Math.Abs(a - b) < 1e-12);
+    }
+
+    // A branch that hangs over its header's side does not lie on it, however thin it is.
+    [Fact]
+    public void A_branch_lies_on_its_header_with_its_axis_aside()
+    {
+        Assert.True(Template.Fits(100, 60, 40));
+        Assert.False(Template.Fits(100, 60, 41));
+        Assert.False(Template.Fits(100, 60, -41));
+    }
+
+    // Geometry: square, outside on outside, the end's line lies from the header's axis by its radius at the crown, and by root (84.15^2 - 57.15^2) = 61.8 at its sides: there it reaches deepest.
+    [Fact]
+    public void The_end_of_a_branch_says_where_it_reaches_deepest_and_how_it_is_bevelled()
+    {
+        var outside = Template.BranchEnd("x", 168.3, 114.3, 57.15, Math.PI / 2, 0);
+        Assert.Contains(outside.Notes, n => n.Contains("61.8 mm from the header's centreline", StringComparison.Ordinal));
+        Assert.Contains(outside.Notes, n => n.StartsWith("The line is where the outside of the branch", StringComparison.Ordinal));
+        Assert.Contains(Template.BranchEnd("x", 168.3, 114.3, 51.1, Math.PI / 2, 0).Notes, n => n.StartsWith("The line is where the inside edge", StringComparison.Ordinal));
+        Assert.Equal(["side", "side"], new[] { outside.Marks[1].Name, outside.Marks[3].Name }, StringComparer.Ordinal);
+        Assert.Contains("30.0 mm to the left", Template.BranchEnd("x", 168.3, 60.3, 26.2, Math.PI / 2, -30).Notes[0], StringComparison.Ordinal);
+    }
+
+    // Arithmetic: 9.6, 9, 9.6, 9 lie 0.3 off their plane, 9.4, 9, 9.4, 9 lie 0.2 off.
+    [Fact]
+    public void Readings_within_a_quarter_of_a_millimetre_are_in_one_plane()
+    {
+        Assert.NotEmpty(Template.Trim("x", 168.3, 9.6, 9, 9.6, 9).Caution);
+        Assert.Empty(Template.Trim("x", 168.3, 9.4, 9, 9.4, 9).Caution);
+    }
+
+    // The plane lies farthest beyond the end opposite to where most comes off: 12 off at 3 o'clock is 9 o'clock.
+    [Theory]
+    [InlineData(0, 12, 0, -12, 9)]
+    [InlineData(0, -12, 0, 12, 3)]
+    [InlineData(12, 0, -12, 0, 6)]
+    [InlineData(-12, 0, 12, 0, 12)]
+    public void A_piece_too_short_says_at_which_hour(double at12, double at3, double at6, double at9, int hour) =>
+        Assert.Contains($"About {hour} o'clock the plane lies up to 12.0 mm", Template.Trim("x", 168.3, at12, at3, at6, at9).Caution, StringComparison.Ordinal);
+
+    // The clock runs clockwise looking along the line: round an end that looks that way it runs to the left on the strip.
+    [Theory]
+    [InlineData(true, 5, 13, 4)]
+    [InlineData(false, 5, 5, 12)]
+    public void A_closing_strip_bears_the_places_of_its_sheet(bool looksAlong, int place, int name, int ofLine)
+    {
+        // At place 5, three o'clock, comes off most.
+        var strip = Template.Closing("x", 168.3, clock => 10 + (5 * Math.Sin(clock)), looksAlong);
+        var line = looksAlong ? 12 : 4;
+        Assert.Equal(15, strip.At(line * 2 * Math.PI / Template.Parts), 1e-9);
+        Assert.Equal(place.ToString(System.Globalization.CultureInfo.InvariantCulture), strip.NameOfLine(line));
+        Assert.Equal(name.ToString(System.Globalization.CultureInfo.InvariantCulture), strip.NameOfLine(4));
+        Assert.Equal(ofLine * 2 * Math.PI / Template.Parts, strip.Marks.Single(m => m.Name == "9").Angle, 1e-9);
+    }
+
+    // A stub-in with a pad: the strip of its branch carries the pad and is otherwise what it was without.
+    [Fact]
+    public void A_pad_goes_with_its_branch_s_strip_and_changes_nothing_else_of_it()
+    {
+        static Template Of(string pad)
+        {
+            var f = Given.Packet($$"""
+                drawing: T-1
+                revision: 1
+                line: {size: 8, schedule: 40, class: 150}
+                runs:
+                  - run: main
+                    start: {to: flange}
+                    legs:
+                      - {go: east, by: 1500, to: stub-in, name: A, size: 4, branch: up{{pad}}}
+                      - {go: east, by: 1500, to: stub-in, name: B, size: 3, branch: up}
+                      - {go: east, by: 1500, to: flange}
+                  - {run: one, start: {from: A}, legs: [{go: up, by: 900, to: flange}]}
+                  - {run: two, start: {from: B}, legs: [{go: up, by: 900, to: flange}]}
+                """).Fabrication;
+            var all = Templates.Of(f).ToList();
+            Assert.Equal(2, all.Count);
+            Assert.Null(all[1].Pad);
+            return all[0];
+        }
+
+        var (with, without) = (Of(", pad width: 75"), Of(""));
+        Assert.Null(without.Pad);
+        // The pad of 75 beside a branch of 114.3 is 264.3 over all along the header, with the wall of the header, 8.18 (ASME B36.10M).
+        var pad = with.Pad!.Value;
+        Assert.Equal(264.3, pad.Edge.Max(p => p.Along) - pad.Edge.Min(p => p.Along), 0.1);
+        Assert.Equal(114.3, pad.Hole.Max(p => p.Along) - pad.Hole.Min(p => p.Along), 5);
+        Assert.Equal(8.18, pad.Thickness, 0.01);
+        Assert.Equal(without.IsTakenOff, with.IsTakenOff);
+        Assert.Equal(without.Ordinates, with.Ordinates);
+        Assert.Equal(without.Hole, with.Hole);
+        Assert.Equal(without.Marks, with.Marks);
+        Assert.Equal(without.Notes, with.Notes, StringComparer.Ordinal);
+        Assert.Equal(without.Caution, with.Caution);
+        Assert.Equal("7", with.NameOfLine(7));
+    }
+
+    // Three cuts of 15 degrees make four pieces: an end at each side and two between. ASME B31.3 304.2.3's figure: heel and throat differ by the outside times twice the tangent of the cut.
+    [Fact]
+    public void A_mitred_bend_says_how_many_pieces_it_takes()
+    {
+        var strip = Assert.Single(Templates.Of(Rootgap.Tests.Checks.Desk.Packet(Rootgap.Tests.Checks.Desk.Drawing("{go: north, by: 2000, to: mitred bend, cuts: 3, bend radius: 381}\n{go: east, by: 1500, to: open}", start: "to: open")).Fabrication!));
+        var pieces = strip.Notes[^1];
+        Assert.StartsWith("Pieces along heel, middle and throat, before the gaps: 2 ends ", pieces, StringComparison.Ordinal);
+        Assert.Contains("; 2 between ", pieces, StringComparison.Ordinal);
+        Assert.Contains("each cut 15° from square", strip.Title, StringComparison.Ordinal);
+    }
 }

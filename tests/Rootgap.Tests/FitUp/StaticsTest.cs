@@ -4,7 +4,6 @@ using Rootgap.Measure;
 namespace Rootgap.Tests.FitUp;
 
 /// <summary>The loads on stands against the formulas that handbooks give for beams.</summary>
-[Trait("pace", "slow")]
 public class StaticsTest
 {
     // AISC Steel Construction Manual, table 3-23 case 24 (from memory; it follows from the moments): a beam on supports l apart that overhangs one of them by a, with w per

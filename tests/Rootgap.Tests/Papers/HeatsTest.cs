@@ -37,6 +37,19 @@ public class HeatsTest
         Assert.Empty(job.Papers().Findings);
     }
 
+    // A certificate noted twice under one number was mended: the later counts.
+    [Theory]
+    [InlineData("6", "4", 0)]
+    [InlineData("4", "6", 1)]
+    public void A_certificate_that_is_noted_again_is_mended(string first, string then, int told)
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        job.Cut("1-A", "H1");
+        job.Add(new CertificateNoted(job.NextId, "Stu", job.Now, "H1", "C-7") { Size = first });
+        job.Add(new CertificateNoted(job.NextId, "Stu", job.Now, "H1", "C-7") { Size = then });
+        Assert.Equal(told, job.Papers().Findings.Count);
+    }
+
     [Fact]
     public void What_was_read_on_the_piece_later_goes_before_what_was_noted_at_the_saw()
     {

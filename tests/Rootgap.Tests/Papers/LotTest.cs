@@ -44,6 +44,15 @@ public class LotTest
     [InlineData(5, 0, 0)]
     public void The_share_is_rounded_up_and_at_least_one(double share, int welds, int drawn) => Assert.Equal(drawn, Sampling.CountOf(share, welds));
 
+    // ASME B31.3 341.3.4: two more for each reject while there are two, at the third step all; and no more than are left.
+    [Theory]
+    [InlineData(1, 0, 20, 0)]
+    [InlineData(1, 1, 20, 2)]
+    [InlineData(1, 3, 5, 5)]
+    [InlineData(1, 3, 20, 6)]
+    [InlineData(3, 1, 9, 9)]
+    public void Each_reject_asks_for_two_more_of_what_is_left(int step, int rejected, int left, int more) => Assert.Equal(more, Sampling.More(step, rejected, left));
+
     private static ShopJob Welded(int elbows, Func<int, string> welder, Func<int, bool?>? isField = null)
     {
         var job = new ShopJob(PaperJob.Line(elbows));

@@ -113,4 +113,39 @@ public class WeldHistoryTest
         job.Examine("W2", accepted: true);
         Assert.Empty(job.Papers().Findings);
     }
+
+    // What was found last counts: a film that was read anew, a weld shot again.
+    [Theory]
+    [InlineData(false, true, false)]
+    [InlineData(true, false, true)]
+    public void Of_two_results_of_one_method_the_later_counts(bool first, bool second, bool isRejected)
+    {
+        var job = new ShopJob(PaperJob.Line(1, service: "examination: 100 %"));
+        job.Weld("W1", "K1");
+        job.Examine("W1", first);
+        job.Examine("W1", second);
+        var weld = job.Papers().Welds.Single(w => w.Joint.Id == "W1");
+        Assert.Equal(isRejected, weld.IsRejected);
+        Assert.Equal(second, weld.ResultOf(ExaminationMethod.Radiography)!.IsAccepted);
+    }
+
+    [Fact]
+    public void A_weld_that_took_two_days_is_welded_when_its_last_pass_is()
+    {
+        var job = new ShopJob(PaperJob.Line(1));
+        var root = job.Weld("W1", "K1");
+        var cap = job.Weld("W1", "K2");
+        Assert.True(root.Time < cap.Time);
+        Assert.Equal(cap.Time, job.Papers().Welds.Single(w => w.Joint.Id == "W1").Welded);
+    }
+
+    [Fact]
+    public void A_weld_is_made_where_it_is_drawn_or_where_its_welder_says()
+    {
+        var job = new ShopJob(PaperJob.Line(2, field: 1));
+        job.Weld("W1", "K1");
+        job.Weld("W2", "K1");
+        job.Weld("W3", "K1", isField: true);
+        Assert.Equal([false, true, true], job.Papers().Welds.Take(3).Select(w => w.IsField));
+    }
 }

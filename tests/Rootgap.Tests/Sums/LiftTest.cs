@@ -140,4 +140,82 @@ public class LiftTest
         Assert.Contains("water, paint", said, StringComparison.Ordinal);
         Assert.Contains("maker's sheet before lifting", said, StringComparison.Ordinal);
     }
+
+    private static Packet Tee(string lift, string side = "6", string point = "tee", int reach = 1500) => Given.Packet($$"""
+        drawing: L-4
+        units: mm
+        line: {size: 6, schedule: 40, class: 150, material: A106-B}
+        {{lift}}
+        runs:
+          - run: main
+            start: {to: flange, at: {up: 1000} }
+            legs:
+              - {go: north, by: 2000, to: {{point}}, {{(side == "6" ? "" : "size: " + side + ", ")}}name: T, branch: east }
+              - {go: north, by: 2000, to: flange}
+          - run: side
+            start: {from: T}
+            legs: [{go: east, by: {{reach}}, to: flange}]
+        """);
+
+    // The geometry of a hook over the centre of mass, so high over the highest hitch: each leg's length and its angle follow, and what it pulls is what it lifts over the sine.
+    private static void IsDrawnFromOneHook(Lift lift)
+    {
+        var top = lift.Holds.Max(h => h.Hitch.Z) + lift.HookUp!.Value;
+        foreach (var hold in lift.Holds)
+        {
+            var (up, aside) = (top - hold.Hitch.Z, Math.Sqrt(Math.Pow(hold.Hitch.X - lift.Centre.X, 2) + Math.Pow(hold.Hitch.Y - lift.Centre.Y, 2)));
+            Assert.Equal(Math.Atan2(up, aside), hold.ToLevel!.Value, 1e-9);
+            Assert.Equal(hold.Lifts * Math.Sqrt((up * up) + (aside * aside)) / up, hold.Pull!.Value, 1e-6);
+            if (hold.Leg is { } leg)
+                Assert.Equal(Math.Sqrt((up * up) + (aside * aside)), leg, 1e-6);
+        }
+
+        // Riggers' practice: of three or four two are counted to carry.
+        Assert.Equal(lift.Holds.Max(h => lift.Mass / 2 / Math.Sin(h.ToLevel!.Value)), lift.TwoCarry!.Value, 1e-6);
+    }
+
+    [Fact]
+    public void Of_four_legs_two_are_reckoned_to_carry_it_all()
+    {
+        var lift = Of(Tee("lift: [{piece: 1-A, at: 400}, {piece: 1-A, at: 1400}, {piece: 1-B, at: 1300}, {piece: 1-C, at: 700}]"));
+        Assert.Equal(4, lift.Holds.Count);
+        Assert.All(lift.Holds, h => Assert.Equal(lift.Spool.Mass * 1.1 / 2, h.Lifts, 1e-6));
+        IsDrawnFromOneHook(lift);
+    }
+
+    [Fact]
+    public void Three_legs_at_two_heights_hang_from_one_hook()
+    {
+        IsDrawnFromOneHook(Of(Tee("lift: [{piece: 1-A, at: 400}, {piece: 1-B, at: 1300}, {piece: 1-C, at: 700}]")));
+        // The last pipe lies 1200 over the first.
+        var stepped = Of(Drawn("- {go: north, by: 2000, to: elbow}\n- {go: up, by: 1200, to: elbow}\n- {go: east, by: 2000, to: flange}", "lift: [{piece: 1-A, at: 400}, {piece: 1-A, at: 1400}, {piece: 1-C, at: 900}]"));
+        Assert.Equal(1200, stepped.Holds[2].Hitch.Z - stepped.Holds[0].Hitch.Z, 1e-6);
+        IsDrawnFromOneHook(stepped);
+    }
+
+    // A spool with its centre of mass beside the line of its slings, hanging below their bites, leans and does not turn over, however far it leans.
+    [Fact]
+    public void A_spool_that_leans_far_and_hangs_below_its_bites_does_not_turn_over()
+    {
+        var lift = Of(Tee("lift: [{piece: 1-A, at: 400}, {piece: 1-B, at: 1300}]"));
+        Assert.InRange(lift.Roll, Angles.ToRadians(60), Angles.ToRadians(90));
+        Assert.False(lift.TurnsOver);
+    }
+
+    // Two slings alike are as long as the longer one that hangs it level, to the next 100.
+    [Fact]
+    public void Slings_alike_are_no_shorter_than_the_longer_one()
+    {
+        var lift = Of(Drawn("- {go: north, by: 4000, to: flange}", "lift: [{piece: 1-A, at: 300}, {piece: 1-A, at: 2700}]"));
+        var longer = lift.Holds.Max(h => h.Leg!.Value);
+        Assert.True(longer > lift.Holds.Min(h => h.Leg!.Value) + 100);
+        Assert.Equal(Math.Ceiling(longer / 100) * 100, lift.Alike!.Value.Length, 1e-9);
+    }
+
+    // Half of NPS 6 over is 84.2: NPS 2-1/2 (73.0) is less, NPS 4 (114.3) is more.
+    [Theory]
+    [InlineData("2-1/2", false)]
+    [InlineData("4", true)]
+    public void No_sling_is_put_on_a_pipe_under_half_the_largest(string side, bool isUsed) =>
+        Assert.Equal(isUsed, Of(Tee("", side, "stub-in", 4000)).Holds.Any(h => h.Cut.Pipe.Size == Given.Size(side)));
 }

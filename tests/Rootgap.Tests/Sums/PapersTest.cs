@@ -126,4 +126,14 @@ public class PapersTest
             Assert.NotNull(BoltLoad.AreaOf(bolt, BoltArea.Stress));
         });
     }
+
+    // A valve has a gasket at each face: half its length and half a gasket from its middle.
+    [Fact]
+    public void Each_bolted_joint_takes_the_gasket_that_lies_in_it()
+    {
+        var joints = BoltedJoint.Of(Rootgap.Tests.Checks.Desk.Packet(Rootgap.Tests.Checks.Desk.Drawing("{go: north, by: 1500, to: valve, kind: gate}\n{go: north, by: 1500, to: flange}")).Fabrication!);
+        Assert.Equal(4, joints.Count);
+        Assert.All(joints.Where(j => j.Gasket is not null), j => Assert.Equal(0, j.Gasket!.Centre.To(j.Joint.At), 0.01));
+        Assert.Equal(joints.Count(j => j.Gasket is not null), joints.Select(j => j.Gasket?.Id).OfType<string>().Distinct(StringComparer.Ordinal).Count());
+    }
 }

@@ -35,6 +35,16 @@ public class PublishedSumsTest
         Assert.Equal(pounds, metal.PerLength * length * LengthText.Inch / Amount.Pound, 0.001);
     }
 
+    // Pappus and Guldin: a fillet of 6 by 6 goes round on the circle of its centroid, 2 off the pipe: 18 x 2 pi (57.15 + 2) = 6690 mm3 round an NPS 4 pipe.
+    // ASME B31.3 figure 328.5.2C (from memory): 1.09 of the wall, 3.2 at the least: 2.77 makes 3.02 and so 3.2, 6.02 makes 6.56.
+    [Fact]
+    public void A_fillet_runs_the_circle_of_its_own_centroid_and_a_socket_has_a_least_leg()
+    {
+        Assert.Equal(6690, WeldMetal.Fillet(6, 57.15).Volume!.Value, 1.0);
+        Assert.Equal(3.2 * 3.2 / 2, WeldMetal.Socket(2.77, 10.65).Area, 0.001);
+        Assert.Equal(6.5618 * 6.5618 / 2, WeldMetal.Socket(6.02, 57.15).Area, 0.001);
+    }
+
     // Two equal cylinders at right angles meet in two half ellipses of half axes R and R times the root of 2: 4 x 1.41421 x E(1/2) = 7.6404 R, with the complete elliptic integral
     // E(m = 1/2) = 1.3506438810 (Abramowitz and Stegun, table 17.1). A small pipe on a wide header goes round in a circle; leaning by 45 degrees in that same ellipse (a plane section of a cylinder).
     [Theory]
@@ -193,6 +203,21 @@ public class PublishedSumsTest
             Assert.Equal(4000 * d1 * s2 / (h * (d1 + d2)), hanging.Second.Tension, 1e-6);
             Assert.Equal(0, hanging.Tilt, 1e-9);
         });
+
+    // Three, four, five: a hook 4 m over points 3 m and 8 m away to its sides: legs at arcsin 4/5 and arctan 4/8; the flatter one counts.
+    [Fact]
+    public void The_flatter_of_two_legs_counts()
+    {
+        var (s1, s2) = Slings.Level(11, 3, 4);
+        Assert.Equal(Math.Atan2(4, 8), Slings.Of(1000, 11, 3, 0, s1, s2)!.Flattest, 1e-9);
+    }
+
+    // ASME PCC-2 501-III names its steps by the stored energy.
+    [Theory]
+    [InlineData(135.4e6, "up to 135.5")]
+    [InlineData(135.6e6, "over 135.5 and up to 271")]
+    [InlineData(271.5e6, "over 271")]
+    public void Stored_energy_has_its_step(double joules, string says) => Assert.StartsWith(says, PressureTest.Step(joules), StringComparison.Ordinal);
 
     [Fact]
     public void The_tensions_of_a_hanging_load_hold_its_weight_and_turn_it_no_further() =>

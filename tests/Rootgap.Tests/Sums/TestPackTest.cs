@@ -16,8 +16,13 @@ public class TestPackTest
 
     // ASME B36.10M: NPS 6 schedule 40, bore 154.08 by the millimetre column: 18.65 litres a metre (18.64 by 154.05).
     [Fact]
-    public void Ten_metres_of_pipe_hold_ten_times_the_bore() =>
-        Assert.Equal(186.5, Of("{go: north, by: 10000, to: open}", start: "to: open, at: {up: 0}").Volume / 1e6, 0.1);
+    public void Ten_metres_of_pipe_hold_ten_times_the_bore()
+    {
+        var pack = Of("{go: north, by: 10000, to: open}", start: "to: open, at: {up: 0}");
+        Assert.Equal(186.5, pack.Volume / 1e6, 0.1);
+        // A litre of water weighs a kilogram, to 2 in a thousand up to 20 C (any steam table).
+        Assert.Equal(186.5, pack.WaterMass, 0.4);
+    }
 
     [Fact]
     public void A_sag_without_a_drain_stays_wet_whole_and_asks_for_one()

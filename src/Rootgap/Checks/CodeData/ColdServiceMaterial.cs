@@ -27,7 +27,7 @@ internal sealed class ColdServiceMaterial : Rule
         foreach (var item in drawing.Materials)
         {
             if (IsBrittle(item.Material))
-                yield return Found(item.Source, "material", Says1(item.Material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
+                yield return Found(item.Source, "material", Brittle(fabrication, item.Material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
         }
 
         HashSet<string> told = [];
@@ -35,11 +35,11 @@ internal sealed class ColdServiceMaterial : Rule
         {
             var material = pipe.Line.Material;
             if (pipe.Item is null && IsBrittle(material) && told.Add(material))
-                yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "material", Says1(material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
+                yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "material", Brittle(fabrication, material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
         }
     }
 
-    private static string Says1(string material, double celsius) => Say($"{material} at {celsius:0} C.");
+    private static string Brittle(Fabrication fabrication, string material, double celsius) => Say(fabrication.Units, $"{material} at {celsius:celsius}.");
 
     private static bool IsBrittle(string material)
     {

@@ -18,7 +18,9 @@ internal sealed class DesignPressureOverClass : Rule
         var temperature = ServiceFigures.Celsius(service.DesignTemperature) ?? Ratings.Ambient;
         if (ServiceFigures.Bar(service.DesignPressure) is not { } pressure || ServiceFigures.Weakest(fabrication.Route, temperature) is not var (flange, material, rating) || pressure <= rating + 0.05)
             yield break;
-        yield return Found(service.Source, "design pressure", Say($"Design pressure {service.DesignPressure} is {pressure:0.#} bar; class {flange.Line.Class}{(material.Length > 0 ? " of " + material : "")} carries {rating:0.#} bar at {temperature:0} C: {pressure - rating:0.#} bar over."),
+        var said = Say(fabrication.Units, $"{pressure:bar}");
+        var written = service.DesignPressure.Trim();
+        yield return Found(service.Source, "design pressure", Say(fabrication.Units, $"Design pressure {(written == said ? said : $"{written} ({said})")}; class {flange.Line.Class}{(material.Length > 0 ? " of " + material : "")} carries {rating:bar} at {temperature:celsius}: {pressure - rating:bar} over."),
             "Ask the engineer: the class or the service is wrong.", "The flanges leak, or worse.");
     }
 }

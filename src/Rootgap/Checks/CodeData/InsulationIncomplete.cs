@@ -24,7 +24,7 @@ internal sealed class InsulationIncomplete : Rule
         else if (service.Tracing.Length > 0 && !IsNone(service.Tracing))
             yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}), and no insulation is named.", "Add `insulation:` and its thickness from the line list.");
         else if (service.LineData(fabrication.Units).Any(d => d.Key is not "line number") && ServiceFigures.Celsius(service.DesignTemperature) is > Touched and var hot)
-            yield return Found(service.Source, "design temperature", Say($"The line is {hot:0} C hot, and its line data say nothing of insulation."), "Add `insulation:` from the line list; `insulation: none` where there is none.");
+            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line is {hot:celsius} hot, and its line data say nothing of insulation."), "Add `insulation:` from the line list; `insulation: none` where there is none.");
     }
 
     private static bool IsNone(string says) => says.StartsWith("no", StringComparison.OrdinalIgnoreCase);

@@ -29,7 +29,7 @@ internal sealed class RatingNotChecked : Rule
             }
             else if (Ratings.Of(group, @class, temperature) is null)
             {
-                yield return Found(service.Source, key, Say($"The pressure is not checked against class {@class} of {(material.Length > 0 ? material : "carbon steel")} (group {group}) at {temperature:0} C: the tables here have no such rating."),
+                yield return Found(service.Source, key, Say(fabrication.Units, $"The pressure is not checked against class {@class} of {(material.Length > 0 ? material : "carbon steel")} (group {group}) at {temperature:celsius}: the tables here have no such rating."),
                     $"Look the rating up in ASME B16.5 Table 2-{group}.");
             }
         }

@@ -35,7 +35,7 @@ internal sealed class MassUnusual : Rule
             var solid = Math.PI / 4 * across * across * c.Path * Steel;
             if (stated.Kg >= solid * Least && stated.Kg <= solid * Most)
                 continue;
-            yield return Found(c.Source, "mass", Say(fabrication.Units, $"{stated.Kg:0.##} kg for this {c.Name} NPS {c.Size}: a solid steel round of its size, {across:len0} across and {c.Path:len0} long, weighs {solid:0.#} kg."),
+            yield return Found(c.Source, "mass", Say(fabrication.Units, $"{stated.Kg:kg1} for this {c.Name} NPS {c.Size}: a solid steel round of its size, {across:len0} across and {c.Path:len0} long, weighs {solid:kg1}."),
                 "See the maker's sheet: look whether the point or the unit slipped.", "Spools are slung for a mass that they have not.");
         }
     }

@@ -37,7 +37,7 @@ internal sealed class SpoolHangsAskew : Rule
             if (off <= Near)
                 continue;
             var pipe = spool.Cuts[0].Pipe;
-            yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "go", Say(fabrication.Units, $"Spool {spool.Name} ({spool.Mass:0} kg) has its centre of mass {off:len0} off its pipe: it turns when lifted by one pipe."),
+            yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "go", Say(fabrication.Units, $"Spool {spool.Name} ({spool.Mass:kg}) has its centre of mass {off:len0} off its pipe: it turns when lifted by one pipe."),
                 "Sling it at two places about the centre; the spool sheet shows where it lies.");
         }
     }

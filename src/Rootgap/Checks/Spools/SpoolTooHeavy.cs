@@ -22,7 +22,7 @@ internal sealed class SpoolTooHeavy : Rule
                 continue;
             var cut = spool.Cuts.MaxBy(c => c.Mass);
             var row = cut is not null ? route.RowOf(cut.Pipe.Run, cut.Pipe.FirstLeg) : spool.Components[0].Source;
-            yield return Found(row, "by", Say($"Spool {spool.Name} weighs {spool.Mass:0} kg, the shop's limit is {limit:0} kg: {spool.Mass - limit:0} kg too heavy."), "Part it with a field weld.",
+            yield return Found(row, "by", Say(fabrication.Units, $"Spool {spool.Name} weighs {spool.Mass:kg}, the shop's limit is {limit:kg}: {spool.Mass - limit:kg} too heavy."), "Part it with a field weld.",
                 "It is found out when it hangs.");
         }
     }

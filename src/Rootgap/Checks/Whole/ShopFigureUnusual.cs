@@ -33,15 +33,15 @@ internal sealed class ShopFigureUnusual : Rule
             yield return Found(shop.Source, key, Say(fabrication.Units, $"The shop's {key} is {value:small}; {least:small} to {most:small} is usual."), Remedy, "Every piece is cut wrong by it.");
         }
 
-        (string Key, double? Value, double Least, double Most, string Unit)[] others =
+        (string Key, double? Value, double Least, double Most, Func<double, string> Words)[] others =
         [
-            ("angular tolerance", shop.AngularTolerance is { } angle ? Angles.ToDegrees(angle) : null, 0.05, 1.5, " degrees"), ("vice limit", shop.ViceLimit, 5, 100, " kg"),
-            ("bolting", shop.Bolting?.NutFactor, 0.08, 0.35, " as nut factor"), ("bolting", shop.Bolting?.Stress, 70, 1000, " MPa as bolt stress"),
+            ("angular tolerance", shop.AngularTolerance is { } angle ? Angles.ToDegrees(angle) : null, 0.05, 1.5, v => Say($"{v} degrees")), ("vice limit", shop.ViceLimit, 5, 100, v => Say(fabrication.Units, $"{v:kg}")),
+            ("bolting", shop.Bolting?.NutFactor, 0.08, 0.35, v => Say($"{v} as nut factor")), ("bolting", shop.Bolting?.Stress, 70, 1000, v => Amount.Say(Quantity.Stress, v, fabrication.Units) + " as bolt stress"),
         ];
-        foreach (var (key, value, least, most, unit) in others)
+        foreach (var (key, value, least, most, words) in others)
         {
             if (value is { } figure && shop.Source.Has(key) && (figure < least || figure > most))
-                yield return Found(shop.Source, key, Say($"The shop's {key} is {figure}{unit}; {least} to {most} is usual."), Remedy);
+                yield return Found(shop.Source, key, $"The shop's {key} is {words(figure)}; {words(least)} to {words(most)} is usual.", Remedy);
         }
     }
 }

@@ -13,11 +13,11 @@ public enum ElbowRadius
 /// <summary>An elbow, or a bend that the shop makes; its turn is that from this leg to the next.</summary>
 public sealed record ElbowPoint(ElbowRadius Radius) : WorkPoint
 {
-    internal static readonly WorkPointKind OfFile = new("elbow", ["radius", "ends", "fitting class"], Read) { Ware = Ware.Elbow, Choices = [("ends", FileWords.FittingEnds)] };
+    internal static readonly WorkPointKind OfFile = new("elbow", ["radius", "ends", "fitting class"], Read) { Ware = Ware.Elbow, TurnsLine = true, Choices = [("ends", FileWords.FittingEnds)] };
 
-    internal static readonly WorkPointKind OfMitre = new("mitred bend", ["cuts", "bend radius", "straight"], f => Made(f, "mitred bend", isMitred: true)) { Ware = Ware.Pipe, Required = ["cuts", "bend radius"] };
+    internal static readonly WorkPointKind OfMitre = new("mitred bend", ["cuts", "bend radius", "straight"], f => Made(f, "mitred bend", isMitred: true)) { Ware = Ware.Pipe, TurnsLine = true, Required = ["cuts", "bend radius"] };
 
-    internal static readonly WorkPointKind OfBend = new("bend", ["bend radius", "straight"], f => Made(f, "bend", isMitred: false)) { Ware = Ware.Pipe, Required = ["bend radius"] };
+    internal static readonly WorkPointKind OfBend = new("bend", ["bend radius", "straight"], f => Made(f, "bend", isMitred: false)) { Ware = Ware.Pipe, TurnsLine = true, Required = ["bend radius"] };
 
     internal override WorkPointKind Written => Bend is null ? OfFile : Bend.Cuts > 0 ? OfMitre : OfBend;
 

@@ -59,6 +59,9 @@ internal sealed record WorkPointKind(string Word, string[] Keys, Func<Fields, Wo
     /// <summary>Whether its <c>ends</c> are its own and not those of the line's fittings.</summary>
     public bool HasOwnEnds { get; init; }
 
+    /// <summary>Whether the line turns here.</summary>
+    public bool TurnsLine { get; init; }
+
     /// <summary>Whether its <c>nipple</c> is one of its own and not the pipe of the leg.</summary>
     public bool HasOwnNipple { get; init; }
 

@@ -44,7 +44,8 @@ public sealed record Gasket : Component
         var isFullFace = Says(what, FullFace);
         var isSpiral = what.Contains("SPIRAL", StringComparison.OrdinalIgnoreCase);
         var isRaised = !isRing && !isFullFace && Says(what, Raised);
-        if (!isRing && !isFullFace && !isRaised && !isSpiral)
+        // A spiral-wound one is one for raised faces.
+        if (!isRing && !isFullFace && !isRaised)
             return null;
         return facing switch
         {

@@ -26,8 +26,8 @@ internal sealed record BoltingRow(string Drawing, bool IsBuildable, Units Units,
             [
                 JointRegister.Between(f, j), $"NPS {j.Size} class {j.Class}",
                 j.ByOthers ? "by others" : j.SharesStuds ? "with the joint beside it" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : "",
-                j.ByOthers ? "by others" : $"{GasketOf(b)}{LengthText.Say(units, $"{j.Gap:small}")}",
-                b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:small} on {p.Circle:small}") : "", "to " + LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:small}"),
+                j.ByOthers ? "by others" : $"{GasketOf(b)}{LengthText.Say(units, $"{j.Gap:gap}")}",
+                b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:gap} on {p.Circle:gap}") : "", "to " + LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:gap}"),
             ];
             var set = b.Load?.TorqueSet(units);
             return (j.Id, says, (IReadOnlyList<string>)[.. Passes.Select(pass => set is { } torque ? Amount.Figures(Amount.In(Quantity.Torque, torque * pass.Share, units), 3) : "")]);

@@ -7,57 +7,93 @@ using Rootgap.Routes;
 
 namespace Rootgap.Sheets;
 
-/// <summary>The register of a drawing's joints for welder and inspector: a row a weld, bolted joints in a block of their own with the boxes that apply to them.</summary>
+/// <summary>The joints of one drawing as the register over all drawings has them.</summary>
+/// <param name="Examined">Code, examination, heat treatment and test package.</param>
+/// <param name="Welds">Cells up to what is written by pen.</param>
+/// <param name="Minds">What is to be minded at some of its joints.</param>
+internal sealed record RegisterRow(string Drawing, string Revision, bool IsBuildable, Units Units, string Examined, IReadOnlyList<IReadOnlyList<Cell>> Welds, IReadOnlyList<IReadOnlyList<Cell>> Bolted, IReadOnlyList<string> Minds)
+{
+    public static RegisterRow Of(ShopJob job)
+    {
+        var f = job.Fabrication;
+        var service = job.Drawing.Service;
+        var examined = string.Join(", ", new[] { service.Code, service.Examination.Length > 0 ? service.Examination + " examined" : "", service.HeatTreatment.Length > 0 ? "heat treatment: " + service.HeatTreatment : "", service.TestPackage.Length > 0 ? "test package " + service.TestPackage : "" }.Where(t => t.Length > 0));
+        var welds = f.Route.Joints.Where(j => j.Kind != JointKind.Bolted).Concat(f.Route.Attachments).ToList();
+        var existing = welds.Where(j => j.MeetsExistingPipe).Select(j => j.Id).ToList();
+        return new(
+            job.Drawing.Number, job.Drawing.Revision, job.IsBuildable, job.Drawing.Units, examined.Length > 0 ? examined : "examination: not said on the drawing",
+            [.. welds.Select(j => Weld(f, j))],
+            [.. f.Route.Joints.Where(j => j.Kind == JointKind.Bolted).Select(j => (IReadOnlyList<Cell>)[new Cell(j.Id) { Bold = true }, j.Size.ToString(), JointRegister.Between(f, j), j.ByOthers ? "by others" : BagRow.StudsOf(f, j)])],
+            [
+                .. Hazards.PurgeAt(f.Route, f.Route.Joints) is { } purge ? [purge] : Array.Empty<string>(),
+                .. existing.Count > 0 ? [$"{string.Join(", ", existing)}: welded to pipe that is there already. {Rootgap.Site.Closing.Cautions.ExistingLine} What it measures (girth, two diameters, wall) goes into the survey."] : Array.Empty<string>(),
+            ]);
+    }
+
+    private static IReadOnlyList<Cell> Weld(Fabrication f, Joint j)
+    {
+        var (size, wall) = JointRegister.SizeAndWall(f, j);
+        return
+        [
+            new Cell(j.Called) { Bold = true }, Wording.Of(j.Kind).Replace(" weld", "", StringComparison.Ordinal), new Cell(Wording.Of(j.Place).ToLowerInvariant()) { Bold = j.Place != WeldPlace.Shop }, size, wall,
+            j.Place == WeldPlace.Shop ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "–", JointRegister.Between(f, j),
+        ];
+    }
+}
+
+/// <summary>The register of joints over all drawings for welder and inspector, A3 across: a row a weld, bolted joints in a block of their own with the boxes that apply to them.</summary>
 internal static class JointRegister
 {
     private static readonly TextStyle Style = TextStyle.Small;
 
-    public static IReadOnlyList<Page> Of(ShopJob job)
+    public static IReadOnlyList<Page> Of(IReadOnlyList<RegisterRow> rows, Paper paper)
     {
-        var f = job.Fabrication;
-        if (f.Route.Joints.Count == 0)
+        var some = rows.Where(r => r.Welds.Count + r.Bolted.Count > 0).ToList();
+        if (some.Count == 0)
             return [];
-        var service = job.Drawing.Service;
-        var examined = string.Join(", ", new[] { service.Code, service.Examination.Length > 0 ? service.Examination + " examined" : "", service.HeatTreatment.Length > 0 ? "heat treatment: " + service.HeatTreatment : "", service.TestPackage.Length > 0 ? "test package " + service.TestPackage : "" }.Where(t => t.Length > 0));
-        var flow = new Flow(job.Paper.Larger.Landscape, job.Block("joint register", Reader.Inspector) with { Project = examined.Length > 0 ? examined : "examination: not said on the drawing" });
-        var welds = f.Route.Joints.Where(j => j.Kind != JointKind.Bolted).Concat(f.Route.Attachments).ToList();
-        if (welds.Count > 0)
-            Welds(flow, f, welds);
-        var bolted = f.Route.Joints.Where(j => j.Kind == JointKind.Bolted).ToList();
-        if (bolted.Count > 0)
-            Bolted(flow, f, bolted);
+        var stopped = some.Where(r => !r.IsBuildable).Select(r => r.Drawing).ToList();
+        var flow = new Flow(paper.Larger.Landscape, new TitleBlock("", "", some.Count == 1 ? $"{some[0].Drawing} joint register" : "Joint register")
+        {
+            Reader = Reader.Inspector, Notice = stopped.Count == 0 ? "" : stopped.Count > 3 ? "NOT FOR FABRICATION: drawings marked below" : "NOT FOR FABRICATION: " + string.Join(", ", stopped),
+            Project = string.Create(CultureInfo.InvariantCulture, $"{some.Sum(r => r.Welds.Count)} welds, {some.Sum(r => r.Bolted.Count)} bolted joints"),
+        });
         flow.Paragraph("Ruled blanks are for the pen. Torque: by the bolting procedure. Never pull flanges together by their bolts. " + ShopPages.Procedures, Style);
-        if (Hazards.PurgeAt(f.Route, f.Route.Joints) is { } purge)
-            flow.Paragraph(purge, Style with { Bold = true });
-        var existing = welds.Where(j => j.MeetsExistingPipe).Select(j => j.Id).ToList();
-        if (existing.Count > 0)
-            flow.Paragraph($"{string.Join(", ", existing)}: welded to pipe that is there already. {Rootgap.Site.Closing.Cautions.ExistingLine} What it measures (girth, two diameters, wall) goes into the survey.", Style with { Bold = true });
+        foreach (var row in some)
+        {
+            foreach (var mind in row.Minds)
+                flow.Paragraph($"{row.Drawing}, {mind}", Style with { Bold = true });
+        }
+
+        if (some.Exists(r => r.Welds.Count > 0))
+            Welds(flow, some);
+        if (some.Exists(r => r.Bolted.Count > 0))
+            Bolted(flow, some);
         return flow.Pages;
     }
 
-    private static void Welds(Flow flow, Fabrication f, IReadOnlyList<Joint> welds) => flow.Table(new Table(
+    private static void Welds(Flow flow, IReadOnlyList<RegisterRow> rows) => flow.Table(new Table(
         [
-            "joint", "kind", "place", "NPS", new(f.Units == Units.Inches ? "wall, in" : "wall", Anchor.End), "spool", new("between", ColumnWidth.Share(2)),
+            "joint", "kind", "place", "NPS", new("wall", Anchor.End), "spool", new("between", ColumnWidth.Share(2)),
             new("heat 1", ColumnWidth.Of(22)), new("heat 2", ColumnWidth.Of(22)), new("procedure", ColumnWidth.Of(21)), new("gap", ColumnWidth.Of(13)), new("hi-lo", ColumnWidth.Of(13)), new("fit-up seen", ColumnWidth.Of(23)),
             new("root", ColumnWidth.Of(17)), new("fill, cap", ColumnWidth.Of(17)), new("visual", ColumnWidth.Of(19)), new("asked", ColumnWidth.Of(13)), new("report, result", ColumnWidth.Of(30)), new("repair", ColumnWidth.Of(17)), new("accepted", ColumnWidth.Of(20)),
         ],
-        welds.Select(j =>
-        {
-            var (size, wall) = SizeAndWall(f, j);
-            return new Row(
-                new Cell(j.Called) { Bold = true }, Wording.Of(j.Kind).Replace(" weld", "", StringComparison.Ordinal), new Cell(Wording.Of(j.Place).ToLowerInvariant()) { Bold = j.Place != WeldPlace.Shop }, size, wall,
-                j.Place == WeldPlace.Shop ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "–", Between(f, j))
-            { Id = j.Id };
-        }))
+        rows.Where(r => r.Welds.Count > 0).SelectMany(r => Group(r, $"wall in {(r.Units == Units.Inches ? "inches" : "mm")}; {r.Examined}", r.Welds)))
     { Style = Style, RowHeight = 6.6, LeastRowHeight = 5.6 });
 
-    private static void Bolted(Flow flow, Fabrication f, IReadOnlyList<Joint> bolted) => flow.Table(new Table(
+    private static void Bolted(Flow flow, IReadOnlyList<RegisterRow> rows) => flow.Table(new Table(
         [
             "joint", "NPS", new("between", ColumnWidth.Share()), "studs", new("gasket, lot", ColumnWidth.Of(30)), new("faces, high or low, holes", ColumnWidth.Of(40)), new("gaps 12 | 3 | 6 | 9", ColumnWidth.Of(40)),
             new("lubricant, tool", ColumnWidth.Of(28)), new("torque, source", ColumnWidth.Of(33)), new("hand 30 60 100 round", ColumnWidth.Of(43)), new("by", ColumnWidth.Of(24)), new("after 4 h", ColumnWidth.Of(18)), new("date", ColumnWidth.Of(18)),
         ],
-        bolted.Select(j => new Row(new Cell(j.Id) { Bold = true }, j.Size.ToString(), Between(f, j), j.ByOthers ? "by others" : BagRow.StudsOf(f, j)) { Id = j.Id }))
+        rows.Where(r => r.Bolted.Count > 0).SelectMany(r => Group(r, "bolted joints", r.Bolted)))
     { Style = Style, RowHeight = 6.2, LeastRowHeight = 5.6 });
+
+    // A drawing's rows under its name.
+    private static IEnumerable<Row> Group(RegisterRow of, string says, IReadOnlyList<IReadOnlyList<Cell>> rows) =>
+    [
+        new Row(new Cell($"{of.Drawing} revision {of.Revision}: {says}{(of.IsBuildable ? "" : "; NOT FOR FABRICATION")}")) { Group = true },
+        .. rows.Select(r => new Row([.. r]) { Id = $"{of.Drawing} {r[0].Text}" }),
+    ];
 
     /// <summary>What meets at a joint, by mark and number alone.</summary>
     public static string Between(Fabrication f, Joint joint)
