@@ -80,7 +80,7 @@ internal static class LegReader
         };
     }
 
-    private static string Article(string word, bool capital = false) => (capital ? "A" : "a") + (word[0] is 'a' or 'e' or 'o' ? "n " : " ") + word;
+    private static string Article(string word, bool capital = false) => (capital ? "A" : "a") + (word[0] is 'a' or 'e' or 'i' or 'o' ? "n " : " ") + word;
 
     private static void CheckKeys(Fields f, WorkPointKind kind)
     {

@@ -110,15 +110,20 @@ internal static class MaterialListReader
             var what = f.Text("what");
             if (number is null || what is null)
                 continue;
+            var words = WareWords.Of(what);
+            var second = f.Size("size 2") ?? size2;
+            // A reducer from 4 to 6 is one from 6 to 4.
+            if (words.Ware is Ware.Reducer or Ware.Swage && second > size)
+                (size, second) = (second, size);
             if (!numbers.Add(number.Value))
                 f.Error("name-twice", "item", $"Two rows are item {number}.", "Give each row its own number.");
             items.Add(new MaterialItem
             {
                 Item = number.Value,
                 What = what,
-                Words = WareWords.Of(what),
+                Words = words,
                 Size = size,
-                Size2 = f.Size("size 2") ?? size2,
+                Size2 = second,
                 Schedule = f.Text("schedule") ?? "",
                 Class = f.Text("class") ?? "",
                 Bore = f.Text("bore") ?? "",

@@ -134,6 +134,13 @@ internal sealed class PipeLaying
                         "Take the number out, or move it to the leg where the weld is."));
                 }
 
+                var at = key == "begin" ? run.Stations[i].Out : EndOf(run, i);
+                if (mark == WeldPlace.FinalFit && isWeld && at.Kind == EndKind.Threaded && (key == "begin" ? i == first : i == last))
+                {
+                    findings.Add(new("mark-without-weld", Severity.Warn, legs[i].Source.Path, legs[i].Source[key], $"The joint at the {key} of this leg is a thread: nothing is fitted there by a weld.",
+                        "Mark a weld on plain pipe final-fit, or fit with a union."));
+                }
+
                 // `shop` is what stands there anyway.
                 if (mark is not (null or WeldPlace.Shop) && !isWeld)
                 {

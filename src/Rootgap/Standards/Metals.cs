@@ -1,10 +1,11 @@
 using System.Collections.Concurrent;
 using System.Globalization;
+using System.Text.RegularExpressions;
 
 namespace Rootgap.Standards;
 
 /// <summary>What a pipe or fitting is made of, as far as welding procedures group it (ASME BPVC Section IX: P-numbers).</summary>
-public static class Metals
+public static partial class Metals
 {
     private static readonly Lazy<(string Key, string Group)[]> Welding = new(() => Named("P-number"));
 
@@ -65,6 +66,27 @@ public static class Metals
         var text = material.ToUpperInvariant().Replace("ASTM", "", StringComparison.Ordinal).Replace("ASME", "", StringComparison.Ordinal).Replace("GRADE", "", StringComparison.Ordinal).Replace("GR.", "", StringComparison.Ordinal).Replace(" GR ", "", StringComparison.Ordinal);
         return string.Concat(text.Where(char.IsAsciiLetterOrDigit));
     }
+
+    /// <summary>The materials that a marking names: of dual-marked <c>A312-TP316/316L</c> both, <c>A312-TP316</c> and <c>A312-TP316L</c>.</summary>
+    public static IEnumerable<string> Marked(string material)
+    {
+        var parts = material.Split('/', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        if (parts.Length == 0)
+            yield break;
+        var first = parts[0];
+        yield return first;
+        foreach (var part in parts.Skip(1))
+            yield return part.Length > 1 && first.LastIndexOf(part[..2], StringComparison.OrdinalIgnoreCase) is > 0 and var at ? first[..at] + part : part;
+    }
+
+    /// <summary>
+    /// The alloy that a stainless or chrome steel's grade names, by the number that its forms share: 316L of <c>A312-TP316L</c>, <c>A403-WP316L</c> and <c>A182-F316L</c>, 11 of <c>A335-P11</c>
+    /// and <c>A234-WP11</c> (ASTM's way of naming them). Null where the grade names none.
+    /// </summary>
+    public static string? Alloy(string material) => Numbered().Match(Plain(material)) is { Success: true } match ? match.Groups["alloy"].Value : null;
+
+    [GeneratedRegex("^S?A\\d{3}(?:TP|WP|CP|CR|F|P)(?<alloy>\\d{1,3}[LH]?)(?![0-9])", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Numbered();
 
     /// <summary>Mean expansion of a material near working warmth, per degree C, with its source; that of carbon steel where the table does not know the material.</summary>
     public static (double PerDegree, string Source) ExpansionOf(string material)

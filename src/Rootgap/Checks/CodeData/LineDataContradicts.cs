@@ -19,6 +19,8 @@ internal sealed partial class LineDataContradicts : Rule
         var service = drawing.Service;
         if (SizeFirst().Match(service.LineNumber) is { Success: true } match && NominalSize.TryParse(match.Groups["size"].Value, out var size) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(size))
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {size} by its number, and nothing of that size is drawn.", "Look in the line list which of the two is right.");
+        else if (SizeBeforeLetters().Match(service.LineNumber) is { Success: true } lead && NominalSize.TryParse(lead.Groups["size"].Value, out var first) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(first))
+            yield return Found(service.Source, "line number", $"If the {lead.Groups["size"].Value} of line {service.LineNumber} is its size, nothing of NPS {first} is drawn.", "Look in the line list which of the two is right.", severity: Severity.Note);
         if (service.TestPackage.Length > 0 && drawing.Test.Pack.Length > 0 && !service.TestPackage.Equals(drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))
             yield return Found(drawing.Test.Source, "pack", $"The service names test package {service.TestPackage}, and the test pack {drawing.Test.Pack}.", "Look in the test package index which of the two is right.");
         if (Code().Match(service.Code) is { Success: true })
@@ -28,6 +30,10 @@ internal sealed partial class LineDataContradicts : Rule
     /// <summary>A size before inch marks: 6"-CHW-201.</summary>
     [GeneratedRegex("""^\s*(?<size>\d+(?:[- ]\d/\d)?|\d/\d)\s*(?:"|''|in\b)""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex SizeFirst();
+
+    /// <summary>A size, or the number of an area, before letters: 6-CHW-201.</summary>
+    [GeneratedRegex("""^\s*(?<size>\d{1,2}(?:-\d/\d)?|\d/\d)-[A-Za-z]""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex SizeBeforeLetters();
 
     /// <summary>B, two digits that are not 31, a point and a number.</summary>
     [GeneratedRegex("^(?:ASME |ANSI )?B ?(?!31\\.)\\d\\d\\.\\d+$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]

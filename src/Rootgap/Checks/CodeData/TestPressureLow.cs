@@ -11,9 +11,12 @@ internal sealed class TestPressureLow : Rule
     /// <summary>What a figure is rounded by on a line list, bar.</summary>
     private const double Rounding = 0.05;
 
+    /// <summary>What is less short than this was rounded.</summary>
+    private const double Plainly = 0.97;
+
     public override string Name => "test-pressure-low";
-    public override Severity Severity => Severity.Note;
-    public override string Says => "The test pressure is less than 1.5 times the design pressure with water (times the stress ratio where the engineer gives it), or less than 1.1 times with air or nitrogen; where the medium is not said, less than 1.5 times.";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "The test pressure is less than 1.5 times the design pressure with water (times the stress ratio where the engineer gives it), or less than 1.1 times with air or nitrogen; where the medium is not said, less than 1.5 times. A warning, where it is over 3 % short and the medium or a B31 code is named, or where the test is no more than the design; else a note.";
     public override string Why => "ASME B31.3 345.4.2 wants 1.5 times the design pressure in a water test, more where the design is hotter than the test, and 345.5.4 1.1 times in a gas test; other codes differ. The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -34,11 +37,12 @@ internal sealed class TestPressureLow : Rule
         if (medium is null && test >= PressureTest.Least(design, TestMedium.Air) - Rounding)
         {
             yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: enough for a test with air, too little for one with water ({Bar(least)}), and the drawing does not say which.",
-                "Write `test: {medium: water}` or `test: {medium: air}`, and ask the engineer which pressure is right.");
+                "Write `test: {medium: water}` or `test: {medium: air}`, and ask the engineer which pressure is right.", severity: Severity.Note);
             yield break;
         }
 
         var share = asked.Medium == TestMedium.Air ? "1.1" : asked.StressRatio is null ? "1.5" : "1.5 times the stress ratio";
-        yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: with {medium ?? "water"} {share} times is wanted, {Bar(least)} at least.", "Ask the engineer which is right.");
+        yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: with {medium ?? "water"} {share} times is wanted, {Bar(least)} at least.", "Ask the engineer which is right.",
+            severity: test < least * Plainly && (medium is not null || service.Code.Contains("B31", StringComparison.OrdinalIgnoreCase) || test < design + Rounding) ? Severity.Warn : Severity.Note);
     }
 }

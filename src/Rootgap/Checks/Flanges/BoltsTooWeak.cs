@@ -13,7 +13,7 @@ internal sealed class BoltsTooWeak : Rule
     private static readonly string[] Low = ["A307", "A193B8", "A320B8", "A36"];
 
     /// <summary>Strain-hardened stainless bolting is of higher strength.</summary>
-    private static readonly string[] Hardened = ["A193B8CL2", "A193B8CLASS2", "A193B8M2", "A193B8M3"];
+    private static readonly string[] Hardened = ["A193B8CL2", "A193B8CLASS2", "A193B8MCL2", "A193B8MCLASS2", "A193B82", "A193B8M2", "A193B8M3", "A320B8CL2", "A320B8CLASS2", "A320B8MCL2", "A320B8MCLASS2"];
 
     public override string Name => "bolts-too-weak";
     public override Severity Severity => Severity.Warn;

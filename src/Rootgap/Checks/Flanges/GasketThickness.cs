@@ -10,7 +10,7 @@ internal sealed class GasketThickness : ItemRule
     private const double Differs = 0.5;
 
     public override string Name => "gasket-thickness";
-    public override Severity Severity => Severity.Note;
+    public override Severity Severity => Severity.Warn;
     public override string Says => "The gasket listed has another thickness than the sums count.";
     public override string Why => "The sums take the compressed thickness: a spiral-wound gasket of 4.5 mm goes down to about 3.2 (common practice; ASME B16.20).";
     protected override string Key => "thickness";

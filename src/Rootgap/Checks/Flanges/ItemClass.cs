@@ -9,9 +9,9 @@ internal sealed class ItemClass : ItemRule
     public override string Name => "class-mismatch";
     public override Severity Severity => Severity.Stop;
     public override string Says => "A flange, gasket, valve or forged fitting is listed in another class than the drawing gives.";
-    public override string Why => "Flanges of two classes have other bolt circles and do not bolt together (ASME B16.5); forged fittings of another class have other lengths (ASME B16.11).";
+    public override string Why => "Flanges of two classes have other bolt circles and do not bolt together (ASME B16.5); forged fittings of another class have other lengths (ASME B16.11), valves of another class other walls (ASME B16.34).";
     protected override string Key => "class";
-    protected override string Otherwise => "The flanges do not bolt together.";
+    protected override string Otherwise => "What comes does not bolt together, or is too weak or too long.";
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {

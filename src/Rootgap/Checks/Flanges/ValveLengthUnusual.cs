@@ -15,8 +15,30 @@ internal sealed class ValveLengthUnusual : Rule
 
     public override string Name => "valve-length-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A valve's stated length is less than 55 % or more than 145 % of the table's; or, where no table has it, out of all proportion to its size.";
+    public override string Says => "A valve's stated length is less than 55 % or more than 145 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size.";
     public override string Why => "Makers keep near to the table (ASME B16.10), and a slipped digit spoils both pieces beside the valve (common practice).";
+
+    private const double OwnLength = 0.05;
+
+    /// <summary>Makers' tolerance on the length: ASME B16.10 2.5, mm.</summary>
+    private const double Within = 1.6;
+
+    /// <summary>The valve of its size of which the stated length is, by the table, where it is not its own.</summary>
+    private static string? Another(Valve valve, double stated, double table, Units units)
+    {
+        if (Math.Abs(stated - table) <= table * OwnLength)
+            return null;
+        foreach (var kind in Enum.GetValues<ValveKind>())
+        {
+            foreach (var @class in (string[])[valve.Line.Class, "150", "300", "600", "900", "1500"])
+            {
+                if ((valve with { Kind = kind, Line = valve.Line with { Class = @class } }).TableLength(units) is { } length && Math.Abs(length - stated) <= Within)
+                    return $"valve {Words.Of(kind)} of class {@class}";
+            }
+        }
+
+        return null;
+    }
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -26,7 +48,9 @@ internal sealed class ValveLengthUnusual : Rule
                 continue;
             if (valve.TableLength(fabrication.Units) is { } table)
             {
-                if (Math.Abs(stated - table) > table * Off)
+                if (Math.Abs(stated - table) <= table * Off && Another(valve, stated, table, fabrication.Units) is { } another)
+                    yield return Found(c.Source, "face to face", Say(fabrication.Units, $"{stated:len} is the length of a {another}; that of this {valve.Name} NPS {c.Size} class {c.Line.Class} is {table:len} by the table."), "See the vendor's drawing.", "The pieces beside the valve are cut for a length that it has not.");
+                else if (Math.Abs(stated - table) > table * Off)
                     yield return Found(c.Source, "face to face", Say(fabrication.Units, $"This {valve.Name} NPS {c.Size} is {stated:len} long by the drawing; the table has {table:len}."), "See the vendor's drawing.", "The pieces beside the valve are cut for a length that it has not.");
             }
             else if (stated < c.Size.Inches * LengthText.Inch * LeastShare || stated > (c.Size.Inches * LengthText.Inch * MostShare) + 150)

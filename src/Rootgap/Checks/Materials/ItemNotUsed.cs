@@ -9,7 +9,7 @@ internal sealed class ItemNotUsed : Rule
 {
     public override string Name => "item-not-used";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A row of the material list is used by nothing that is drawn. What the drawing file has no word for (blinds, plugs) is a note, and so are supports where none is drawn.";
+    public override string Says => "A row of the material list is used by nothing that is drawn. What the drawing file has no word for is a note, and so are supports where none is drawn.";
     public override string Why => "Either it is bought for nothing, or something is missing in the drawing (the list contradicts the drawing).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -21,7 +21,7 @@ internal sealed class ItemNotUsed : Rule
             // One of several rows that are alike may stay over where the others hold enough: still listed too much, but not unused.
             if (Alike.HasOne(fabrication.Materials, row) && Alike.Together(fabrication.Materials, row).Needed > 0)
                 continue;
-            var isDrawable = item.Words.Ware != Ware.Other && (item.Words.Ware != Ware.Support || fabrication.Route.Supports.Count > 0) && !item.What.Contains("blind", StringComparison.OrdinalIgnoreCase) && !item.What.Contains(" BL", StringComparison.Ordinal);
+            var isDrawable = item.Words.Ware != Ware.Other && (item.Words.Ware != Ware.Support || fabrication.Route.Supports.Count > 0);
             yield return Found(item.Source, "what", Say($"Item {item.Item}, {item.What}{(item.Size.IsNone ? "" : " NPS " + item.Size)}, is listed and drawn nowhere."),
                 "Take it out of the list, or look what the drawing leaves out.", severity: isDrawable ? Severity.Warn : Severity.Note);
         }

@@ -21,8 +21,7 @@ internal sealed class PipeGradeMismatch : Rule
         {
             if (pipe.Item is not { } item || item.Words.Ware != Ware.Pipe || item.Material.Length == 0 || pipe.Line.Material.Length == 0 || item.Material == pipe.Line.Material)
                 continue;
-            var (listed, drawn) = (Metals.Plain(item.Material), Metals.Plain(pipe.Line.Material));
-            if (Agrees(listed, drawn) || Agrees(drawn, listed))
+            if (Metals.Marked(item.Material).Any(l => Metals.Marked(pipe.Line.Material).Any(d => Agree(Metals.Plain(l), Metals.Plain(d)))))
                 continue;
             var leg = route.RowOf(pipe.Run, pipe.FirstLeg);
             // A leg with a material of its own stands alone where the list follows the line.
@@ -32,6 +31,8 @@ internal sealed class PipeGradeMismatch : Rule
             yield return Found(row, key, $"Item {item.Item}, pipe: {item.Material} listed, the line is {pipe.Line.Material}.", "Find out which is right, and mend the other.", "Pipe with the wrong certificate is welded in.");
         }
     }
+
+    private static bool Agree(string listed, string drawn) => Agrees(listed, drawn) || Agrees(drawn, listed);
 
     /// <summary>One may be written shorter than the other: A106 and A106-B, A106-B and SA106-B.</summary>
     private static bool Agrees(string shorter, string longer) =>

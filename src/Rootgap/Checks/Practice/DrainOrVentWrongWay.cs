@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Routes;
@@ -11,12 +12,24 @@ internal sealed class DrainOrVentWrongWay : Rule
 
     public override string Name => "drain-or-vent-wrong-way";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A run or branch called a drain leaves its header upwards, or one called a vent downwards.";
+    public override string Says => "A run or branch called a drain leaves its header upwards, or one called a vent downwards; or a drain stands where the line is highest and nothing vents it.";
     public override string Why => "Water leaves at the bottom and air at the top (common practice): up and down are changed over.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var route = fabrication.Route;
+        foreach (var pocket in Pocket.AllOf(route, 1))
+        {
+            var legs = route.Runs[pocket.Run].Run.Legs;
+            if (pocket.HasBranch)
+                continue;
+            for (var l = pocket.FirstLeg; l < pocket.LastLeg; l++)
+            {
+                if (legs[l].To is OutletPoint { Drain.IsVent: false })
+                    yield return Found(legs[l].Source, "to", "This drain stands at the highest stretch of its run, where air stays and no water.", "See whether a vent is meant.", "Air stays in the line.");
+            }
+        }
+
         foreach (var run in route.Runs)
         {
             if (run.Run.Start.From is not { } from || run.Directions.Count == 0)

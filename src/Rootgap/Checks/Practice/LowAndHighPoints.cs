@@ -24,7 +24,7 @@ internal readonly record struct Pocket(int Run, int FirstLeg, int LastLeg, bool 
                 var climb = sign * run.Directions[l].Z;
                 if (climb > Level)
                 {
-                    (entry, hasBranch) = (l, Opens(run.Run.Legs[l].To));
+                    (entry, hasBranch) = (l, Opens(run.Run.Legs[l].To, sign));
                 }
                 else if (climb < -Level)
                 {
@@ -34,11 +34,22 @@ internal readonly record struct Pocket(int Run, int FirstLeg, int LastLeg, bool 
                 }
                 else if (entry >= 0)
                 {
-                    hasBranch |= Opens(run.Run.Legs[l].To);
+                    hasBranch |= Opens(run.Run.Legs[l].To, sign);
                 }
             }
         }
     }
 
-    private static bool Opens(WorkPoint point) => point is TeePoint or OutletPoint or StubInPoint;
+    /// <summary>Half of a right angle and less off level: a branch by which air or water leaves.</summary>
+    private const double Aslant = 0.75;
+
+    /// <summary>Air does not leave by a branch that hangs, nor water by one that stands.</summary>
+    private static bool Opens(WorkPoint point, int sign) => point switch
+    {
+        TeePoint { Branch: { } branch } => branch.Unit.Z * sign > -Aslant,
+        TeePoint => true,
+        OutletPoint outlet => outlet.Branch.Unit.Z * sign > -Aslant,
+        StubInPoint stub => stub.Branch.Unit.Z * sign > -Aslant,
+        _ => false,
+    };
 }

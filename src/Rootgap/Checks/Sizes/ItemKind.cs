@@ -17,7 +17,7 @@ internal sealed class ItemKind : ItemRule
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
         var words = item.Words;
-        if (words.Ware != use.Part.Ware)
+        if (!use.Part.IsListedAs(item))
             return use.IsStated && words.Ware != Ware.Other ? $"{item.What} listed, {use.Part.Name} drawn" : null;
         return use.Part.IsOtherKind(words) ? $"{item.What} listed, {use.Part.Name} drawn" : null;
     }

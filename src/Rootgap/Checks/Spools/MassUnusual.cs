@@ -22,16 +22,16 @@ internal sealed class MassUnusual : Rule
 
     public override string Name => "mass-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A stated mass of a valve or an in-line item is under a tenth or over five times that of a solid steel round of its length and twice its pipe's outside, or its flange's where that is more.";
+    public override string Says => "A stated mass of a valve, a lateral or an in-line item is under a tenth or over five times that of a solid steel round of its length and twice its pipe's outside, or its flange's where that is more.";
     public override string Why => "A valve is a hollow casting with a bonnet: its mass is mostly a third of the solid to twice it (common practice). A decimal point that slipped goes into every lift.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         foreach (var c in fabrication.Route.Components)
         {
-            if (c is not (Valve or InLineItem) || c.Mass is not { Origin: Origin.Drawn } stated || c.Path <= Tolerance.Noise)
+            if (c is not (Valve or InLineItem or Tee) || c.Mass is not { Origin: Origin.Drawn } stated || c.Path <= Tolerance.Noise)
                 continue;
-            var across = Math.Max(c.Ports.Max(p => p.Outside), c.Outside * BodyAcross);
+            var across = c is Tee ? c.Outside : Math.Max(c.Ports.Max(p => p.Outside), c.Outside * BodyAcross);
             var solid = Math.PI / 4 * across * across * c.Path * Steel;
             if (stated.Kg >= solid * Least && stated.Kg <= solid * Most)
                 continue;

@@ -11,7 +11,7 @@ internal sealed class BranchNearWeld : Rule
 
     public override string Name => "branch-near-weld";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The hole of an outlet or stub-in cuts a girth weld, or comes nearer to it than the shop's `weld spacing` (warnings), or than 50 mm (a note).";
+    public override string Says => "The hole of an outlet or stub-in cuts a girth weld, or comes nearer to it than the shop's `weld spacing`, or than a third of 50 mm (warnings), or than 50 mm (a note).";
     public override string Why => "A branch on a weld opens the weld again, and two heats run into each other (common practice: keep the branch's edge 50 mm or more from the weld).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -26,7 +26,7 @@ internal sealed class BranchNearWeld : Rule
             yield return Found(row, "by", isOnWeld
                     ? Say(fabrication.Units, $"This {branch.Word} stands on a girth weld: its centre is {apart:len} from the weld, and it is {2 * radius:len} wide.")
                     : Say(fabrication.Units, $"The edge of this {branch.Word} is {left:len} from a girth weld; {(stated is null ? "usual is" : "the shop wants")} {stated ?? Usual:len}."),
-                "Move the branch or the weld.", severity: isOnWeld || stated is not null ? Severity.Warn : Severity.Note);
+                "Move the branch or the weld.", severity: isOnWeld || stated is not null || left < Usual / 3 ? Severity.Warn : Severity.Note);
         }
     }
 }

@@ -11,7 +11,7 @@ internal sealed class NoFinalFit : Rule
 {
     public override string Name => "no-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note.";
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where the line goes on in another drawing, which may have it.";
     public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -35,7 +35,9 @@ internal sealed class NoFinalFit : Rule
             var out95 = worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
             yield return Found(end.Row, "to", $"From the {first[group].Says} at {route.Drawing.PlaceOf(first[group].Row.Path)} to this {end.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
                 worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
-                "The last spool is forced in, or comes back.");
+                "The last spool is forced in, or comes back.",
+                // Where the line goes on, the other drawing may have it.
+                end.Row.Has("continues") || first[group].Row.Has("continues") ? Severity.Note : null);
         }
     }
 }

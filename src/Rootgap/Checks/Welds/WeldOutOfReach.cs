@@ -29,7 +29,7 @@ internal sealed class WeldOutOfReach : Rule
                 if (IsFar(joint.At, pipe, (pipe.Outside / 2) + radius + Clearance))
                     continue;
                 // A neighbour on the same run is near by its nature.
-                if ((pipe.Run == joint.Run && Math.Abs(pipe.FirstLeg - joint.Leg) < 3) || joint.Between.Contains(pipe.Id, StringComparer.Ordinal))
+                if ((pipe.Run == joint.Run && joint.Leg > pipe.FirstLeg - 3 && joint.Leg < pipe.LastLeg + 3) || joint.Between.Contains(pipe.Id, StringComparer.Ordinal))
                     continue;
                 var clear = Away(joint.At, pipe) - (pipe.Outside / 2);
                 var isInside = clear < 0;

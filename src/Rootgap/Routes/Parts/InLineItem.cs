@@ -31,8 +31,12 @@ public sealed record InLineItem : InLine
     public override IReadOnlyList<Solid> Picture =>
         IsWafer || Path <= Tolerance.Noise || Outside <= 0 ? Bodies : [.. Solid.Turned(In.At, -In.Face, (0, Outside / 2), (Path * 0.15, Outside / 2 * Likely), (Path * 0.85, Outside / 2 * Likely), (Path, Outside / 2))];
 
-    internal override int? Fits(MaterialItem row) =>
-        What.Split(' ', StringSplitOptions.RemoveEmptyEntries).All(word => row.What.Contains(word, StringComparison.OrdinalIgnoreCase)) ? ItemSearch.FlangeClass(row, Line) : null;
+    /// <summary>By its own words, whatever other part is named among them: a control valve, a sight glass; what goes with it is none.</summary>
+    internal override bool IsListedAs(MaterialItem row) => row.Words.Ware == Ware.InLineItem || (row.Words.Ware is not (Ware.Gasket or Ware.StudBolt or Ware.Pipe) && Names(row));
+
+    internal override int? Fits(MaterialItem row) => Names(row) ? ItemSearch.FlangeClass(row, Line) : null;
+
+    private bool Names(MaterialItem row) => What.Split(' ', StringSplitOptions.RemoveEmptyEntries).All(word => row.What.Contains(word, StringComparison.OrdinalIgnoreCase));
 
     internal static Station Station(StationMaking make, Situation s, InLineItemPoint p)
     {

@@ -107,6 +107,9 @@ public abstract record Part
     /// <summary>Whether the words of a list row name another kind than this one: short radius for long, slip-on for weld neck.</summary>
     public virtual bool IsOtherKind(WareWords words) => false;
 
+    /// <summary>Whether a list row is of its kind, by the row's words.</summary>
+    internal virtual bool IsListedAs(MaterialItem row) => row.Words.Ware == Ware;
+
     /// <summary>How well a list row of its ware and size fits it, more the better; null where the row cannot be it.</summary>
     internal abstract int? Fits(MaterialItem row);
 

@@ -21,6 +21,9 @@ public sealed record Valve : InLine
 
     public override Ware Ware => Ware.Valve;
 
+    /// <summary>A flanged one has the class of its flanges; another one the class that its own row gives, since the line's is that of its flanges.</summary>
+    public override string RatingClass => Ends == FittingEnds.Flanged || Source.Has("class") ? Line.Class : "";
+
     public override IsometricSign Sign => IsometricSign.Valve;
 
     /// <summary>Two bells that meet in the middle, and a stem with its wheel: it says that it is a valve, not which.</summary>

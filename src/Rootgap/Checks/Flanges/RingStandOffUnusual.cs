@@ -1,0 +1,33 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Routes;
+using Rootgap.Standards;
+
+namespace Rootgap.Checks;
+
+/// <summary>A ring joint whose stated stand-off is not that of its ring.</summary>
+internal sealed class RingStandOffUnusual : Rule
+{
+    private const double Differs = 1;
+
+    public override string Name => "ring-stand-off-unusual";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A line with ring joints gives a gasket thickness that is more than 1 mm off the stand-off of the ring.";
+    public override string Why => "Between two ring-joint flanges the ring leaves the distance that ASME B16.5 prints, and no gasket is there: the figure of a flat gasket makes every joint too short (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var route = fabrication.Route;
+        HashSet<Rootgap.Findings.RowPath> told = [];
+        foreach (var c in route.Components)
+        {
+            if (c is not Gasket { Line: { Facing: Facing.RingJoint, Gasket: { } stated } } || FlangeTable.RingStandOff.Of(c.Size, @class: c.Line.Class) is not { } row || Math.Abs(stated - row.In(fabrication.Units)) <= Differs)
+                continue;
+            var run = route.Runs[c.Run].Run;
+            var where = c.Source.Has("gasket") ? c.Source : run.Source.Has("gasket") ? run.Source : route.Drawing.Source;
+            if (told.Add(where.Path))
+                yield return Found(where, where == route.Drawing.Source ? "line" : "gasket", Say(fabrication.Units, $"{stated:small} is counted in each ring joint; the ring of NPS {c.Size} class {c.Line.Class} stands {row.In(fabrication.Units):small} off."), "Leave `gasket:` out where the joints are ring joints: the table's figure is taken.", "Every joint makes the line longer or shorter by the difference.");
+        }
+    }
+}

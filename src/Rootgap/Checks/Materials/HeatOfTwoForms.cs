@@ -1,0 +1,24 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+
+namespace Rootgap.Checks;
+
+/// <summary>One heat on a flange and on something that is no flange.</summary>
+internal sealed class HeatOfTwoForms : Rule
+{
+    public override string Name => "heat-of-two-forms";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A flange and a pipe or fitting of another material are listed with one heat number.";
+    public override string Why => "A melt is forged to one standard or made into pipe to another, and each has its certificate: one of the two heats was copied (common practice).";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        var rows = fabrication.Route.Drawing.Materials.Where(m => m.Heat.Length > 0).ToList();
+        foreach (var flange in rows.Where(m => m.Words.Ware == Ware.Flange))
+        {
+            if (rows.Find(o => o.Words.Ware != Ware.Flange && o.Heat.Equals(flange.Heat, StringComparison.OrdinalIgnoreCase) && !o.Material.Equals(flange.Material, StringComparison.OrdinalIgnoreCase)) is { } other)
+                yield return Found(flange.Source, "heat", $"Item {flange.Item}, {flange.What}, and item {other.Item}, {other.What}, have one heat, {flange.Heat}.", "Read the marking on both, and mend the one that is wrong.", "One of the two cannot be traced.");
+        }
+    }
+}

@@ -1,0 +1,159 @@
+namespace Rootgap.Tests.Checks;
+
+/// <summary>Figures that stand alone against a standard, a neighbour or geometry: laterals, pads, rings, valves, tests, temperatures.</summary>
+public class FiguresOutOfLineTest
+{
+    private static string Lateral(string ends, string flow = "", string branchFlow = "", string branch = "{north: 1, east: 1}") => $$"""
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        runs:
+          - run: main
+            {{(flow.Length > 0 ? "flow: " + flow : "")}}
+            start:
+              to: flange
+              at: {north: 0}
+            legs:
+              - {go: north, by: 1500, to: lateral, name: L, branch: {{branch}}, {{ends}}, mass: 30}
+              - {go: north, by: 1500, to: flange}
+          - run: side
+            {{(branchFlow.Length > 0 ? "flow: " + branchFlow : "")}}
+            start: {from: L}
+            legs:
+              - {go: {{branch}}, by: 1500, to: flange}
+        """;
+
+    // Two tubes of 168.3 at 45 degrees: the far edge comes out (84.15 cos 45 + 84.15) / sin 45 = 203.2 along the run, the near edge as far up the branch.
+    [Theory]
+    [InlineData("long end: 445, short end: 90, branch end: 445", "")]
+    [InlineData("long end: 204, short end: 90, branch end: 204", "")]
+    [InlineData("long end: 202, short end: 90, branch end: 445", "warn")]
+    [InlineData("long end: 445, short end: 90, branch end: 202", "warn")]
+    [InlineData("long end: 90, short end: 445, branch end: 445", "warn")]
+    [InlineData("long end: 445, short end: 450, branch end: 445", "warn")]
+    public void Ends_of_a_lateral_that_cannot_be_are_told(string ends, string severity) => Desk.Tells("lateral-odd", severity, Lateral(ends));
+
+    [Theory]
+    [InlineData("along", "along", "{north: 1, east: 1}", "")]
+    [InlineData("along", "along", "{south: 1, east: 1}", "warn")]
+    [InlineData("along", "against", "{south: 1, east: 1}", "")]
+    [InlineData("along", "against", "{north: 1, east: 1}", "warn")]
+    [InlineData("against", "along", "{south: 1, east: 1}", "")]
+    [InlineData("", "along", "{south: 1, east: 1}", "")]
+    public void A_lateral_that_leans_against_the_flow_is_told(string flow, string branchFlow, string branch, string severity) =>
+        Desk.Tells("lateral-odd", severity, Lateral("long end: 445, short end: 90, branch end: 445", flow, branchFlow, branch));
+
+    private static string Padded(string pad, string list = "") => $$"""
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        {{list}}
+        runs:
+          - run: main
+            start:
+              to: flange
+              at: {north: 0}
+            legs:
+              - {go: north, by: 1500, to: stub-in, name: S, size: 3, branch: up, {{pad}}}
+              - {go: north, by: 1500, to: flange}
+          - run: side
+            start: {from: S}
+            legs:
+              - {go: up, by: 700, to: flange}
+        """;
+
+    // ASME B36.10M: 6 in. schedule 40 has a wall of 7.11.
+    [Theory]
+    [InlineData("pad: yes, pad width: 60", "")]
+    [InlineData("pad: yes, pad width: 6", "warn")]
+    [InlineData("pad: yes, pad width: 60, pad thickness: 5.4", "")]
+    [InlineData("pad: yes, pad width: 60, pad thickness: 5.2", "warn")]
+    public void A_pad_too_narrow_or_too_thin_is_told(string pad, string severity) => Desk.Tells("pad-odd", severity, Padded(pad));
+
+    [Theory]
+    [InlineData("7.1", "")]
+    [InlineData("5", "warn")]
+    public void A_pad_listed_in_another_thickness_is_told(string listed, string severity) => Desk.Tells("pad-odd", severity,
+        Padded("pad: yes, pad width: 60, pad thickness: 7.1", $"materials: [{{item: 1, what: reinforcing pad, size: 3, thickness: {listed}, material: A516-70, quantity: 1}}]"));
+
+    // ASME B16.5 annex: the ring R45 between two 6 in. class 600 flanges leaves 5 mm.
+    [Theory]
+    [InlineData("gasket: 5", "")]
+    [InlineData("gasket: 50", "warn")]
+    [InlineData("gasket: 3.2", "warn")]
+    [InlineData("note: none", "")]
+    public void A_ring_s_stand_off_of_another_figure_is_told(string gasket, string severity) =>
+        Desk.Tells("ring-stand-off-unusual", severity, Desk.Drawing("{go: north, by: 1500, to: joint}\n{go: north, by: 1500, to: flange}", line: $"size: 6, schedule: 80, class: 600, facing: RTJ{(gasket.StartsWith('g') ? ", " + gasket : "")}"));
+
+    // ASME B16.10: a gate valve of 4 in. is 432 in class 600 and 305 in class 300; one of 6 in. class 150 is 267, a globe valve 406.
+    [Theory]
+    [InlineData("4", "600", "gate", "305", "warn")]
+    [InlineData("4", "600", "gate", "432", "")]
+    [InlineData("4", "600", "gate", "425", "")]
+    [InlineData("4", "600", "gate", "400", "")]
+    [InlineData("6", "150", "globe", "267", "warn")]
+    public void The_length_of_another_valve_is_told(string size, string @class, string kind, string length, string severity) => Desk.Tells("valve-length-unusual", severity,
+        Desk.Drawing($"{{go: north, by: 1500, to: valve, kind: {kind}, face to face: {length}}}\n{{go: north, by: 1500, to: flange}}", line: $"size: {size}, schedule: 80, class: {@class}"));
+
+    // ASME B31.3 345.5.4: a gas test goes to 1.33 times the design pressure at most.
+    [Theory]
+    [InlineData("design pressure: 16 bar, test pressure: 24 bar", "", "")]
+    [InlineData("design pressure: 16 psi, test pressure: 24 bar", "", "warn")]
+    [InlineData("design pressure: 10 bar, test pressure: 40 bar", "", "")]
+    [InlineData("design pressure: 10 bar, test pressure: 40.2 bar", "", "warn")]
+    [InlineData("design pressure: 10 bar, test pressure: 13.3 bar", "test: {medium: air}", "")]
+    [InlineData("design pressure: 10 bar, test pressure: 13.5 bar", "test: {medium: air}", "warn")]
+    public void A_test_far_over_the_design_is_told(string service, string test, string severity) =>
+        Desk.Tells("test-pressure-far-over", severity, Desk.Drawing("{go: north, by: 1500, to: open}", $"service: {{{service}}}\n{test}", start: "to: open"));
+
+    [Theory]
+    [InlineData("code: B31.3, design pressure: 10 bar, test pressure: 12 bar", "", "note")]
+    [InlineData("code: B31.3, design pressure: 10 bar, test pressure: 10.5 bar", "", "warn")]
+    [InlineData("design pressure: 10 bar, test pressure: 10.5 bar", "", "note")]
+    [InlineData("design pressure: 10 bar, test pressure: 10 bar", "test: {medium: water}", "warn")]
+    [InlineData("design pressure: 10 bar, test pressure: 12 bar", "test: {medium: water}", "warn")]
+    [InlineData("code: B31.3, design pressure: 10 bar, test pressure: 15 bar", "", "")]
+    public void A_test_under_what_its_code_asks_is_a_warning(string service, string test, string severity) =>
+        Desk.Tells("test-pressure-low", severity, Desk.Drawing("{go: north, by: 1500, to: open}", $"service: {{{service}}}\n{test}", start: "to: open"));
+
+    // ASME B31.3 Table A-1 and its notes: 427 C (800 F) for carbon steel, 593 C (1100 F), 649 C (1200 F) and 816 C (1500 F) for the others; the limits from memory.
+    [Theory]
+    [InlineData("A106-B", "427 C", "")]
+    [InlineData("A106-B", "430 C", "warn")]
+    [InlineData("A335-P11", "593 C", "")]
+    [InlineData("A335-P11", "595 C", "warn")]
+    [InlineData("A335-P9", "650 C", "warn")]
+    [InlineData("A312-TP304", "800 C", "")]
+    [InlineData("A312-TP304", "820 C", "warn")]
+    public void A_metal_too_hot_is_told(string material, string temperature, string severity) => Desk.Tells("hot-service-material", severity,
+        Desk.Drawing("{go: north, by: 1500, to: open}", $"service: {{design temperature: {temperature}}}", $"size: 6, schedule: {(material.StartsWith("A312", StringComparison.Ordinal) ? "40S" : "40")}, class: 150, material: {material}", "to: open"));
+
+    private static string Hill(string what) => Desk.Drawing($"{{go: up, by: 2000, to: elbow}}\n{{go: north, by: 1500, to: {what}}}\n{{go: north, by: 1500, to: elbow}}\n{{go: down, by: 1500, to: flange}}");
+
+    [Theory]
+    [InlineData("drain, size: 3/4, nipple: 75, valve: none", "warn")]
+    [InlineData("vent, size: 3/4, nipple: 75, valve: none", "")]
+    [InlineData("point", "")]
+    public void A_drain_at_the_highest_stretch_is_told(string what, string severity) => Desk.Tells("drain-or-vent-wrong-way", severity, Hill(what));
+
+    [Theory]
+    [InlineData("drain, size: 3/4, nipple: 75, valve: none", "note")]
+    [InlineData("vent, size: 3/4, nipple: 75, valve: none", "")]
+    [InlineData("outlet, size: 3/4, branch: east, name: O", "")]
+    public void A_drain_is_no_vent(string what, string severity) => Desk.Tells("high-point-without-vent", severity, Hill(what));
+
+    [Theory]
+    [InlineData("6-CHW-201", "")]
+    [InlineData("8-CHW-201", "note")]
+    [InlineData("8\"-CHW-201", "warn")]
+    [InlineData("CHW-201", "")]
+    [InlineData("1-1/2-LO-118", "note")]
+    public void A_line_number_of_another_size_is_told(string number, string severity) =>
+        Desk.Tells("line-data-contradicts", severity, Desk.Drawing("{go: north, by: 1500, to: open}", $"service: {{line number: '{number}'}}", start: "to: open"));
+
+    [Theory]
+    [InlineData("final-fit", "warn")]
+    [InlineData("field", "")]
+    public void A_final_fit_on_a_thread_is_told(string mark, string severity) => Desk.Tells("mark-without-weld", severity,
+        Desk.Drawing($"{{go: north, by: 1500, to: coupling, end: {mark}}}\n{{go: north, by: 1500, to: open, ends: threaded}}", line: "size: 1, schedule: 80, class: 150, ends: threaded", start: "to: open, ends: threaded"));
+}

@@ -1,0 +1,99 @@
+namespace Rootgap.Tests.Checks;
+
+/// <summary>Rows of the list against what is drawn: alloys, valves' classes, supports, heats, words of one's own.</summary>
+public class ListedOtherwiseTest
+{
+    private static string Stainless(string listed, string line = "A312-TP316L") => Desk.Drawing(
+        "{go: north, by: 1500, to: elbow}\n{go: up, by: 1500, to: flange, end: final-fit}",
+        $"materials:\n  - {{item: 1, what: elbow 90 LR, size: 6, schedule: 40S, material: {listed}, quantity: 1}}", $"size: 6, schedule: 40S, class: 150, material: {line}");
+
+    // ASTM A403 and A312 name their grades by one number each.
+    [Theory]
+    [InlineData("A403-WP304L", "A312-TP316L", "warn")]
+    [InlineData("A403-WP316", "A312-TP316L", "warn")]
+    [InlineData("A403-WP316L", "A312-TP316L", "")]
+    [InlineData("A403-WP316/316L", "A312-TP316L", "")]
+    [InlineData("A403-WP316/WP316L", "A312-TP316L", "")]
+    [InlineData("SA403 WP316L-S", "ASTM A312 TP316L", "")]
+    [InlineData("A234-WP12", "A335-P11", "warn")]
+    [InlineData("A234-WP11 CL1", "A335-P11", "")]
+    [InlineData("A234-WPB", "A106-B", "")]
+    public void A_fitting_of_another_alloy_is_told(string listed, string line, string severity) => Desk.Tells("fitting-grade-mismatch", severity, Stainless(listed, line));
+
+    [Theory]
+    [InlineData("A312-TP316/316L", "")]
+    [InlineData("A312-TP316L", "")]
+    [InlineData("A312-TP304/304L", "warn")]
+    public void Dual_marked_pipe_is_either_of_the_two(string listed, string severity) => Desk.Tells("pipe-grade-mismatch", severity, Desk.Drawing(
+        "{go: north, by: 1500, to: flange, end: final-fit}", $"materials: [{{item: 1, what: pipe, size: 6, schedule: 40S, material: {listed}, quantity: 6 m}}]", "size: 6, schedule: 40S, class: 150, material: A312-TP316L"));
+
+    private static string Small(string valve, string listed) => Desk.Drawing(
+        $"{{go: north, by: 1500, to: valve, kind: gate, ends: socket, face to face: 92, mass: 2{valve}}}\n{{go: north, by: 500, to: open, ends: plain}}",
+        $"materials: [{{item: 1, what: valve gate socket weld, size: 1, class: {listed}, quantity: 1}}]", "size: 1, schedule: 80, class: 150, ends: socket");
+
+    [Theory]
+    [InlineData(", class: 800", "600", "stop")]
+    [InlineData(", class: 800", "800", "")]
+    [InlineData("", "800", "")]
+    public void A_socket_valve_of_another_class_is_told(string valve, string listed, string severity) => Desk.Tells("class-mismatch", severity, Small(valve, listed));
+
+    private static string Held(string support, string what) => Desk.Drawing(
+        $"{{go: north, by: 1500, to: support, {support}}}\n{{go: north, by: 1500, to: open}}", $"materials: [{{item: 1, what: {what}, quantity: 1}}]");
+
+    [Theory]
+    [InlineData("kind: guide, tag: PS-41", "guide PS-41", "")]
+    [InlineData("kind: guide, tag: PS-41", "hanger PS-41", "warn")]
+    [InlineData("kind: guide, tag: PS-41", "guide PS-14", "warn")]
+    [InlineData("kind: guide, tag: ps-41", "guide PS-41 painted", "")]
+    [InlineData("kind: guide", "guide PS-41", "")]
+    [InlineData("kind: guide, tag: PS-41", "pipe support", "")]
+    public void A_support_of_another_kind_or_mark_is_told(string support, string what, string severity) => Desk.Tells("support-contradicts-list", severity, Held(support, what));
+
+    [Theory]
+    [InlineData("heat: H1", "heat: H2", "")]
+    [InlineData("heat: H1", "heat: H1", "warn")]
+    [InlineData("note: x", "note: x", "")]
+    public void One_heat_on_pipe_and_flange_is_told(string pipe, string flange, string severity) => Desk.Tells("heat-of-two-forms", severity, Desk.Drawing("{go: north, by: 1500, to: flange, end: final-fit}",
+        $"materials:\n  - {{item: 1, what: pipe, size: 6, schedule: 40, material: A106-B, {pipe}, quantity: 6 m}}\n  - {{item: 2, what: flange WN RF, size: 6, class: 150, bore: 40, material: A105, {flange}, quantity: 2}}"));
+
+    [Theory]
+    [InlineData("A234-WBP", "warn")]
+    [InlineData("A234-WPB", "")]
+    [InlineData("X-10 of our own", "")]
+    public void Two_letters_of_a_material_changed_over_are_told(string material, string severity) => Desk.Tells("material-misspelt", severity, Desk.Drawing(
+        "{go: north, by: 1500, to: elbow}\n{go: up, by: 1500, to: open}", $"materials: [{{item: 1, what: elbow 90 LR, size: 6, schedule: 40, material: {material}, quantity: 1}}]"));
+
+    // ASME B16.5 table 1B: strain-hardened A193 B8M class 2 is bolting of intermediate strength.
+    [Theory]
+    [InlineData("A193-B8M CL2", "")]
+    [InlineData("A193-B8M", "warn")]
+    public void Strain_hardened_bolting_is_not_weak(string material, string severity) => Desk.Tells("bolts-too-weak", severity, Desk.Drawing("{go: north, by: 1500, to: flange}",
+        $"materials: [{{item: 1, what: stud bolt, size: 3/4, length: 100, material: {material}, quantity: 16}}, {{item: 2, what: gasket spiral wound, size: 6, class: 150, quantity: 2}}]"));
+
+    [Theory]
+    [InlineData("control valve", "control valve flanged")]
+    [InlineData("pressure reducing valve", "pressure reducing valve")]
+    [InlineData("steam trap", "steam trap")]
+    [InlineData("sight glass", "sight glass flanged")]
+    [InlineData("Y-strainer", "Y-strainer")]
+    [InlineData("flexible hose", "flexible hose, flanged")]
+    public void An_item_in_words_of_one_s_own_is_found_in_the_list_by_them(string drawn, string listed)
+    {
+        var yaml = Desk.Drawing($"{{go: north, by: 1500, to: in-line item, what: {drawn}, face to face: 300, mass: 20, item: 7}}\n{{go: north, by: 1500, to: open}}", $"materials: [{{item: 7, what: \"{listed}\", size: 6, class: 150, quantity: 1}}]");
+        Desk.IsSilent("item-is-another-part", yaml);
+        var guessed = yaml.Replace(", item: 7}", "}", StringComparison.Ordinal);
+        Assert.DoesNotContain(Desk.Packet(guessed).Findings, f => f.Rule == "item-not-listed" && f.Message.Contains(drawn, StringComparison.Ordinal));
+        Desk.IsSilent("item-not-used", guessed);
+    }
+
+    [Fact]
+    public void A_reducer_listed_small_end_first_is_the_same_reducer()
+    {
+        var yaml = Desk.Drawing("{go: north, by: 1500, to: reducer, size: 4}\n{go: north, by: 1500, to: open}", "materials: [{item: 1, what: reducer concentric, size: 4 x 6, schedule: 40, quantity: 1}]");
+        Assert.DoesNotContain(Desk.Packet(yaml).Findings, f => f.Rule == "item-not-listed" && f.Message.Contains("reducer", StringComparison.Ordinal));
+        Desk.IsSilent("item-not-used", yaml);
+    }
+
+    [Fact]
+    public void A_blind_that_is_listed_and_not_drawn_is_a_warning() => Desk.Tells("item-not-used", "warn", Desk.Drawing("{go: north, by: 1500, to: flange}", "materials: [{item: 1, what: flange blind RF, size: 6, class: 150, quantity: 1}, {item: 2, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}]"));
+}
