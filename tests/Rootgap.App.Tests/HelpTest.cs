@@ -49,6 +49,7 @@ public class HelpTest(Chromium chromium) : BrowserTest(chromium)
         var server = await Serve();
         var tablet = await NewTablet(server, 1024, 768);
         var page = await tablet.Open("drawing/" + Pages.Drawing);
+        await tablet.IsKept();
         // What the first page did not need is fetched when the page is at rest: asked for, it is kept at once.
         await page.EvaluateAsync("async () => { (await navigator.serviceWorker.ready).active.postMessage('rest'); }");
         await page.WaitForFunctionAsync("async () => (await caches.match(new URL('js/help.json', document.baseURI).href)) !== undefined");
