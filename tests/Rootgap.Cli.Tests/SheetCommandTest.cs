@@ -30,6 +30,15 @@ public class SheetCommandTest
     }
 
     [Fact]
+    public void Where_the_paper_asked_for_has_no_room_it_is_said()
+    {
+        using var shop = new Shop();
+        var call = shop.Run("sheet", Repository.At("samples", "hatchery", "chilled-supply.yaml"), "--format", "svg", "--paper", "A4", "--out", "sheets");
+        Assert.Contains("Isometric is on A3: A4 has no room for all its words", call.Out, StringComparison.Ordinal);
+        Assert.Equal("420mm", (string?)XDocument.Load(shop.At("sheets", "CHW-201-1.svg")).Root!.Attribute("width"));
+    }
+
+    [Fact]
     public void One_spool_alone_or_the_names_of_those_there_are()
     {
         using var shop = new Shop();

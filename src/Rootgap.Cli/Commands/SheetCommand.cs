@@ -33,7 +33,8 @@ internal static class SheetCommand
     /// <summary>One drawing worked through.</summary>
     /// <param name="Faults">Sheets that the program failed to draw.</param>
     /// <param name="Files">What tells a file from the drawing's others, and what is in it.</param>
-    private sealed record Done(OpenedDrawing Drawing, IReadOnlyList<Finding> Faults, IReadOnlyList<(string Which, byte[] Content)> Files);
+    /// <param name="Larger">Sheets that are on larger paper than was asked for.</param>
+    private sealed record Done(OpenedDrawing Drawing, IReadOnlyList<Finding> Faults, IReadOnlyList<(string Which, byte[] Content)> Files, IReadOnlyList<Page> Larger);
 
     private static int Run(string[] names, string format, string folder, Paper paper, string? spool, bool asJson)
     {
@@ -45,7 +46,7 @@ internal static class SheetCommand
         var printer = FindingPrinter.ForConsole(log, asJson ? Console.IsErrorRedirected : Console.IsOutputRedirected);
         var written = new List<(string Drawing, string File)>();
         using var output = new OutputFolder(folder);
-        foreach (var (drawing, faults, content) in DrawingRun.Each(files, file => Work(file, format, paper, spool)))
+        foreach (var (drawing, faults, content, larger) in DrawingRun.Each(files, file => Work(file, format, paper, spool)))
         {
             printer.Know(drawing.File, drawing.Text);
             exit = Math.Max(exit, faults.Count > 0 ? Math.Max(ExitCode.Stop, drawing.Exit) : drawing.Exit);
@@ -74,6 +75,8 @@ internal static class SheetCommand
             }
 
             log.WriteLine($"{drawing.File}: {string.Join(", ", written.TakeLast(content.Count).Select(w => Path.GetFileName(w.File)))}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}");
+            foreach (var page in larger)
+                log.WriteLine($"  {page.Block.Title} is on {page.Paper.Name}: {paper.Name} has no room for all its words at 2.5 mm");
         }
 
         output.Commit();
@@ -110,7 +113,7 @@ internal static class SheetCommand
     {
         var opened = DrawingFiles.Open(file);
         if (opened.Packet is not { } packet)
-            return new(opened, [], []);
+            return new(opened, [], [], []);
         try
         {
             var job = packet.ToJob(paper);
@@ -118,11 +121,11 @@ internal static class SheetCommand
                 ? IsometricPages.Of(job, withLists: true)
                 : [.. packet.Fabrication.Spools.Where(s => s.Name == spool).SelectMany(s => ShopPages.Of(job, s).Prepend(IsometricPages.Of(job, s)))];
             var scenes = new Booklet(packet.Drawing.Number, pages).Scenes().ToList();
-            return new(opened, [.. MissingSheet.Told(pages)], [.. Write(scenes, packet.Drawing.Number, format)]);
+            return new(opened, [.. MissingSheet.Told(pages)], [.. Write(scenes, packet.Drawing.Number, format)], [.. pages.Where(p => p.Paper.Name != paper.Name)]);
         }
         catch (Exception e) when (ProgramFault.IsOne(e))
         {
-            return new(opened, [ProgramFault.Of("The sheets of this drawing could not be written", ProgramFault.Words(e), "Its figures are in the packet's packet.json.", where: new(file, 0, 0, 0))], []);
+            return new(opened, [ProgramFault.Of("The sheets of this drawing could not be written", ProgramFault.Words(e), "Its figures are in the packet's packet.json.", where: new(file, 0, 0, 0))], [], []);
         }
     }
 

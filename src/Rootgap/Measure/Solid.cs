@@ -76,12 +76,15 @@ public abstract record Solid
     /// <param name="RadiusTo">At the second end, mm.</param>
     public sealed record Bar(Point From, Point To, Vector Axis, double RadiusFrom, double RadiusTo) : Solid
     {
+        /// <summary>Unit direction to which its second end is square where that is another one: a piece between two mitres. For pictures and boxes; distances go by the one axis.</summary>
+        public Vector? FarAxis { get; init; }
+
         /// <summary>Length along the axis, mm.</summary>
         public double Length => (To - From).Dot(Axis);
 
-        public override Solid Moved(in Motion motion) => this with { From = motion.Of(From), To = motion.Of(To), Axis = motion.Of(Axis) };
+        public override Solid Moved(in Motion motion) => this with { From = motion.Of(From), To = motion.Of(To), Axis = motion.Of(Axis), FarAxis = FarAxis is { } far ? motion.Of(far) : null };
 
-        public override IEnumerable<(Point, Vector, double)> Discs => [(From, Axis, RadiusFrom), (To, Axis, RadiusTo)];
+        public override IEnumerable<(Point, Vector, double)> Discs => [(From, Axis, RadiusFrom), (To, FarAxis ?? Axis, RadiusTo)];
 
         public override IEnumerable<(Point, Point, double)> Stretches => [(From, To, Math.Max(RadiusFrom, RadiusTo))];
 

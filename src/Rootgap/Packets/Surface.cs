@@ -44,11 +44,13 @@ internal sealed class Surface(Point origin)
     private void Add(Solid.Bar bar)
     {
         var (u, v) = Across(bar.Axis);
+        var far = bar.FarAxis ?? bar.Axis;
+        var p = u.SquareTo(far).Unit;
         // The normal leans by the slope of the outline.
         var slope = new Vector(bar.Length, bar.RadiusTo - bar.RadiusFrom, 0).Unit;
-        Band(Ring(bar.From, u, v, bar.RadiusFrom), Ring(bar.To, u, v, bar.RadiusTo), angle => ((Radial(u, v, angle) * slope.X) - (bar.Axis * slope.Y)).Unit);
+        Band(Ring(bar.From, u, v, bar.RadiusFrom), Ring(bar.To, p, far.Cross(p), bar.RadiusTo), angle => ((Radial(u, v, angle) * slope.X) - (bar.Axis * slope.Y)).Unit);
         Disc(bar.From, -bar.Axis, bar.RadiusFrom);
-        Disc(bar.To, bar.Axis, bar.RadiusTo);
+        Disc(bar.To, far, bar.RadiusTo);
     }
 
     private void Add(Solid.Bend bend)

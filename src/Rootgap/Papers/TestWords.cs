@@ -31,7 +31,7 @@ public static class TestWords
 
     /// <summary>Bolts and gasket of a blind.</summary>
     public static string Bolts(TestLimit limit, Units units) => limit.Kind != LimitKind.Blind ? "" : limit.Bolting is not { } b ? "by others"
-        : $"{(b.Pattern is { } p ? $"{p.Count} × {p.Bolt}, longer by the blind" : "")}; gasket {LengthText.Say(units, $"{b.Joint.Gap:small}")}".TrimStart(';', ' ');
+        : $"{(b.Pattern is { } p ? $"{p.Count} × {p.Bolt}, longer by the blind" : "")}; gasket {LengthText.Say(units, $"{b.Joint.Gap:gap}")}".TrimStart(';', ' ');
 
     /// <summary>A valve and what is done with it.</summary>
     public static string Of(Component valve, TestPack pack) => valve switch

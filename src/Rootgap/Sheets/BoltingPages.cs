@@ -100,10 +100,10 @@ internal static class BoltingPages
         flow.Fields(4,
             new Field("Flange", $"NPS {j.Size} class {j.Class}"),
             new Field("Studs, two nuts each", j.ByOthers ? "by others" : j.SharesStuds ? "those of the joint before" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : ""),
-            new Field("Gasket", j.ByOthers ? "by others" : $"{b.Gasket?.Item?.What ?? "gasket"}, {LengthText.Say(units, $"{j.Gap:small}")}"),
-            new Field("Drilling", b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:small} on {p.Circle:small}") : ""),
+            new Field("Gasket", j.ByOthers ? "by others" : $"{b.Gasket?.Item?.What ?? "gasket"}, {LengthText.Say(units, $"{j.Gap:gap}")}"),
+            new Field("Drilling", b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:gap} on {p.Circle:gap}") : ""),
             new Field("Gasket, studs: lot", made?.Gasket ?? ""), new Field("Lubricant", made?.Lubricant ?? job.Drawing.Shop.Bolting?.Lubricant ?? ""), new Field("Tool, calibrated to", made?.Tool ?? ""), new Field("Flange faces seen"));
-        var gap = LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:small}");
+        var gap = LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:gap}");
         flow.Table(new Table(
             [new("As found, at rest", ColumnWidth.Share()), new("Limit", ColumnWidth.Of(26)), new("12", ColumnWidth.Of(18)), new("3", ColumnWidth.Of(18)), new("6", ColumnWidth.Of(18)), new("9", ColumnWidth.Of(18))],
             [

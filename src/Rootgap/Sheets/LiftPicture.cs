@@ -61,7 +61,7 @@ internal static class LiftPicture
 
         Dimensions(canvas, place, floor, marks, datum);
         var isAsDrawn = lift.IsHeld || (!lift.IsLying && lift.Roll < Angles.ToRadians(5));
-        canvas.Text(isAsDrawn ? "Seen from: " + Wording.Way(sight.Toward) : "As it hangs", new Spot(0, TextStyle.Strong.Height + 1), TextStyle.Strong);
+        canvas.Text(isAsDrawn ? "Seen from: " + (sight.Toward.SquareTo(Vector.Up) is { Length: > 0.1 } side ? BoltCircle.NameOf(side.Unit) : "above") : "As it hangs", new Spot(0, TextStyle.Strong.Height + 1), TextStyle.Strong);
         return canvas.ToFigure(width, floor + 5 + marks.Max(m => Figures.Width(m.Says)));
     }
 

@@ -36,7 +36,7 @@ public sealed record ShopJob(Fabrication Fabrication, IReadOnlyList<Finding> Fin
             [
                 new("line", $"NPS {line.Size} schedule {line.Schedule}"), new("material", Or(line.Material)), new("class", Or(line.Class)), new("fluid", Or(service.Fluid)),
                 new("design", Or(Both(service.DesignPressure, service.DesignTemperature))), new("test", Or(service.TestPressure)), new("code, examined", Or(Both(service.Code, service.Examination))),
-                new("paint", Blank), new("test pack", Blank),
+                new("paint", Or(service.Paint)), new("test pack", Or(service.TestPackage)),
             ];
         }
     }

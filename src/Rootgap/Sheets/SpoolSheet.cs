@@ -104,6 +104,8 @@ internal static class SpoolSheet
         return ends.Count == 0 ? "nothing is joined to it" : $"between {FitWords.Join(ends)} of the line";
     }
 
+    private static readonly double[] NarrowerIsometrics = [125, 105];
+
     private static double IsometricWidth(Box area, bool isSmall) => isSmall ? 66 : Math.Min(145, area.Width * 0.4);
 
     // On small paper everything must have found its place; otherwise the larger one is taken.
@@ -115,17 +117,31 @@ internal static class SpoolSheet
         var subject = new ViewSubject(f, spool);
         var circles = Circles(f, spool, subject);
         var across = Columns(circles, area.Height);
+        var views = ViewSheet.Choose(subject);
+        double Beside(double isometric) => area.Width - isometric - Gap - (across * (CircleWidth + Gap));
+        // The isometric gives room to the views where that makes them larger and all of it still finds its place.
         var left = IsometricWidth(area, isSmall);
-        var isometric = Isometric.OfSpool(f, spool, left, area.Height).Figure;
+        var (isometric, isClean) = Of(left);
+        foreach (var narrower in NarrowerIsometrics.Where(w => !isSmall && isClean && w < left).OrderBy(w => ViewSheet.Scale(subject, views, Beside(w), area.Height - 4)).ThenByDescending(w => w))
+        {
+            if (ViewSheet.Scale(subject, views, Beside(narrower), area.Height - 4) >= ViewSheet.Scale(subject, views, Beside(left), area.Height - 4))
+                break;
+            if (Of(narrower) is not (var other, true))
+                continue;
+            (left, isometric) = (narrower, other);
+            break;
+        }
+
+        (Figure Figure, bool IsClean) Of(double width) => Isometric.OfSpool(f, spool, width, area.Height) is var made ? (made.Figure, made is { Listed.Count: 0, Strained: 0 }) : default;
         canvas.Group(null, "isometric", Placement.Move(area.X, area.Y), g =>
         {
             foreach (var mark in isometric.Marks)
                 g.Add(mark);
         });
-        var width = area.Width - left - Gap - (across * (CircleWidth + Gap));
-        var (views, unplaced) = ViewSheet.Of(subject, width, area.Height - 4);
-        var scale = Math.Min(1, Math.Min(width / views.Width, (area.Height - 4) / views.Height));
-        canvas.Place(views, new(area.X + left + Gap, area.Y), scale);
+        var width = Beside(left);
+        var (drawn, unplaced) = ViewSheet.Of(subject, views, width, area.Height - 4);
+        var scale = Math.Min(1, Math.Min(width / drawn.Width, (area.Height - 4) / drawn.Height));
+        canvas.Place(drawn, new(area.X + left + Gap, area.Y), scale);
         if (unplaced.Count > 0)
             canvas.Lines(Style.Wrap("No room on the views: " + string.Join("; ", unplaced), width), area.X + left + Gap, area.Bottom - Style.Height, width, Style, Anchor.Start);
         var (x, y) = (area.Right - CircleWidth, area.Y);
@@ -243,7 +259,7 @@ internal static class SpoolSheet
         var check = FinalCheck.Welded(fit);
         var (_, source) = SpoolEnd.ToleranceOf(f, spool);
         flow.Paragraph(
-            $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? "When welded: each butt weld on the way draws in 1.5 to 3 mm (TWI). " : "")}"
+            $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? $"When welded: each butt weld on the way draws in {(isInches ? "1/16\" to 1/8\"" : "1.5 to 3 mm")} (TWI). " : "")}"
             + $"{(spool.Joints.Any(j => j.Kind == JointKind.Butt) ? LengthText.Say(f.Units, $"Root gap {job.Drawing.Shop.RootGap:gap} at each butt weld. ") : "")}Tacks hold nothing up. {LiftWords.Line} {(spool.Unweighed.Count > 0 ? "" : LiftWords.LeavesOut(f, spool) + " ")}Welding by the qualified procedure.", Style);
         string[] signs = ["cut and marked", "tacked and checked", "fit-up seen", "welded", "checked when welded", "released"];
         foreach (var row in signs.Chunk(isSmall ? 3 : 6))

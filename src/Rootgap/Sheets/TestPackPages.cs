@@ -143,7 +143,7 @@ public static class TestPackPages
             Enumerable.Range(0, 4).Select(_ => new Row("", "", "")))
         { Style = TextStyle.Small, RowHeight = 6.6 })), (1, f => f.Heading("Put back after the test", 3).Table(new Table(
             [new("Joint"), new("What", ColumnWidth.Share()), new("New gasket", done is null ? ColumnWidth.Fit : ColumnWidth.Of(24)), new("Bolted up, by", ColumnWidth.Of(22))],
-            pack.Opened.Select(b => new Row(new Cell(b.Joint.Id) { Bold = true }, Wording.Between(job.Fabrication, b.Joint), done?.Restored(b.Joint.Id) is { } up ? new Cell(up.Gasket ?? "not noted") : Cell.Box(LengthText.Say(units, $"{b.Joint.Gap:small}")), done?.Restored(b.Joint.Id) is { } by ? $"{by.Who}, {by.Time.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : ""))
+            pack.Opened.Select(b => new Row(new Cell(b.Joint.Id) { Bold = true }, Wording.Between(job.Fabrication, b.Joint), done?.Restored(b.Joint.Id) is { } up ? new Cell(up.Gasket ?? "not noted") : Cell.Box(LengthText.Say(units, $"{b.Joint.Gap:gap}")), done?.Restored(b.Joint.Id) is { } by ? $"{by.Who}, {by.Time.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : ""))
                 .Concat(pack.Out.Select(c => new Row(new Cell(c.Id) { Bold = true }, c.Name + " back in", "", "")))
                 .Concat(pack.Limits.Where(l => l.Kind == LimitKind.Cap).Select(l => new Row(new Cell("limit " + l.Name) { Bold = true }, "cap or plug out", "", ""))))
         { Style = TextStyle.Small, RowHeight = 6.6, WhenEmpty = "nothing" })));

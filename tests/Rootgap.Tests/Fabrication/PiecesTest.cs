@@ -38,6 +38,13 @@ public class PiecesTest
         Assert.Equal([1000, 1204], lengths.Select(l => l.AsFitted), (a, b) => Math.Abs(a - b) < 1e-9);
     }
 
+    [Theory]
+    [InlineData("{go: north, by: 2000, begin: final-fit, to: flange}", "final-fit extra at the start", 100)]
+    [InlineData("{go: north, by: 2000, end: final-fit, to: flange}", "final-fit extra at the end", 100)]
+    [InlineData("{go: north, by: 2000, begin: final-fit, end: final-fit, to: flange}", "final-fit extra at both ends", 200)]
+    public void A_pieces_sum_says_at_which_end_it_is_left_long(string leg, string says, double extra) =>
+        Assert.Contains((says, extra), Of(leg, "shop: {final fit extra: 100}", start: "to: flange").Cuts.Single().Sum.Select(t => (t.What, t.Mm)));
+
     // Half of 168.3 square to the pipe; along east and north each end stands out by 84.15 sin 45.
     [Fact]
     public void The_box_of_a_skew_pipe_goes_out_to_the_rims_of_its_ends()
@@ -59,6 +66,13 @@ public class PiecesTest
         var pieces = Of(string.Concat(Enumerable.Repeat("{go: north, by: 200, to: weld}\n", 54)) + "{go: north, by: 200, to: open}").Cuts.Select(c => c.Piece).ToList();
         Assert.Equal(["1-A", "1-Y", "1-Z", "1-AA", "1-AB", "1-AZ", "1-BA"], new[] { 0, 24, 25, 26, 27, 51, 52 }.Select(i => pieces[i]), StringComparer.Ordinal);
     }
+
+    // ASME B16.5: 100 for NPS 6 class 150; a spacer of 16.8 and its own gasket of 3.2 make 120, which is a step; one of 17.8 goes to the next, 125.
+    [Theory]
+    [InlineData(16.8, 120)]
+    [InlineData(17.8, 125)]
+    public void Studs_through_a_spacer_are_as_long_as_the_next_step(double spacer, double length) =>
+        Assert.Equal(length, Of($"{{go: north, by: 1500, to: in-line item, what: spacer, ends: wafer, face to face: {spacer}}}\n{{go: north, by: 1500, to: open}}").Bolting.Max(b => b.Length), 1e-6);
 
     private static string Told(string row, string legs, string line, string start) =>
         string.Join("; ", Of(legs, $"materials: [{{item: 1, {row}, quantity: 1}}]", line, start).Materials.Single(m => m.Item is not null).Disagreements);

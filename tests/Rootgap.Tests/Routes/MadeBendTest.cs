@@ -60,6 +60,21 @@ public class MadeBendTest
         Assert.Equal(bend.Path - (3 * cuts) + (3 * cuts / Math.Cos(Math.PI / 4 / cuts)), bend.PipeLength, 1e-9);
     }
 
+    // A mitre halves the angle between its two pieces: both end there on one ellipse, as wide as the pipe over the cosine of the cut.
+    [Fact]
+    public void Its_picture_shows_piece_on_piece()
+    {
+        var pieces = Bend(Turn("mitred bend, cuts: 3, bend radius: 381")).Picture.Cast<Solid.Bar>().ToList();
+        Assert.Equal(4, pieces.Count);
+        foreach (var (one, next) in pieces.Zip(pieces.Skip(1)))
+        {
+            Assert.Equal(0, one.To.To(next.From), 1e-9);
+            Assert.Equal(0, (one.FarAxis!.Value - next.Axis).Length, 1e-9);
+            Assert.Equal(273.0 / 2 / Math.Cos(Math.PI / 12), one.RadiusTo, 0.05);
+            Assert.Equal(Math.PI / 12, one.FarAxis.Value.AngleTo((one.To - one.From).Unit), 1e-9);
+        }
+    }
+
     // pertneer.net "Useful information when bending tube": length in the bend R x .01745 x degrees, setback R tan(half the bend). 762 x .01745 x 90 = 1196.7 (.0174533: 1196.95).
     [Fact]
     public void A_pulled_bend_has_its_developed_length_and_its_marks()

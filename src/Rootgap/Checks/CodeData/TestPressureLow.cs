@@ -41,7 +41,7 @@ internal sealed class TestPressureLow : Rule
             yield break;
         }
 
-        var share = asked.Medium == TestMedium.Air ? "1.1" : asked.StressRatio is null ? "1.5" : "1.5 times the stress ratio";
+        var share = asked.Medium == TestMedium.Air ? "1.1" : asked.StressRatio is { } ratio ? Say($"1.5 x {ratio:0.##}") : "1.5";
         yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: with {medium ?? "water"} {share} times is wanted, {Bar(least)} at least.", "Ask the engineer which is right.",
             severity: test < least * Plainly && (medium is not null || service.Code.Contains("B31", StringComparison.OrdinalIgnoreCase) || test < design + Rounding) ? Severity.Warn : Severity.Note);
     }

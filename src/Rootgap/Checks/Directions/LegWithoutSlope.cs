@@ -27,7 +27,7 @@ internal sealed class LegWithoutSlope : Rule
             foreach (var leg in run.Legs)
             {
                 if (IsLevel(leg))
-                    yield return Found(leg.Source, "go", $"This leg is level, and {(sloped == 1 ? "another leg" : FormattableString.Invariant($"{sloped} other legs"))} of run {run.Name} slope.", "Add `fall:` or `rise:` if it slopes too.", "Fluid stands in this leg.");
+                    yield return Found(leg.Source, "go", $"This leg is level, and {(sloped == 1 ? "another leg" : FormattableString.Invariant($"{sloped} other legs"))} of run {run.Name} {(sloped == 1 ? "slopes" : "slope")}.", "Add `fall:` or `rise:` if it slopes too.", "Fluid stands in this leg.");
             }
         }
     }

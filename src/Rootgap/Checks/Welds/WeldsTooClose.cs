@@ -27,7 +27,7 @@ internal sealed class WeldsTooClose : Rule
             // A piece under the shop's shortest is another rule's matter.
             if (apart >= limit - Tolerance.Noise || apart - shop.RootGap < shop.ShortestPipe - Tolerance.Noise)
                 continue;
-            yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.LastLeg), "by", Say(fabrication.Units, $"The two welds of piece {cut.Piece} stand {apart:len} apart; {(shop.WeldSpacing is null ? "one outside diameter is" : "the shop wants")} {limit:len}: {limit - apart:len} too close."),
+            yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.LastLeg), "by", Say(fabrication.Units, $"The two welds of piece {cut.Piece} stand {apart:len} apart; {(shop.WeldSpacing is not null ? "the shop wants" : pipe.Outside < Least ? "usual is at least" : "one outside diameter is")} {limit:len}: {limit - apart:len} too close."),
                 "Ask for a longer dimension, or make the fittings up directly with `by: makeup`.", severity: shop.WeldSpacing is null ? Severity.Note : Severity.Warn);
         }
     }

@@ -109,6 +109,29 @@ public sealed record MadeBend : Bent
         }
     }
 
+    /// <summary>Its pieces as they are cut, mitre on mitre.</summary>
+    public override IReadOnlyList<Solid> Picture
+    {
+        get
+        {
+            if (!IsMitred || Outside <= 0 || Corners is not { Count: > 2 } corners)
+                return base.Picture;
+            var mitres = MitreWelds.Select(w => w.Axis).ToList();
+            var pieces = new List<Solid>();
+            for (var i = 0; i + 1 < corners.Count; i++)
+            {
+                var way = (corners[i + 1] - corners[i]).Unit;
+                var (isFirst, isLast) = (i == 0, i + 2 == corners.Count);
+                pieces.Add(new Solid.Bar(corners[i], corners[i + 1], isFirst ? way : mitres[i - 1], Across(isFirst), Across(isLast)) { FarAxis = isLast ? way : mitres[i] });
+            }
+
+            return pieces;
+
+            // A mitre is an ellipse: as wide as this in the bend's plane.
+            double Across(bool isSquare) => isSquare ? Outside / 2 : Outside / 2 / Math.Cos(Cut);
+        }
+    }
+
     public override Mass? Mass => new(PerLength * Path, AlongMiddle);
 
     private static readonly Origin AlongMiddle = new Origin.Rule("geometry: the pipe along its middle line");

@@ -250,6 +250,9 @@ internal sealed class IsometricLabels
                 continue;
             if (words.Length > 0)
                 tags.Add(new(words, Frame.None));
+            // The mitre welds of a bend, from its first end.
+            if (withItems && c is MadeBend { IsMitred: true })
+                tags.AddRange(line.Route.Seams.Where(w => w.Between[0] == c.Id).Select(w => new Tag(w.Id, Frame.Stadium)));
             if (withItems && Beside(c.Id, Ware.StubEnd) is { } stubEnd)
                 tags.Add(ItemTag(stubEnd, ""));
             List<IReadOnlyList<Tag>> rows = [tags, .. Revised(c.Id, tags)];

@@ -44,7 +44,7 @@ public static class IsometricPages
         if (count <= BesideLists)
         {
             var lists = ListColumn(job, ListWidth);
-            if (lists.Height <= Zone(job, large, Title, out _).Height && Single(job, large, Title, line, lists) is { } beside)
+            if (lists.Height <= Zone(job, large, Title, isSigned: false, out _).Height && Single(job, large, Title, line, lists) is { } beside)
                 return [beside];
         }
 
@@ -60,7 +60,7 @@ public static class IsometricPages
         var title = $"Isometric of spool {spool.Name}";
         return MissingSheet.Instead(job, title, () =>
         {
-            var zone = Zone(job, paper, title, out var legend);
+            var zone = Zone(job, paper, title, isSigned: false, out var legend);
             return [Draw(job, paper, title, Isometric.Of(job.Fabrication, spool, zone.Width, zone.Height), zone, legend, null)];
         })[0];
     }
@@ -70,7 +70,7 @@ public static class IsometricPages
 
     private static Page? Single(ShopJob job, Paper paper, string title, DrawnLine line, Figure? lists)
     {
-        var zone = Zone(job, paper, title, out var legend);
+        var zone = Zone(job, paper, title, isSigned: lists is null, out var legend);
         if (lists is not null)
             zone = zone with { Width = zone.Width - ListWidth - Gap };
         var picture = Isometric.Of(line, zone.Width, zone.Height, Isometric.EmptyMarks);
@@ -80,7 +80,7 @@ public static class IsometricPages
     private static List<Page> Several(ShopJob job, Paper paper, string title, IReadOnlyDictionary<string, IReadOnlyList<string>>? notes)
     {
         var f = job.Fabrication;
-        var zone = Zone(job, paper, title + " 1 of 2", out var legend);
+        var zone = Zone(job, paper, title + " 1 of 2", isSigned: true, out var legend);
         var groups = SheetSplit.Of(f, OnLarge, ids => Isometric.Of(DrawnLine.Of(f, ids, notes), zone.Width, zone.Height, Isometric.EmptyMarks).IsTooFull);
         return
         [
@@ -105,7 +105,8 @@ public static class IsometricPages
 
     private static TitleBlock Block(ShopJob job, string title) => job.Block(title, Reader.Foreman) with { Fields = [.. job.Strip] };
 
-    private static Box Zone(ShopJob job, Paper paper, string title, out Figure legend)
+    /// <param name="isSigned">Whether revision and signatures stand below the picture; beside it they stand under the lists.</param>
+    private static Box Zone(ShopJob job, Paper paper, string title, bool isSigned, out Figure legend)
     {
         var area = Block(job, title).Content(paper);
         legend = Isometric.Legend(area.Width);
@@ -114,6 +115,12 @@ public static class IsometricPages
         {
             var signs = legend;
             legend = Flow.Column(area.Width, flow => flow.Paragraph(string.Join("; ", data) + ".", TextStyle.Strong with { Height = 3 }).Figure(signs));
+        }
+
+        if (isSigned)
+        {
+            var above = legend;
+            legend = Flow.Column(area.Width, flow => Revisions(flow.Figure(above), job, blanks: 0));
         }
 
         return area with { Height = area.Height - legend.Height - 1 };
@@ -148,7 +155,18 @@ public static class IsometricPages
         return flow.Pages;
     }
 
-    private static Figure ListColumn(ShopJob job, double width) => Flow.Column(width, flow => Lists(flow, job));
+    private static Figure ListColumn(ShopJob job, double width) => Flow.Column(width, flow =>
+    {
+        Lists(flow, job);
+        flow.Heading("Revisions", 3);
+        Revisions(flow, job, blanks: 3);
+    });
+
+    /// <summary>The revision of the drawing, and room to write what changed, who drew, checked and approved it.</summary>
+    private static void Revisions(Flow flow, ShopJob job, int blanks) => flow.Table(new Table(
+        ["rev", new("what changed", ColumnWidth.Share()), new("date", ColumnWidth.Of(18)), new("drawn", ColumnWidth.Of(17)), new("checked", ColumnWidth.Of(18)), new("approved", ColumnWidth.Of(20))],
+        Enumerable.Range(0, 1 + blanks).Select(i => new Row(new Cell(i == 0 ? job.Drawing.Revision : "") { Bold = true }, "", "", "", "", "")))
+    { Style = TextStyle.Small, RowHeight = 6.2 });
 
     /// <summary>The material list and the cut list, as they stand beside the picture.</summary>
     private static void Lists(Flow flow, ShopJob job)

@@ -41,7 +41,7 @@ internal sealed record BagRow(string Drawing, string Revision, string Joint, str
                 continue;
             }
 
-            yield return new(job.Drawing.Number, job.Drawing.Revision, joint.Id, Sides(f, joint), StudsOf(f, joint), LengthText.Say(f.Units, $"NPS {joint.Size} class {joint.Class}, {joint.Gap:small}"));
+            yield return new(job.Drawing.Number, job.Drawing.Revision, joint.Id, Sides(f, joint), StudsOf(f, joint), LengthText.Say(f.Units, $"NPS {joint.Size} class {joint.Class}, {joint.Gap:gap}"));
         }
     }
 

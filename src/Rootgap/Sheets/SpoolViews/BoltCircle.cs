@@ -138,7 +138,7 @@ internal sealed record BoltCircle
 
     /// <summary>The black pins in few words; in full where they don't stand level or square.</summary>
     private string PinsSay(Units units) => Math.Abs(LevelReading) > Angles.ToRadians(0.05) ? Lower(Reading(units))
-        : $"pins {(IsLevel ? "square to N–S" : "level")}, {RunningDimensions.Figure(units, Pins)} apart";
+        : $"pins {(IsLevel ? "E–W" : "level")}, {RunningDimensions.Figure(units, Pins)} apart";
 
     private string PairSays => Holes.Any(h => h.AngleTo(Upward) < Tolerance.Turn) ? "pair beside the top hole" : "top pair";
 
@@ -175,7 +175,7 @@ internal sealed record BoltCircle
             y += Pitch;
         }
 
-        foreach (var text in new[] { LengthText.Say(units, $"{Count} holes on {Diameter:len}"), Lower(Says), PinsSay(units) })
+        foreach (var text in new[] { LengthText.Say(units, $"{Count} holes on {Diameter:len}"), Lower(Says).Replace("two holes straddle", "straddle", StringComparison.Ordinal), PinsSay(units) })
         {
             foreach (var line in TextStyle.Small.Wrap(text, width))
             {

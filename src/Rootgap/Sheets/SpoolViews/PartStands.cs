@@ -11,6 +11,9 @@ namespace Rootgap.Sheets;
 /// </summary>
 internal sealed class PartStands
 {
+    /// <summary>Radians: nobody sees less.</summary>
+    private const double InPlane = 1e-4;
+
     private readonly Fabrication f;
     private readonly Spool spool;
     private readonly IReadOnlyList<PartTurn> turns;
@@ -45,7 +48,7 @@ internal sealed class PartStands
         {
             Flange flange => $"{Joined(flange.Ports)}, faces {Wording.Way(flange.Contact.Face)}; {(BoltCircle.Of(flange) is { } circle ? Lower(circle.Says) : "no hole line can be given: ask before welding")}",
             ReturnBend back => $"{Joined(back.Ports)}, {Wording.Way(-back.In.Face)}, round to {Wording.Way(back.Side)} and back {Wording.Way(back.Out.Face)}{Against(turn)}{(IsNamed(back.In.Face) && IsNamed(back.Side) ? "" : Turned(turn))}",
-            Bent bent => $"{Joined(bent.Ports)}, {Wording.Way(-bent.In.Face)} to {Wording.Way(bent.Out.Face)}{Against(turn)}{(IsNamed(bent.In.Face) && IsNamed(bent.Out.Face) ? "" : Turned(turn))}",
+            Bent bent => $"{Joined(bent.Ports)}, {Wording.Way(-bent.In.Face)} to {Wording.Way(bent.Out.Face)}{Against(turn)}{((IsNamed(bent.In.Face) && IsNamed(bent.Out.Face)) || turn?.AgainstLast is { Angle: < InPlane } ? "" : Turned(turn))}",
             Tee tee => $"{Joined([tee.RunIn, tee.RunOut])}, {Wording.Way(tee.RunOut.Face)}; branch {JointAt(tee, tee.Branch)}{Wording.Way(tee.Branch.Face)}{(IsNamed(tee.Branch.Face) ? "" : Turned(turn))}",
             Outlet outlet => $"{JointAt(outlet, outlet.Foot)}{OnPipe(outlet)}branch {JointAt(outlet, outlet.Branch)}{Wording.Way(outlet.Branch.Face)}{(IsNamed(outlet.Branch.Face) ? "" : Turned(turn))}",
             Reducer { IsEccentric: true } reducer => $"{Joined(reducer.Ports)}, {Wording.Way(reducer.Out.Face)}; flat side {Wording.Way(reducer.Flat)}",
@@ -119,7 +122,7 @@ internal sealed class PartStands
         return square < 1e-9 ? at : header.Start + (header.Direction * ((d - (b * e)) / square));
     }
 
-    private static string Against(PartTurn? turn) => turn?.AgainstLast is not { } last ? "" : last.Angle < 1e-4 ? $", in plane with {last.Part}" : string.Create(CultureInfo.InvariantCulture, $", {Angles.ToDegrees(last.Angle):0.0}° out of {last.Part}'s plane");
+    private static string Against(PartTurn? turn) => turn?.AgainstLast is not { } last ? "" : last.Angle < InPlane ? $", in plane with {last.Part}" : string.Create(CultureInfo.InvariantCulture, $", {Angles.ToDegrees(last.Angle):0.0}° out of {last.Part}'s plane");
 
     private string Turned(PartTurn? turn) => turn is null ? "" : Math.Abs(turn.Roll) < 1e-6
         ? $", at {(Math.Abs(turn.Looking.Z) > 0.98 ? "north" : "top")}"

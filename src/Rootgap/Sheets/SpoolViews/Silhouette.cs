@@ -24,7 +24,7 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
     {
         var tilt = cone.Axis.Dot(sight.Toward);
         var depth = sight.Depth(cone.From.Toward(cone.To, 0.5)) - (cone.IsSetOn ? 0.01 : 0);
-        var (a, b) = (Disc(cone.From, cone.Axis, cone.RadiusFrom, sight, place), Disc(cone.To, cone.Axis, cone.RadiusTo, sight, place));
+        var (a, b) = (Disc(cone.From, cone.Axis, cone.RadiusFrom, sight, place), Disc(cone.To, cone.FarAxis ?? cone.Axis, cone.RadiusTo, sight, place));
         var hull = Hull([.. a, .. b]);
         (Spot, double)[] axis = [(place.Of(sight.Of(cone.From)), sight.Depth(cone.From)), (place.Of(sight.Of(cone.To)), sight.Depth(cone.To))];
         List<Shape> lines = [];

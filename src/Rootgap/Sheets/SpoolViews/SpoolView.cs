@@ -54,10 +54,10 @@ internal sealed class SpoolView
 
     /// <summary>Room on paper at a scale, 1 : <paramref name="n"/>.</summary>
     public (double Width, double Height) SizeAt(double n) =>
-        (Math.Max(Math.Max(CaptionStyle.Width(Sight.Title) + SignWidth + 4, AskewRoom + LeftRoom), Math.Max(Extent.Width / n, ChainsAcross ? RunningDimensions.Along(StopsAcross()) : 0) + LeftRoom + NameRoom),
+        (Math.Max(Math.Max(CaptionStyle.Width(Sight.Title) + Small.Width(Scale(subject.Units, n)) + SignWidth + 7, AskewRoom + LeftRoom), Math.Max(Extent.Width / n, ChainsAcross ? RunningDimensions.Along(StopsAcross()) : 0) + LeftRoom + NameRoom),
             Math.Max(Extent.Height / n, ChainsUp ? RunningDimensions.Along(StopsUp()) : 0) + Captions + NameRoom + (ChainsAcross ? RunningDimensions.Room(subject.Units, StopsAcross()) : NameRoom));
 
-    private static double Captions => (2 * Caption) + 1;
+    private static double Captions => Caption + 3.5;
 
     private bool IsAskew(Point from, Point to) => (to - from).Unit is var way && Math.Abs(way.Dot(Sight.Toward)) < 0.005 && Math.Abs(way.Dot(Sight.Right)) > 0.02 && Math.Abs(way.Dot(Sight.Up)) > 0.02;
 
@@ -87,8 +87,9 @@ internal sealed class SpoolView
         var room = new Box(0, Captions, width, height - Captions);
         var letters = new Lettering(room);
         canvas.Text(Sight.Title, new(0, CaptionStyle.Height + 0.5), CaptionStyle);
-        canvas.Text(Scale(subject.Units, n), new(0, Caption + Small.Height), Small);
-        Directions(canvas, new(Math.Min(width - SignWidth, CaptionStyle.Width(Sight.Title) + 5), Captions - 1.5));
+        var afterTitle = CaptionStyle.Width(Sight.Title) + 2;
+        canvas.Text(Scale(subject.Units, n), new(afterTitle, CaptionStyle.Height + 0.5), Small);
+        Directions(canvas, new(Math.Min(width - SignWidth, afterTitle + Small.Width(Scale(subject.Units, n)) + 4), Captions - 1.2));
         Spot On(Point p) => place.Of(Sight.Of(p));
 
         var shapes = subject.Bodies.Select(b => Silhouette.Of(b, Sight, place)).OrderBy(s => s.Depth).ToList();

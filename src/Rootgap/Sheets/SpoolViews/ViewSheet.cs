@@ -14,9 +14,13 @@ internal static class ViewSheet
     private static readonly double[] InchScales = [4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 500, 1000, 2000, 5000];
 
     /// <summary>The views as one figure within a room, and what found no place in any of them.</summary>
-    public static (Figure Figure, IReadOnlyList<string> Unplaced) Of(ViewSubject subject, double width, double height)
+    public static (Figure Figure, IReadOnlyList<string> Unplaced) Of(ViewSubject subject, double width, double height) => Of(subject, Choose(subject), width, height);
+
+    /// <summary>The scale, 1 : n, at which views stand in a room.</summary>
+    public static double Scale(ViewSubject subject, IReadOnlyList<SpoolView> views, double width, double height) => Fit(views, subject.Units, width, height).Scale;
+
+    public static (Figure Figure, IReadOnlyList<string> Unplaced) Of(ViewSubject subject, IReadOnlyList<SpoolView> views, double width, double height)
     {
-        var views = Choose(subject);
         var (scale, rows) = Fit(views, subject.Units, width, height);
         var named = new HashSet<string>(StringComparer.Ordinal);
         var unplaced = new List<string>();
