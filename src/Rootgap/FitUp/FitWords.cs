@@ -244,7 +244,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
             var up = Math.Abs(face.Normal.Dot(card.Standing.SetUp.Up)) > 0.9 ? (Math.Abs(face.Normal.Y) < 0.9 ? Vector.North : Vector.East) : card.Standing.SetUp.Up;
             var (_, apart, over) = holes.Pair(face.Normal, up);
             var pair = holes.MidHeight ? "left and right, near mid-height" : over ? "the pair with one hole between them" : "";
-            lines.Add(Text($"pins {Length(apart)} apart{(pair.Length > 0 ? Text($" ({pair}); chord between neighbours {Length(holes.Chord)}, half of it {Length(holes.Chord / 2)}") : Text($", half of it {(IsInches ? Gap(holes.Chord / 2) : Length(holes.Chord / 2))}"))}; {Gap(1.6)} round the bolt circle shows {Small(holes.Shows(1.6, face.Normal, up))} over these pins"));
+            lines.Add(Text($"pins {Length(apart)} apart{(pair.Length > 0 ? Text($" ({pair}); chord between neighbours {Length(holes.Chord)}, half of it {Length(holes.Chord / 2)}") : Text($", half of it {(IsInches ? LengthText.Say(Units, $"{holes.Chord / 2:gap}") : Length(holes.Chord / 2))}"))}; {Gap(1.6)} round the bolt circle shows {Small(holes.Shows(1.6, face.Normal, up))} over these pins"));
         }
 
         if (j.Weld == FitWeld.Socket)
