@@ -49,6 +49,7 @@ public class HelpTest(Chromium chromium) : BrowserTest(chromium)
         var server = await Serve();
         var tablet = await NewTablet(server, 1024, 768);
         var page = await tablet.Open("drawing/" + Pages.Drawing);
+        await tablet.IsKept();
         // What the first page did not need is fetched when the page is at rest: asked for, it is kept at once.
         await page.EvaluateAsync("async () => { (await navigator.serviceWorker.ready).active.postMessage('rest'); }");
         await page.WaitForFunctionAsync("async () => (await caches.match(new URL('js/help.json', document.baseURI).href)) !== undefined");
@@ -59,13 +60,26 @@ public class HelpTest(Chromium chromium) : BrowserTest(chromium)
         var why = row.Locator(".finding .about").First;
         var rule = await row.Locator(".finding").First.GetAttributeAsync("data-rule");
         await why.ClickAsync();
-        await Assertions.Expect(page.Locator(".help article h1")).ToHaveTextAsync(rule!);
+        await Assertions.Expect(page.Locator(".help article h1")).ToHaveTextAsync(Plain(rule!));
         await page.Locator("#find-help").FillAsync("branch template");
         await Assertions.Expect(page.Locator("#found-help li").First).ToBeVisibleAsync();
         await page.Locator("#find-help").FillAsync("no-such-word-anywhere");
         await Assertions.Expect(page.Locator(".help h1")).ToContainTextAsync("Nothing in the help has");
         await page.ReloadAsync();
-        await Assertions.Expect(page.Locator(".help article h1")).ToHaveTextAsync(rule!, new() { Timeout = 60_000 });
+        await Assertions.Expect(page.Locator(".help article h1")).ToHaveTextAsync(Plain(rule!), new() { Timeout = 60_000 });
+
+        // In a tab of its own there is nothing to go back to: the job's first page it is.
+        page = await tablet.Open("help/app");
+        await Assertions.Expect(page.Locator(".help article h1")).ToBeVisibleAsync();
+        await page.Locator("#help-back").ClickAsync();
+        await page.WaitForFunctionAsync("() => location.pathname === '/'");
+    }
+
+    /// <summary>A rule's name in plain words: the file's own word is none of them.</summary>
+    private static string Plain(string rule)
+    {
+        var words = rule.Replace("final-fit", "final~fit", StringComparison.Ordinal).Replace("stub-in", "stub~in", StringComparison.Ordinal).Replace("tie-in", "tie~in", StringComparison.Ordinal).Replace('-', ' ').Replace('~', '-');
+        return char.ToUpperInvariant(words[0]) + words[1..];
     }
 
     private sealed record HelpText(string Name, string Title, string Html);

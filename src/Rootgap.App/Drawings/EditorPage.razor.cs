@@ -16,7 +16,7 @@ namespace Rootgap.App.Drawings;
 public sealed partial class EditorPage
 {
     private static readonly TimeSpan Quiet = TimeSpan.FromSeconds(3);
-    private static readonly (string Key, string Says)[] Views = [("isometric", "Isometric"), ("model", "Model"), ("text", "Text")];
+    private static readonly (string Key, string Says)[] Views = [("isometric", "Isometric"), ("model", "Model"), ("text", "Text"), ("paper", "Paper")];
 
     private readonly EditorRows rows = new();
     private EditorState? state;
@@ -47,92 +47,6 @@ public sealed partial class EditorPage
     public string DrawingPath { get; set; } = "";
 
     private string Address => string.Join('/', path.Split('/').Select(Uri.EscapeDataString));
-
-    /// <summary>A field changed under the person's fingers.</summary>
-    [JSInvokable]
-    public void Typed(string row, string key, string value)
-    {
-        if (state is null)
-            return;
-        if (row.Length == 0 && key == "text")
-            state.TypeText(value);
-        else
-            state.Type(new(row, key), value);
-        Show();
-    }
-
-    /// <summary>The person went to a field.</summary>
-    [JSInvokable]
-    public void Entered(string row, string key)
-    {
-        if (state is null || state.IsWriting && state.Chosen == new CellAt(row, key))
-            return;
-        state.Choose(new(row, key));
-        Show();
-    }
-
-    /// <summary>The person left the fields.</summary>
-    [JSInvokable]
-    public void Left()
-    {
-        if (state is null)
-            return;
-        state.Leave();
-        Show();
-    }
-
-    /// <summary>No word that fits begins as typed.</summary>
-    [JSInvokable]
-    public void Unfit(string row, string key, string typed)
-    {
-        state?.Unfit(typed, sheet?.Active is { } active && active.At == new CellAt(row, key) ? active.Caption : key);
-        Show();
-    }
-
-    /// <summary>Something is to be done with a row, or with all. The id of the field to go to; empty where the person stays.</summary>
-    [JSInvokable]
-    public string Act(string act, string row, string key, string value)
-    {
-        if (state is null)
-            return "";
-        var cell = new CellAt(row, key);
-        var next = act switch
-        {
-            "next" => state.Next(cell),
-            "insert" => state.Insert(row),
-            "remove" => state.Remove(row),
-            "up" => state.Move(cell, -1),
-            "down" => state.Move(cell, 1),
-            "copy" => state.CopyAbove(cell),
-            "run" => value.Length > 0 && BranchAt(value) is { } leg ? state.Branch(leg) : state.AddRun(value.Length > 0 ? value : null),
-            "branch" => state.Branch(row),
-            "twice" => state.Twice(row),
-            "open" => OpenFields(row),
-            "ask" => state.Ask(row, value),
-            "undo" => state.Undo(),
-            "redo" => state.Redo(),
-            _ => null,
-        };
-        if (act == "cancel")
-        {
-            state.Cancel();
-            next = cell;
-        }
-
-        Show();
-        return next?.Id ?? (act == "next" ? "add-run" : "");
-    }
-
-    private CellAt? OpenFields(string row)
-    {
-        if (state is null || EditorRows.FirstKey(state.Text, row) is not { Length: > 0 } first)
-            return null;
-        state.Choose(new(row, first));
-        isHeadOpen = EditorState.LegAt(row) is null;
-        return state.Chosen;
-    }
-
-    private string? BranchAt(string name) => state?.Text.Runs.SelectMany(r => r.Legs).FirstOrDefault(l => l["name"] == name)?.Path;
 
     /// <summary>Whether the title block's and the line's fields are shown: somebody opened them, or is in one of them.</summary>
     private bool IsHeadOpen => isHeadOpen || state is { IsWriting: true, Chosen: { Path: "" or "line" or "service", Key: not "text" } };
@@ -291,74 +205,6 @@ public sealed partial class EditorPage
         free = Offers.FreeBranches(state.Text);
     }
 
-    private void Keep(string text)
-    {
-        var mine = ++change;
-        _ = Try(async () =>
-        {
-            await Job.SaveDraft(path, text, IsLooking ? looked : null);
-            trouble = "";
-            await Task.Delay(Quiet);
-            if (mine != change)
-                return;
-            state?.Pause();
-            Weigh();
-            if (effects.Count == 0 || agreed == text)
-                await Job.SaveVersion(path);
-            StateHasChanged();
-        });
-    }
-
-    /// <summary>What the text as it stands does to what was done on the drawing as it is saved: nothing of it is a surprise once it is saved.</summary>
-    private void Weigh()
-    {
-        var (marked, waiting) = state is null ? ([], 0) : Touched(path, state.Text);
-        (effects, waits) = (marked, waiting);
-    }
-
-    private bool MayBeSaved(string which, DrawingText text) => agreed == text.Text || Touched(which, text).Effects.Count == 0;
-
-    private (IReadOnlyList<string> Effects, int Waiting) Touched(string which, DrawingText text)
-    {
-        if (Job.Saved(which)?.Text is not { } saved || saved == text.Text)
-            return ([], Job.Saved(which) is null ? 0 : Opened.Done(which).Marked.Count(m => m.IsWaiting));
-        var before = Opened.Done(which);
-        // What is on the screen is worked out already.
-        if (before is { Facts.Count: 0, Marked.Count: 0 } || (state?.Text == text ? state.Open : Opened.Read(text)).Packet is not { } packet)
-            return ([], 0);
-        var known = before.Marked.Select(m => (m.Entry.Fact.Id, m.Mark, string.Join(' ', m.Why))).ToHashSet();
-        var after = following.Of(Job.Record, which, packet.Fabrication, []).Marked;
-        // Over a revision nothing counts until it is taken to the shop: that page tells all of it.
-        return ([.. after.Where(m => !m.IsWaiting && m.Mark != Mark.Stays && !known.Contains((m.Entry.Fact.Id, m.Mark, string.Join(' ', m.Why)))).Select(Effect)], after.Count(m => m.IsWaiting));
-
-        string Effect(Marked m) => $"{Rootgap.App.Spools.SpoolWords.Says(m.Entry.Fact, Choices)}: {(m.Why.Count > 0 ? string.Join("; ", m.Why) : "its part is gone")}{(m.Mark == Mark.Spoiled ? ": spoiled" : m.Mark == Mark.LookAt ? ": to be looked at" : "")}";
-    }
-
-    private Task SaveAllTheSame() => Try(async () =>
-    {
-        if (state is null)
-            return;
-        state.Close();
-        agreed = state.Text.Text;
-        effects = [];
-        if (Job.TextOf(path) != agreed)
-            await Job.SaveDraft(path, agreed);
-        await Job.SaveVersion(path);
-        Weigh();
-        Fill();
-    });
-
-    private Task TakeChangeBack() => Try(async () =>
-    {
-        if (state is null || Job.Saved(path)?.Text is not { } saved)
-            return;
-        change++;
-        state.Replace(saved);
-        await Job.DropDraft(path);
-        Weigh();
-        Fill();
-    });
-
     private async Task Try(Func<Task> work)
     {
         try
@@ -410,44 +256,10 @@ public sealed partial class EditorPage
         StateHasChanged();
     });
 
-    private List<FileSaved> Heads() => Job.Record.Files.TryGetValue(path, out var file) ? [.. file.Heads.Where(h => h.Text is not null)] : [];
-
-    /// <summary>One of several versions is looked at.</summary>
-    private bool IsLooking => heads.Count > 1;
-
-    private void Look(FileSaved head)
-    {
-        looked = head;
-        state?.Replace(head.Text ?? "");
-        Fill();
-    }
-
-    private Task GoOnWith(FileSaved head) => Try(async () =>
-    {
-        var text = head.Text ?? "";
-        var all = Job.Record.Files[path].Heads.Select(h => h.Id).ToList();
-        looked = head;
-        state?.Replace(text);
-        await Job.Add(FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, all));
-        heads = Heads();
-        Fill();
-    });
-
-    // The first two; more than two are brought together one after the other.
-    private Task GoOnTogether(string text) => Try(async () =>
-    {
-        var two = heads.Take(2).Select(h => h.Id).ToList();
-        var fact = FileSaved.OfText(LocalJob.NewId(), Job.Who, LocalJob.Now, path, text, two);
-        looked = fact;
-        state?.Replace(text);
-        await Job.Add(fact);
-        heads = Heads();
-        Fill();
-    });
-
     private void ChooseRow(string row)
     {
         state?.ChooseRow(row);
+        Extend(row);
         Show();
         if (script is not null)
             _ = Try(async () => await script.InvokeVoidAsync("show", $"row-{row}"));
@@ -488,6 +300,4 @@ public sealed partial class EditorPage
         state?.Accept(accepted.Finding, accepted.Why);
         Show();
     }
-
-    private Task SaveCopy() => state is null ? Task.CompletedTask : Try(() => Page.Save(path.Split('/')[^1], "application/yaml", Encoding.UTF8.GetBytes(state.Text.Text)));
 }

@@ -54,9 +54,10 @@ public sealed record RowFinding(Finding Finding, bool CanAccept);
 /// <param name="Tail">What is unusual at a leg, at the end of its line: branch, kind, final-fit.</param>
 /// <param name="HasBranch">A branch can begin at it.</param>
 /// <param name="Cut">What is cut for the chosen leg, in words; empty elsewhere.</param>
-public sealed record EditorRow(string Path, string Number, string Label, IReadOnlyList<EditorCell> Cells, IReadOnlyList<RowFinding> Findings, bool IsChosen, bool IsMetric, string Tail = "", bool HasBranch = false, string Cut = "")
+/// <param name="IsPicked">It is one of several legs that something is to be done with.</param>
+public sealed record EditorRow(string Path, string Number, string Label, IReadOnlyList<EditorCell> Cells, IReadOnlyList<RowFinding> Findings, bool IsChosen, bool IsMetric, string Tail = "", bool HasBranch = false, string Cut = "", bool IsPicked = false)
 {
-    public bool Equals(EditorRow? other) => other is not null && Path == other.Path && Number == other.Number && Label == other.Label && IsChosen == other.IsChosen && IsMetric == other.IsMetric && Tail == other.Tail && HasBranch == other.HasBranch && Cut == other.Cut
+    public bool Equals(EditorRow? other) => other is not null && Path == other.Path && Number == other.Number && Label == other.Label && IsChosen == other.IsChosen && IsMetric == other.IsMetric && Tail == other.Tail && HasBranch == other.HasBranch && Cut == other.Cut && IsPicked == other.IsPicked
         && Cells.SequenceEqual(other.Cells) && Findings.SequenceEqual(other.Findings);
 
     public override int GetHashCode() => StringComparer.Ordinal.GetHashCode(Path);

@@ -89,7 +89,7 @@ public sealed class EditorRows
 
             return number.Length == 0 || LegAt(row) is null
                 ? new(row.Path, number, label, cells, found, isChosen, text.Units == Units.Millimetres)
-                : new(row.Path, number, label, cells, found, isChosen, text.Units == Units.Millimetres, TailOf(row), isChosen && state.FreeBranchOf(row.Path) is not null, isChosen ? CutOf(state, row.Path, other) : "");
+                : new(row.Path, number, label, cells, found, isChosen, text.Units == Units.Millimetres, TailOf(row), isChosen && state.FreeBranchOf(row.Path) is not null, isChosen ? CutOf(state, row.Path, other) : "", state.IsInStretch(row.Path));
         }
 
         var runs = new List<EditorRun>(text.Runs.Count);

@@ -13,6 +13,19 @@ const escaped = text => text.replace(/[&<>"]/g, c => ({ '&': '&amp;', '<': '&lt;
 const names = fs.readdirSync(docs, { recursive: true }).map(f => f.replaceAll('\\', '/')).filter(f => f.endsWith('.md')).map(f => f.slice(0, -3)).filter(n => !left.includes(n)).sort();
 const known = new Set(names);
 
+// A rule's name is a word of the file: here it is said in plain words, and the file's stands below for who writes an acceptance.
+const kept = ['final-fit', 'stub-in', 'tie-in', 'socket-weld', 'in-line', 'lap-joint', 'ring-joint', 'on-centre'];
+const plain = rule => {
+  const words = kept.reduce((text, word) => text.replaceAll(word, word.replace('-', '~')), rule).replaceAll('-', ' ').replaceAll('~', '-');
+  return words[0].toUpperCase() + words.slice(1);
+};
+const grave = { stop: 'Stop', warn: 'Look', note: 'Note' };
+const inWords = (name, markdown) => name === 'rules'
+  ? markdown.replace(/\[([a-z0-9-]+)\]\(rules\//g, (all, rule) => `[${plain(rule)}](rules/`).replace(/\) \| (stop|warn|note) \|/g, (all, word) => `) | ${grave[word]} |`)
+  : name.startsWith('rules/')
+    ? markdown.replace(/^# (.*)$/m, (all, rule) => `# ${plain(rule)}`).replace(/^\*\*(stop|warn|note)\*\*/m, (all, word) => `**${grave[word]}**`)
+    : markdown;
+
 const page = name => {
   const folder = path.posix.dirname(name);
   // A page of the docs, a picture of theirs, or nothing that the app has: then the words alone.
@@ -38,7 +51,7 @@ const page = name => {
     },
     html: () => '',
   };
-  const markdown = fs.readFileSync(path.join(docs, name + '.md'), 'utf8')
+  const markdown = inWords(name, fs.readFileSync(path.join(docs, name + '.md'), 'utf8'))
     .replace(/`?\bdocs\/([a-z/-]+)\.md`?/g, (all, to) => known.has(to) ? `[${to}](${path.posix.relative(folder, to)}.md)` : all);
   const html = new Marked({ gfm: true }).use({ renderer }).parse(markdown);
   return { name, title: /^# (.*)$/m.exec(markdown)?.[1] ?? name, html: html.replaceAll('<table>', '<div class="wide"><table>').replaceAll('</table>', '</table></div>') };

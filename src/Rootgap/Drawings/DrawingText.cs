@@ -183,7 +183,10 @@ public sealed class DrawingText
 
     private string? FileUnder(string key) => root?[key] is YamlText { IsEmpty: false, Value: var name } ? name : null;
 
-    private DrawingText Refused(string why) => new(this, why);
+    /// <summary>The same text, with why a change was not made.</summary>
+    internal DrawingText Refuse(string why) => new(this, why);
+
+    private DrawingText Refused(string why) => Refuse(why);
 
     private DrawingText Unchanged => Refusal is null ? this : new(this, refusal: null);
 

@@ -268,8 +268,10 @@ export function begin(root, told) {
   });
 
   // Words and deeds for fingers; the field keeps the focus, so the keyboard of a tablet does not come and go.
-  on(root, 'pointerdown', e => { if (e.target.closest('[data-word], .pad button')) e.preventDefault(); });
-  on(root, 'mousedown', e => { if (e.target.closest('[data-word], .pad button')) e.preventDefault(); });
+  // A pad that goes as a finger comes down would take the deed from under it.
+  const kept = '[data-word], .pad button, .deeds button, .draw-tools [data-act]';
+  on(root, 'pointerdown', e => { if (e.target.closest(kept)) e.preventDefault(); });
+  on(root, 'mousedown', e => { if (e.target.closest(kept)) e.preventDefault(); });
   on(root, 'click', e => {
     const digit = e.target.closest('[data-digit]')?.dataset.digit;
     if (digit) {

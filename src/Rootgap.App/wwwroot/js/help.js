@@ -37,9 +37,20 @@ export const show = at => {
   if (place) { place.scrollIntoView(); place.focus({ preventScroll: true }); } else scrollTo(0, 0);
 };
 
-/** To the page from which somebody came to the help, over all its own pages. */
+/** To the page from which somebody came to the help, over all its own pages; to the first page where nobody came from one, as in a tab of its own. */
 export const back = () => {
-  const isOfHelp = () => location.pathname.includes('/help');
-  const step = () => { if (isOfHelp() && history.length > 1) { addEventListener('popstate', () => setTimeout(step), { once: true }); history.back(); } };
+  const isOfHelp = address => new URL(address).pathname.includes('/help');
+  if (window.navigation?.currentEntry) {
+    const before = navigation.entries().slice(0, navigation.currentEntry.index).findLast(entry => !isOfHelp(entry.url));
+    if (before) navigation.traverseTo(before.key);
+    else Blazor.navigateTo('');
+    return;
+  }
+  const step = () => {
+    if (!isOfHelp(location.href)) return;
+    if (history.length < 2) { Blazor.navigateTo(''); return; }
+    addEventListener('popstate', () => setTimeout(step), { once: true });
+    history.back();
+  };
   step();
 };

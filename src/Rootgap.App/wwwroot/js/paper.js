@@ -1,0 +1,152 @@
+// A photograph of the paper drawing: moved, brought closer, turned, and ticked off figure by figure. Ticks stay in this browser, under the picture's own digest.
+
+const near = 22;    // pixels: a tap so near to a tick takes it off
+const largest = 12;
+
+/** `told.invokeMethodAsync('Counted', n)` is called when the number of ticks changes. */
+export function open(frame, sheet, key, told) {
+  const image = sheet.querySelector('img');
+  const place = `rootgap-ticks-${key}`;
+  let ticks = read();          // places on the picture, 0 to 1 from its upper left corner
+  const done = [];             // what can be taken back
+  let [zoom, turned, centre] = [1, 0, [0.5, 0.5]];
+  const stop = new AbortController();
+  const on = (name, work, more) => frame.addEventListener(name, work, { signal: stop.signal, ...more });
+
+  function read() {
+    try {
+      const kept = JSON.parse(localStorage.getItem(place) ?? '[]');
+      return Array.isArray(kept) ? kept.filter(t => Array.isArray(t) && t.length === 2 && t.every(Number.isFinite)) : [];
+    } catch {
+      return [];
+    }
+  }
+  const size = () => [image.naturalWidth || 1, image.naturalHeight || 1];
+  const scale = () => {
+    const [w, h] = turned % 180 ? size().reverse() : size();
+    return zoom * Math.min(frame.clientWidth / w, frame.clientHeight / h);
+  };
+  const matrix = () => {
+    const [w, h] = size();
+    return new DOMMatrix().translateSelf(frame.clientWidth / 2, frame.clientHeight / 2).rotateSelf(turned).scaleSelf(scale()).translateSelf(-centre[0] * w, -centre[1] * h);
+  };
+  const look = () => {
+    centre = centre.map(c => zoom === 1 ? 0.5 : Math.min(1, Math.max(0, c)));
+    sheet.style.transform = matrix().toString();
+    for (const tick of sheet.querySelectorAll('.tick')) tick.style.transform = `rotate(${-turned}deg) scale(${1 / scale()})`;
+  };
+  /** A place in the frame, pixels, as a place on the picture. */
+  const on01 = (x, y) => {
+    const [w, h] = size();
+    const p = matrix().inverse().transformPoint(new DOMPoint(x, y));
+    return [p.x / w, p.y / h];
+  };
+  const draw = () => {
+    for (const old of sheet.querySelectorAll('.tick')) old.remove();
+    for (const [x, y] of ticks) {
+      const tick = document.createElement('div');
+      tick.className = 'tick';
+      tick.style.left = `${x * 100}%`;
+      tick.style.top = `${y * 100}%`;
+      tick.innerHTML = '<svg viewBox="0 0 28 28" aria-hidden="true"><path d="M5 15l6 8 12 -19" stroke="#fff" stroke-width="8"/><path d="M5 15l6 8 12 -19" stroke="#A11D12" stroke-width="4"/></svg>';
+      sheet.append(tick);
+    }
+    look();
+    told.invokeMethodAsync('Counted', ticks.length);
+  };
+  const keep = now => {
+    done.push(ticks);
+    ticks = now;
+    try { localStorage.setItem(place, JSON.stringify(ticks)); } catch { /* no room: the ticks stay while the page does */ }
+    draw();
+  };
+  const tap = (x, y) => {
+    const at = on01(x, y);
+    if (at.some(c => c < 0 || c > 1)) return;
+    const [w, h] = size();
+    const off = t => Math.hypot((t[0] - at[0]) * w, (t[1] - at[1]) * h) * scale();
+    const nearest = ticks.reduce((best, t) => best && off(best) <= off(t) ? best : t, null);
+    keep(nearest && off(nearest) < near ? ticks.filter(t => t !== nearest) : [...ticks, at]);
+  };
+  const zoomTo = (wanted, x = frame.clientWidth / 2, y = frame.clientHeight / 2) => {
+    const before = on01(x, y);
+    zoom = Math.min(largest, Math.max(1, wanted));
+    if (zoom < 1.03) zoom = 1;
+    const after = on01(x, y);
+    centre = centre.map((c, i) => c + before[i] - after[i]);
+    look();
+  };
+  const move = (dx, dy) => {
+    const [from, to] = [on01(0, 0), on01(dx, dy)];
+    centre = centre.map((c, i) => c + from[i] - to[i]);
+    look();
+  };
+  const turn = () => {
+    turned = (turned + 90) % 360;
+    look();
+  };
+
+  const fingers = new Map();
+  let moved = 0;
+  const at = e => { const box = frame.getBoundingClientRect(); return [e.clientX - box.left, e.clientY - box.top]; };
+  on('pointerdown', e => {
+    if (e.button !== 0) return;
+    frame.setPointerCapture(e.pointerId);
+    if (fingers.size === 0) moved = 0;
+    fingers.set(e.pointerId, at(e));
+    if (fingers.size > 1) moved = Infinity;
+  });
+  on('pointermove', e => {
+    const before = fingers.get(e.pointerId);
+    if (!before) return;
+    const now = at(e);
+    if (fingers.size === 2) {
+      const other = [...fingers].find(([id]) => id !== e.pointerId)[1];
+      const apart = p => Math.hypot(p[0] - other[0], p[1] - other[1]) || 1;
+      zoomTo(zoom * apart(now) / apart(before), (now[0] + other[0]) / 2, (now[1] + other[1]) / 2);
+    } else {
+      moved += Math.hypot(now[0] - before[0], now[1] - before[1]);
+      if (moved > 8) move(now[0] - before[0], now[1] - before[1]);
+    }
+    fingers.set(e.pointerId, now);
+  });
+  on('pointerup', e => {
+    if (!fingers.delete(e.pointerId) || fingers.size > 0 || moved > 8) return;
+    tap(...at(e));
+  });
+  on('pointercancel', e => fingers.delete(e.pointerId));
+  on('wheel', e => {
+    e.preventDefault();
+    zoomTo(zoom * Math.exp(-e.deltaY / 400), ...at(e));
+  }, { passive: false });
+  on('keydown', e => {
+    const ways = { ArrowLeft: [40, 0], ArrowRight: [-40, 0], ArrowUp: [0, 40], ArrowDown: [0, -40] };
+    if (ways[e.key]) move(...ways[e.key]);
+    else if (e.key === '+' || e.key === '=') zoomTo(zoom * 1.6);
+    else if (e.key === '-') zoomTo(zoom / 1.6);
+    else if (e.key === '0') zoomTo(1);
+    else if (e.key === 't' || e.key === 'T') turn();
+    else if (e.key === 'Enter' || e.key === ' ') tap(frame.clientWidth / 2, frame.clientHeight / 2);
+    else if (e.key === 'Backspace' || (e.ctrlKey && e.key === 'z')) undo();
+    else return;
+    e.preventDefault();
+    e.stopPropagation();
+  });
+  const undo = () => {
+    if (done.length > 0) {
+      keep(done.pop());
+      done.pop();
+    } else if (ticks.length > 0) {
+      keep(ticks.slice(0, -1));
+    }
+  };
+  const watcher = new ResizeObserver(look);
+  watcher.observe(frame);
+  if (image.complete) draw();
+  else image.addEventListener('load', draw, { signal: stop.signal });
+  return {
+    undo, turn,
+    larger: times => zoomTo(zoom * times),
+    close: () => { stop.abort(); watcher.disconnect(); },
+  };
+}

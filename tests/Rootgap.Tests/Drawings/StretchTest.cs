@@ -1,0 +1,164 @@
+using System.Globalization;
+using CsCheck;
+using Rootgap.Drawings;
+using Rootgap.Packets;
+
+namespace Rootgap.Tests.Drawings;
+
+/// <summary>What is done with a stretch of legs at once, through the drawing that comes of it.</summary>
+public class StretchTest
+{
+    private const string Head = "drawing: T-1\nline: {size: 6, schedule: 40, class: 150, material: A106-B, gasket: 3.2}\n";
+
+    private static readonly string[] Words = ["north", "east", "up", "south", "west", "down"];
+
+    private static int Axis(string way) => Array.IndexOf(Words, way) % 3;
+
+    /// <summary>A run from flange to flange with elbows, valves and tees, whose last tee has a branch of its own.</summary>
+    private static readonly Gen<string> Drawn = Gen.Select(Gen.Int[2, 7], Gen.Int[0, 5].Array[20], Gen.Int[800, 4000].Array[20], Gen.Int[0, 3].Array[20]).Select((count, ways, lengths, kinds) =>
+    {
+        var way = Words[ways[0]];
+        var legs = new List<string>();
+        var branch = "";
+        for (var i = 0; i < count; i++)
+        {
+            var side = Words.First(w => Axis(w) != Axis(way) && Array.IndexOf(Words, w) >= ways[i + 1] % 3);
+            var weld = kinds[i] == 0 ? ", end: field" : "";
+            var at = i == count - 1 ? "flange" : kinds[i] switch { 0 or 1 => "elbow", 2 => $"valve, kind: gate, stem: {side}", _ => $"tee, name: B{i}, branch: {side}" };
+            legs.Add($"{{go: {way}, by: {lengths[i].ToString(CultureInfo.InvariantCulture)}, to: {at}{weld}}}   # leg {i}");
+            if (at.StartsWith("tee", StringComparison.Ordinal))
+                branch = $"  - run: branch\n    start: {{from: B{i}}}\n    legs:\n      - {{go: {side}, by: 900, to: flange}}\n";
+            if (at == "elbow")
+                way = side;
+        }
+
+        return $"{Head}runs:\n  - run: main\n    start: {{to: flange, at: {{east: 100, north: 200, up: 300}}}}\n    legs:\n{string.Concat(legs.Select(l => $"      - {l}\n"))}{branch}";
+    });
+
+    private static DrawingText Of(string text) => DrawingText.Of(text, "t.yaml");
+
+    private static Packet Packet(DrawingText text)
+    {
+        var reading = text.Read();
+        Assert.Empty(reading.Errors);
+        return Rootgap.Packets.Packet.Of(reading.Drawing!);
+    }
+
+    /// <summary>What is bought and cut: piece by piece, and what all of it weighs.</summary>
+    private static List<string> Steel(Packet packet) =>
+    [
+        .. packet.Fabrication.Cuts.Select(c => string.Create(CultureInfo.InvariantCulture, $"cut {c.Length:0.000}")).Order(StringComparer.Ordinal),
+        .. packet.Fabrication.Route.Components.Select(c => c.Ware + " " + c.Size).Order(StringComparer.Ordinal),
+        string.Create(CultureInfo.InvariantCulture, $"{packet.Fabrication.Spools.Sum(s => s.Mass):0.000} kg"),
+    ];
+
+    private static Stretch Whole(DrawingText text) => new(0, 0, text.Runs[0].Legs.Count - 1);
+
+    private static string End(Packet packet)
+    {
+        var p = packet.Fabrication.Route.Runs[0].Points[^1];
+        return string.Create(CultureInfo.InvariantCulture, $"east {Math.Round(p.X, 6)} north {Math.Round(p.Y, 6)} up {Math.Round(p.Z, 6)}");
+    }
+
+    // Mirroring keeps every distance (Euclid): what is cut and what it weighs is the same on the other hand.
+    [Fact]
+    public void A_mirrored_line_is_cut_from_the_same_steel_and_mirrored_twice_is_the_same_text() =>
+        Gen.Select(Drawn, Gen.Int[0, 2].Select(i => Words[i])).Sample((drawn, axis) =>
+        {
+            var text = Of(drawn);
+            var once = Whole(text).Mirror(text, axis);
+            Assert.Null(once.Text.Refusal);
+            Assert.Equal(Steel(Packet(text)), Steel(Packet(once.Text)));
+            var (a, b) = (Packet(text).Fabrication.Route.Runs[0].Points, Packet(once.Text).Fabrication.Route.Runs[0].Points);
+            for (var i = 0; i < a.Count; i++)
+            {
+                Assert.Equal(axis == "east" ? 200 - a[i].X : a[i].X, b[i].X, 1e-6);
+                Assert.Equal(axis == "north" ? 400 - a[i].Y : a[i].Y, b[i].Y, 1e-6);
+                Assert.Equal(axis == "up" ? 600 - a[i].Z : a[i].Z, b[i].Z, 1e-6);
+            }
+
+            Assert.Equal(drawn, once.Now.Mirror(once.Text, axis).Text.Text);
+        }, iter: 60);
+
+    // The same pipe walked the other way (common practice): every piece, every fitting and every place of it is the same.
+    [Fact]
+    public void A_run_written_from_its_other_end_is_the_same_steel_in_the_same_place_and_turned_twice_says_the_same() =>
+        Drawn.Sample(drawn =>
+        {
+            var text = Of(drawn);
+            var before = Packet(text);
+            var turned = Stretch.Reverse(text, 0, End(before));
+            Assert.Null(turned.Text.Refusal);
+            var after = Packet(turned.Text);
+            Assert.Equal(Steel(before), Steel(after));
+            foreach (var (a, b) in before.Fabrication.Route.Runs[0].Points.Zip(after.Fabrication.Route.Runs[0].Points.Reverse()))
+                Assert.True(a.To(b) < 1e-6);
+            foreach (var (a, b) in before.Fabrication.Route.Runs.Skip(1).SelectMany(r => r.Points).Zip(after.Fabrication.Route.Runs.Skip(1).SelectMany(r => r.Points)))
+                Assert.True(a.To(b) < 1e-6);
+            var again = Stretch.Reverse(turned.Text, 0, End(after)).Text;
+            Assert.Null(again.Refusal);
+            foreach (var (a, b) in text.Runs[0].Legs.Append(text.Runs[0].Start).Zip(again.Runs[0].Legs.Append(again.Runs[0].Start)))
+                Assert.Equal(a.Cells.OrderBy(c => c.Key, StringComparer.Ordinal), b.Cells.OrderBy(c => c.Key, StringComparer.Ordinal));
+        }, iter: 60);
+
+    [Fact]
+    public void Repeated_legs_stand_behind_themselves_without_the_names_of_the_first()
+    {
+        var text = Of(Head + """
+            runs:
+              - run: main
+                start: {to: flange}
+                legs:
+                  - {go: north, by: 1500, to: tee, name: B1, branch: up, end number: 17}   # kept
+                  - {go: north, by: 900, to: valve, kind: gate, stem: up, at: {north: 2400}}
+                  - {go: north, by: 900, to: flange}
+
+            """);
+        var done = new Stretch(0, 0, 1).Repeat(text);
+        Assert.Equal(new Stretch(0, 2, 3), done.Now);
+        Assert.Equal(["tee", "valve", "tee", "valve", "flange"], done.Text.Runs[0].Legs.Select(l => l["to"]));
+        Assert.Equal(["B1", "", "", "", ""], done.Text.Runs[0].Legs.Select(l => l["name"]));
+        Assert.All(done.Text.Runs[0].Legs.Skip(2), l => Assert.False(l.Cells.ContainsKey("at") || l.Cells.ContainsKey("end number")));
+        Assert.Contains("# kept", done.Text.Text, StringComparison.Ordinal);
+        Assert.Contains("stay with the first", Assert.Single(done.Says), StringComparison.Ordinal);
+
+        // Behind an end nothing goes on.
+        Assert.Contains("ends the run", new Stretch(0, 2, 2).Repeat(text).Text.Refusal, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Another_drawing_comes_in_with_its_branch_under_names_that_are_free_and_without_its_items()
+    {
+        var text = Of(Head + """
+            runs:
+              - run: main
+                start: {to: flange}
+                legs:
+                  - {go: north, by: 1500, to: tee, name: B1, branch: up}
+                  - {go: north, by: 900, to: flange}
+              - run: vent
+                start: {from: B1}
+                legs:
+                  - {go: up, by: 900, to: flange}
+
+            """);
+        var done = Stretch.Insert(text, 0, 1, new Stretch(0, 0, 0).Apart(text, "a tee"));
+        Assert.Null(done.Text.Refusal);
+        Assert.Equal(["B1", "B1 2", ""], done.Text.Runs[0].Legs.Select(l => l["name"]));
+        Assert.Equal(["", "B1", "B1 2"], done.Text.Runs.Select(r => r.Start["from"]));
+        Assert.Equal(["main", "vent", "vent 2"], done.Text.Runs.Select(r => r.Name));
+        Assert.Equal(2, Packet(done.Text).Fabrication.Route.Components.Count(c => c.Ware == Ware.Tee));
+        Assert.Contains("B1 is B1 2", string.Join(' ', done.Says), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("{go: north, by: 900, to: reducer, size: 4}", "size")]
+    [InlineData("{go: north, by: 900, to: elbow, fall: '1:100'}", "fall")]
+    public void What_hangs_on_the_way_a_run_is_written_is_not_turned_and_the_leg_is_named(string leg, string key)
+    {
+        var text = Of($"{Head}runs:\n  - run: main\n    start: {{to: flange}}\n    legs:\n      - {leg}\n      - {{go: north, by: 900, to: flange}}\n");
+        var done = Stretch.Reverse(text, 0, null);
+        Assert.Equal(text.Text, done.Text.Text);
+        Assert.Contains($"Leg 1 has \"{key}\"", done.Text.Refusal, StringComparison.Ordinal);
+    }
+}
