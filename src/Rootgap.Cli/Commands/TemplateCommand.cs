@@ -50,7 +50,7 @@ internal static class TemplateCommand
                 try
                 {
                     foreach (var template in Templates.Of(packet.Fabrication))
-                        written.Add((template, Write(template, packet.Drawing.Number, packet.Drawing.Revision, output, packet.IsBuildable)));
+                        written.Add((template, Write(template, packet.Drawing.Number, packet.Drawing.Revision, output, packet.IsBuildable, packet.Drawing.Units)));
                 }
                 catch (Exception e) when (ProgramFault.IsOne(e))
                 {
@@ -219,7 +219,7 @@ internal static class TemplateCommand
         return ExitCode.Unreadable;
     }
 
-    private static string Write(Template template, string drawing, string revision, Output output, bool isBuildable = true)
+    private static string Write(Template template, string drawing, string revision, Output output, bool isBuildable = true, Units units = Units.Millimetres)
     {
         var name = output.Folder.Free(drawing + " " + template.Title, "." + output.Format);
         var block = new TitleBlock(drawing, revision, template.Title) { Notice = isBuildable ? "" : "NOT FOR FABRICATION" };
@@ -227,7 +227,7 @@ internal static class TemplateCommand
         if (output.Format == "svg")
             SvgWriter.Write(TemplateSheets.Whole(template), stream);
         else
-            new Booklet(template.Title, TemplateSheets.Of(template, block, output.Paper)).WritePdf(stream);
+            new Booklet(template.Title, TemplateSheets.Of(template, block, output.Paper, units)).WritePdf(stream);
         return output.Folder.PathOf(name);
     }
 

@@ -23,11 +23,14 @@ public static class Templates
                 yield return Template.Mitre(string.Create(CultureInfo.InvariantCulture, $"{c.Id}: {c.Name}, NPS {c.Size}, each cut {Angles.ToDegrees(mitred.Cut):0.##}° from square"), c.Outside, mitred.Cut, PiecesOf(mitred, f.Units));
             }
 
-            if (c is Bent { IsCut: true, Turn: var turn, Radius: { } radius })
-            {
-                yield return Template.CutElbow(
-                    string.Create(CultureInfo.InvariantCulture, $"{c.Id}: {c.Name} NPS {c.Size} cut to {Angles.ToDegrees(turn):0.##}°"), c.Outside, radius, turn);
-            }
+        }
+
+        // Elbows that are cut alike have one template.
+        foreach (var alike in f.Route.Components.OfType<Bent>().Where(b => b is { IsCut: true, Radius: not null }).GroupBy(b => (b.Name, b.Size, b.Outside, b.Radius, Turn: Math.Round(b.Turn, 6))))
+        {
+            var c = alike.First();
+            yield return Template.CutElbow(
+                string.Create(CultureInfo.InvariantCulture, $"{string.Join(", ", alike.Select(b => b.Id))}: {c.Name} NPS {c.Size} cut to {Angles.ToDegrees(c.Turn):0.##}°"), c.Outside, c.Radius!.Value, c.Turn);
         }
     }
 

@@ -65,7 +65,7 @@ public static class ShopPages
     private static IEnumerable<Page> Fitter(ShopJob job) =>
     [
         .. SpoolPages.Of(job),
-        .. MissingSheet.Instead(job, "Templates", () => Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title, Reader.Fitter), job.Paper))),
+        .. MissingSheet.Instead(job, "Templates", () => Templates.Of(job.Fabrication).SelectMany(t => TemplateSheets.Of(t, job.Block(t.Title, Reader.Fitter), job.Paper, job.Drawing.Units))),
     ];
 
     /// <summary>The usual caution about hot work (common practice).</summary>

@@ -27,8 +27,9 @@ public static class TemplateSheets
 
     private const int Fineness = 4;
 
-    public static IReadOnlyList<Page> Of(Template template, TitleBlock block, Paper paper) =>
-        [.. Table(template, block, paper), .. template.IsTakenOff ? Strip(template, block, paper) : [], .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], block, paper) : []];
+    /// <param name="units">In which ordinates and girths are said first.</param>
+    public static IReadOnlyList<Page> Of(Template template, TitleBlock block, Paper paper, Units units = Units.Millimetres) =>
+        [.. Table(template, block, paper, units), .. template.IsTakenOff ? Strip(template, block, paper) : [], .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], block, paper) : []];
 
     /// <summary>The whole strip as one figure in true size, however large: for a plotter or the screen.</summary>
     public static Scene Whole(Template template)
@@ -40,24 +41,29 @@ public static class TemplateSheets
         return canvas.ToScene(new Paper("strip", Math.Max(room.Width, ControlLine + 60), room.Height), template.Title);
     }
 
-    private static IReadOnlyList<Page> Table(Template template, TitleBlock block, Paper paper)
+    private static IReadOnlyList<Page> Table(Template template, TitleBlock block, Paper paper, Units units)
     {
         var flow = new Flow(paper.Portrait, block with { Title = template.Title });
+        var isInches = units == Units.Inches;
+        string Said(double mm) => isInches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1) + " mm";
         if (!template.IsTakenOff)
             flow.Figure(Sketch(template, flow.Width), "Sketch, not to size: the outside of the elbow unrolled. Up from the end that stays; the thick line is the cut.");
         else
             flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {template.Round:0.0} mm long, once round {template.Outside:0.0} mm: cut it out along the thick line, wrap it with the chain line on the pipe's square end, and its two ends meet."));
+            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {Said(template.Round)} long, once round {Said(template.Outside)}: cut it out along the thick line, wrap it with the chain line on the pipe's square end, and its two ends meet."));
         if (template.Caution.Length > 0)
             flow.Paragraph(template.Caution, TextStyle.Strong);
         flow.Bullets(template.Notes);
         flow.Heading("Ordinates, for laying out by hand", 2);
         var ordinates = template.Ordinates.ToList();
+        string[] names = isInches ? ["inches", "mm"] : ["mm", "inches"];
         flow.Table(new Table(
-            ["Line", new("Round from the beginning, mm", Anchor.End), new("Ordinate, mm", Anchor.End), new("Ordinate, inches", Anchor.End), new("", ColumnWidth.Share())],
-            Enumerable.Range(0, Template.Parts + 1).Select(i => new Row(
-                template.NameOfLine(i), LengthText.Millimetres(template.Round * i / Template.Parts, 1), new Cell(LengthText.Millimetres(ordinates[i % Template.Parts], 1)) { Bold = true },
-                LengthText.FeetInches(ordinates[i % Template.Parts]), NameAt(template, i))))
+            ["Line", new("Round from the beginning, " + names[0], Anchor.End), new("Ordinate, " + names[0], Anchor.End), new("Ordinate, " + names[1], Anchor.End), new("", ColumnWidth.Share())],
+            Enumerable.Range(0, Template.Parts + 1).Select(i =>
+            {
+                var (own, other) = Wording.Both(units, ordinates[i % Template.Parts]);
+                return new Row(template.NameOfLine(i), LengthText.In(units, template.Round * i / Template.Parts), new Cell(own) { Bold = true }, other, NameAt(template, i));
+            }))
         { Style = TextStyle.Small with { Height = 3 } });
         flow.Warning("Hot cutting and grinding need the site's hot-work permit, guards and eye protection. The welding procedure decides bevel, gap and fit.", "Caution");
         return flow.Pages;

@@ -79,6 +79,19 @@ public class AcceptedPagesTest
         Assert.Contains("hole in the header", Drawn.Texts(branch[1].Marks).Select(t => t.Content));
     }
 
+    [Fact]
+    public void Elbows_that_are_cut_alike_have_one_template() =>
+        Assert.StartsWith("C3, C4: ", Assert.Single(Templates.Of(Sample("drain").Packet().Fabrication), t => t.Title.Contains("cut to", StringComparison.Ordinal)).Title, StringComparison.Ordinal);
+
+    // 9 in. long radius elbow, 60 degrees: the girth of 6.625 in. is 20.81 in., ASME B36.10M.
+    [Fact]
+    public void A_template_of_a_drawing_in_inches_says_inches_first()
+    {
+        var texts = Drawn.Texts(TemplateSheets.Of(Template.CutElbow("Elbow", 6.625 * 25.4, 9 * 25.4, Math.PI / 3), new("T-1", "0", "Elbow"), Paper.Letter, Units.Inches)[0].Marks).Select(t => t.Content).ToList();
+        Assert.True(texts.IndexOf("Ordinate, inches") < texts.IndexOf("Ordinate, mm"));
+        Assert.Contains("1'-8 13/16\"", texts);
+    }
+
     private static void Same(string name, IReadOnlyList<Page> pages)
     {
         var text = new StringBuilder();

@@ -22,7 +22,7 @@ public sealed class ClosingSheets
         {
             pages.Add(Page.Draw(job.Paper.Portrait, job.Block($"Closing {closure.Joint.Id}"), (canvas, box) => new ClosingSheets(job.Drawing.Units).Draw(canvas, box, closing, closure)));
             if (Template(closing, closure) is { } template)
-                pages.AddRange(TemplateSheets.Of(template, job.Block(template.Title), job.Paper));
+                pages.AddRange(TemplateSheets.Of(template, job.Block(template.Title), job.Paper, job.Drawing.Units));
         }
 
         return [.. pages, .. new ClosingSheets(job.Drawing.Units).Readings(job, closing, say)];
