@@ -55,6 +55,7 @@ internal static class AllRules
         new FlatFaceInHighClass(),
         new FlowNotGiven(),
         new GasketForFacing(),
+        new GasketMaterial(),
         new GasketMissing(),
         new GasketThickness(),
         new GasketUnusual(),
@@ -209,6 +210,7 @@ internal static class AllRules
         new WeldOutOfReach(),
         new WeldUnderPad(),
         new WeldsTooClose(),
+        new WettedMetal(),
         new WrittenMakeup(),
     ];
 }

@@ -228,6 +228,9 @@ internal sealed class Fields
         var parts = text.Replace(" in ", ":", StringComparison.Ordinal).Split(':');
         if (parts.Length == 2 && LengthText.TryParseNumber(parts[0], out var rise) && LengthText.TryParseNumber(parts[1], out var level) && level > 0 && rise > 0 && rise <= level)
             return rise / level;
+        if (text.Split('/') is [var over, var per] && over.TrimEnd().EndsWith("mm", StringComparison.OrdinalIgnoreCase) && per.Trim().Equals("m", StringComparison.OrdinalIgnoreCase)
+            && LengthText.TryParseNumber(over.AsSpan().TrimEnd()[..^2].TrimEnd(), out var mm) && mm is > 0 and <= 1000)
+            return mm / 1000;
         if (text.EndsWith('%') && LengthText.TryParseNumber(text.AsSpan()[..^1], out var percent) && percent is > 0 and <= 100)
             return percent / 100;
         Error("impossible-value", key, $"\"{text}\" is not a slope.", "Write it as 1:100 (one down or up in a hundred level), no steeper than 1:1; for more use a vector.");

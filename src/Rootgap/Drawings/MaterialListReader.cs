@@ -147,7 +147,10 @@ internal static class MaterialListReader
     {
         if (f.Text("size") is not { } text)
             return default;
-        var parts = text.Split(['x', 'X', '×']);
+        var parts = text.Split(['x', 'X', '×'], StringSplitOptions.TrimEntries);
+        // A reducing tee's two run ends are of one size: 2 x 2 x 1.
+        if (parts is [var a, var b, var c] && a.Equals(b, StringComparison.OrdinalIgnoreCase))
+            parts = [a, c];
         if (parts.Length <= 2 && NominalSize.TryParse(parts[0], out var one))
         {
             if (parts.Length == 1)
@@ -166,6 +169,12 @@ internal static class MaterialListReader
         if (f.Text("quantity") is not { } text)
             return default;
         var unit = f.Text("unit")?.ToLowerInvariant() ?? "";
+        foreach (var each in (string[])[" each", " ea", " pcs", " pc", " off", " nos"])
+        {
+            if (text.EndsWith(each, StringComparison.OrdinalIgnoreCase) && int.TryParse(text.AsSpan(0, text.Length - each.Length).Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out var pieces))
+                return (pieces, null);
+        }
+
         if (double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var bare) && bare < LengthText.Longest)
         {
             return unit is "m" or "mm" or "cm" or "in" or "ft" or "\"" or "'"

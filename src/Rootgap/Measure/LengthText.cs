@@ -212,6 +212,9 @@ public static class LengthText
             var inches = 0.0;
             if ((isJoined || rest.Length > 0) && !(TryInches(rest, out inches) || TryParseNumber(rest, out inches)))
                 return false;
+            // Twelve inches are a foot: 3'-16" was meant otherwise.
+            if (inches >= 12)
+                return false;
             mm = ((feet * 12) + inches) * Inch;
             return true;
         }

@@ -63,7 +63,7 @@ public static partial class Metals
     /// <summary>A material's name without what is written one way or another: <c>ASTM A106 Gr.B</c> and <c>A106-B</c> are both A106B.</summary>
     public static string Plain(string material)
     {
-        var text = material.ToUpperInvariant().Replace("ASTM", "", StringComparison.Ordinal).Replace("ASME", "", StringComparison.Ordinal).Replace("GRADE", "", StringComparison.Ordinal).Replace("GR.", "", StringComparison.Ordinal).Replace(" GR ", "", StringComparison.Ordinal);
+        var text = material.ToUpperInvariant().Replace("ASTM", "", StringComparison.Ordinal).Replace("ASME", "", StringComparison.Ordinal).Replace("UNS", "", StringComparison.Ordinal).Replace("GRADE", "", StringComparison.Ordinal).Replace("GR.", "", StringComparison.Ordinal).Replace(" GR ", "", StringComparison.Ordinal);
         return string.Concat(text.Where(char.IsAsciiLetterOrDigit));
     }
 

@@ -156,4 +156,79 @@ public class FiguresOutOfLineTest
     [InlineData("field", "")]
     public void A_final_fit_on_a_thread_is_told(string mark, string severity) => Desk.Tells("mark-without-weld", severity,
         Desk.Drawing($"{{go: north, by: 1500, to: coupling, end: {mark}}}\n{{go: north, by: 1500, to: open, ends: threaded}}", line: "size: 1, schedule: 80, class: 150, ends: threaded", start: "to: open, ends: threaded"));
+
+    // ASME B31.3 Table A-1, minimum temperatures: -46 C for A333-6, A350-LF2 and A420-WPL6, -101 C for the 3 1/2 nickel grades; from memory.
+    [Theory]
+    [InlineData("A333-6", "-45 C", "")]
+    [InlineData("A333-6", "-60 C", "warn")]
+    [InlineData("A333-3", "-100 C", "")]
+    [InlineData("A333-3", "-110 C", "warn")]
+    [InlineData("A312-TP304", "-150 C", "")]
+    public void A_grade_for_the_cold_has_its_floor(string material, string temperature, string severity) => Desk.Tells("cold-service-material", severity,
+        Desk.Drawing("{go: north, by: 1500, to: open}", $"service: {{design temperature: {temperature}}}", $"size: 6, schedule: {(material.StartsWith("A312", StringComparison.Ordinal) ? "40S" : "40")}, class: 150, material: {material}", "to: open"));
+
+    [Theory]
+    [InlineData("gasket flat rubber", "150", "90 C", "")]
+    [InlineData("gasket flat rubber", "300", "90 C", "warn")]
+    [InlineData("gasket flat EPDM", "150", "140 C", "warn")]
+    [InlineData("gasket flat PTFE", "300", "200 C", "")]
+    [InlineData("gasket flat PTFE", "150", "240 C", "warn")]
+    [InlineData("gasket spiral wound PTFE", "600", "200 C", "")]
+    public void A_soft_gasket_too_hot_or_pressed_too_hard_is_told(string what, string @class, string temperature, string severity) => Desk.Tells("gasket-material", severity,
+        Desk.Drawing("{go: north, by: 1500, to: flange}", $"service: {{design temperature: {temperature}}}\nmaterials: [{{item: 1, what: {what}, size: 6, class: {@class}, quantity: 2}}]", $"size: 6, schedule: 40, class: {@class}"));
+
+    [Theory]
+    [InlineData("10 min", "")]
+    [InlineData("2 min", "warn")]
+    [InlineData("30 s", "warn")]
+    [InlineData("1 h", "")]
+    public void A_test_is_held_ten_minutes(string hold, string severity) => Desk.Tells("test-figure-odd", severity, Desk.Drawing("{go: north, by: 1500, to: open}", $"test: {{hold: {hold}}}", start: "to: open"));
+
+    [Theory]
+    [InlineData("kind: shoe, height: 100", "warn")]
+    [InlineData("kind: guide, height: 40", "warn")]
+    [InlineData("kind: guide, height: 150", "")]
+    public void What_is_lower_than_the_insulation_is_told(string support, string severity) => Desk.Tells("support-in-insulation", severity,
+        Desk.Drawing($"{{go: north, by: 1500, to: support, {support}}}\n{{go: north, by: 1500, to: open}}", "service: {insulation: mineral wool, insulation thickness: 110}"));
+
+    [Theory]
+    [InlineData("56", "warn")]
+    [InlineData("560", "")]
+    public void An_item_shorter_than_its_flanges_is_told(string length, string severity) => Desk.Tells("valve-length-unusual", severity,
+        Desk.Drawing($"{{go: north, by: 1500, to: in-line item, what: strainer, face to face: {length}, mass: 90}}\n{{go: north, by: 1500, to: flange}}", line: "size: 10, schedule: 40, class: 150"));
+
+    [Theory]
+    [InlineData("pad: yes, pad width: 60, pad thickness: 21", "")]
+    [InlineData("pad: yes, pad width: 60, pad thickness: 71", "warn")]
+    public void A_pad_too_thick_is_told(string pad, string severity) => Desk.Tells("pad-odd", severity, Padded(pad));
+
+    [Fact]
+    public void A_pad_of_another_metal_is_told() => Desk.Tells("pad-odd", "warn",
+        Padded("pad: yes, pad width: 60", "materials: [{item: 1, what: reinforcing pad, size: 3, material: A36, quantity: 1}]").Replace("class: 150}", "class: 150, material: A312-TP316L}", StringComparison.Ordinal).Replace("schedule: 40,", "schedule: 40S,", StringComparison.Ordinal));
+
+    [Theory]
+    [InlineData("", "warn")]
+    [InlineData("service: {design pressure: 6 bar}", "note")]
+    public void A_pumped_line_that_drains_back_is_a_note(string service, string severity) => Desk.Tells("slope-against-flow", severity, $$"""
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        {{service}}
+        runs:
+          - run: main
+            flow: along
+            start: {to: flange}
+            legs:
+              - {go: north, by: 1500, rise: 1:100, to: elbow}
+              - {go: east, by: 1500, rise: 1:100, to: flange}
+        """);
+
+    [Theory]
+    [InlineData("3'-16\"")]
+    [InlineData("3'-12\"")]
+    public void Twelve_inches_are_a_foot(string by) => Assert.Contains(Rootgap.Drawings.DrawingReader.Read(Desk.Drawing($"{{go: north, by: '{by.Replace("'", "''", StringComparison.Ordinal)}', to: open}}"), "given.yaml").Errors, e => e.At == "runs[0].legs[0]");
+
+    [Fact]
+    public void A_fall_may_be_written_in_millimetres_a_metre() =>
+        Assert.Equal(-0.01, Desk.Packet(Desk.Drawing("{go: north, by: 1500, fall: 10 mm/m, to: open}")).Fabrication.Route.Drawing.Runs[0].Legs[0].Slope, 1e-12);
 }

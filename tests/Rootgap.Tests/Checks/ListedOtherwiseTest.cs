@@ -96,4 +96,58 @@ public class ListedOtherwiseTest
 
     [Fact]
     public void A_blind_that_is_listed_and_not_drawn_is_a_warning() => Desk.Tells("item-not-used", "warn", Desk.Drawing("{go: north, by: 1500, to: flange}", "materials: [{item: 1, what: flange blind RF, size: 6, class: 150, quantity: 1}, {item: 2, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}]"));
+
+    private static string Flanged(string drawn, string listed, string line = "size: 6, schedule: 40, class: 150, material: A106-B", string more = "") => Desk.Drawing(
+        $"{{go: north, by: 1500, to: {drawn}, item: 1}}\n{{go: north, by: 1500, to: flange}}", $"{more}\nmaterials: [{{item: 1, {listed}, quantity: 1}}]", line);
+
+    // ASME B16.10: a wafer valve has no flanges of its own, and another length.
+    [Theory]
+    [InlineData("valve, kind: check", "what: valve check swing flanged, size: 6, class: 150", "")]
+    [InlineData("valve, kind: check", "what: valve check wafer, size: 6, class: 150", "stop")]
+    [InlineData("valve, kind: butterfly", "what: valve butterfly wafer, size: 6, class: 150", "")]
+    [InlineData("valve, kind: butterfly", "what: valve butterfly, size: 6, class: 150", "")]
+    [InlineData("valve, kind: butterfly", "what: valve butterfly flanged, size: 6, class: 150", "stop")]
+    public void A_wafer_valve_for_a_flanged_one_is_told(string drawn, string listed, string severity) => Desk.Tells("item-is-another-part", severity, Flanged(drawn, listed));
+
+    [Theory]
+    [InlineData("A216-WCB", "A312-TP316L", "warn")]
+    [InlineData("A351-CF3M", "A312-TP316L", "")]
+    [InlineData("A351-CF8M", "A106-B", "")]
+    [InlineData("A351-CF8M", "A790-S31803", "warn")]
+    public void A_carbon_valve_in_stainless_is_told(string listed, string line, string severity) =>
+        Desk.Tells("wetted-metal", severity, Flanged("valve, kind: gate", $"what: valve gate flanged, size: 6, class: 150, material: {listed}", $"size: 6, schedule: 40S, class: 150, material: {line}"));
+
+    [Fact]
+    public void One_steel_is_one_with_and_without_its_unified_number() => Desk.IsSilent("pipe-grade-mismatch", Desk.Drawing(
+        "{go: north, by: 1500, to: flange}", "materials: [{item: 1, what: pipe, size: 6, schedule: 40S, material: A790-S31803, quantity: 6 m}]", "size: 6, schedule: 40S, class: 150, material: A790 UNS S31803"));
+
+    [Theory]
+    [InlineData("kind: clamp, attach: clamped", "clamp with liner PS-1", "A36", "A312-TP316L", "")]
+    [InlineData("kind: clamp, attach: clamped", "clamp PS-1", "A36", "A312-TP316L", "warn")]
+    [InlineData("kind: guide, attach: clamped", "guide PS-1", "A240-304", "A106-B", "")]
+    public void A_clamp_with_a_liner_may_be_of_another_metal(string support, string what, string metal, string line, string severity) => Desk.Tells("support-metal", severity, Desk.Drawing(
+        $"{{go: north, by: 1500, to: support, {support}, tag: PS-1}}\n{{go: north, by: 1500, to: open}}", $"materials: [{{item: 1, what: {what}, material: {metal}, quantity: 1}}]", $"size: 6, schedule: 40, class: 150, material: {line}"));
+
+    [Fact]
+    public void A_support_drawn_welded_and_listed_as_a_clamp_is_told() => Desk.Tells("support-contradicts-list", "warn", Held("kind: guide, tag: PS-41, attach: welded", "guide with lined clamp PS-41"));
+
+    [Theory]
+    [InlineData("control valve FCV-611", "FCV-611 pneumatic control valve RF")]
+    public void A_tag_in_both_names_an_item(string drawn, string listed) => Desk.IsSilent("item-is-another-part", Flanged($"in-line item, what: {drawn}, face to face: 451", $"what: {listed}, size: 6, class: 150"));
+
+    [Theory]
+    [InlineData("quantity: 96 each")]
+    [InlineData("quantity: 96 pcs")]
+    public void Pieces_may_be_written_with_their_word(string quantity)
+    {
+        var f = Desk.Packet(Desk.Drawing("{go: north, by: 1500, to: flange}", $"materials: [{{item: 1, what: stud bolt, size: 3/4, length: 100, {quantity}}}]")).Fabrication;
+        Assert.Equal(96, f.Materials.Single(m => m.Item?.Item == 1).Listed);
+    }
+
+    [Fact]
+    public void A_reducing_tee_may_be_listed_by_its_three_ends()
+    {
+        var f = Desk.Packet(Desk.Drawing("{go: north, by: 1500, to: tee, branch: up, branch size: 4, name: T}\n{go: north, by: 1500, to: open}", "materials: [{item: 1, what: reducing tee, size: 6 x 6 x 4, schedule: 40, quantity: 1}]")).Fabrication;
+        Assert.Equal(1, f.Materials.Single(m => m.Item?.Item == 1).Needed);
+    }
 }

@@ -16,7 +16,7 @@ internal sealed class ColdServiceMaterial : Rule
 
     public override string Name => "cold-service-material";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The design temperature is below -29 C, and a carbon or low-alloy steel is drawn or listed that is not made for the cold.";
+    public override string Says => "The design temperature is below -29 C, and a carbon or low-alloy steel is drawn or listed that is not made for the cold, or not for so much of it.";
     public override string Why => "ASME B31.3 323.2.2: ordinary carbon steel below -29 C wants an impact test; A333, A350, A420 and austenitic stainless are used there. The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -26,7 +26,7 @@ internal sealed class ColdServiceMaterial : Rule
             yield break;
         foreach (var item in drawing.Materials)
         {
-            if (IsBrittle(item.Material))
+            if (IsBrittle(item.Material, celsius))
                 yield return Found(item.Source, "material", Brittle(fabrication, item.Material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
         }
 
@@ -34,16 +34,22 @@ internal sealed class ColdServiceMaterial : Rule
         foreach (var pipe in fabrication.Route.Pipes)
         {
             var material = pipe.Line.Material;
-            if (pipe.Item is null && IsBrittle(material) && told.Add(material))
+            if (pipe.Item is null && IsBrittle(material, celsius) && told.Add(material))
                 yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "material", Brittle(fabrication, material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
         }
     }
 
     private static string Brittle(Fabrication fabrication, string material, double celsius) => Say(fabrication.Units, $"{material} at {celsius:celsius}.");
 
-    private static bool IsBrittle(string material)
+    /// <summary>How cold the grades made for the cold may be, C (ASME B31.3 Table A-1, minimum temperature; from memory): 3 1/2 nickel, 9 nickel, the others.</summary>
+    private static double Floor(string plain) =>
+        new[] { "A3333", "A350LF3", "A420WPL3" }.Any(g => plain.StartsWith(g, StringComparison.Ordinal)) ? -101
+        : new[] { "A3338", "A420WPL8" }.Any(g => plain.StartsWith(g, StringComparison.Ordinal)) ? -196
+        : -46;
+
+    private static bool IsBrittle(string material, double celsius)
     {
         var plain = Metals.Plain(material);
-        return Metals.PNumber(material) is "1" or "3" or "4" or "5A" or "5B" or "15E" && !MadeForCold.Any(m => plain.StartsWith(m, StringComparison.Ordinal) || plain.StartsWith("S" + m, StringComparison.Ordinal));
+        return Metals.PNumber(material) is "1" or "3" or "4" or "5A" or "5B" or "15E" or "9A" or "9B" or "11A" && (!MadeForCold.Any(m => plain.StartsWith(m, StringComparison.Ordinal) || plain.StartsWith("S" + m, StringComparison.Ordinal)) || celsius < Floor(plain.TrimStart('S')) - 0.5);
     }
 }

@@ -15,8 +15,11 @@ internal sealed class ValveLengthUnusual : Rule
 
     public override string Name => "valve-length-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A valve's stated length is less than 55 % or more than 145 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size.";
+    public override string Says => "A valve's stated length is less than 55 % or more than 145 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size; of a flanged in-line item, less than 0.4 of its size.";
     public override string Why => "Makers keep near to the table (ASME B16.10), and a slipped digit spoils both pieces beside the valve (common practice).";
+
+    /// <summary>Two flanges and a body take about so much of a nominal size at least (common practice).</summary>
+    private const double LeastItem = 0.4;
 
     private const double OwnLength = 0.05;
 
@@ -44,6 +47,8 @@ internal sealed class ValveLengthUnusual : Rule
     {
         foreach (var c in fabrication.Route.Components)
         {
+            if (c is InLineItem { IsPlate: false, Ends: FittingEnds.Flanged } item && item.Path is > 0 and var over && over < c.Size.Inches * LengthText.Inch * LeastItem)
+                yield return Found(c.Source, "face to face", Say(fabrication.Units, $"This {item.What} NPS {c.Size} is {over:len} from face to face, less than its own two flanges take."), "See the vendor's drawing: look whether the point slipped.", "The pieces beside it are cut for a length that it has not.");
             if (c is not Valve { Drawn: ValvePoint { FaceToFace: { } stated } } valve)
                 continue;
             if (valve.TableLength(fabrication.Units) is { } table)

@@ -2,6 +2,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -14,11 +15,13 @@ internal sealed class PadOdd : Rule
     /// <summary>Thinner than this share of its header, a pad is a slip rather than a design (common practice: of the header's plate or thicker).</summary>
     private const double ThinShare = 0.75;
 
+    private const double ThickShare = 3;
+
     private const double Differs = 0.5;
 
     public override string Name => "pad-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A reinforcing pad is narrower than 15 mm, thinner than three quarters of its header's wall, or listed in another thickness than drawn.";
+    public override string Says => "A reinforcing pad is narrower than 15 mm, thinner than three quarters or thicker than three times its header's wall, of another P-number, or listed in another thickness than drawn.";
     public override string Why => "ASME B31.3 304.3.3 counts the pad's section for the metal that the hole takes away. It is mostly of the header's own plate (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -29,6 +32,10 @@ internal sealed class PadOdd : Rule
                 yield return Found(pad.Source, "pad width", Say(fabrication.Units, $"This pad is {width:len} wide: there is no room for the weld on its outside and the one at the branch."), "Look whether the point slipped, or ask the engineer.", "The hole is not reinforced.");
             if (pad.Wall > 0 && pad.Thickness < pad.Wall * ThinShare)
                 yield return Found(pad.Source, "pad thickness", Say(fabrication.Units, $"This pad is {pad.Thickness:small} thick on a wall of {pad.Wall:small}."), "Look whether the point slipped, or ask the engineer.", "The hole is not reinforced.");
+            if (pad.Wall > 0 && pad.Thickness > pad.Wall * ThickShare)
+                yield return Found(pad.Source, "pad thickness", Say(fabrication.Units, $"This pad is {pad.Thickness:small} thick on a wall of {pad.Wall:small}."), "Look whether the point slipped, or ask the engineer.", "No such plate is cut and rolled.");
+            if (Metals.PNumber(pad.Item?.Material ?? "") is { } own && Metals.PNumber(fabrication.Route.PipeOf(pad.Pipe) is { } pipe ? pipe.Item?.Material is { Length: > 0 } of ? of : pipe.Line.Material : "") is { } header && own != header)
+                yield return Found(pad.Item!.Source, "material", $"Item {pad.Item.Item}, {pad.Item.What}, is {pad.Item.Material} (P-No. {own}), and is welded on a header of P-No. {header}.", "Mend the material; if it is meant, accept this with the welding procedure's number.", "The welder takes the filler he has in hand.");
             if (pad.Item?.Source.Text("thickness") is { } text && LengthText.TryParse(text, fabrication.Units, out var listed) && Math.Abs(listed - pad.Thickness) > Differs)
                 yield return Found(pad.Item.Source, "thickness", Say(fabrication.Units, $"Item {pad.Item.Item}, {pad.Item.What}: {listed:small} thick listed, {pad.Thickness:small} drawn."), "Mend the one that is wrong.", "The wrong plate is bought.");
         }

@@ -22,6 +22,9 @@ internal sealed class SupportMetal : Rule
             var its = pipe.Item?.Material is { Length: > 0 } listed ? listed : pipe.Line.Material;
             if (Metals.PNumber(own) is not { } p || Metals.PNumber(its) is not { } q || p == q)
                 continue;
+            // A clamp with a liner says so, and stainless takes no harm from carbon steel that it holds dry.
+            if (support.Weld is null && (support.Item!.What.Contains("liner", StringComparison.OrdinalIgnoreCase) || support.Item.What.Contains("lined", StringComparison.OrdinalIgnoreCase) || p == "8"))
+                continue;
             yield return Found(support.Source, "to", Say($"{support.Tag}, {Drawings.Words.A(support.Name)}, is {own} (P-No. {p}), item {support.Item!.Item}; its pipe is {its} (P-No. {q})."),
                 support.Weld is null ? "Ask for a liner between the two, or a clamp of the pipe's metal; if it is meant, accept this with the drawing that says so." : "Ask for a pad of the pipe's metal; if it is meant, accept this with the welding procedure's number.");
         }

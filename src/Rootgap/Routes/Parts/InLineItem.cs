@@ -36,7 +36,13 @@ public sealed record InLineItem : InLine
 
     internal override int? Fits(MaterialItem row) => Names(row) ? ItemSearch.FlangeClass(row, Line) : null;
 
-    private bool Names(MaterialItem row) => What.Split(' ', StringSplitOptions.RemoveEmptyEntries).All(word => row.What.Contains(word, StringComparison.OrdinalIgnoreCase));
+    // A tag in both says it; else all words of the drawing stand in the row.
+    private bool Names(MaterialItem row)
+    {
+        var words = What.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        return words.Any(w => w.Length > 2 && w.Any(char.IsAsciiDigit) && w.Any(char.IsAsciiLetter) && row.What.Contains(w, StringComparison.OrdinalIgnoreCase))
+            || words.All(w => row.What.Contains(w, StringComparison.OrdinalIgnoreCase));
+    }
 
     internal static Station Station(StationMaking make, Situation s, InLineItemPoint p)
     {

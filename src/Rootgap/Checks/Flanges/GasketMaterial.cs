@@ -1,0 +1,42 @@
+using System.Globalization;
+using Rootgap.Drawings;
+using Rootgap.Findings;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>A soft gasket where it is too hot, too cold or pressed too hard.</summary>
+internal sealed class GasketMaterial : ItemRule
+{
+    /// <summary>Words of a list, the greatest class, and the coldest and hottest temperature, C (common practice; the gasket maker's sheet decides).</summary>
+    private static readonly (string[] Words, int Class, double Cold, double Hot)[] Soft =
+    [
+        (["rubber", "EPDM", "NBR", "neoprene", "viton"], 150, -30, 130),
+        (["PTFE", "teflon"], 300, -200, 230),
+    ];
+
+    public override string Name => "gasket-material";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "A rubber gasket is listed above class 150, under -30 C or over 130 C, or a PTFE one above class 300 or over 230 C.";
+    public override string Why => "Soft sheet is blown out, creeps or hardens (common practice; the gasket maker's sheet decides). Spiral-wound gaskets with a soft filler are another matter.";
+    protected override string Key => "what";
+    protected override string LegKey => "";
+    protected override string Otherwise => "The joint leaks in service.";
+
+    private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
+    {
+        if (use.Part is not Gasket || item.What.Contains("spiral", StringComparison.OrdinalIgnoreCase))
+            return null;
+        foreach (var (words, most, cold, hot) in Soft)
+        {
+            if (!words.Any(w => item.What.Contains(w, StringComparison.OrdinalIgnoreCase) || item.Material.Contains(w, StringComparison.OrdinalIgnoreCase)))
+                continue;
+            if (int.TryParse(use.Line.Class, NumberStyles.None, CultureInfo.InvariantCulture, out var @class) && @class > most)
+                return $"a soft gasket in class {use.Line.Class}";
+            if (ServiceFigures.Celsius(route.Drawing.Service.DesignTemperature) is { } celsius && (celsius < cold || celsius > hot))
+                return Say(route.Drawing.Units, $"a soft gasket at {celsius:celsius}");
+        }
+
+        return null;
+    }
+}
