@@ -54,7 +54,7 @@ public static partial class FitUpCard
     private const double PictureWidth = 44, LeastPicture = 34, BranchPicture = 40, HeadLeast = 10.6, TableHead = 4.6, RowLeast = 5.8, RowMost = 9, CodeSide = 10;
 
     // Columns of the readings, mm: letter, target, allowance, what it is at the end, four cells for the pen; the name takes the rest.
-    private const double LetterWidth = 4, TargetWidth = 22, AllowWidth = 8.5, InchAllowWidth = 11.5, EndWidth = 6.5, PenWidth = 13;
+    private const double LetterWidth = 4, TargetWidth = 22, AllowWidth = 8.5, InchAllowWidth = 11.5, EndWidth = 7.5, PenWidth = 13;
 
     /// <summary>What holds for every strip of a page.</summary>
     internal static string ForStrips(FitUpJob job) =>
