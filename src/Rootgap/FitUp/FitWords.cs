@@ -43,15 +43,24 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         reading.IsAngle ? Text($"{NoMinus(Angles.ToDegrees(value), 0.005):0.00}°")
         : !IsInches ? Text($"{NoMinus(value, 0.05):0.0}")
         : reading is Reading.Gap ? Gap(value)
-        : reading is Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
+        : IsByGauge(reading) ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
         : LengthText.FeetInches(value);
 
     /// <summary>A reading's value in a sentence, with its unit.</summary>
     public string Told(Reading reading, double value) => Show(reading, value) + (reading.IsAngle || IsInches ? "" : " mm");
 
-    /// <summary>An allowance or a difference of a reading.</summary>
+    /// <summary>An allowance or a difference of a reading: 1.2; in inches as it is read, 3/8" on a tape, 0.030" on a gauge.</summary>
     public string ShowSmall(Reading reading, double value) =>
-        reading.IsAngle ? Text($"{Angles.ToDegrees(value):0.00}°") : IsInches ? Text($"{value / LengthText.Inch:0.000}\"") : Text($"{value:0.0}");
+        reading.IsAngle ? Text($"{Angles.ToDegrees(value):0.00}°")
+        : !IsInches ? Text($"{value:0.0}")
+        : IsByGauge(reading) || value < Thirtysecond ? Text($"{value / LengthText.Inch:0.000}\"")
+        // Of what a tape shows: no more than is allowed.
+        : LengthText.Say(Units, $"{Math.Floor((value / Thirtysecond) + 1e-6) * Thirtysecond:gap}");
+
+    private const double Thirtysecond = LengthText.Inch / 32;
+
+    /// <summary>Whether it is read with a gauge or a feeler, in thousandths, and not with a tape.</summary>
+    private static bool IsByGauge(Reading reading) => reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart;
 
     private static double NoMinus(double value, double least) => Math.Abs(value) < least ? 0 : value;
 

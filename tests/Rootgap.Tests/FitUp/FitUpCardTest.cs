@@ -73,6 +73,9 @@ public partial class FitUpCardTest
     {
         var words = FitWords.In(Units.Inches);
         Assert.Equal(("1/8\"", "0.030\"", "2'-0 1/8\""), (words.Show(new Reading.Gap(12), 3.2), words.Show(new Reading.HiLo(12), 0.762), words.Show(new Reading.Tape(12), 612.8)));
+        // What a tape shows is allowed in its own parts, and never more than it is: 0.401" is 3/8" and a little, 0.498" 15/32".
+        Assert.Equal(("3/8\"", "15/32\"", "0.030\"", "0.020\""),
+            (words.ShowSmall(new Reading.Tape(12), 0.401 * 25.4), words.ShowSmall(new Reading.Height(12), 0.498 * 25.4), words.ShowSmall(new Reading.HiLo(12), 0.762), words.ShowSmall(new Reading.Tape(3), 0.02 * 25.4)));
         Assert.Equal("3.2 mm", FitWords.In(Units.Millimetres).Told(new Reading.Gap(12), 3.2));
     }
 
