@@ -17,7 +17,7 @@ internal sealed class ColdServiceMaterial : Rule
     public override string Name => "cold-service-material";
     public override Severity Severity => Severity.Warn;
     public override string Says => "The design temperature is below -29 C, and a carbon or low-alloy steel is drawn or listed that is not made for the cold, or not for so much of it.";
-    public override string Why => "ASME B31.3 323.2.2: ordinary carbon steel below -29 C wants an impact test; A333, A350, A420 and austenitic stainless are used there. The engineer decides.";
+    public override string Why => "ASME B31.3 323.2.2: ordinary carbon steel below -29 C wants an impact test; A333, A350, A420 and austenitic stainless are used there, each to its own minimum of Table A-1, which stands here from memory: -46 C, of 3 1/2 nickel -101, of 8 and 9 nickel -196. The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {

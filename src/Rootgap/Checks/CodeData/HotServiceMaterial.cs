@@ -12,7 +12,7 @@ internal sealed class HotServiceMaterial : Rule
     public override string Name => "hot-service-material";
     public override Severity Severity => Severity.Warn;
     public override string Says => "The design temperature is above 427 C with carbon steel, 593 C with carbon-molybdenum to 2 1/4 chrome steel, 649 C with 5 to 9 chrome steel or 816 C with austenitic stainless.";
-    public override string Why => "ASME B31.3 Table A-1 and its notes: carbon steel turns to graphite above 427 C (800 F) in long use, and the tables of the others end there. Mostly a digit or a unit slipped. The engineer decides.";
+    public override string Why => "ASME B31.3 Table A-1 and its notes: carbon steel turns to graphite above 427 C (800 F) in long use, and the tables of the others end there. The four limits stand here from memory. Mostly a digit or a unit slipped. The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
