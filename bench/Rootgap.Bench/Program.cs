@@ -38,6 +38,12 @@ if (args is ["packets", .. var options])
     return 0;
 }
 
+if (args is ["whole-packet", var rounds])
+{
+    WholePacket.Run(int.Parse(rounds, CultureInfo.InvariantCulture));
+    return 0;
+}
+
 if (args is ["closing", .. var asked])
 {
     BenchmarkSwitcher.FromTypes([typeof(ClosingBench)]).Run(["--filter", "*", .. asked]);
@@ -74,5 +80,5 @@ if (args is ["first-page", var listed])
     return 0;
 }
 
-Console.Error.WriteLine("usage: packets, live, site or closing [BenchmarkDotNet options], or browser, or first-page DRAWINGS, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], cutting-open CUTS JOBS SECONDS [fixed], or cutting-limited TASKS SECONDS");
+Console.Error.WriteLine("usage: packets, live, site or closing [BenchmarkDotNet options], or whole-packet ROUNDS, or browser, or first-page DRAWINGS, or records DRAWINGS FACTS, or cutting-sets FOLDER [SECONDS [SET [verbose]]], cutting-jobs CUTS JOBS SECONDS [fixed] [rack], cutting-open CUTS JOBS SECONDS [fixed], or cutting-limited TASKS SECONDS");
 return 64;

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Rootgap.Measure;
 
 namespace Rootgap.FitUp;
@@ -13,7 +14,7 @@ public sealed record Assembly
     }
 
     /// <summary>Its parts, along the line.</summary>
-    public required IReadOnlyList<FitPart> Parts { get; init; }
+    public required ImmutableArray<FitPart> Parts { get; init; }
 
     /// <summary>kg; at least, where <see cref="Unknown"/> names parts.</summary>
     public required double Mass { get; init; }
@@ -31,14 +32,23 @@ public sealed record Assembly
 
     public override int GetHashCode() => string.GetHashCode(Key, StringComparison.Ordinal);
 
-    public bool HasPipe => Parts.Any(p => p.IsPipe);
+    public required bool HasPipe { get; init; }
 
-    public bool IsSingle => Parts.Count == 1;
+    public bool IsSingle => Parts.Length == 1;
 
     /// <summary>Its parts as they are called in the shop: "2-B C3".</summary>
     public string Label => string.Join(' ', Parts.Select(p => p.Label));
 
-    public bool Contains(string id) => Parts.Any(p => p.Id == id);
+    public bool Contains(string id)
+    {
+        foreach (var part in Parts)
+        {
+            if (part.Id == id)
+                return true;
+        }
+
+        return false;
+    }
 
     public static Assembly Of(IEnumerable<FitPart> parts)
     {
@@ -54,7 +64,8 @@ public sealed record Assembly
 
         return new()
         {
-            Parts = all,
+            Parts = [.. all],
+            HasPipe = all.Exists(p => p.IsPipe),
             Key = string.Join(' ', all.Select(p => p.Id)),
             Mass = mass,
             Unknown = [.. all.Where(p => p.Mass is null).Select(p => p.Id)],

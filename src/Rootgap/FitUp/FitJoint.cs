@@ -151,7 +151,7 @@ public sealed record FitJoint
     public bool RollIsFree { get; init; }
 
     /// <summary>The weld closes a ring: nothing is brought, only gaps and steps are read.</summary>
-    public bool IsRing => Brought.Parts.Count == 0;
+    public bool IsRing => Brought.Parts.Length == 0;
 
     /// <summary>All that is there when the joint is tacked.</summary>
     public Assembly Both => IsRing ? HeldSide : HeldSide.With(Brought);

@@ -12,6 +12,7 @@ public sealed class FitJoints
     private readonly Fabrication fabrication;
     private readonly Units units;
     private readonly Dictionary<string, FitPart> parts = new(StringComparer.Ordinal);
+    private readonly Dictionary<Spool, FitSpool> spools = new(ReferenceEqualityComparer.Instance);
     private readonly JointNet net;
 
     public FitJoints(Fabrication fabrication)
@@ -46,7 +47,12 @@ public sealed class FitJoints
     public FitPart Part(string id) => parts[id];
 
     /// <summary>A spool ready for its order of work.</summary>
-    public FitSpool OfSpool(Spool spool) => new(this, spool);
+    public FitSpool OfSpool(Spool spool)
+    {
+        if (!spools.TryGetValue(spool, out var known))
+            spools[spool] = known = new(this, spool);
+        return known;
+    }
 
     /// <summary>The spool that a weld is made in; null for a weld at site.</summary>
     public Spool? SpoolOf(Joint joint) => fabrication.Spools.FirstOrDefault(s => s.Joints.Contains(joint));
@@ -93,7 +99,7 @@ public sealed class FitJoints
         var longer = isWelded || from is null ? 0 : (from.Nose - from.Drawn).Dot(drawn.Axis);
         var spread = longer + (isWelded || to is null ? 0 : (to.Nose - to.Drawn).Dot(-drawn.Axis));
         var stands = place(held.Id);
-        var isRing = brought.Parts.Count == 0;
+        var isRing = brought.Parts.Length == 0;
         // So that the new part lies to the held one as drawn, and beyond it by what both are longer than drawn.
         var to0 = isRing ? place(other.Id) : stands.After(Motion.About(Point.Origin, drawn.Axis * spread, Vector.Zero));
         var all = isRing ? Motion.None : to0.After(place(other.Id).Inverse);

@@ -16,7 +16,8 @@ public static partial class FitOrder
     internal sealed record Choice(Stance Stance, int Up, bool IsSideways);
 
     /// <summary>One joint between two assemblies, as far as the order asks.</summary>
-    internal sealed record Meeting(FitJoint Joint, Stances Standing, int Blocked, double Reach)
+    /// <param name="Both">What hangs together afterwards.</param>
+    internal sealed record Meeting(FitJoint Joint, Assembly Both, Stances Standing, int Blocked, double Reach)
     {
         public required IReadOnlyList<Choice> Choices { get; init; }
     }
@@ -65,7 +66,8 @@ public static partial class FitOrder
         {
             var joint = Spool.Joint(Spool.Welds[weld], held, brought);
             var standing = new Stances(joint, Spool.Fitting.Net, Spool.Fitting.Rules);
-            var parts = joint.Both.Parts;
+            var both = joint.Both;
+            var parts = both.Parts;
             var choices = new List<Choice>();
             foreach (var stance in standing.Best(Spool.Ups))
             {
@@ -77,7 +79,7 @@ public static partial class FitOrder
                 choices.Add(Chosen(standing, stance, up));
             }
 
-            return new(joint, standing, parts.Count(p => Blocked[weld].Contains(p.Id)), parts.Max(p => Extent(p, joint.Centre, joint.Axis))) { Choices = choices };
+            return new(joint, both, standing, parts.Count(p => Blocked[weld].Contains(p.Id)), parts.Max(p => Extent(p, joint.Centre, joint.Axis))) { Choices = choices };
 
             bool IsUnderHeld(Stance s) => s.Stands[0].Part == joint.Held.Id;
         }
@@ -145,8 +147,22 @@ public static partial class FitOrder
     {
         public static State Loose(FitSpool spool) => new([.. spool.Pieces.Select(p => (p, -1))], null);
 
-        /// <summary>As one word to look up.</summary>
-        public string Key { get; } = string.Join('|', Pieces.Where(p => p.Up >= 0).Select(p => p.Assembly.Key + "@" + p.Up.ToString(System.Globalization.CultureInfo.InvariantCulture))) + "#" + Last?.Key;
+        /// <summary>As one word to look up among the states with the same welds made: those say what hangs together, and of each assembly its first part is name enough.</summary>
+        public string Key { get; } = WordOf(Pieces, Last);
+
+        private static string WordOf(IReadOnlyList<(Assembly Assembly, int Up)> pieces, Assembly? last)
+        {
+            var word = new char[(2 * pieces.Count) + 1];
+            var length = 0;
+            foreach (var (assembly, up) in pieces)
+            {
+                if (up >= 0)
+                    (word[length++], word[length++]) = ((char)assembly.Parts[0].Order, (char)up);
+            }
+
+            word[length++] = (char)(last?.Parts[0].Order ?? 0);
+            return new(word, 0, length);
+        }
 
         public (Assembly Assembly, int Up) Of(string part)
         {
@@ -176,7 +192,7 @@ public static partial class FitOrder
         var (held, brought) = (meeting.Joint.HeldSide, meeting.Joint.Brought);
         var turned = 0;
         var pieces = new List<(Assembly, int)>(state.Pieces.Count);
-        var both = meeting.Joint.Both;
+        var both = meeting.Both;
         var isIn = false;
         foreach (var piece in state.Pieces)
         {

@@ -22,7 +22,9 @@ public static partial class FitOrder
     private sealed record Path(State State, Cost Cost, Path? Before, int Weld, Meeting? Meeting, Choice? Choice, ulong Done);
 
     /// <summary>The order of work of a spool.</summary>
-    public static IReadOnlyList<FitStep> Of(FitSpool spool)
+    public static IReadOnlyList<FitStep> Of(FitSpool spool) => spool.Order;
+
+    internal static IReadOnlyList<FitStep> Find(FitSpool spool)
     {
         if (spool.Welds.Count == 0)
             return [];

@@ -43,6 +43,9 @@ public sealed class FitSpool
     /// <summary>What it begins with: single parts, and what is screwed together.</summary>
     public IReadOnlyList<Assembly> Pieces { get; }
 
+    /// <summary>The best order of its welds: cards, sheets and checks all ask for it, and it is looked for once.</summary>
+    internal IReadOnlyList<FitStep> Order { get => field ??= FitOrder.Find(this); }
+
     /// <summary>Directions of the parts that may look up in a set-up, unit.</summary>
     internal IReadOnlyList<Vector> Ups { get; }
 

@@ -78,7 +78,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     }
 
     /// <summary>A part with what hangs on it.</summary>
-    public string Named(FitPart part, Assembly side) => side.Parts.Count > 1 ? Text($"{NameOf(part.Id)} with {Join(side.Parts.Where(p => p != part).Select(p => NameOf(p.Id)))}") : NameOf(part.Id);
+    public string Named(FitPart part, Assembly side) => side.Parts.Length > 1 ? Text($"{NameOf(part.Id)} with {Join(side.Parts.Where(p => p != part).Select(p => NameOf(p.Id)))}") : NameOf(part.Id);
 
     /// <summary>What is brought, what it weighs and where the hook goes: "C3 with 1-D, 20 kg, centre 310 from its face".</summary>
     public string Brought(FitJoint j)

@@ -31,29 +31,29 @@ internal sealed partial class Stances
         }
     }
 
-    // Three supports: their forces with a third that carries so much, and the least share of the weight among them; nothing where the masses' spread could lift one off.
-    private (double First, double Second, double Least)? Three((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> loads)
+    // Three supports: their forces with a third that carries so much, and the least share of the weight among them; nothing where that is not over what is known already, or where the masses' spread could lift one off.
+    private (double First, double Second, double Least)? Three((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, Burden loads, double over)
     {
-        var (weight, middle) = (loads.Sum(l => l.Kg), Statics.Centre(loads).Along);
+        var (weight, middle) = (loads.Weight, loads.Centre.Along);
         var second = ((weight * (middle - x1)) - (force * (third.Along - x1))) / (x2 - x1);
         var first = weight - force - second;
         var least = Math.Min(Math.Min(first, second), force) / weight;
-        return least >= rules.ShareOfThree + 1e-6 && HoldsThree(third, x1, x2, force, loads) ? (first, second, least) : null;
+        return least > over && least >= rules.ShareOfThree + 1e-6 && HoldsThree(third, x1, x2, force, loads) ? (first, second, least) : null;
     }
 
     // What a third may be screwed up to in the line; off the line its force follows from the moments.
-    private static IEnumerable<double> Forces(double beside, List<Load> loads) => Math.Abs(beside) < 1
-        ? Enumerable.Range(2, 13).Select(share => Math.Round(loads.Sum(l => l.Kg) * share / 20, 1))
-        : [Statics.OffTheLine(beside, loads)];
+    private static IEnumerable<double> Forces(double beside, Burden loads) => Math.Abs(beside) < 1
+        ? Enumerable.Range(2, 13).Select(share => Math.Round(loads.Weight * share / 20, 1))
+        : [Statics.OffTheLine(beside, loads.Loads)];
 
-    private Stance? WithThird(StandLine line, Vector up, List<Load> before, List<Load> after)
+    private Stance? WithThird(StandLine line, Vector up, Burden before, Burden after)
     {
         var places = line.Places(FewPlaces);
         var outside = line.Pipes[0].Outside;
         var thirds = Thirds(line, up).Where(t => Math.Abs(t.Beside) < 1 || Math.Abs(t.Beside) > outside).ToList();
-        if (thirds.Count == 0 || after.Count == 0 || before.Count == 0)
+        if (thirds.Count == 0 || after.IsNothing || before.IsNothing)
             return null;
-        var isSteadyBefore = Statics.Centre(before) is var c && Math.Abs(c.Beside) <= rules.SteadyBeside * outside && c.Over <= rules.SteadyOver * outside;
+        var isSteadyBefore = before.Centre is var c && Math.Abs(c.Beside) <= rules.SteadyBeside * outside && c.Over <= rules.SteadyOver * outside;
         Stance? best = null;
         var most = 0.0;
         for (var i = 0; i < places.Count; i++)
@@ -63,17 +63,17 @@ internal sealed partial class Stances
                 if (!AreApart(places[i], places[k]))
                     continue;
                 var (x1, x2) = (places[i].At, places[k].At);
-                var two = Statics.OnTwo(x1, x2, before);
+                var two = Statics.OnTwo(x1, x2, before.Loads);
                 var standsOnTwo = Math.Min(two.First, two.Second) >= (rules.ShareOfTwo * (two.First + two.Second)) + 1e-6 && HoldsByMass(x1, x2, before);
                 foreach (var third in thirds)
                 {
                     var isOff = Math.Abs(third.Beside) >= 1;
                     if (!isOff && Math.Min(Math.Abs(third.Along - x1), Math.Abs(third.Along - x2)) < rules.Clear)
                         continue;
-                    if (Best(third, x1, x2, after) is not { } then || then.Least <= most)
+                    if (Best(third, x1, x2, after, most) is not { } then)
                         continue;
                     // Under the held assembly it may stand there from the beginning; under what is brought only after: until then a clamp keeps it from rolling.
-                    var now = third.IsHeld && (!standsOnTwo || (isOff && !isSteadyBefore)) ? Best(third, x1, x2, before) : null;
+                    var now = third.IsHeld && (!standsOnTwo || (isOff && !isSteadyBefore)) ? Best(third, x1, x2, before, double.NegativeInfinity) : null;
                     if (now is null && !standsOnTwo)
                         continue;
                     var (along, end) = StandLine.Found(third.Part, third.At);
@@ -90,38 +90,38 @@ internal sealed partial class Stances
         return best;
     }
 
-    private (double First, double Second, double Force, double Least)? Best((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, List<Load> loads)
+    private (double First, double Second, double Force, double Least)? Best((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, Burden loads, double over)
     {
         (double, double, double, double Least)? best = null;
         foreach (var force in Forces(third.Beside, loads))
         {
-            if (Three(third, x1, x2, force, loads) is var (first, second, least) && (best is null || best.Value.Least < least))
-                best = (first, second, force, least);
+            if (Three(third, x1, x2, force, loads, over) is var (first, second, least))
+                (best, over) = ((first, second, force, least), least);
         }
 
         return best;
     }
 
-    private bool HoldsThree((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, List<Load> after)
+    private bool HoldsThree((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, Burden after)
     {
         if (Math.Abs(third.Beside) < 1)
         {
             // Screwed up to its force, it keeps it; what the masses differ goes to the other two.
-            return Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= force * (x2 - third.Along) / (x2 - x1)
-                && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= force * (third.Along - x1) / (x2 - x1);
+            return Statics.Least(after.Each, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= force * (x2 - third.Along) / (x2 - x1)
+                && Statics.Least(after.Each, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= force * (third.Along - x1) / (x2 - x1);
         }
 
         double Third(Load l) => l.Beside / third.Beside;
-        return Statics.Least(after, Third, rules.MassSpread) >= 0
-            && Statics.Least(after, l => ((x2 - l.Along) - (Third(l) * (x2 - third.Along))) / (x2 - x1), rules.MassSpread) >= 0
-            && Statics.Least(after, l => ((l.Along - x1) - (Third(l) * (third.Along - x1))) / (x2 - x1), rules.MassSpread) >= 0;
+        return Statics.Least(after.Each, Third, rules.MassSpread) >= 0
+            && Statics.Least(after.Each, l => ((x2 - l.Along) - (Third(l) * (x2 - third.Along))) / (x2 - x1), rules.MassSpread) >= 0
+            && Statics.Least(after.Each, l => ((l.Along - x1) - (Third(l) * (third.Along - x1))) / (x2 - x1), rules.MassSpread) >= 0;
     }
 
     // A pull at the end that would lift: just as much as leaves a fifth of the weight on the lighter stand.
-    private Stance? WithTieDown(StandLine line, Vector up, List<Load> before, List<Load> after)
+    private Stance? WithTieDown(StandLine line, Vector up, Burden before, Burden after)
     {
         var places = line.Places(FewPlaces);
-        var weight = after.Sum(l => l.Kg);
+        var weight = after.Weight;
         if (weight <= 0)
             return null;
         Stance? best = null;
@@ -133,10 +133,10 @@ internal sealed partial class Stances
                 if (!AreApart(places[i], places[k]))
                     continue;
                 var (x1, x2) = (places[i].At, places[k].At);
-                var (b1, b2) = Statics.OnTwo(x1, x2, before);
+                var (b1, b2) = Statics.OnTwo(x1, x2, before.Loads);
                 if (Math.Min(b1, b2) < (rules.ShareOfTwo * (b1 + b2)) + 1e-6 || !HoldsByMass(x1, x2, before))
                     continue;
-                var (a1, a2) = Statics.OnTwo(x1, x2, after);
+                var (a1, a2) = Statics.OnTwo(x1, x2, after.Loads);
                 var liftsFirst = a1 < a2;
                 foreach (var tie in places)
                 {
@@ -144,7 +144,7 @@ internal sealed partial class Stances
                     if (arm < 0.5 || Math.Min(Math.Abs(tie.At - x1), Math.Abs(tie.At - x2)) < rules.Clear)
                         continue;
                     var pull = Math.Ceiling((((rules.ShareOfTwo + 0.005) * weight) - Math.Min(a1, a2)) / arm);
-                    IReadOnlyList<Load> pulled = [.. after, new(pull, tie.At)];
+                    IReadOnlyList<Load> pulled = [.. after.Each, new(pull, tie.At)];
                     var (t1, t2) = Statics.OnTwo(x1, x2, pulled);
                     if (pull <= 0 || pull >= least || Math.Min(t1, t2) < rules.ShareOfTwo * weight || !HoldsTied(x1, x2, after, pull, tie.At))
                         continue;
@@ -158,7 +158,7 @@ internal sealed partial class Stances
         return best;
     }
 
-    private bool HoldsTied(double x1, double x2, List<Load> after, double pull, double at) =>
-        Statics.Least(after, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) + (pull * (x2 - at) / (x2 - x1)) >= 0
-        && Statics.Least(after, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) + (pull * (at - x1) / (x2 - x1)) >= 0;
+    private bool HoldsTied(double x1, double x2, Burden after, double pull, double at) =>
+        Statics.Least(after.Each, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) + (pull * (x2 - at) / (x2 - x1)) >= 0
+        && Statics.Least(after.Each, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) + (pull * (at - x1) / (x2 - x1)) >= 0;
 }

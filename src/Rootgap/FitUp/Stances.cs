@@ -130,7 +130,7 @@ internal sealed partial class Stances
         if (footing == Footing.Tied)
             return WithTieDown(line, up, before, after);
         var ((p1, x1), (p2, x2)) = two!.Value;
-        var ((b1, b2), (a1, a2)) = (Statics.OnTwo(x1, x2, before), Statics.OnTwo(x1, x2, after));
+        var ((b1, b2), (a1, a2)) = (Statics.OnTwo(x1, x2, before.Loads), Statics.OnTwo(x1, x2, after.Loads));
         return Finish(line, up, Footing.Free, [Stand(line, p1, x1, b1, a1), Stand(line, p2, x2, b2, a2)], before, after, Across.Never);
     }
 
@@ -150,10 +150,10 @@ internal sealed partial class Stances
         return null;
     }
 
-    private List<Load> Loads(Assembly assembly, StandLine line, Vector up)
+    private static Burden Loads(Assembly assembly, StandLine line, Vector up)
     {
         var side = line.Along.Cross(up);
-        return [.. assembly.Parts.Where(p => p.Mass > 0).Select(p => new Load(p.Mass!.Value, line.At(p.Centre), (p.Centre - line.Origin).Dot(side), (p.Centre - line.Origin).Dot(up)))];
+        return new([.. assembly.Parts.Where(p => p.Mass > 0).Select(p => new Load(p.Mass!.Value, line.At(p.Centre), (p.Centre - line.Origin).Dot(side), (p.Centre - line.Origin).Dot(up)))]);
     }
 
     private FitStand Stand(StandLine line, FitPart pipe, double at, double? before, double? after, SupportKind kind = SupportKind.Stand)
@@ -164,7 +164,7 @@ internal sealed partial class Stances
     }
 
     // The floor under it, and whether it keeps still; null where it hangs lower than stands can be screwed up.
-    private Stance? Finish(StandLine line, Vector up, Footing footing, IReadOnlyList<FitStand> stands, List<Load> before, List<Load> after, Across across)
+    private Stance? Finish(StandLine line, Vector up, Footing footing, IReadOnlyList<FitStand> stands, Burden before, Burden after, Across across)
     {
         // What is set level, and from whose underside the height counts, is the first in the list: the held part where it is among them.
         var pipes = stands.Where(s => s.Kind == SupportKind.Stand).OrderBy(s => s.Part == joint.Held.Id ? 0 : 1).ToList();
@@ -175,7 +175,7 @@ internal sealed partial class Stances
         var height = Math.Max(rules.StandHeight, Math.Ceiling((-lowest - radius + rules.OverFloor) / 10 - 1e-9) * 10);
         if (rules.HighestStand < height)
             return null;
-        var (b, a) = (Statics.Centre(before), Statics.Centre(after));
+        var (b, a) = (before.Centre, after.Centre);
         var steadyBeside = rules.SteadyBeside * first.Outside;
         bool Steady((double Along, double Beside, double Over) c) => Math.Abs(c.Beside) <= steadyBeside && c.Over <= rules.SteadyOver * first.Outside;
         Rolling? rolling = null;
@@ -192,7 +192,7 @@ internal sealed partial class Stances
         return new(Attitude.Level, footing, up, line.Along, line.Origin - (up * (radius + height)), ordered, height, rolling);
     }
 
-    private static double Moment(List<Load> loads, double beside) => Statics.Gravity * loads.Sum(l => l.Kg) * Math.Abs(beside) / 1000;
+    private static double Moment(Burden loads, double beside) => Statics.Gravity * loads.Weight * Math.Abs(beside) / 1000;
 
     private bool HasRoomForTwo(List<(FitPart Pipe, double At)> places)
     {
@@ -219,7 +219,7 @@ internal sealed partial class Stances
             return null;
         var up = line.Along.AnySquare();
         var (before, after) = (Loads(held, line, up), Loads(both, line, up));
-        var (before1, after1) = (Statics.Centre(before).Along, Statics.Centre(after).Along);
+        var (before1, after1) = (before.Centre.Along, after.Centre.Along);
         var ends = line.Pipes.SelectMany(p => p.Ends).Select(e => line.At(e.At)).ToList();
         var (low, high) = (ends.Min(), ends.Max());
         ((FitPart, double), (FitPart, double))? best = null;
@@ -244,8 +244,8 @@ internal sealed partial class Stances
         return best;
     }
 
-    private bool HoldsByMass(double x1, double x2, List<Load> loads) =>
-        Statics.Least(loads, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= 0 && Statics.Least(loads, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= 0;
+    private bool HoldsByMass(double x1, double x2, Burden loads) =>
+        Statics.Least(loads.Each, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= 0 && Statics.Least(loads.Each, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= 0;
 
     public Stance Clamped(Vector up, Footing footing = Footing.Held)
     {

@@ -5,6 +5,22 @@ namespace Rootgap.FitUp;
 /// <summary>A weight, or a pull counted as one: kg, and where it acts: along the line of the stands, beside it, and over it, mm.</summary>
 internal readonly record struct Load(double Kg, double Along, double Beside = 0, double Over = 0);
 
+/// <summary>All that one set of supports carries, with its weight and its centre.</summary>
+internal sealed class Burden(Load[] loads)
+{
+    public IReadOnlyList<Load> Loads => loads;
+
+    public ReadOnlySpan<Load> Each => loads;
+
+    /// <summary>kg.</summary>
+    public double Weight { get; } = loads.Sum(l => l.Kg);
+
+    /// <summary>Where the centre of all lies: along, beside and over the line.</summary>
+    public (double Along, double Beside, double Over) Centre { get; } = Statics.Centre(loads);
+
+    public bool IsNothing => loads.Length == 0;
+}
+
 /// <summary>Vertical forces that hold a rigid body still: they make its weight, and their moments about any level line are those of its weight.</summary>
 internal static class Statics
 {
@@ -30,7 +46,7 @@ internal static class Statics
 
     /// <summary>The least that a support could carry when every mass may differ by a share from what is reckoned: each changes to the worse.</summary>
     /// <param name="carried">What the support carries of one kilogram of each load.</param>
-    public static double Least(IReadOnlyList<Load> loads, Func<Load, double> carried, double spread)
+    public static double Least(ReadOnlySpan<Load> loads, Func<Load, double> carried, double spread)
     {
         var least = 0.0;
         foreach (var load in loads)

@@ -84,7 +84,7 @@ internal sealed class FitUpPicture
     {
         var reach = Reach(joint.Joint);
         List<(bool IsWhole, double Stub)> views = [(false, 2.5), (false, 1.6), (false, 0.9)];
-        if ((joint.Joint.HeldSide.Parts.Count > 1 || joint.Joint.Brought.Parts.Count > 1) && reach < MostReach * joint.Joint.Outside)
+        if ((joint.Joint.HeldSide.Parts.Length > 1 || joint.Joint.Brought.Parts.Length > 1) && reach < MostReach * joint.Joint.Outside)
             views.Insert(0, (true, 0));
         ((bool, double) View, double Wide)? best = null;
         foreach (var (whole, length) in views)

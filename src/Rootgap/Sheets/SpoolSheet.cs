@@ -41,6 +41,8 @@ internal static class SpoolSheet
         var room = block.Content(paper);
         var fit = fitting.OfSpool(spool);
         var foot = Flow.Column(room.Width, flow => Foot(flow, job, fit, isSmall));
+        // The same rows in every width that is tried.
+        var (pieceTable, rows) = (Pieces(job.Fabrication, spool), CheckRows.Of(job.Fabrication, fit));
         var least = isSmall ? LeastSmallDrawing : LeastDrawing;
         // Checks stand below the pieces on small paper, else beside them: so wide that both are low, since feet and inches want more room than millimetres.
         var (pieces, checks, tables) = (isSmall ? [1] : Shares).Select(share => Side(share)).MinBy(t => t.Height);
@@ -60,9 +62,9 @@ internal static class SpoolSheet
 
         (Figure Pieces, Figure Checks, double Height) Side(double share)
         {
-            var left = Flow.Column(room.Width * share, flow => Pieces(flow, job.Fabrication, spool));
+            var left = Flow.Column(room.Width * share, flow => flow.Table(pieceTable));
             var most = Math.Max(6, (int)((room.Height - foot.Height - least - (3 * Gap) - (isSmall ? left.Height + Gap : 0) - CheckHead) / CheckRow));
-            var right = Flow.Column(isSmall ? room.Width : room.Width - left.Width - Gap, flow => Checks(flow, job, fit, most));
+            var right = Flow.Column(isSmall ? room.Width : room.Width - left.Width - Gap, flow => Checks(flow, rows, most));
             return (left, right, isSmall ? left.Height + Gap + right.Height : Math.Max(left.Height, right.Height));
         }
 
@@ -78,8 +80,8 @@ internal static class SpoolSheet
         var back = new Flow(paper, backBlock);
         if (parts > MostDrawn)
             back.Paragraph(string.Create(CultureInfo.InvariantCulture, $"This spool has {parts} parts: too many for views of it on one sheet. Part it by field welds; its lines are on the isometric of the drawing."), TextStyle.Strong);
-        Pieces(back, job.Fabrication, spool);
-        Checks(back, job, fit, int.MaxValue);
+        back.Table(pieceTable);
+        Checks(back, rows, int.MaxValue);
         // What stands below each other on two pages, often stands beside each other on one.
         if (back.Pages.Count > 1 && parts <= MostDrawn && Beside() is { } one)
             return [.. pages, one];
@@ -91,8 +93,8 @@ internal static class SpoolSheet
 
         Page? Beside()
         {
-            var both = Shares.Select(share => Flow.Column((room.Width - Gap) * share, flow => Pieces(flow, job.Fabrication, spool)))
-                .Select(left => (Left: left, Right: Flow.Column(room.Width - left.Width - Gap, flow => Checks(flow, job, fit, int.MaxValue)))).MinBy(b => Math.Max(b.Left.Height, b.Right.Height));
+            var both = Shares.Select(share => Flow.Column((room.Width - Gap) * share, flow => flow.Table(pieceTable)))
+                .Select(left => (Left: left, Right: Flow.Column(room.Width - left.Width - Gap, flow => Checks(flow, rows, int.MaxValue)))).MinBy(b => Math.Max(b.Left.Height, b.Right.Height));
             return Math.Max(both.Left.Height, both.Right.Height) > room.Height ? null : Page.Draw(paper, backBlock, (canvas, area) => Tables(canvas, area, both.Left, both.Right, isSmall: false));
         }
     }
@@ -182,11 +184,11 @@ internal static class SpoolSheet
         canvas.Place(checks, isSmall ? new(area.X, area.Y + pieces.Height + Gap) : new(area.Right - checks.Width, area.Y));
     }
 
-    private static void Pieces(Flow flow, Fabrication f, Spool spool)
+    private static Table Pieces(Fabrication f, Spool spool)
     {
         var stands = PartStands.Of(f, spool);
         static string Item(Drawings.MaterialItem? item, bool isGuessed) => item is null ? "–" : item.Item.ToString(CultureInfo.InvariantCulture) + (isGuessed ? " *" : "");
-        flow.Table(new Table(
+        return new Table(
             ["mark", "item", "what", new("cut", Anchor.End), "ends", new("how it stands, sum", ColumnWidth.Share()), new("heat", ColumnWidth.Of(20))],
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), $"{c.Pipe.Name} {c.Pipe.Size} sch {c.Pipe.Line.Schedule}",
@@ -203,7 +205,7 @@ internal static class SpoolSheet
             .Concat(spool.Pads.Select(p => new Row(
                 new Cell(p.Id) { Bold = true }, Item(p.Item, p.IsItemGuessed), "pad", "", "", PadStands(f, spool, p))
             { Id = $"part-{p.Id}" })))
-        { Style = Style, RowHeight = 5.4 });
+        { Style = Style, RowHeight = 5.4 };
     }
 
     /// <summary>Where a support is marked on its piece, on which side, and how it is made fast.</summary>
@@ -222,14 +224,11 @@ internal static class SpoolSheet
         return $"on {cut.Piece} round the branch {BoltCircle.NameOf(pad.Way)}, NPS {pad.Size}{measures}; {pad.Weld.Id}";
     }
 
-    private static void Checks(Flow flow, ShopJob job, FitSpool fit, int most)
-    {
-        var rows = CheckRows.Of(job.Fabrication, fit, most);
+    private static void Checks(Flow flow, IReadOnlyList<CheckRow> rows, int most) =>
         flow.Table(new Table(
             ["", new("check, lip to lip", ColumnWidth.Share()), new("target", Anchor.End), new("±", Anchor.Middle), new("when welded", Anchor.Middle), new("tacked", ColumnWidth.Of(17)), new("welded", ColumnWidth.Of(17))],
-            rows.Select((r, i) => new Row(new Cell(Letter(i)) { Bold = true }, r.What, new Cell(r.Target) { Bold = true, Height = 3 }, r.Tolerance, r.WhenWelded, "", "") { Class = "check" }))
+            CheckRows.Foremost(rows, most).Select((r, i) => new Row(new Cell(Letter(i)) { Bold = true }, r.What, new Cell(r.Target) { Bold = true, Height = 3 }, r.Tolerance, r.WhenWelded, "", "") { Class = "check" }))
         { Style = Style, RowHeight = CheckRow, WhenEmpty = "nothing of it is open" });
-    }
 
     // a to z without the letters that are read as figures; then aa, ab ...
     private static string Letter(int index)

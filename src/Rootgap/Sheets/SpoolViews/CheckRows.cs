@@ -16,15 +16,15 @@ internal static class CheckRows
     /// <summary>Straight readings between two ends: the tape and a diagonal say length and direction.</summary>
     private const int TapesAPair = 2;
 
-    /// <param name="most">Rows for which there is room; those that say least give way.</param>
-    public static IReadOnlyList<CheckRow> Of(Fabrication f, FitSpool fit, int most)
+    /// <summary>As many rows as there is room for: those that say least give way.</summary>
+    public static IReadOnlyList<CheckRow> Foremost(IReadOnlyList<CheckRow> all, int most)
     {
-        var all = All(f, fit);
         var kept = all.OrderBy(r => r.Rank).Take(most).ToHashSet(ReferenceEqualityComparer.Instance);
         return [.. all.Where(kept.Contains)];
     }
 
-    private static List<CheckRow> All(Fabrication f, FitSpool fit)
+    /// <summary>All rows of a spool.</summary>
+    public static IReadOnlyList<CheckRow> Of(Fabrication f, FitSpool fit)
     {
         var check = FinalCheck.Tacked(fit, FitOrder.Of(fit));
         if (check.Base is null)
