@@ -20,7 +20,7 @@ public class StancesTest
                 var across = Math.Abs(Math.Asin(Math.Clamp(step.SetUp.Up.Dot(step.Weld.Axis), -1, 1))) * 180 / Math.PI;
                 Assert.True(across is < 1.01 or > 88.99, string.Create(CultureInfo.InvariantCulture, $"{step.Weld.Id} is clamped {across:0.##} degrees from level."));
             }
-        }, iter: 60);
+        }, iter: 25);
 
     private static string Mm(double length) => length.ToString("0", CultureInfo.InvariantCulture);
 }
