@@ -51,6 +51,8 @@ public sealed partial class JobPage
             return;
         await Task.Yield();
         await Page.Focus("find");
+        // Also where there is nothing to be worked out: the next page waits less.
+        await Parts.Bring();
     }
 
     private void Redraw()
@@ -219,6 +221,12 @@ public sealed partial class JobPage
         message = "";
         await Try(async () =>
         {
+            if (!await Parts.Bring())
+            {
+                message = "The shop cannot be reached, and this device has only the first page of the program so far. Come near the shop's network once: the rest is kept from then on.";
+                return;
+            }
+
             await Job.SaveDraft(path, DrawingText.Blank(path, number.Trim(), Choices.Units).Text);
             await Job.SaveVersion(path);
             Way.NavigateTo(PageAddress.Drawing(path));

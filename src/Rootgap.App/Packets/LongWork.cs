@@ -26,9 +26,6 @@ internal static partial class LongWork
     private const string Csv = "text/csv";
     private const string Xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
-    /// <summary>The part of the program that writes models in space: fetched with the first of them, or when the page is at rest.</summary>
-    public const string OfModels = "SharpGLTF.Core.wasm";
-
     private const string Pdf = "application/pdf";
     private const string Zip = "application/zip";
 

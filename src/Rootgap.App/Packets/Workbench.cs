@@ -59,7 +59,7 @@ public sealed class Workbench(IJSRuntime js)
         try
         {
             var page = await Bench;
-            await page.InvokeVoidAsync("start", work, files.Select(f => new { path = f.Path, content = f.Content }).ToArray(), parts, request);
+            await page.InvokeVoidAsync("start", work, files.Select(f => new { path = f.Path, content = f.Content }).ToArray(), (IReadOnlyList<string>)[.. Offline.ProgramParts.Later, .. parts], request);
             Trouble = await task.Task;
             Files = await page.InvokeAsync<MadeFile[]>("names");
             return Trouble.Length == 0 && !WasStopped;
