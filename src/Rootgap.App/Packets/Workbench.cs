@@ -114,6 +114,13 @@ public sealed class Workbench(IJSRuntime js)
     /// <summary>Opens a file in a page of its own; false where the browser would not.</summary>
     public async Task<bool> Open(string name) => await (await Bench).InvokeAsync<bool>("open", name);
 
+    /// <summary>Whether this browser hands files to the device's own sharing.</summary>
+    public async Task<bool> CanShare() => await (await Bench).InvokeAsync<bool>("canShare");
+
+    /// <summary>Hands a file to another program of the device: mail, a label printer's, a message.</summary>
+    /// <returns>What went wrong; empty where nothing did, or it was left.</returns>
+    public async Task<string> Share(string name) => await (await Bench).InvokeAsync<string>("share", name);
+
     /// <summary>Keeps what was made in the browser, so that a closed tab does not lose it.</summary>
     public async Task Keep(string key) => await (await Bench).InvokeVoidAsync("keep", key);
 
