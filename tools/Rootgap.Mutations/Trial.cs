@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
 
@@ -11,10 +12,18 @@ internal sealed partial class Trial(string root, string work)
 {
     private const string Switch = "ROOTGAP_MUTATION";
 
+    private const string Notes = "ROOTGAP_MUTATION_NOTES";
+
     // What only looks at the text of the sources sees the switch itself, not what it does.
     private static readonly string[] All = ["-namespace-", "Rootgap.Tests.Conventions", "-noColor", "-noLogo"];
 
     private static readonly string[] Fast = ["-trait-", "pace=slow", .. All];
+
+    private static readonly string[] Slow = ["-trait", "pace=slow", .. All];
+
+    private readonly Dictionary<int, List<string>> passedBy = [];
+
+    private readonly Dictionary<int, List<string>> passedBySlow = [];
 
     /// <summary>A slow test that does not end by then does not end.</summary>
     private static readonly TimeSpan MostOfSlow = TimeSpan.FromMinutes(20);
@@ -32,7 +41,7 @@ internal sealed partial class Trial(string root, string work)
             var (code, text) = Run("dotnet", ["build", "tests/Rootgap.Tests", "-c", "Release", "-v", "quiet", "-nologo", "-p:RunAnalyzers=false", "-p:TreatWarningsAsErrors=false", "-p:EnforceCodeStyleInBuild=false", "-p:NuGetAudit=false"], TimeSpan.FromMinutes(20), 0);
             if (code == 0)
                 return mutations;
-            var wrong = Errors().Matches(text).Select(m => (File: m.Groups["file"].Value, Line: int.Parse(m.Groups["line"].Value, System.Globalization.CultureInfo.InvariantCulture))).ToHashSet();
+            var wrong = Errors().Matches(text).Select(m => (File: m.Groups["file"].Value, Line: int.Parse(m.Groups["line"].Value, CultureInfo.InvariantCulture))).ToHashSet();
             var left = mutations.Where(m => !wrong.Any(w => w.File.EndsWith(m.File, StringComparison.Ordinal) && Math.Abs(w.Line - m.Line) < 3)).ToList();
             if (left.Count == mutations.Count)
                 throw new InvalidOperationException(text);
@@ -42,22 +51,43 @@ internal sealed partial class Trial(string root, string work)
         throw new InvalidOperationException("The changes do not compile.");
     }
 
-    /// <summary>Runs all tests with no change switched on, and says how long that takes.</summary>
+    /// <summary>
+    /// Runs all tests with no change switched on, notes which test passes by which change, and says how long the fast ones take.
+    /// What is reckoned once and kept is noted for the test that came first only: so what is said to survive there may still be seen by another.
+    /// </summary>
     /// <exception cref="InvalidOperationException">A test fails as it is.</exception>
     public TimeSpan Whole()
     {
-        var watch = Stopwatch.StartNew();
-        var (code, text) = Run(Program, Fast, TimeSpan.FromHours(1), 0);
-        return code == 0 ? watch.Elapsed : throw new InvalidOperationException("The tests fail as they are.\n" + text);
+        var watch = new Stopwatch();
+        foreach (var (tests, into) in new[] { (Slow, passedBySlow), (Fast, passedBy) })
+        {
+            watch.Restart();
+            var notes = Path.Combine(work, "passed-by.txt");
+            File.Delete(notes);
+            var (code, text) = Run(Program, tests, TimeSpan.FromHours(1), 0, notes: notes);
+            if (code != 0)
+                throw new InvalidOperationException("The tests fail as they are.\n" + text);
+            foreach (var line in File.ReadLines(notes).Select(l => l.Split(' ')))
+            {
+                var number = int.Parse(line[0], CultureInfo.InvariantCulture);
+                into.TryAdd(number, []);
+                into[number].Add(line[1]);
+            }
+        }
+
+        return watch.Elapsed;
     }
 
-    /// <summary>The test that fails with a change switched on; null where none does. The tests of the changed folder go first, its slow ones last.</summary>
+    /// <summary>The test that fails with a change switched on; null where none does. The tests that pass by it go first: those of the changed folder, then the others, then the slow ones.</summary>
     public string? Killer(int number, Mutation mutation, TimeSpan whole)
     {
         var limit = 4 * whole + TimeSpan.FromMinutes(1);
-        var folder = $"Rootgap.Tests.{mutation.File.Split('/')[2]}*";
-        foreach (var (tests, most) in new (string[] Tests, TimeSpan Most)[] { (["-namespace", folder, .. Fast], limit), (["-namespace-", folder, .. Fast], limit), (["-namespace", folder, "-trait", "pace=slow", .. All], MostOfSlow) })
+        var folder = $"Rootgap.Tests.{mutation.File.Split('/')[2]}";
+        var near = passedBy.GetValueOrDefault(number, []).ToLookup(t => t.StartsWith(folder, StringComparison.Ordinal));
+        foreach (var (tests, most) in new[] { (Only(near[true]), limit), (Only(near[false]), limit), (Only(passedBySlow.GetValueOrDefault(number, [])), MostOfSlow) })
         {
+            if (tests.Length == 0)
+                continue;
             var (code, text) = Run(Program, ["-stopOnFail", .. tests], most, number);
             if (code != 0)
                 return code == TimedOut ? "it does not end" : Failed().Match(text).Groups["test"].Value;
@@ -65,6 +95,8 @@ internal sealed partial class Trial(string root, string work)
 
         return null;
     }
+
+    private static string[] Only(IEnumerable<string> tests) => tests.SelectMany(t => new[] { "-method", t }).ToArray() is { Length: > 0 } methods ? [.. methods, "-noColor", "-noLogo"] : [];
 
     private const int TimedOut = -9;
 
@@ -84,8 +116,46 @@ internal sealed partial class Trial(string root, string work)
             namespace Rootgap;
             internal static class MutationSwitch
             {
-                private static readonly string On = System.Environment.GetEnvironmentVariable("{{Switch}}") ?? "";
-                public static bool Is(string number) => On == number;
+                private static readonly int On = int.TryParse(System.Environment.GetEnvironmentVariable("{{Switch}}"), out var on) ? on : 0;
+                private static readonly string Notes = System.Environment.GetEnvironmentVariable("{{Notes}}");
+                private static readonly System.Func<object> Current = Notes is null ? null : System.Type.GetType("Xunit.TestContext, xunit.v3.core").GetProperty("Current").GetMethod.CreateDelegate<System.Func<object>>();
+                private static readonly System.Collections.Concurrent.ConcurrentDictionary<string, bool> PassedBy = new();
+                [System.ThreadStatic] private static object last;
+                [System.ThreadStatic] private static System.Collections.Generic.HashSet<int> seen;
+
+                static MutationSwitch()
+                {
+                    if (Notes is not null)
+                        System.AppDomain.CurrentDomain.ProcessExit += (_, _) => System.IO.File.WriteAllLines(Notes, PassedBy.Keys);
+                }
+
+                public static bool Is(int number)
+                {
+                    if (Notes is not null)
+                        Note(number);
+                    return On == number;
+                }
+
+                private static void Note(int number)
+                {
+                    var test = Current();
+                    if (!object.ReferenceEquals(test, last) || seen is null)
+                        (last, seen) = (test, new());
+                    if (!seen.Add(number) || Of(test, "TestMethod") is not { } method)
+                        return;
+                    PassedBy[number + " " + Of(Of(method, "TestClass"), "TestClassName") + "." + Of(method, "MethodName")] = true;
+                }
+
+                private static object Of(object of, string what)
+                {
+                    foreach (var type in of.GetType().GetInterfaces())
+                    {
+                        if (type.GetProperty(what) is { } property)
+                            return property.GetValue(of);
+                    }
+
+                    return null;
+                }
             }
             """);
     }
@@ -108,7 +178,7 @@ internal sealed partial class Trial(string root, string work)
                     if (mutation.Span.End > end)
                         throw new InvalidOperationException($"Two changes overlap: {mutation}");
                     end = mutation.Span.Start;
-                    text.Remove(mutation.Span.Start, mutation.Span.Length).Insert(mutation.Span.Start, $"(global::Rootgap.MutationSwitch.Is(\"{number}\") ? ({mutation.Is}) : ({mutation.Was}))");
+                    text.Remove(mutation.Span.Start, mutation.Span.Length).Insert(mutation.Span.Start, $"(global::Rootgap.MutationSwitch.Is({number}) ? ({mutation.Is}) : ({mutation.Was}))");
                 }
 
                 if (File.ReadAllText(file) != text.ToString())
@@ -117,10 +187,12 @@ internal sealed partial class Trial(string root, string work)
         }
     }
 
-    private (int Code, string Text) Run(string program, IReadOnlyList<string> arguments, TimeSpan limit, int number, string? folder = null)
+    private (int Code, string Text) Run(string program, IReadOnlyList<string> arguments, TimeSpan limit, int number, string? folder = null, string? notes = null)
     {
         var start = new ProcessStartInfo(program, arguments) { UseShellExecute = false, RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = folder ?? work };
-        start.Environment[Switch] = number == 0 ? "" : number.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        start.Environment[Switch] = number == 0 ? "" : number.ToString(CultureInfo.InvariantCulture);
+        if (notes is not null)
+            start.Environment[Notes] = notes;
         using var process = Process.Start(start)!;
         var text = new StringBuilder();
         process.OutputDataReceived += (_, e) => { lock (text) text.AppendLine(e.Data); };

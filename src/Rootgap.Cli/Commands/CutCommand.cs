@@ -351,7 +351,8 @@ internal static class CutCommand
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), Number(g.Plans), g.Verdict);
         }
 
-        AnsiConsole.Write(table);
+        // On the output as it is now, not as it was when the library was first called.
+        AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Out) }).Write(table);
         foreach (var purchase in plan.Purchases)
         {
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture,

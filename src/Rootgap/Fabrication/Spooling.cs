@@ -91,13 +91,8 @@ public static class Spooling
                 named.TryAdd(groups.RootOf(c.Id), name);
         }
 
-        foreach (var pipe in route.Pipes)
-        {
-            // A leg that ends at a point, a weld or an open end has no component: its spool is that of its pipe.
-            var leg = route.Runs[pipe.Run].Run.Legs[pipe.LastLeg];
-            if (leg is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or SupportPoint or StubInPoint or TieInPoint })
-                named.TryAdd(groups.RootOf(pipe.Id), name);
-        }
+        foreach (var (name, pipe, _) in route.NamedPipes)
+            named.TryAdd(groups.RootOf(pipe.Id), name);
 
         var taken = named.Values.ToHashSet(StringComparer.Ordinal);
         var seen = new Dictionary<string, int>(StringComparer.Ordinal);

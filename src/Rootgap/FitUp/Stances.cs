@@ -108,7 +108,7 @@ internal sealed partial class Stances
                 foreach (var up in ups)
                 {
                     var across = Math.Abs(up.Dot(joint.Axis));
-                    if (across < Level || across > 1 - Level)
+                    if (across < Level || across > Upright)
                         yield return Clamped(up, footing);
                 }
 
@@ -116,8 +116,10 @@ internal sealed partial class Stances
         }
     }
 
-    // Within a degree of level.
+    // Within a degree of level, and within a degree of upright.
     private const double Level = 0.0175;
+
+    private static readonly double Upright = Math.Sqrt(1 - (Level * Level));
 
     private Stance? OnStands(StandLine line, Vector up, Footing footing, ((FitPart Pipe, double At) First, (FitPart Pipe, double At) Second)? two)
     {

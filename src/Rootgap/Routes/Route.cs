@@ -48,6 +48,22 @@ public sealed record Route
     /// <summary>The component, pipe or support with an id; null where there is none.</summary>
     public Part? PartOf(string id) => ComponentOf(id) ?? PipeOf(id) ?? SupportOf(id) ?? (Part?)Pads.FirstOrDefault(p => p.Id == id);
 
+    /// <summary>Pipes for which a leg without a component at its end, as one to a point, a support or a weld, names a spool: the spool is the pipe's, wherever on the pipe the leg ends.</summary>
+    public IEnumerable<(string Spool, PipePiece Pipe, SourceRow Row)> NamedPipes
+    {
+        get
+        {
+            foreach (var pipe in Pipes)
+            {
+                for (var i = pipe.FirstLeg; i <= pipe.LastLeg; i++)
+                {
+                    if (Runs[pipe.Run].Run.Legs[i] is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or SupportPoint or StubInPoint or TieInPoint } leg)
+                        yield return (name, pipe, leg.Source);
+                }
+            }
+        }
+    }
+
     /// <summary>The row of the leg at whose end, or in which, something stands; the start's where <paramref name="leg"/> is -1.</summary>
     public SourceRow RowOf(int run, int leg) => leg < 0 ? Runs[run].Run.Start.Source : Runs[run].Run.Legs[leg].Source;
 

@@ -25,6 +25,24 @@ public static partial class Metals
     /// </summary>
     public static string? RatingGroup(string material) => Known(isRating: true, material);
 
+    private static readonly Lazy<(string Key, double Celsius)[]> Coldest = new(() => [.. StandardTable.Rows("metals").Where(r => r.Attribute == "coldest").Select(r => (Key: Plain(r.Item), Celsius: r.Figure)).OrderByDescending(r => r.Key.Length)]);
+
+    /// <summary>
+    /// How cold a carbon or low-alloy steel may be without an impact test, C (ASME B31.3 Table A-1 and 323.2.2); null for what does not turn brittle there, as austenitic
+    /// stainless, and for what the table does not know.
+    /// </summary>
+    public static double? ColdestOf(string material)
+    {
+        if (PNumber(material) is not ("1" or "3" or "4" or "5A" or "5B" or "15E" or "9A" or "9B" or "11A"))
+            return null;
+        var plain = Plain(material);
+        var made = Coldest.Value.FirstOrDefault(r => plain.StartsWith(r.Key, StringComparison.Ordinal) || (plain[0] == 'S' && plain.AsSpan(1).StartsWith(r.Key, StringComparison.Ordinal)));
+        return made.Key is null ? StandardTable.Find("metals", "carbon and low-alloy steel", "coldest", default)!.Figure : made.Celsius;
+    }
+
+    /// <summary>Above what temperature a metal is not used without the engineer's word, C (ASME B31.3 Table A-1); null where the table does not know it.</summary>
+    public static double? HottestOf(string material) => PNumber(material) is { } number ? StandardTable.Find("metals", $"P-No. {number}", "hottest", default)?.Figure : null;
+
     private static string? Known(bool isRating, string material)
     {
         if (material.Length == 0)

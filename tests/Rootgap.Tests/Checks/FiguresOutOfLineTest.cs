@@ -63,6 +63,31 @@ public class FiguresOutOfLineTest
         """;
 
     // ASME B36.10M: 6 in. schedule 40 has a wall of 7.11.
+    private static string Twins(string first, string second) => Desk.Drawing($$"""
+        {go: north, by: 1500, to: stub-in, name: S, size: 3, branch: up, {{first}}}
+        {go: north, by: 1500, to: stub-in, name: T, {{second}}}
+        {go: north, by: 1500, to: flange}
+        """);
+
+    [Theory]
+    [InlineData("pad: yes, pad width: 60", "size: 3, branch: up, pad: yes, pad width: 60", "")]
+    [InlineData("pad: yes, pad width: 60", "size: 3, branch: up", "warn")]
+    [InlineData("pad: yes, pad width: 60", "size: 2, branch: up", "")]
+    [InlineData("pad: no", "size: 3, branch: up", "")]
+    public void Of_two_branches_alike_both_have_a_pad_or_none(string first, string second, string told) => Desk.Tells("pad-odd", told, Twins(first, second));
+
+    // One figure, and the same in another order; other letters are another fluid, and fewer than three figures a sheet.
+    [Theory]
+    [InlineData("BFW-611-01", "4-BFW-611-6C1", "")]
+    [InlineData("BFW-611-01", "4-BFW-161-6C1", "note")]
+    [InlineData("BFW-611-01", "4-BFW-612-6C1", "note")]
+    [InlineData("BFW-611-01", "4-BFW-116-6C1", "note")]
+    [InlineData("BFW-611-01", "4-BFW-175-6C1", "")]
+    [InlineData("BFW-611-01", "4-CW-612-6C1", "")]
+    [InlineData("BFW-61-01", "4-BFW-62-6C1", "")]
+    public void A_line_number_that_nearly_is_the_drawings_is_told(string drawing, string line, string told) =>
+        Desk.Tells("line-data-contradicts", told, Desk.Drawing("{go: north, by: 1500, to: flange}", $"service: {{line number: {line}}}", "size: 4, schedule: 40, class: 150").Replace("TEST-1", drawing, StringComparison.Ordinal));
+
     [Theory]
     [InlineData("pad: yes, pad width: 60", "")]
     [InlineData("pad: yes, pad width: 6", "warn")]

@@ -122,6 +122,21 @@ public class ListAndWeldBordersTest
     [Fact]
     public void Two_supports_of_two_heights_say_nothing_of_the_third() => Desk.Tells("support-height-odd", "", Supported("kind: shoe, height: 100", "kind: shoe, height: 150"));
 
+    [Theory]
+    [InlineData("kind: shoe, height: 1000", "")]
+    [InlineData("kind: guide, height: 1010", "warn")]
+    [InlineData("kind: anchor, height: 1010", "warn")]
+    [InlineData("kind: trunnion, height: 1010", "")]
+    [InlineData("kind: trunnion, height: 3010", "warn")]
+    [InlineData("kind: hanger, height: 5990", "")]
+    [InlineData("kind: hanger, height: 6010", "warn")]
+    public void A_support_is_higher_than_such_a_support_is(string support, string told) => Desk.Tells("support-height-odd", told, Desk.Drawing($"{{go: north, by: 1500, to: support, {support}}}\n{{go: north, by: 1500, to: flange}}"));
+
+    [Theory]
+    [InlineData("kind: guide, side: east", "")]
+    [InlineData("kind: guide, side: north", "warn")]
+    public void A_side_along_the_pipe_is_none(string support, string told) => Desk.Tells("support-side-unknown", told, Desk.Drawing($"{{go: north, by: 1500, to: support, {support}}}\n{{go: north, by: 1500, to: flange}}"));
+
     // ASME B16.9: the elbow's end stands 229 from its work point, half a root gap beyond it the pipe begins 1.6 later.
     [Theory]
     [InlineData(228, "warn")]
@@ -248,6 +263,16 @@ public class ListAndWeldBordersTest
     [InlineData("paint: system 1, design temperature: 59 C", "insulation-incomplete", "")]
     [InlineData("paint: system 1, design temperature: 61 C", "insulation-incomplete", "warn")]
     [InlineData("paint: system 1, design temperature: 142 F", "insulation-incomplete", "warn")]
+    [InlineData("insulation: mineral wool", "insulation-incomplete", "warn")]
+    [InlineData("insulation: mineral wool 50", "insulation-incomplete", "")]
+    [InlineData("insulation: none", "insulation-incomplete", "")]
+    [InlineData("insulation: mineral wool, insulation thickness: 14", "insulation-incomplete", "warn")]
+    [InlineData("insulation: mineral wool, insulation thickness: 15", "insulation-incomplete", "")]
+    [InlineData("insulation: mineral wool, insulation thickness: 300", "insulation-incomplete", "")]
+    [InlineData("insulation: mineral wool, insulation thickness: 310", "insulation-incomplete", "warn")]
+    [InlineData("code: B31.3, examination: 4 %", "examination-share-odd", "warn")]
+    [InlineData("code: B31.3, examination: 0 %", "examination-share-odd", "")]
+    [InlineData("code: B31.1, examination: 4 %", "examination-share-odd", "note")]
     [InlineData("code: B31.3", "examination-share-odd", "note")]
     [InlineData("examination: 15 %", "examination-share-odd", "")]
     [InlineData("examination: 12 %", "examination-share-odd", "note")]

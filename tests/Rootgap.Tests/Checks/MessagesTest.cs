@@ -10,7 +10,7 @@ public partial class MessagesTest
     private static partial Regex Millimetres();
 
     /// <summary>Lengths of a drawing in inches are below a thousand inches; three digits and more without a sign of inches or feet are millimetres, besides these words.</summary>
-    [GeneratedRegex("""class \d+|schedule \d+|\d+ psi|\d+ lb|\d+ F\b|B\d+(\.\d+)?M?|[A-Z]+-?\d+|\d+ lines""")]
+    [GeneratedRegex("""class \d+|schedule \d+|\d+ psi|\d+ lb|\d+ F\b|B\d+(\.\d+)?M?|[A-Z]+-?\d+|\d+ lines in 100""")]
     private static partial Regex NoLengths();
 
     [GeneratedRegex("""\d (mm|m|kg|bar|MPa|C)\b""")]

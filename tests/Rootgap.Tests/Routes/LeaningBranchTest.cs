@@ -1,6 +1,7 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
+using Rootgap.Papers;
 using Rootgap.Routes;
 using Rootgap.Tests.Checks;
 
@@ -52,6 +53,17 @@ public class LeaningBranchTest
         // The page counts from the throat; the place that reaches deepest lies beside the heel. The header here is 0.3 mm larger.
         var ours = Enumerable.Range(0, 9).Select(i => template.At(0) - template.At(i * Math.PI / 8)).ToList();
         Assert.All(printed.Zip(ours), p => Assert.Equal(p.First, p.Second, 0.15));
+    }
+
+    // A pipe of NPS 1 on one of NPS 24 comes out of it as out of a plane: in a circle, at 45 degrees in an ellipse 1.2160 times as long, at arctan(34/94) = 19.885 degrees 2.0913 times
+    // (half axes r and r / sin, summed over its chords apart). Its weld has the same section all round.
+    [Theory]
+    [InlineData("{north: 1, up: 1}", 1.2160)]
+    [InlineData("{north: 94, up: 34}", 2.0913)]
+    public void The_weld_of_a_leaning_branch_is_as_long_as_its_ellipse(string way, double longer)
+    {
+        double Volume(string go) => Quantities.Of(Desk.Packet(Stub(go, "1", line: "size: 24, schedule: STD, class: 150")).Fabrication).Welds.Single(w => w.Joint.Kind == JointKind.Branch).Metal!.Volume!.Value;
+        Assert.Equal(longer, Volume(way) / Volume("up"), 0.01);
     }
 
     /// <summary>Points of the true curve of two cylinders, by bisection along the branch's own lines: nothing of the engine's formula.</summary>

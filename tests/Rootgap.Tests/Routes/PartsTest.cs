@@ -140,6 +140,28 @@ public class PartsTest
         Assert.Equal(expected, (cap.Rim.At - cap.Centre).Dot(cap.Rim.Face), 0.05);
     }
 
+    // ASME B36.10M: NPS 8 is 219.1 outside. What is welded in line is nowhere wider than the pipe at its ends, and as wide as its widest end.
+    [Fact]
+    public void The_body_of_what_is_welded_in_line_is_as_wide_as_its_pipe()
+    {
+        var parts = Given.Packet("""
+            drawing: P-4
+            line: {size: 8, schedule: 40, class: 150, material: A106-B}
+            runs:
+              - run: main
+                start: {to: open}
+                legs:
+                  - {go: north, by: 1000, to: elbow}
+                  - {go: up, by: 1000, to: elbow, radius: 5D}
+                  - {go: north, by: 3000, to: reducer, size: 6, kind: concentric}
+                  - {go: north, by: 1000, to: reducer, size: 8, kind: concentric}
+                  - {go: north, by: 1000, to: cap}
+            """).Fabrication.Route.Components;
+        Assert.Equal(5, parts.Count);
+        Assert.All(parts, p => Assert.Equal(219.1 / 2, p.Bodies.SelectMany(b => b.Discs).Max(d => d.Radius), 0.001));
+        Assert.All(parts, p => Assert.Equal(219.1 / 2, p.Picture.SelectMany(b => b.Discs).Max(d => d.Radius), 0.001));
+    }
+
     /// <summary>ASME B16.9: a lap is at least as thick as the pipe's wall, and stands between the flanges at both sides: studs two laps longer, rounded up to 5 mm.</summary>
     [Theory]
     [InlineData("4", "40", 6.02)]

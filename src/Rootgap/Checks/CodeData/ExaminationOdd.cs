@@ -8,8 +8,11 @@ internal sealed class ExaminationOdd : Rule
 {
     public override string Name => "examination-share-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A code is named and no share of welds to be examined; or the share is none of 5, 10, 20, 25, 50, 100 percent and the like.";
+    public override string Says => "A code is named and no share of welds to be examined; or the share is none of 5, 10, 20, 25, 50, 100 percent and the like; a warning where it is under the 5 % of ASME B31.3.";
     public override string Why => "ASME B31.3 341.4 asks for 5 % of welds in normal service, all of them in severe; the contract says which. The engineer decides.";
+
+    /// <summary>What ASME B31.3 341.4.1 asks of the welds of normal service at the least, percent.</summary>
+    private const double Normal = 5;
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -22,6 +25,8 @@ internal sealed class ExaminationOdd : Rule
         }
 
         if (ServiceFigures.Percent(service.Examination) is { } percent && (percent is < 0 or > 100 || percent % 5 != 0))
-            yield return Found(service.Source, "examination", Say($"{service.Examination} of the welds to be examined is an odd share."), "Ask whether a digit slipped.", severity: percent is < 0 or > 100 ? Severity.Warn : Severity.Note);
+            yield return Found(service.Source, "examination", Say($"{service.Examination} of the welds to be examined is an odd share."), "Ask whether a digit slipped.", severity: percent is < 0 or > 100 || IsUnderNormal(percent) ? Severity.Warn : Severity.Note);
+
+        bool IsUnderNormal(double percent) => percent is > 0 and < Normal && service.Code.Contains("31.3", StringComparison.Ordinal);
     }
 }

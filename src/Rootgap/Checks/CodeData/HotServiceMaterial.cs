@@ -12,7 +12,7 @@ internal sealed class HotServiceMaterial : Rule
     public override string Name => "hot-service-material";
     public override Severity Severity => Severity.Warn;
     public override string Says => "The design temperature is above 427 C with carbon steel, 593 C with carbon-molybdenum to 2 1/4 chrome steel, 649 C with 5 to 9 chrome steel or 816 C with austenitic stainless.";
-    public override string Why => "ASME B31.3 Table A-1 and its notes: carbon steel turns to graphite above 427 C (800 F) in long use, and the tables of the others end there. The four limits stand here from memory. Mostly a digit or a unit slipped. The engineer decides.";
+    public override string Why => "ASME B31.3 Table A-1 and its notes: carbon steel turns to graphite above 427 C (800 F) in long use, and the tables of the others end there. docs/tables.md says which of the four limits stand from memory. Mostly a digit or a unit slipped. The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -24,17 +24,8 @@ internal sealed class HotServiceMaterial : Rule
         HashSet<string> told = [];
         foreach (var material in materials)
         {
-            if (Most(material) is { } most && celsius > most && told.Add(Metals.PNumber(material)!))
+            if (Metals.HottestOf(material) is { } most && celsius > most && told.Add(Metals.PNumber(material)!))
                 yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"{material} at {celsius:celsius}: above {most:celsius} it is not used without the engineer's word."), "Look whether a digit or the unit slipped, and ask the engineer.", "The metal ages, creeps and breaks in service.");
         }
     }
-
-    private static double? Most(string material) => Metals.PNumber(material) switch
-    {
-        "1" => 427,
-        "3" or "4" or "5A" => 593,
-        "5B" or "15E" => 649,
-        "8" => 816,
-        _ => null,
-    };
 }

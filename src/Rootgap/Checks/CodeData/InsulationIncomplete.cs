@@ -3,22 +3,35 @@ using Rootgap.Findings;
 
 namespace Rootgap.Checks;
 
-/// <summary>Line data that speak of insulation and leave half of it out.</summary>
+/// <summary>Line data that speak of insulation and leave half of it out, or make it thinner or thicker than insulation is.</summary>
 internal sealed class InsulationIncomplete : Rule
 {
     public override string Name => "insulation-incomplete";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line is traced and no insulation is named, insulation has a thickness and no kind, or the office's line data of a line over 60 C say nothing of insulation.";
-    public override string Why => "Tracing warms nothing without insulation over it, shoes and clearances go by the insulation, and what is hotter than 60 C burns who touches it (common practice).";
+    public override string Says => "The line is traced and no insulation is named, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; or the office's line data of a line over 60 C say nothing of insulation.";
+    public override string Why => "Tracing warms nothing without insulation over it, shoes and clearances go by the insulation, and what is hotter than 60 C burns who touches it (common practice). Preformed insulation is 20 to 300 mm thick (from memory).";
 
     /// <summary>What is touched without harm, C (common practice).</summary>
     private const double Touched = 60;
 
+    /// <summary>Thinner and thicker a digit slipped, mm (from memory).</summary>
+    private const double Thin = 15;
+
+    private const double Thick = 300;
+
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var service = fabrication.Route.Drawing.Service;
+        if (service.InsulationThickness is (> 0 and < Thin) or > Thick)
+            yield return Found(service.Source, "insulation thickness", Say(fabrication.Units, $"Insulation is {service.InsulationThickness.Value:len} thick: {Thin:len} to {Thick:len} is usual."), "Look whether a digit slipped.");
         if (service.Insulation.Length > 0)
+        {
+            // Some write the thickness behind the kind.
+            if (service.InsulationThickness is null && !IsNone(service.Insulation) && !service.Insulation.Any(char.IsAsciiDigit))
+                yield return Found(service.Source, "insulation", $"Insulation is {service.Insulation}, and how thick is not said.", "Add `insulation thickness:` from the line list.");
             yield break;
+        }
+
         if (service.InsulationThickness is { } thick)
             yield return Found(service.Source, "insulation thickness", Say(fabrication.Units, $"Insulation is {thick:len} thick, and of what kind is not said."), "Add `insulation:` from the line list.");
         else if (service.Tracing.Length > 0 && !IsNone(service.Tracing))

@@ -10,7 +10,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has; the service and the test name two packs; or the code is no ASME B31 section's number.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs; or the code is no ASME B31 section's number.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -21,11 +21,27 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {size} by its number, and nothing of that size is drawn.", "Look in the line list which of the two is right.");
         else if (SizeBeforeLetters().Match(service.LineNumber) is { Success: true } lead && NominalSize.TryParse(lead.Groups["size"].Value, out var first) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(first))
             yield return Found(service.Source, "line number", $"If the {lead.Groups["size"].Value} of line {service.LineNumber} is its size, nothing of NPS {first} is drawn.", "Look in the line list which of the two is right.", severity: Severity.Note);
+        if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line)) is { Line: not null } slip)
+            yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
         if (service.TestPackage.Length > 0 && drawing.Test.Pack.Length > 0 && !service.TestPackage.Equals(drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))
             yield return Found(drawing.Test.Source, "pack", $"The service names test package {service.TestPackage}, and the test pack {drawing.Test.Pack}.", "Look in the test package index which of the two is right.");
         if (Code().Match(service.Code) is { Success: true })
             yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether digits changed places.");
     }
+
+    /// <summary>The same letters before numbers of three figures or more, in which one figure differs or the figures stand in another order.</summary>
+    private static bool IsSlip(Match drawn, Match line)
+    {
+        var (a, b) = (drawn.Groups["number"].Value, line.Groups["number"].Value);
+        if (a.Length != b.Length || !drawn.Groups["letters"].Value.Equals(line.Groups["letters"].Value, StringComparison.OrdinalIgnoreCase))
+            return false;
+        var differ = Enumerable.Range(0, a.Length).Count(i => a[i] != b[i]);
+        return differ == 1 || (differ > 1 && a.Order().SequenceEqual(b.Order()));
+    }
+
+    /// <summary>Letters of a fluid and the number of a line: BFW-611.</summary>
+    [GeneratedRegex("""(?<![A-Za-z0-9])(?<letters>[A-Za-z]{1,4})-?(?<number>\d{3,5})(?!\d)""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Marks();
 
     /// <summary>A size before inch marks: 6"-CHW-201.</summary>
     [GeneratedRegex("""^\s*(?<size>\d+(?:[- ]\d/\d)?|\d/\d)\s*(?:"|''|in\b)""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]

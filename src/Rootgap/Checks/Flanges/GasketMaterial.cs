@@ -11,8 +11,8 @@ internal sealed class GasketMaterial : ItemRule
     /// <summary>Words of a list, the greatest class, and the coldest and hottest temperature, C (common practice; the gasket maker's sheet decides).</summary>
     private static readonly (string[] Words, int Class, double Cold, double Hot)[] Soft =
     [
-        (["rubber", "EPDM", "NBR", "neoprene", "viton"], 150, -30, 130),
-        (["PTFE", "teflon"], 300, -200, 230),
+        (["rubber", "EPDM", "NBR", "neoprene", "FKM"], 150, -30, 130),
+        (["PTFE"], 300, -200, 230),
     ];
 
     public override string Name => "gasket-material";

@@ -21,8 +21,8 @@ internal sealed class PadOdd : Rule
 
     public override string Name => "pad-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A reinforcing pad is narrower than 15 mm, thinner than three quarters or thicker than three times its header's wall, of another P-number, or listed in another thickness than drawn.";
-    public override string Why => "ASME B31.3 304.3.3 counts the pad's section for the metal that the hole takes away. It is mostly of the header's own plate (common practice).";
+    public override string Says => "A reinforcing pad is narrower than 15 mm, thinner than three quarters or thicker than three times its header's wall, of another P-number, or listed in another thickness than drawn; or of two alike branches on alike pipe one has a pad and the other none.";
+    public override string Why => "ASME B31.3 304.3.3 counts the pad's section for the metal that the hole takes away. It is mostly of the header's own plate, and what one branch needs its twin needs (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -38,6 +38,15 @@ internal sealed class PadOdd : Rule
                 yield return Found(pad.Item!.Source, "material", $"Item {pad.Item.Item}, {pad.Item.What}, is {pad.Item.Material} (P-No. {own}), and is welded on a header of P-No. {header}.", "Mend the material; if it is meant, accept this with the welding procedure's number.", "The welder takes the filler he has in hand.");
             if (pad.Item?.Source.Text("thickness") is { } text && LengthText.TryParse(text, fabrication.Units, out var listed) && Math.Abs(listed - pad.Thickness) > Differs)
                 yield return Found(pad.Item.Source, "thickness", Say(fabrication.Units, $"Item {pad.Item.Item}, {pad.Item.What}: {listed:small} thick listed, {pad.Thickness:small} drawn."), "Mend the one that is wrong.", "The wrong plate is bought.");
+        }
+
+        var branches = fabrication.Route.Runs.SelectMany(r => r.Run.Legs.Select((leg, i) => (Leg: leg, Header: r.Sizes[i])).Where(b => b.Leg.To is StubInPoint));
+        foreach (var alike in branches.GroupBy(b => (b.Header, b.Leg.Line.Schedule, ((StubInPoint)b.Leg.To).Size)))
+        {
+            if (alike.FirstOrDefault(b => ((StubInPoint)b.Leg.To).HasPad) is not { Leg: { } padded })
+                continue;
+            foreach (var bare in alike.Where(b => !((StubInPoint)b.Leg.To).HasPad))
+                yield return Found(bare.Leg.Source, "to", $"This branch of NPS {alike.Key.Size} on NPS {alike.Key.Header} has no pad, and {(padded.To.Name is { } name ? $"{name}, " : "")}another like it, has one.", "See the branch table of the line's class; if it is meant, accept this with the engineer's name.", "The hole is not reinforced.");
         }
     }
 }

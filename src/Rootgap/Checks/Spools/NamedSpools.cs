@@ -17,12 +17,8 @@ internal readonly record struct NamedPart(string Name, string Part, SourceRow Ro
                 named.Add(new(name, c.Id, c.Source));
         }
 
-        foreach (var pipe in route.Pipes)
-        {
-            var leg = route.Runs[pipe.Run].Run.Legs[pipe.LastLeg];
-            if (leg is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or SupportPoint or StubInPoint or TieInPoint })
-                named.Add(new(name, pipe.Id, leg.Source));
-        }
+        foreach (var (name, pipe, row) in route.NamedPipes)
+            named.Add(new(name, pipe.Id, row));
 
         if (named.Count > 1)
             named.Sort((a, b) => a.Row.Where.Line != b.Row.Where.Line ? a.Row.Where.Line.CompareTo(b.Row.Where.Line) : a.Row.Where.Column.CompareTo(b.Row.Where.Column));

@@ -7,8 +7,12 @@ namespace Rootgap.Routes;
 /// <summary>A flange by ASME B16.5.</summary>
 public sealed record Flange : Component
 {
-    /// <summary>An upright face is one whose axis lies this level; 5 degrees, so that slopes count.</summary>
-    private static readonly double NearlyLevel = Math.Sin(5 * Math.PI / 180);
+    /// <summary>A face is upright or level within so much, radians: 5 degrees, so that slopes count.</summary>
+    private const double Leaning = 5 * Math.PI / 180;
+
+    /// <summary>Whether a face lies level: north is its upward direction then.</summary>
+    /// <param name="face">Unit vector out of it.</param>
+    public static bool LiesLevel(Vector face) => Math.Abs(face.Z) >= Math.Cos(Leaning);
 
     /// <summary>
     /// Slip-on flanges against the volume of their least dimensions: the published list runs 4 to 13 % above it in classes 150 and 300, as they are made to
@@ -117,7 +121,7 @@ public sealed record Flange : Component
         get
         {
             var face = Contact.Face;
-            Vector? reference = Orientation.From is { } from ? from : Math.Abs(face.Z) <= NearlyLevel ? Vector.Up : Math.Abs(face.Z) >= 1 - NearlyLevel ? Vector.North : null;
+            Vector? reference = Orientation.From is { } from ? from : Math.Abs(face.Z) <= Math.Sin(Leaning) ? Vector.Up : LiesLevel(face) ? Vector.North : null;
             return reference is { } r && r.SquareTo(face) is { } side && side.Length > 0.1 ? side.Unit : null;
         }
     }

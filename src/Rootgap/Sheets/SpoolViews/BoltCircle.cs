@@ -7,6 +7,7 @@ namespace Rootgap.Sheets;
 /// <summary>The bolt holes of a flange of a spool, as they stand in the plant.</summary>
 internal sealed record BoltCircle
 {
+    /// <summary>A line in the face lies level within one degree.</summary>
     private const double NearlyLevel = 0.02;
 
     /// <summary>Cosine of three degrees: a sloped pipe still runs north.</summary>
@@ -40,7 +41,7 @@ internal sealed record BoltCircle
     /// <summary>Bolt diameter as the trade names it, inches.</summary>
     public required NominalSize Bolt { get; init; }
 
-    public bool IsLevel => Math.Abs(Face.Z) >= 1 - NearlyLevel;
+    public bool IsLevel => Flange.LiesLevel(Face);
 
     /// <summary>Unit vectors from the flange's centre to its holes.</summary>
     public required IReadOnlyList<Vector> Holes { get; init; }

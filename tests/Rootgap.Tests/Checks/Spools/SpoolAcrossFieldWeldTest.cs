@@ -11,6 +11,16 @@ public class SpoolAcrossFieldWeldTest
         {go: north, by: 2000, to: flange}
         """), "both sides of field weld");
 
+    [Theory]
+    [InlineData("A", "stop")]
+    [InlineData("B", "")]
+    public void A_support_that_names_a_spool_names_it_for_its_pipe(string spool, string told) => Desk.Tells(Rule, told, Desk.Drawing($$"""
+        {go: north, by: 2000, to: elbow, spool: A}
+        {go: east, by: 1000, begin: field, to: support, kind: shoe, spool: {{spool}}}
+        {go: east, by: 2000, to: elbow}
+        {go: north, by: 2000, to: flange}
+        """));
+
     [Fact]
     public void Two_names_on_two_sides_are_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
         {go: north, by: 2000, to: elbow, spool: A}
