@@ -119,7 +119,7 @@ public sealed class Workbench(IJSRuntime js)
 
     /// <summary>Hands a file to another program of the device: mail, a label printer's, a message.</summary>
     /// <returns>What went wrong; empty where nothing did, or it was left.</returns>
-    public async Task<string> Share(string name) => await (await Bench).InvokeAsync<string>("share", name);
+    public async Task<string> HandOn(string name) => await (await Bench).InvokeAsync<string>("share", name);
 
     /// <summary>Keeps what was made in the browser, so that a closed tab does not lose it.</summary>
     public async Task Keep(string key) => await (await Bench).InvokeVoidAsync("keep", key);
