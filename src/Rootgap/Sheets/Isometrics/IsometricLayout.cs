@@ -63,9 +63,9 @@ internal sealed class IsometricLayout
     private static readonly ConditionalWeakTable<Fabrication, IsometricLayout> Whole = [];
 
     // One view and one north a drawing: as the whole line is seen best on a sheet. Asked for by every sheet of it, and worked out once.
-    private static IsometricView OfDrawing(Fabrication f) => Whole.GetValue(f, f => Best(DrawnLine.Of(f, DrawnLine.Everything(f)), new(0, 0, 250, 180), Sketched).Layout).View;
+    private static IsometricView OfDrawing(Fabrication f) => Whole.GetValue(f, f => Best(DrawnLine.Of(f, DrawnLine.Everything(f)), new(0, 0, 220, 165), Sketched).Layout).View;
 
-    private static readonly Effort Sketched = new(200, 0);
+    private static readonly Effort Sketched = new(Effort.Full.Trials, 0);
 
     private static (IsometricLayout Layout, double[] Lengths) Seen(DrawnLine line, IsometricView view, Box room, Effort effort)
     {
