@@ -169,10 +169,11 @@ public class FiguresOutOfLineTest
 
     [Theory]
     [InlineData("6-CHW-201", "")]
-    [InlineData("8-CHW-201", "note")]
+    [InlineData("8-CHW-201", "warn")]
+    [InlineData("8-CHW201", "note")]
     [InlineData("8\"-CHW-201", "warn")]
     [InlineData("CHW-201", "")]
-    [InlineData("1-1/2-LO-118", "note")]
+    [InlineData("1-1/2-LO-118", "warn")]
     public void A_line_number_of_another_size_is_told(string number, string severity) =>
         Desk.Tells("line-data-contradicts", severity, Desk.Drawing("{go: north, by: 1500, to: open}", $"service: {{line number: '{number}'}}", start: "to: open"));
 

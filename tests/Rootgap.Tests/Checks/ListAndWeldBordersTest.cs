@@ -123,9 +123,11 @@ public class ListAndWeldBordersTest
     public void Two_supports_of_two_heights_say_nothing_of_the_third() => Desk.Tells("support-height-odd", "", Supported("kind: shoe, height: 100", "kind: shoe, height: 150"));
 
     [Theory]
-    [InlineData("kind: shoe, height: 1000", "")]
-    [InlineData("kind: guide, height: 1010", "warn")]
-    [InlineData("kind: anchor, height: 1010", "warn")]
+    [InlineData("kind: shoe, height: 595", "")]
+    [InlineData("kind: shoe, height: 19", "warn")]
+    [InlineData("kind: shoe, height: 20", "")]
+    [InlineData("kind: guide, height: 605", "warn")]
+    [InlineData("kind: anchor, height: 605", "warn")]
     [InlineData("kind: trunnion, height: 1010", "")]
     [InlineData("kind: trunnion, height: 3010", "warn")]
     [InlineData("kind: hanger, height: 5990", "")]
