@@ -9,8 +9,8 @@ using Rootgap.App.Packets;
 var builder = WebAssemblyHostBuilder.CreateDefault(args);
 builder.RootComponents.Add<App>("#app");
 builder.Services.AddScoped(_ => new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress) });
-// For the parts of the program that the first page does not need.
 builder.Services.AddScoped<Microsoft.AspNetCore.Components.WebAssembly.Services.LazyAssemblyLoader>();
+builder.Services.AddScoped<ProgramParts>();
 builder.Services.AddScoped<PageScript>();
 builder.Services.AddScoped<Choices>();
 builder.Services.AddScoped<DeviceKey>();

@@ -48,6 +48,24 @@ public sealed class EditorStateTest
         Assert.Equal("900", state.Text.Runs[0].Legs[0]["by"]);
     }
 
+    // Common practice on screens: who writes is not interrupted, and what the figure does elsewhere is told when the hand rests.
+    [Fact]
+    public void When_the_hand_rests_other_rows_are_told_of_and_the_row_that_is_written_when_it_is_left()
+    {
+        const string Row = "runs[0].legs[0]";
+        var state = Editor(Begun.Replace("to: elbow", "to: open", StringComparison.Ordinal));
+        var before = state.Shown;
+        state.Type(new(Row, "by"), "70");
+        Assert.Same(before, state.Shown);
+        Assert.True(state.Settle());
+        Assert.Same(state.Open, state.Shown);
+        Assert.True(state.IsHalfWritten(Row));
+        Assert.False(state.Settle());
+        state.Leave();
+        Assert.False(state.IsHalfWritten(Row));
+        Assert.Same(state.Open, state.Shown);
+    }
+
     [Fact]
     public void Escape_gives_back_what_stood_in_the_field()
     {

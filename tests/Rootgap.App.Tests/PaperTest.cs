@@ -55,6 +55,7 @@ public class PaperTest(Chromium chromium) : BrowserTest(chromium)
         // A tap on a tick takes that one off; what is turned and brought closer keeps its ticks at their figures.
         await Tap(one);
         await Assertions.Expect(page.Locator(".tick")).ToHaveCountAsync(1);
+        await page.WaitForFunctionAsync("() => !Object.keys(localStorage).some(k => k.startsWith('rootgap-ticks-'))");
         var place = await Place();
         await page.Locator("#paper-turn").ClickAsync();
         await page.Locator(".paper-tools [aria-label=Larger]").ClickAsync();
@@ -73,6 +74,14 @@ public class PaperTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator("#view-paper").ClickAsync();
         await Assertions.Expect(page.Locator("#ticked")).ToContainTextAsync("1 ticked");
         Assert.Equal(place, await Place());
+        // The tick went with the job: another device has it, and takes it back for both.
+        var second = await NewTablet(server, 1024, 768);
+        var there = await second.Open("drawing/" + Pages.Drawing);
+        await second.AllSent();
+        await there.Locator("#view-paper").ClickAsync();
+        await Assertions.Expect(there.Locator("#ticked")).ToContainTextAsync("1 ticked");
+        await there.Locator("#untick").ClickAsync();
+        await Assertions.Expect(page.Locator("#ticked")).ToContainTextAsync("0 ticked", new() { Timeout = 30_000 });
         var fact = Assert.Single(await server.Facts(), f => f.GetProperty("fact").GetString() == "note");
         Assert.Equal("line.png", Assert.Single(fact.GetProperty("attached").EnumerateArray()).GetProperty("name").GetString());
 

@@ -118,11 +118,12 @@ public class BadDaysTest
     {
         using var shop = new Shop();
         Process.Start("mkfifo", [shop.At("a.yaml")])!.WaitForExit();
-        var call = shop.Run("check", "a.yaml");
+        // Each with an end of its own: one that still waits for the pipe would take what is meant for the next.
+        var call = shop.Begin(null, "check", "a.yaml");
         Assert.Equal(3, call.Exit);
         Assert.Contains("nothing comes out of it", call.Out, StringComparison.Ordinal);
         var writer = Task.Run(() => File.WriteAllText(shop.At("a.yaml"), Shop.Drawing("A-1")), TestContext.Current.CancellationToken);
-        Assert.Equal(0, shop.Run("check", "a.yaml").Exit);
+        Assert.Equal(0, shop.Begin(null, "check", "a.yaml").Exit);
         await writer.WaitAsync(TimeSpan.FromSeconds(20), TestContext.Current.CancellationToken);
     }
 

@@ -198,8 +198,8 @@ public class CommandsTest
         using var shop = new Shop();
         for (var i = 0; i < 9; i++)
             shop.Write($"job/d{i}.yaml", Shop.Drawing($"D-{i}", (900 + (37 * i)).ToString(System.Globalization.CultureInfo.InvariantCulture)));
-        var one = shop.Run(1, "packet", "job", "--out", "one");
-        var two = shop.Run(2, "packet", "job", "--out", "two");
+        var one = shop.Begin(1, "packet", "job", "--out", "one");
+        var two = shop.Begin(2, "packet", "job", "--out", "two");
         Assert.Equal(one.Exit, two.Exit);
         Assert.Equal(one.Out.Replace(" one:", " two:", StringComparison.Ordinal), two.Out);
         var files = Directory.EnumerateFiles(shop.At("one")).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal).ToList();

@@ -22,21 +22,20 @@ public sealed class Shop : IDisposable
         return name;
     }
 
-    public Call Run(params string[] arguments) => Run(processors: null, arguments);
-
-    /// <param name="processors">How many processors the program may think there are.</param>
-    public Call Run(int? processors, params string[] arguments) => Run(processors, null, arguments);
+    /// <summary>What a command does in this folder. The program stands ready, so that it need not begin anew each time.</summary>
+    public Call Run(params string[] arguments) => ReadyProgram.Run(Folder, null, arguments);
 
     /// <summary>Called by somebody who types.</summary>
-    public Call Type(string input, params string[] arguments) => Run(null, input, arguments);
+    public Call Type(string input, params string[] arguments) => ReadyProgram.Run(Folder, input, arguments);
 
-    private Call Run(int? processors, string? input, string[] arguments)
+    /// <summary>As <see cref="Run"/>, by a program that is begun for it and ends with it, as its user has it.</summary>
+    /// <param name="processors">How many processors the program may think there are; null for those there are.</param>
+    public Call Begin(int? processors, params string[] arguments)
     {
         var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "Rootgap.Cli.dll"), .. arguments])
         {
             WorkingDirectory = Folder,
             UseShellExecute = false,
-            RedirectStandardInput = input is not null,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
             StandardOutputEncoding = Encoding.UTF8,
@@ -45,12 +44,6 @@ public sealed class Shop : IDisposable
         if (processors is { } count)
             start.Environment["DOTNET_PROCESSOR_COUNT"] = FormattableString.Invariant($"{count}");
         using var process = Process.Start(start)!;
-        if (input is not null)
-        {
-            process.StandardInput.Write(input);
-            process.StandardInput.Close();
-        }
-
         var error = process.StandardError.ReadToEndAsync();
         var output = process.StandardOutput.ReadToEnd();
         process.WaitForExit();

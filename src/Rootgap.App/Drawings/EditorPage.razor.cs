@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text;
 using Microsoft.AspNetCore.Components;
 using Microsoft.JSInterop;
@@ -87,9 +88,11 @@ public sealed partial class EditorPage
                 : state.Shown.Packet is null ? "not begun"
                 : "can be built" + (looks > 0 ? looks == 1 ? ", 1 look" : $", {looks} looks" : notes > 0 ? notes == 1 ? ", 1 note" : $", {notes} notes" : "");
 
-            int Count(Severity severity) => state.Shown.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null) ?? 0;
+            int Count(Severity severity) => state.Shown.Packet?.Findings.Count(f => f.Severity == severity && f.AcceptedBecause is null && IsTold(f)) ?? 0;
         }
     }
+
+    private bool IsTold(Finding finding) => state?.Chosen is not { Path.Length: > 0 } chosen || !state.IsHalfWritten(chosen.Path) || !finding.At.ToString().StartsWith(chosen.Path, StringComparison.Ordinal);
 
     /// <summary>Brings the first finding into sight, the stops first.</summary>
     private async Task ToFinding()
@@ -188,6 +191,33 @@ public sealed partial class EditorPage
         // What is typed into one of several versions is a version of its own, made from that one.
         if (state is not null && (IsLooking && !Job.Drafts.ContainsKey(path) ? looked?.Text : Job.TextOf(path)) != state.Text.Text)
             Keep(state.Text.Text);
+        Fill();
+        StateHasChanged();
+        _ = LookOn();
+    }
+
+    /// <summary>The hand rests so long after a key before the desk check begins, and so long may a part of it hold up the next key.</summary>
+    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(100), Slice = TimeSpan.FromMilliseconds(8);
+
+    /// <summary>Behind a key the drawing is checked a few rules at a time: a key in between goes first, and the check begins anew with what it changed.</summary>
+    private async Task LookOn()
+    {
+        if (state is not { } writing || ReferenceEquals(writing.Shown, writing.Open) || writing.Open is not { Errors.Count: 0, Packet: { } packet })
+            return;
+        await Task.Delay(Rest);
+        for (var isMore = true; isMore;)
+        {
+            if (!ReferenceEquals(writing, state) || !ReferenceEquals(writing.Open.Packet, packet))
+                return;
+            var since = Stopwatch.GetTimestamp();
+            do
+                isMore = packet.LookOn();
+            while (isMore && Stopwatch.GetElapsedTime(since) < Slice);
+            await Task.Delay(1);
+        }
+
+        if (!ReferenceEquals(writing, state) || !ReferenceEquals(writing.Open.Packet, packet) || !writing.Settle())
+            return;
         Fill();
         StateHasChanged();
     }

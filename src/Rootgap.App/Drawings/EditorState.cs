@@ -35,6 +35,9 @@ public sealed partial class EditorState
     private int now;
     private CellAt? typing;
 
+    /// <summary>Something was typed into the row since it was entered.</summary>
+    private bool isBegun;
+
     /// <param name="path">Path of the file in the job.</param>
     /// <param name="work">What works out a drawing, with the files beside it.</param>
     public EditorState(string path, string text, Func<DrawingText, OpenDrawing> work)
@@ -49,21 +52,38 @@ public sealed partial class EditorState
 
     public OpenDrawing Open { get; private set; }
 
-    /// <summary>The drawing as it stood when the row that is being written was entered: its findings are those that are told. A half-written row does not shout.</summary>
+    /// <summary>The drawing whose findings are told: as it stood when the row that is being written was entered, or when the hand rested last (<see cref="Settle"/>). A half-written row does not shout.</summary>
     public OpenDrawing Shown { get; private set; }
 
     /// <summary>Whether the person is in a field.</summary>
     public bool IsWriting { get; private set; }
 
     /// <summary>Whether a row is still being written: nothing is said of it until it is left.</summary>
-    public bool IsHalfWritten(string path) => IsWriting && Chosen?.Path == path && (!ReferenceEquals(Shown, Open) || LegAt(path) is { Leg: >= 0 } && RowAt(path) is { } row && (row["to"].Length == 0 || row["go"].Length == 0));
+    public bool IsHalfWritten(string path) => IsWriting && Chosen?.Path == path && (isBegun || LegAt(path) is { Leg: >= 0 } && RowAt(path) is { } row && (row["to"].Length == 0 || row["go"].Length == 0));
 
     /// <summary>The person left the fields: what was written is looked at.</summary>
     public void Leave()
     {
         Close();
         IsWriting = false;
+        Tell();
+    }
+
+    /// <summary>The hand rests: what the drawing as it stands says of other rows than the one that is being written is told. Where something cannot be read yet, nothing changes.</summary>
+    /// <returns>Whether other findings are told now.</returns>
+    public bool Settle()
+    {
+        if (ReferenceEquals(Shown, Open) || Open.Errors.Count > 0)
+            return false;
         Shown = Open;
+        return true;
+    }
+
+    /// <summary>All is told, of the row that was being written too.</summary>
+    private void Tell()
+    {
+        Shown = Open;
+        isBegun = false;
     }
 
     /// <summary>The field in which the person is, or was last.</summary>
@@ -90,7 +110,7 @@ public sealed partial class EditorState
             return;
         Close();
         if (Chosen?.Path != cell.Path)
-            Shown = Open;
+            Tell();
         Chosen = cell;
     }
 
@@ -119,7 +139,7 @@ public sealed partial class EditorState
         Chosen = null;
         AsTyped = null;
         var isMade = Make(DrawingText.Of(text, Text.File), WholeText, isTyped: true);
-        Shown = Open;
+        Tell();
         return isMade;
     }
 
@@ -192,7 +212,11 @@ public sealed partial class EditorState
     }
 
     /// <summary>Works the same text out again: a file beside the drawing changed.</summary>
-    public void Again() => Shown = Open = work(Text);
+    public void Again()
+    {
+        Open = work(Text);
+        Tell();
+    }
 
     /// <summary>Shows a field that the row does not have yet, and goes there. What was typed may be the beginning of its name.</summary>
     public CellAt? Ask(string path, string key)
@@ -222,7 +246,7 @@ public sealed partial class EditorState
             return key.Length > 0 ? Chosen = new CellAt("line", key) : Insert(only.Start.Path);
         }
 
-        Shown = Open;
+        Tell();
         return at >= 0 && at + 1 < paths.Count ? Chosen = First(paths[at + 1]) : null;
     }
 
@@ -317,8 +341,10 @@ public sealed partial class EditorState
     {
         Text = text;
         Open = work(text);
-        if (!isTyped)
-            Shown = Open;
+        if (isTyped)
+            isBegun = true;
+        else
+            Tell();
         AsTyped = typing is null ? null : AsTyped;
         HoldStretch();
     }

@@ -15,7 +15,7 @@ namespace Rootgap.App.Jobs;
 /// What the first page says of each drawing. Nothing is worked out twice for one content: results are kept in the browser with what they were made of. One drawing is
 /// worked out at a time, those that are on the screen first, the others while the person's hands are off the page.
 /// </summary>
-public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
+public sealed class Glances(LocalJob job, OpenDrawings drawings, ProgramParts parts, IJSRuntime js)
 {
     private const int SketchWidth = 84, SketchHeight = 66;
 
@@ -25,7 +25,8 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     /// <summary>So many kept results are held against what the job has now before the page gets its turn.</summary>
     private const int LooksATurn = 100;
 
-    private static readonly string Program = typeof(Packet).Module.ModuleVersionId.ToString("N");
+    /// <summary>Which program works them out. Not asked for before its parts are here.</summary>
+    private static string Program => field ??= typeof(Packet).Module.ModuleVersionId.ToString("N") + typeof(Drawing).Module.ModuleVersionId.ToString("N");
 
     private readonly Dictionary<string, DrawingGlance> known = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> keys = new(StringComparer.Ordinal);
@@ -70,6 +71,13 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
     /// <summary>As far as it is worked out, also where its drawing has changed since; null where it never was. It is worked out next where it must be.</summary>
     public DrawingGlance? Of(string path)
     {
+        if (!parts.AreHere && known.TryGetValue(path, out var kept))
+        {
+            unsure.Enqueue(path);
+            Begin();
+            return kept;
+        }
+
         if (!IsFresh(path))
         {
             // The last one asked for is on the screen now.
@@ -118,7 +126,7 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
         left.Add(path);
     }
 
-    private bool IsFresh(string path) => known.GetValueOrDefault(path) is { } glance && glance.Key == KeyOf(path, glance.Beside);
+    private bool IsFresh(string path) => parts.AreHere && known.GetValueOrDefault(path) is { } glance && glance.Key == KeyOf(path, glance.Beside);
 
     private void Begin()
     {
@@ -132,6 +140,9 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, IJSRuntime js)
         try
         {
             await Task.Delay(1);
+            // What is kept is shown; the next look asks again.
+            if (!await parts.Bring())
+                return;
             while (seen.Count + due.Count + unsure.Count > 0)
             {
                 if (seen.Count == 0 && unsure.Count > 0)

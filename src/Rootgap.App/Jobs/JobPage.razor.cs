@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Forms;
 using Microsoft.AspNetCore.Components.Web;
 using Microsoft.AspNetCore.Components.Web.Virtualization;
@@ -51,6 +52,8 @@ public sealed partial class JobPage
             return;
         await Task.Yield();
         await Page.Focus("find");
+        // Also where there is nothing to be worked out: the next page waits less.
+        await Parts.Bring();
     }
 
     private void Redraw()
@@ -194,6 +197,52 @@ public sealed partial class JobPage
             All();
     }
 
+    private ElementReference camera;
+    private ScannedCode? meant;
+    private string scanned = "";
+    private bool isScanning;
+
+    /// <summary>The code of a sheet, a card or a label opens its page.</summary>
+    private async Task Scan()
+    {
+        (scanned, meant) = ("", null);
+        if (!await Page.CanScan())
+        {
+            scanned = "This browser reads no codes. The device's own camera shows what the code says: write that number into Find.";
+            return;
+        }
+
+        isScanning = true;
+        StateHasChanged();
+        // The picture of the camera is drawn first.
+        await Task.Yield();
+        try
+        {
+            if (await Page.Scan(camera, isOfPerson: false) is { } said)
+                Scanned(said);
+        }
+        catch (JSException)
+        {
+            scanned = "The camera cannot be had. Allow it for this address, or write the number into Find.";
+        }
+        finally
+        {
+            isScanning = false;
+        }
+    }
+
+    private void Scanned(string said)
+    {
+        if (ScannedCode.Of(said, all.Select(l => (l.Number, l.Path))) is not { } code)
+            scanned = $"The code says \"{said.Split('\n')[0]}\", and this job has no such drawing on this device.";
+        else if (code.Revision.Length > 0 && listed[code.Path].Revision is var now && now != code.Revision)
+            (scanned, meant) = ($"That paper is of revision {code.Revision} of {code.Number}, and the drawing stands at {(now.Length > 0 ? now : "none")}. Take the paper of today.", code);
+        else
+            Way.NavigateTo(code.Address);
+    }
+
+    private Task StopScan() => Page.StopScan();
+
     private async Task ToFind() => await Page.Focus("find");
 
     private async Task Name()
@@ -219,6 +268,12 @@ public sealed partial class JobPage
         message = "";
         await Try(async () =>
         {
+            if (!await Parts.Bring())
+            {
+                message = "The shop cannot be reached, and this device has only the first page of the program so far. Come near the shop's network once: the rest is kept from then on.";
+                return;
+            }
+
             await Job.SaveDraft(path, DrawingText.Blank(path, number.Trim(), Choices.Units).Text);
             await Job.SaveVersion(path);
             Way.NavigateTo(PageAddress.Drawing(path));
@@ -300,6 +355,8 @@ public sealed partial class JobPage
     public void Dispose()
     {
         isGone = true;
+        if (isScanning)
+            _ = Page.StopScan();
         Kept.Stop();
         Kept.Changed -= WorkedOut;
         Job.Changed -= Refresh;

@@ -36,8 +36,9 @@ public sealed class PageScript(IJSRuntime js)
     public async Task<bool> CanScan() => await (await Module).InvokeAsync<bool>("canScan");
 
     /// <summary>What the first code says that is held before the camera; null where it was left.</summary>
+    /// <param name="isOfPerson">Whether the camera that looks at the person is meant, to whom a badge is shown; else the one on the back.</param>
     /// <exception cref="JSException">The camera cannot be had.</exception>
-    public async Task<string?> Scan(ElementReference video) => await (await Module).InvokeAsync<string?>("scan", video);
+    public async Task<string?> Scan(ElementReference video, bool isOfPerson) => await (await Module).InvokeAsync<string?>("scan", video, isOfPerson ? "user" : "environment");
 
     public async Task StopScan() => await (await Module).InvokeVoidAsync("stopScan");
 

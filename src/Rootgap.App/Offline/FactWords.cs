@@ -25,6 +25,7 @@ public static class FactWords
         Released f => $"spool {f.Spool} released{(f.Deviation is null ? "" : " with something missing")}",
         Coated f => $"spool {f.Spool} {(f.Coating == Coating.Painted ? "painted" : "insulated")}",
         NoteTaken f => $"note{(f.About.Length > 0 ? $" on {f.About}" : "")}: {f.Note}",
+        PaperTicked f => $"paper drawing: {f.Ticked.Count} ticked{(f.TakenBack.Count > 0 ? $", {f.TakenBack.Count} taken back" : "")}",
         ErectionDone f => f.Step + (f.Step.StartsWith("spool", StringComparison.OrdinalIgnoreCase) ? " put up" : " closed"),
         FileSaved { IsRemoved: true } f => $"{f.Path} taken away",
         FileSaved f => $"{f.Path} written",

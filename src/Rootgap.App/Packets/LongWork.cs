@@ -26,9 +26,6 @@ internal static partial class LongWork
     private const string Csv = "text/csv";
     private const string Xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
-    /// <summary>The part of the program that writes models in space: fetched with the first of them, or when the page is at rest.</summary>
-    public const string OfModels = "SharpGLTF.Core.wasm";
-
     private const string Pdf = "application/pdf";
     private const string Zip = "application/zip";
 
@@ -133,9 +130,10 @@ internal static partial class LongWork
     /// <param name="rackPath">The rack's file; empty: lengths to buy as the drawings' shop rules have them.</param>
     /// <param name="seconds">Time for the search.</param>
     /// <param name="paper">Name of the paper.</param>
+    /// <param name="labels">Size of the label stock (<see cref="CuttingLabels.TrySize"/>); empty: sheets to cut apart.</param>
     /// <param name="before">What was cut up to now, as a plan writes it.</param>
     [JSExport]
-    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string before)
+    internal static void PlanCutting(string[] drawings, string rackPath, double seconds, string paper, string labels, string before)
     {
         var all = new List<(IReadOnlyList<Piece> Pieces, ShopRules Shop)>();
         var isInches = true;
@@ -175,7 +173,7 @@ internal static partial class LongWork
             if (best is null || plan.IsBetterThan(best) || (plan.IsProven && !best.IsProven))
             {
                 best = plan;
-                HandOver(plan, rack, Paper.Find(paper)!);
+                HandOver(plan, rack, Paper.Find(paper)!, CuttingLabels.TrySize(labels, out var label, out _) ? label : null);
             }
 
             spent += now;
@@ -185,10 +183,10 @@ internal static partial class LongWork
         }
     }
 
-    private static void HandOver(CuttingPlan plan, Rack rack, Paper paper)
+    private static void HandOver(CuttingPlan plan, Rack rack, Paper paper, Paper? label)
     {
         Make("cut.pdf", Pdf, to => new Booklet("Cutting plan", CuttingPages.Of(plan, paper)).WritePdf(to));
-        Make("labels.pdf", Pdf, to => new Booklet("Labels", CuttingLabels.Of(plan, paper)).WritePdf(to));
+        Make("labels.pdf", Pdf, to => CuttingLabels.WritePdf(to, plan, paper, label));
         Make("buy.csv", Csv, to => Write(to, w => CuttingPlanTables.Csv(w, CuttingPlanTables.Rows(plan.Purchases), CuttingPlanTables.ToBuy)));
         Make("cut.csv", Csv, to => Write(to, w => CuttingPlanTables.Csv(w, CuttingPlanTables.Rows(plan))));
         Make("cut.xlsx", Xlsx, to => CuttingPlanTables.Xlsx(to, plan));

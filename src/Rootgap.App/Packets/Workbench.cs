@@ -59,7 +59,7 @@ public sealed class Workbench(IJSRuntime js)
         try
         {
             var page = await Bench;
-            await page.InvokeVoidAsync("start", work, files.Select(f => new { path = f.Path, content = f.Content }).ToArray(), parts, request);
+            await page.InvokeVoidAsync("start", work, files.Select(f => new { path = f.Path, content = f.Content }).ToArray(), (IReadOnlyList<string>)[.. Offline.ProgramParts.Later, .. parts], request);
             Trouble = await task.Task;
             Files = await page.InvokeAsync<MadeFile[]>("names");
             return Trouble.Length == 0 && !WasStopped;
@@ -113,6 +113,13 @@ public sealed class Workbench(IJSRuntime js)
 
     /// <summary>Opens a file in a page of its own; false where the browser would not.</summary>
     public async Task<bool> Open(string name) => await (await Bench).InvokeAsync<bool>("open", name);
+
+    /// <summary>Whether this browser hands files to the device's own sharing.</summary>
+    public async Task<bool> CanShare() => await (await Bench).InvokeAsync<bool>("canShare");
+
+    /// <summary>Hands a file to another program of the device: mail, a label printer's, a message.</summary>
+    /// <returns>What went wrong; empty where nothing did, or it was left.</returns>
+    public async Task<string> HandOn(string name) => await (await Bench).InvokeAsync<string>("share", name);
 
     /// <summary>Keeps what was made in the browser, so that a closed tab does not lose it.</summary>
     public async Task Keep(string key) => await (await Bench).InvokeVoidAsync("keep", key);

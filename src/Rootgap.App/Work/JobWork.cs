@@ -8,15 +8,22 @@ namespace Rootgap.App.Work;
 /// <summary>The papers of the job as its facts and its saved drawings have them, made once for each state of these.</summary>
 public sealed class JobWork(LocalJob job, OpenDrawings drawings)
 {
-    private readonly Dictionary<string, (OpenDrawing Open, DrawingRecord Done, LineDone Line)> lines = new(StringComparer.Ordinal);
-    private JobPapers? papers;
+    // The first page makes this object before the later parts of the program are here: what they bring is held a step away.
+    private readonly Dictionary<string, Known> lines = new(StringComparer.Ordinal);
+    private Made? made;
+
+    private sealed record Known(OpenDrawing Open, DrawingRecord Done, LineDone Line);
+
+    private sealed record Made(JobPapers Papers);
 
     public JobPapers Papers
     {
         get
         {
             List<LineDone> now = [.. drawings.Paths.Select(LineOf).OfType<LineDone>()];
-            return papers is not null && ReferenceEquals(papers.Job, job.Record) && papers.Lines.SequenceEqual(now, ReferenceEqualityComparer.Instance) ? papers : papers = new(job.Record, now);
+            if (made is null || !ReferenceEquals(made.Papers.Job, job.Record) || !made.Papers.Lines.SequenceEqual(now, ReferenceEqualityComparer.Instance))
+                made = new(new(job.Record, now));
+            return made.Papers;
         }
     }
 
@@ -27,7 +34,7 @@ public sealed class JobWork(LocalJob job, OpenDrawings drawings)
             return null;
         var done = drawings.Done(path);
         if (!lines.TryGetValue(path, out var known) || !ReferenceEquals(known.Open, open) || !ReferenceEquals(known.Done, done))
-            lines[path] = known = (open, done, new(path, packet.Fabrication, done) { IsBuildable = packet.IsBuildable });
+            lines[path] = known = new(open, done, new(path, packet.Fabrication, done) { IsBuildable = packet.IsBuildable });
         return known.Line;
     }
 

@@ -17,7 +17,7 @@ internal static class CutCommand
 {
     private const long Largest = 256 << 20;
 
-    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, SawReport Report, RecordsOption.Wanted Records, bool DespiteStop, Paper Paper, bool Json);
+    private sealed record Wanted(string[] Drawings, string? Stock, string? Out, string? Instance, double Seconds, string? After, SawReport Report, RecordsOption.Wanted Records, bool DespiteStop, Paper Paper, Paper? Labels, bool Json);
 
     /// <summary>A drawing whose pieces are cut, or a packet.</summary>
     /// <param name="Fabrication">Null for a packet: what was entered in the app cannot be followed to it.</param>
@@ -53,10 +53,16 @@ internal static class CutCommand
         var records = new RecordsOption("pieces cut and spoiled, bars bent, heats", "Plan as if nothing had been entered in the app.");
         var despite = new Option<bool>("--despite-stop") { Description = "Plan also the drawings that can't be built as drawn; everything is marked NOT FOR FABRICATION." };
         var paper = PaperOption.Create();
+        var labels = new Option<string>("--labels") { Description = "Size of the label stock, width x height in mm, such as 100x50: a page of labels.pdf for each label. Left out: sheets of paper to cut apart." };
+        labels.Validators.Add(r =>
+        {
+            if (r.Tokens is [var token] && !CuttingLabels.TrySize(token.Value, out _, out var why))
+                r.AddError("--labels: " + why);
+        });
         var json = JsonOption.Create();
         var command = new Command("cut", "Plan which bar gives which piece: what the shop has before what it must buy, then least cost, with a proof or a bound.\n\nExample: rootgap cut samples/hatchery --stock rack.yaml --out plan")
         {
-            drawings, stock, folder, instance, seconds, after, cut, spoiled, unfit, instead, heats, despite, paper, json,
+            drawings, stock, folder, instance, seconds, after, cut, spoiled, unfit, instead, heats, despite, paper, labels, json,
         };
         records.AddTo(command);
         command.Validators.Add(r =>
@@ -84,7 +90,7 @@ internal static class CutCommand
                 Instead = Pairs(result.GetValue(instead)),
                 Heats = Pairs(result.GetValue(heats)),
             },
-            records.Of(result), result.GetValue(despite), PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)), stop), CancellationToken.None));
+            records.Of(result), result.GetValue(despite), PaperOption.Of(result.GetValue(paper)!), result.GetValue(labels) is { } size && CuttingLabels.TrySize(size, out var label, out _) ? label : null, result.GetValue(json)), stop), CancellationToken.None));
         return command;
     }
 
@@ -196,7 +202,7 @@ internal static class CutCommand
         printer.Print(plan.Findings);
         if (wanted.Out is { } folder)
         {
-            Save(folder, plan, rack, wanted.Paper);
+            Save(folder, plan, rack, wanted.Paper, wanted.Labels);
             log.WriteLine($"The plan is in {folder}: cut.pdf, labels.pdf, cut.json, cut.csv, cut.xlsx, buy.csv, rack-after.yaml, rack-after.csv");
         }
 
@@ -291,7 +297,7 @@ internal static class CutCommand
         string NameOf(string folder) => jobs.Values.Distinct(StringComparer.Ordinal).Count(f => Path.GetFileName(f) == Path.GetFileName(folder)) > 1 ? $"{Path.GetFileName(Path.GetDirectoryName(folder))}/{Path.GetFileName(folder)}" : Path.GetFileName(folder);
     }
 
-    private static void Save(string folder, CuttingPlan plan, Rack rack, Paper paper)
+    private static void Save(string folder, CuttingPlan plan, Rack rack, Paper paper, Paper? labels)
     {
         using var output = new OutputFolder(folder);
         using (var stream = output.Create("cut.json"))
@@ -308,7 +314,7 @@ internal static class CutCommand
         using (var pdf = output.Create("cut.pdf"))
             new Booklet("Cutting plan", CuttingPages.Of(plan, paper)).WritePdf(pdf);
         using (var pdf = output.Create("labels.pdf"))
-            new Booklet("Labels", CuttingLabels.Of(plan, paper)).WritePdf(pdf);
+            CuttingLabels.WritePdf(pdf, plan, paper, labels);
         using (var csv = new StreamWriter(output.Create("buy.csv")))
             CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows(plan.Purchases), CuttingPlanTables.ToBuy);
         output.Commit();
@@ -345,7 +351,8 @@ internal static class CutCommand
                 g.WastePercent.ToString("0.0", CultureInfo.InvariantCulture), Number(g.Plans), g.Verdict);
         }
 
-        AnsiConsole.Write(table);
+        // On the output as it is now, not as it was when the library was first called.
+        AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Out) }).Write(table);
         foreach (var purchase in plan.Purchases)
         {
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture,

@@ -20,19 +20,16 @@ public static class DeskCheck
     /// <summary>What some rules find. A rule that fails costs itself alone: it is told as a fault of the program, and all others speak.</summary>
     internal static IReadOnlyList<Finding> Of(Fabrication fabrication, IReadOnlyList<Rule> rules)
     {
-        var findings = new List<Finding>();
-        foreach (var rule in rules)
-            Ask(rule, fabrication, findings);
-        Acceptances.Settle(findings, fabrication.Route.Drawing);
-        if (findings.Exists(f => f.Rule == UnitsNotOfFigures.Rule && f.AcceptedBecause is null))
-            findings.RemoveAll(f => UnitsNotOfFigures.Following.Contains(f.Rule));
-        return
-        [
-            .. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal),
-        ];
+        var check = new CheckUnderWay(fabrication, rules);
+        while (check.Step())
+        {
+            // All rules, one after the other.
+        }
+
+        return check.Findings;
     }
 
-    private static void Ask(Rule rule, Fabrication fabrication, List<Finding> findings)
+    internal static void Ask(Rule rule, Fabrication fabrication, List<Finding> findings)
     {
         var drawing = fabrication.Route.Drawing.Source;
         try

@@ -28,41 +28,49 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     /// <summary>A short length as a gauge or a feeler shows it: tenths of a millimetre, or thousandths of an inch.</summary>
     public string Small(double mm) => IsInches ? Text($"{(mm / LengthText.Inch) + 0.0:0.000}\"") : Text($"{mm + 0.0:0.0} mm");
 
-    /// <summary>A gap as it is set with a rod: 3/32" where it is one, as it was drawn; else as <see cref="Small"/>.</summary>
+    /// <summary>What is set with a rod or read with a gauge that has sixty-fourths: 3/32" where it is one, as it was drawn, 0" for nothing; else as <see cref="Small"/>.</summary>
     public string Gap(double mm)
     {
         var parts = mm / LengthText.Inch * 64;
         // Within a thousandth of an inch.
-        return IsInches && parts > 0.5 && Math.Abs(parts - Math.Round(parts)) < 0.064 ? LengthText.Say(Units, $"{mm:gap}") : Small(mm);
+        return IsInches && Math.Abs(parts - Math.Round(parts)) < 0.064 ? LengthText.Say(Units, $"{mm:gap}") : Small(mm);
     }
+
+    // Reckoned, and looked for with a gauge: the nearest sixty-fourth.
+    private string ByGauge(double mm) => IsInches ? LengthText.Say(Units, $"{mm:gap}") : Small(mm);
 
     public string Signed(double mm) => Small(Math.Abs(mm) < (IsInches ? 0.0127 : 0.05) ? 0 : mm);
 
-    /// <summary>A reading's value as it is read off, on paper and on the screen: 612.5; 2'-0 1/8"; a gap by the rod that it is, 1/8"; 0.126" for what a gauge shows; 0.30°.</summary>
+    /// <summary>A reading's value as it is read off, on paper and on the screen: 612.5; 2'-0 1/8"; a gap by the rod that it is, 1/8", and so what a gauge with sixty-fourths shows; 0.126" for what lies between; 0.30°.</summary>
     public string Show(Reading reading, double value) =>
         reading.IsAngle ? Text($"{NoMinus(Angles.ToDegrees(value), 0.005):0.00}°")
         : !IsInches ? Text($"{NoMinus(value, 0.05):0.0}")
-        : reading is Reading.Gap ? Gap(value)
-        : IsByGauge(reading) ? Text($"{NoMinus(value / LengthText.Inch, 0.0005):0.000}\"")
+        : IsByGauge(reading) ? Gap(value)
         : LengthText.FeetInches(value);
 
     /// <summary>A reading's value in a sentence, with its unit.</summary>
     public string Told(Reading reading, double value) => Show(reading, value) + (reading.IsAngle || IsInches ? "" : " mm");
 
-    /// <summary>An allowance or a difference of a reading: 1.2; in inches as it is read, 3/8" on a tape, 0.030" on a gauge.</summary>
+    /// <summary>An allowance or a difference of a reading: 1.2; in inches as it is read, 3/8" on a tape, 1/32" on a gauge; thousandths where it is less than either shows.</summary>
     public string ShowSmall(Reading reading, double value) =>
         reading.IsAngle ? Text($"{Angles.ToDegrees(value):0.00}°")
         : !IsInches ? Text($"{value:0.0}")
-        : IsByGauge(reading) || value < Thirtysecond ? Text($"{value / LengthText.Inch:0.000}\"")
-        // Of what a tape shows: no more than is allowed.
-        : LengthText.Say(Units, $"{Math.Floor((value / Thirtysecond) + 1e-6) * Thirtysecond:gap}");
+        : Part(reading, value) is var part && Math.Floor((value + (IsByGauge(reading) ? Unseen : 1e-6)) / part) is var parts && parts < 1 ? Text($"{value / LengthText.Inch:0.000}\"")
+        // No more than is allowed.
+        : LengthText.Say(Units, $"{parts * part:gap}");
 
-    private const double Thirtysecond = LengthText.Inch / 32;
+    // So little over what is allowed nobody sees on a gauge with sixty-fourths, and the standards that give both give 1.5 mm beside 1/16".
+    private const double Unseen = 0.0035 * LengthText.Inch;
 
-    /// <summary>Whether it is read with a gauge or a feeler, in thousandths, and not with a tape.</summary>
+    // The parts of an inch that are read: on a gauge sixty-fourths, on a tape thirty-seconds; of what may be off by more than an inch, eighths.
+    private static double Part(Reading reading, double value) => LengthText.Inch / (value > 10 * LengthText.Inch ? 1 : value > LengthText.Inch ? 8 : IsByGauge(reading) ? 64 : 32);
+
+    /// <summary>Whether it is read with a gauge or a feeler and not with a tape.</summary>
     private static bool IsByGauge(Reading reading) => reading is Reading.Gap or Reading.HiLo or Reading.Square or Reading.StraightEdge or Reading.TurnMark || reading.IsOfPart;
 
     private static double NoMinus(double value, double least) => Math.Abs(value) < least ? 0 : value;
+
+    private string Bare(double kg) => Text($"{(IsInches ? kg / 0.45359237 : kg):0.#}");
 
     public string Mass(double kg) => IsInches ? Text($"{kg / 0.45359237:0.#} lb") : Text($"{kg:0.#} kg");
 
@@ -109,7 +117,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     {
         var (j, setUp) = (card.Standing.Joint, card.Standing.SetUp);
         List<string> lines = [];
-        var under = setUp.StandHeight > 0 ? Text($"underside {Place(setUp.StandHeight)} over the floor") : "";
+        var under = setUp.StandHeight > 0 ? Text($"underside {Place(setUp.StandHeight)} up") : "";
         foreach (var group in setUp.Named.Where(n => n.Stand.Kind == SupportKind.Stand).GroupBy(n => n.Stand.Part))
         {
             var each = group.Select(n => Text($"{n.Name} {Place(n.Stand.Along)} from its {Toward(EndOf(j, n.Stand)!.Face)} end{Carried(n.Stand)}"));
@@ -117,7 +125,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
             under = "";
         }
 
-        lines.AddRange(setUp.Named.Where(n => n.Stand.Kind != SupportKind.Stand).Select(n => Text($"{n.Name}: {Of(j, setUp, n.Stand)}")));
+        lines.AddRange(setUp.Named.Where(n => n.Stand.Kind != SupportKind.Stand).Select(n => ThirdInShort(j, n.Name, n.Stand)));
         lines.AddRange(setUp.Stands.Where(s => s.Kind is not (SupportKind.Stand or SupportKind.Third)).Select(stand => Of(j, setUp, stand)));
         if (under.Length > 0)
             lines.Add(under);
@@ -129,11 +137,15 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     // What a stand carries, in brackets.
     private string Carried(FitStand stand) => (stand.Before, stand.After) switch
     {
-        ({ } before, { } after) => Text($" ({Mass(before)}, after {Mass(after)})"),
+        ({ } before, { } after) => Text($" ({Bare(before)}, then {Mass(after)})"),
         (null, { } after) => Text($" (after {Mass(after)})"),
         ({ } before, null) => Text($" ({Mass(before)}, after: weigh first)"),
         _ => " (weigh first)",
     };
+
+    // A third stand with the name that it bears.
+    private string ThirdInShort(FitJoint j, string name, FitStand stand) =>
+        Text($"{name}, a third stand or jack {(stand.Before is not null ? "from the beginning" : "set before the hook is let off and screwed up until that is slack")}, under {j.Both.Parts.First(p => p.Id == stand.Part).Label}{(EndOf(j, stand) is { } end && stand.Along >= 1 ? Text($", {Place(stand.Along)} from its {Toward(end.Face)} end") : "")}{Carried(stand)}");
 
     // What keeps it from rolling on its stands.
     private IEnumerable<string> Still(FitCard card, bool isShort = false)
@@ -141,9 +153,9 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         if (card.Standing.SetUp.Rolling is not { IsSteady: false } roll)
             yield break;
         var way = Clock(card.Standing, roll.Toward);
-        var kept = isShort ? Text($": {roll.KeptBy}, stand fast to floor or bench, no rollers") : Text($". Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay");
+        var kept = isShort ? Text($": {roll.KeptBy} on a stand that is fast, no rollers") : Text($". Keep it with a {roll.KeptBy} on a stand that is fast to floor or bench; on rollers it does not stay");
         yield return roll.Moment > 0.5
-            ? Text($"it wants to roll{way}: {(IsInches ? Length(Math.Max(roll.Before, roll.After)) : Small(Math.Max(roll.Before, roll.After)))} beside the axis, {Moment(roll.Moment)}{kept}")
+            ? Text($"it wants to roll{way}{(isShort ? "" : Text($": {(IsInches ? Length(Math.Max(roll.Before, roll.After)) : Small(Math.Max(roll.Before, roll.After)))} beside the axis"))}, {Moment(roll.Moment)}{kept}")
             : Text($"it is top-heavy{kept}");
     }
 
@@ -253,7 +265,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
             var up = Math.Abs(face.Normal.Dot(card.Standing.SetUp.Up)) > 0.9 ? (Math.Abs(face.Normal.Y) < 0.9 ? Vector.North : Vector.East) : card.Standing.SetUp.Up;
             var (_, apart, over) = holes.Pair(face.Normal, up);
             var pair = holes.MidHeight ? "left and right, near mid-height" : over ? "the pair with one hole between them" : "";
-            lines.Add(Text($"pins {Length(apart)} apart{(pair.Length > 0 ? Text($" ({pair}); chord between neighbours {Length(holes.Chord)}, half of it {Length(holes.Chord / 2)}") : Text($", half of it {(IsInches ? LengthText.Say(Units, $"{holes.Chord / 2:gap}") : Length(holes.Chord / 2))}"))}; {Gap(1.6)} round the bolt circle shows {Small(holes.Shows(1.6, face.Normal, up))} over these pins"));
+            lines.Add(Text($"pins {Length(apart)} apart{(pair.Length > 0 ? Text($" ({pair}); chord between neighbours {Length(holes.Chord)}, half of it {Length(holes.Chord / 2)}") : Text($", half {(IsInches ? LengthText.Say(Units, $"{holes.Chord / 2:gap}") : Length(holes.Chord / 2))}"))}; {Gap(1.6)} round the bolt circle shows {ByGauge(holes.Shows(1.6, face.Normal, up))} over these pins"));
         }
 
         if (j.Weld == FitWeld.Socket)

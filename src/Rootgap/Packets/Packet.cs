@@ -9,12 +9,24 @@ namespace Rootgap.Packets;
 /// <summary>All that the shop gets for one drawing.</summary>
 public sealed record Packet
 {
+    private IReadOnlyList<Finding>? findings;
+    private Checks.CheckUnderWay? check;
+
     public required Drawing Drawing { get; init; }
 
     public required Fabrication Fabrication { get; init; }
 
     /// <summary>What the desk check finds, looked for when it is first asked: in the order of the file; accepted ones carry their reason.</summary>
-    public IReadOnlyList<Finding> Findings { get => field ??= Found(); init; }
+    public IReadOnlyList<Finding> Findings
+    {
+        get
+        {
+            while (findings is null)
+                LookOn();
+            return findings;
+        }
+        init => findings = value;
+    }
 
     /// <summary>Whether no finding stops fabrication. Where one does, every sheet says NOT FOR FABRICATION.</summary>
     public bool IsBuildable => !Findings.Any(f => f.Severity == Severity.Stop && f.AcceptedBecause is null);
@@ -42,16 +54,26 @@ public sealed record Packet
 
     public static Packet Of(Drawing drawing) => new() { Drawing = drawing, Fabrication = Spooling.Of(Routing.Of(drawing)) };
 
-    private IReadOnlyList<Finding> Found()
+    /// <summary>Looks for the findings a rule at a time, as a page does that must not stand still: until it says that there is nothing more to look for, after which they are there.</summary>
+    /// <returns>Whether there is more to look for.</returns>
+    public bool LookOn()
     {
+        if (findings is not null)
+            return false;
         try
         {
-            return Checks.DeskCheck.Of(Fabrication);
+            check ??= new(Fabrication, Checks.DeskCheck.Rules);
+            if (check.Step())
+                return true;
+            findings = check.Findings;
         }
         catch (Exception e) when (ProgramFault.IsOne(e))
         {
-            return [Unchecked(Drawing, e)];
+            findings = [Unchecked(Drawing, e)];
         }
+
+        check = null;
+        return false;
     }
 
     private static Finding Unchecked(Drawing drawing, Exception e) =>

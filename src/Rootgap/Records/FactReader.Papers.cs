@@ -80,9 +80,25 @@ internal sealed partial class FactReader
                 return new Coated(id, who, when, Drawing(), Word("spool"), One<Coating>("with", FactJson.WordOf)) { Versions = Ids("version"), Note = Note() };
             case "note":
                 return new NoteTaken(id, who, when, Drawing(), MaybeWord("about") ?? "") { Versions = Ids("version"), Note = Note() };
+            case "paper-ticked":
+                return new PaperTicked(id, who, when, Drawing(), Word("paper")) { Ticked = Ticks("ticked"), TakenBack = Ticks("taken back"), Versions = Ids("version"), Note = Note() };
             default:
                 return null;
         }
+    }
+
+    private List<PaperTick> Ticks(string key)
+    {
+        List<PaperTick> ticks = [];
+        foreach (var word in Words(key))
+        {
+            if (PaperTick.Parse(word) is { } tick)
+                ticks.Add(tick);
+            else
+                Fail(key, $"\"{word}\" is no place on a picture, such as 1250 8430: ten thousandths of its width and its height.");
+        }
+
+        return ticks;
     }
 
     private WeldMark Weld()

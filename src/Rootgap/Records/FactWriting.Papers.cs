@@ -94,6 +94,11 @@ internal static partial class FactWriting
             case NoteTaken note:
                 json.WriteString("about", note.About);
                 break;
+            case PaperTicked ticked:
+                json.WriteString("paper", ticked.Paper);
+                Maybe(json, "ticked", [.. ticked.Ticked.Select(t => t.ToString())]);
+                Maybe(json, "taken back", [.. ticked.TakenBack.Select(t => t.ToString())]);
+                break;
         }
     }
 

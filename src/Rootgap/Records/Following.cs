@@ -114,8 +114,8 @@ public sealed class Following
     {
         var was = DrawingRecord.NameOf(f.Fact);
         Marked Of(Mark mark, string? now, params IReadOnlyList<string> why) => new(f.Entry, mark, was, now, f.Ground.Version, f.Ground.Revision, why);
-        // What is known beside the readings speaks of no steel; what was drawn by chance stays drawn, whatever its joints are called now.
-        if (f.Fact is SurveySet or NoteTaken { About: "" } || (f.Fact is WeldsDrawn && map is not null))
+        // What is known beside the readings speaks of no steel, nor do ticks on a paper; what was drawn by chance stays drawn, whatever its joints are called now.
+        if (f.Fact is SurveySet or PaperTicked or NoteTaken { About: "" } || (f.Fact is WeldsDrawn && map is not null))
             return Of(Mark.Stays, was);
         if (map is null)
             return Of(Mark.LookAt, null, f.Ground.Version is null ? "the version that it was made on is not here" : "the version that it was made on cannot be read");

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Rootgap.Records;
 
 /// <summary>What a certificate says of a heat.</summary>
@@ -110,4 +112,48 @@ public sealed record Coated(string Id, string Who, DateTimeOffset When, DrawingR
 public sealed record NoteTaken(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string About) : DrawingFact(Id, Who, When, Drawing)
 {
     public override string Kind => "note";
+}
+
+/// <summary>Figures of a paper drawing that were ticked off as they were entered, or whose ticks were taken back.</summary>
+/// <param name="Paper">Digest of the paper's picture: <see cref="Attachment.Sha256"/>.</param>
+public sealed record PaperTicked(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Paper) : DrawingFact(Id, Who, When, Drawing)
+{
+    /// <summary>So many of each one fact holds at most.</summary>
+    public const int Most = 50;
+
+    public override string Kind => "paper-ticked";
+
+    public IReadOnlyList<PaperTick> Ticked { get; init; } = [];
+
+    public IReadOnlyList<PaperTick> TakenBack { get; init; } = [];
+
+    /// <summary>The ticks that stand on a paper, in the order in which they were set.</summary>
+    /// <param name="facts">In their order.</param>
+    public static IReadOnlyList<PaperTick> Standing(IEnumerable<PaperTicked> facts, string paper)
+    {
+        var ticks = new List<PaperTick>();
+        foreach (var fact in facts.Where(f => f.Paper == paper))
+        {
+            ticks.RemoveAll(fact.TakenBack.Contains);
+            ticks.AddRange(fact.Ticked.Where(t => !ticks.Contains(t)));
+        }
+
+        return ticks;
+    }
+}
+
+/// <summary>A place on a picture, in ten thousandths of its width from the left and of its height from above: 0 to 10000.</summary>
+public readonly record struct PaperTick(int X, int Y)
+{
+    /// <summary>The whole width or height.</summary>
+    public const int Whole = 10_000;
+
+    /// <summary>As it is written: <c>1250 8430</c>.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{X} {Y}");
+
+    /// <summary>Null where it is no place on a picture.</summary>
+    public static PaperTick? Parse(string text) =>
+        text.Split(' ') is [var x, var y] && Share(x) is { } across && Share(y) is { } down ? new(across, down) : null;
+
+    private static int? Share(string text) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var share) && share <= Whole ? share : null;
 }

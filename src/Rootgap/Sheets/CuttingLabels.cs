@@ -13,6 +13,52 @@ public static class CuttingLabels
 {
     private const double Height = 37, Gap = 2, Code = 27;
 
+    /// <summary>Smallest and largest label that is printed by itself, mm: below, its words could not be read.</summary>
+    public const double Narrowest = 50, Lowest = 25, Longest = 300;
+
+    /// <summary>A label's size as people write it: 100x50, 62 x 40; across first, mm.</summary>
+    /// <param name="paper">A page of that size.</param>
+    /// <param name="why">What is wrong with it, with what to do; empty where nothing is.</param>
+    public static bool TrySize(string text, out Paper paper, out string why)
+    {
+        (paper, why) = (new(text, 0, 0), "");
+        if (text.Split(['x', 'X', '×'], StringSplitOptions.TrimEntries) is not [var across, var down] || !Mm(across, out var width) || !Mm(down, out var height))
+            why = $"\"{text}\" is no size of a label. Write its width and height in mm, such as 100x50.";
+        else if (width < Narrowest || height < Lowest || Math.Max(width, height) > Longest)
+            why = string.Create(CultureInfo.InvariantCulture, $"A label of {width:0.#} x {height:0.#} mm cannot be printed: it is at least {Narrowest} wide and {Lowest} high, so that its words can be read, and no side over {Longest}.");
+        else
+            paper = new(string.Create(CultureInfo.InvariantCulture, $"{width:0.#}x{height:0.#}"), width, height);
+        return why.Length == 0;
+
+        static bool Mm(string side, out double mm) => double.TryParse(side, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out mm);
+    }
+
+    /// <summary>For label stock, on a roll or one behind the other: a page of the label's own size for each.</summary>
+    /// <param name="size">Of one label: see <see cref="TrySize"/>.</param>
+    public static IEnumerable<Scene> OnStock(CuttingPlan plan, Paper size)
+    {
+        foreach (var label in plan.Groups.SelectMany(g => g.Bars.SelectMany(b => Of(b, plan.Rules.Units))))
+        {
+            // As on a sheet, as large as the stock allows.
+            var scale = Math.Min(size.Width / 80, size.Height / Height);
+            var canvas = new Canvas();
+            Draw(canvas, new Box(0, 0, size.Width / scale, Height), label, isFramed: false);
+            var figure = canvas.ToFigure(size.Width / scale, Height);
+            var page = new Canvas();
+            page.Place(figure, new Spot(0, (size.Height - (Height * scale)) / 2), scale);
+            yield return new Scene(size, page.Marks) { Title = label.Name };
+        }
+    }
+
+    /// <summary>The labels as a PDF: on sheets to cut apart, or, where the size of a label is given, on label stock.</summary>
+    public static void WritePdf(Stream stream, CuttingPlan plan, Paper paper, Paper? label)
+    {
+        if (label is null)
+            new Booklet("Labels", Of(plan, paper)).WritePdf(stream);
+        else
+            PdfWriter.Write(stream, "Labels", OnStock(plan, label));
+    }
+
     public static IReadOnlyList<Page> Of(CuttingPlan plan, Paper paper)
     {
         var block = new TitleBlock("", "", "Labels for pieces and remnants") { Reader = Reader.Saw, Notice = plan.NotForFabrication.Count > 0 ? "NOT FOR FABRICATION" : "" };
@@ -60,9 +106,11 @@ public static class CuttingLabels
             yield return new($"Remnant {bar.RemnantName}", In(units, units == Units.Inches ? Math.Floor((bar.KeptRemnant / LengthText.Inch * 16) + 1e-6) / 16 * LengthText.Inch : Math.Floor((bar.KeptRemnant * 10) + 1e-6) / 10), pipe, bar.Stock.Heat, $"from bar {bar.Name}", "", "");
     }
 
-    private static void Draw(Canvas canvas, Box box, Label label)
+    private static void Draw(Canvas canvas, Box box, Label label, bool isFramed = true)
     {
-        canvas.Rectangle(box, LineStyle.Thin);
+        // Cut apart along the frame; a label on stock has its edges.
+        if (isFramed)
+            canvas.Rectangle(box, LineStyle.Thin);
         var inside = box.Inset(2);
         var width = inside.Width - Code - 2;
         canvas.Place(QrFigure.Of(label.Words, Code), new Spot(inside.Right - Code, inside.Y));

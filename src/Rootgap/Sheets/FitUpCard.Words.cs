@@ -94,7 +94,8 @@ public static partial class FitUpCard
             words.Add("No room at every tack: " + string.Join(", ", step.InTheWay.Select(job.Words.NameOf)) + " stands in the way.");
         if (step.Number == job.Of)
             words.Add("Last joint: look inside first; clean, dry, nothing left in it.");
-        words.AddRange(job.Words.Besides(job.Card).Where(w => !job.IsStrip || w != job.Words.IntoSocket(job.Step.Joint)).Select(Sentence));
+        // How a pipe is set in a socket stands above the cards of a page.
+        words.AddRange(job.Words.Besides(job.Card).Where(w => !job.IsShort || w != job.Words.IntoSocket(job.Step.Joint)).Select(Sentence));
         if (step.Joint.BranchAt is not null)
             words.Add("Hole no larger than the bore.");
         return words;

@@ -56,8 +56,11 @@ public static partial class FitUpCard
     // Columns of the readings, mm: letter, target, allowance, what it is at the end, four cells for the pen; the name takes the rest.
     private const double LetterWidth = 4, TargetWidth = 22, AllowWidth = 8.5, InchAllowWidth = 11.5, EndWidth = 7.5, PenWidth = 13;
 
-    /// <summary>What holds for every strip of a page.</summary>
-    internal static string ForStrips(FitUpJob job) =>
+    // So much higher a card may be for a picture that goes down to its foot, mm.
+    private const double WorthOfPicture = 1;
+
+    /// <summary>What holds for every socket of a page.</summary>
+    internal static string ForSockets(FitUpJob job) =>
         $"Sockets and threads: {job.Words.IntoSocket(job.Step.Joint)}. Tack 12, read levels and tapes, tack 6, read the rest, tack 3, 9.";
 
     /// <summary>Height that a card needs at a width, mm.</summary>
@@ -96,18 +99,24 @@ public static partial class FitUpCard
     {
         var layout = new Layout(job, box.Width);
         var (head, rest) = box.CutTop(layout.HeadHeight);
+        var picture = PictureOf(job);
         var (foot, body) = rest.CutBottom(layout.FootHeight);
+        if (layout.IsBeside)
+        {
+            body = rest;
+            foot = foot with { X = foot.X + picture, Width = foot.Width - picture };
+        }
+
         g.Rectangle(box, LineStyle.Thick);
         Head(g, head, job, layout);
         g.Line(head.Left, head.Bottom, head.Right, head.Bottom, LineStyle.Medium);
-        var picture = PictureOf(job);
         if (picture > 0)
         {
             FitUpPicture.Draw(g, body with { Width = picture }, job.Standing, [.. layout.Rows.SelectMany(r => r.Targets)], job.Words);
             g.Line(body.Left + picture, body.Top, body.Left + picture, body.Bottom, LineStyle.Thin);
         }
 
-        Readings(g, new(body.Left + picture, body.Top, body.Width - picture, body.Height), job, layout, withHeads);
+        Readings(g, new(body.Left + picture, body.Top, body.Width - picture, foot.Top - body.Top), job, layout, withHeads);
         g.Line(foot.Left, foot.Top, foot.Right, foot.Top, LineStyle.Medium);
         g.Lines(layout.Words, foot.Left + 2, foot.Top + 1.4, foot.Width - 4, Fine, Anchor.Start);
     });
@@ -127,13 +136,25 @@ public static partial class FitUpCard
             Rows = [.. FitUpCard.Rows(job)];
             Names = [.. Rows.Select(r => Fine.Wrap(r.Name, NameWidth - 1.5))];
             Heights = [.. Rows.Zip(Names, (r, n) => Math.Max(RowLeast, ((Math.Max(n.Count, Math.Max(r.Value.Split('\n').Length, r.Allow.Split('\n').Length)) - 1) * Fine.Pitch) + Fine.Height + 1.6))];
-            Words = Fine.Wrap(Said(job, Rows), width - 4);
-            FootHeight = (Words.Count * Fine.Pitch) + 1.8;
+            // Beside the picture where it is no higher so: the picture has that room too.
+            var picture = PictureOf(job);
             var least = job.IsStrip ? 0 : job.Step.Joint.Weld == FitWeld.Branch ? BranchPicture : LeastPicture;
-            Height = HeadHeight + Math.Max(TableHead + Math.Max(Heights.Sum(), job.IsStrip ? RowLeast : 0), least) + FootHeight;
+            var table = TableHead + Math.Max(Heights.Sum(), Rows.Count == 0 && !job.IsStrip ? LeastPicture / 2 : RowLeast);
+            var said = Said(job, Rows);
+            var (below, beside) = (Fine.Wrap(said, width - 4), Fine.Wrap(said, width - picture - 4));
+            var (high, low) = (Math.Max(table, least) + FootOf(below), Math.Max(table + FootOf(beside), least));
+            IsBeside = picture > 0 && low <= high + WorthOfPicture;
+            Words = IsBeside ? beside : below;
+            FootHeight = FootOf(Words);
+            Height = HeadHeight + (IsBeside ? low : high);
         }
 
+        private static double FootOf(IReadOnlyList<string> words) => (words.Count * Fine.Pitch) + 1.8;
+
         public double NameWidth { get; }
+
+        /// <summary>What is said stands beside the picture, below the readings.</summary>
+        public bool IsBeside { get; }
 
         /// <summary>Where what is held and brought begins, from the card's left edge.</summary>
         public double TitleLeft { get; }

@@ -34,8 +34,9 @@ public static class FitUpPages
 
     /// <summary>A card on the stack.</summary>
     /// <param name="Joint">Name of the joint; empty on the card for lifting.</param>
+    /// <param name="IsSocket">Whether what is said of sockets holds for it.</param>
     /// <param name="Grows">Whether more height helps the pen.</param>
-    private sealed record Item(string Spool, string Joint, double Height, bool IsStrip, bool Grows, Action<Canvas, Box, bool> Draw);
+    private sealed record Item(string Spool, string Joint, double Height, bool IsStrip, bool IsSocket, bool Grows, Action<Canvas, Box, bool> Draw);
 
     /// <summary>The pages of one spool.</summary>
     public static IEnumerable<Page> Of(ShopJob job, FitJoints fitting, Spool spool) => Of(job, fitting, [spool]);
@@ -48,19 +49,19 @@ public static class FitUpPages
         var content = block.Content(paper);
         List<Item> items = [];
         List<Page> missing = [];
-        List<FitUpJob> strips = [];
+        List<FitUpJob> sockets = [];
         foreach (var spool in spools)
         {
             var before = items.Count;
             var left = MissingSheet.Instead(job, $"Spool {spool.Name}: lifting and fit-up", () =>
             {
                 if (LiftPages.Card(job, spool, content.Width) is { } lift)
-                    items.Add(new(spool.Name, "", lift.Height, false, false, (canvas, box, _) => LiftPages.Draw(canvas, box, lift)));
+                    items.Add(new(spool.Name, "", lift.Height, false, false, false, (canvas, box, _) => LiftPages.Draw(canvas, box, lift)));
                 if (HasRowsOnly(spool))
                     return [];
                 var cards = Cards(fitting, job.Fabrication, spool).Select(c => c with { IsShort = true, Spool = spool.Name }).ToList();
-                strips.AddRange(cards.Where(c => c.IsStrip));
-                items.AddRange(cards.Select(c => new Item(spool.Name, c.Step.Joint.Name, Math.Min(content.Height - 20, FitUpCard.Needs(c, content.Width)), c.IsStrip, !c.IsStrip, (canvas, box, withHeads) => FitUpCard.Draw(canvas, box, c, withHeads))));
+                sockets.AddRange(cards.Where(c => c.Step.Joint.Weld == FitWeld.Socket));
+                items.AddRange(cards.Select(c => new Item(spool.Name, c.Step.Joint.Name, Math.Min(content.Height - 20, FitUpCard.Needs(c, content.Width)), c.IsStrip, c.Step.Joint.Weld == FitWeld.Socket, !c.IsStrip, (canvas, box, withHeads) => FitUpCard.Draw(canvas, box, c, withHeads))));
                 return [];
             });
             if (left.Count > 0)
@@ -68,13 +69,13 @@ public static class FitUpPages
             missing.AddRange(left);
         }
 
-        // What holds for all cards of a page stands above them; what holds for strips, only where there are some.
+        // What holds for all cards of a page stands above them; what holds for sockets, only where there are some.
         var forAll = TextStyle.Small.Wrap(FitUpCard.ForAll(job.Drawing.Units), content.Width);
-        var withStrips = strips.Count == 0 ? forAll : TextStyle.Small.Wrap($"{FitUpCard.ForAll(job.Drawing.Units)} {FitUpCard.ForStrips(strips[0])}", content.Width);
-        double Above(List<Item> page) => (page.Exists(i => i.IsStrip) ? withStrips : forAll).Count * TextStyle.Small.Pitch;
+        var withSockets = sockets.Count == 0 ? forAll : TextStyle.Small.Wrap($"{FitUpCard.ForAll(job.Drawing.Units)} {FitUpCard.ForSockets(sockets[0])}", content.Width);
+        double Above(List<Item> page) => (page.Exists(i => i.IsSocket) ? withSockets : forAll).Count * TextStyle.Small.Pitch;
         foreach (var page in Pages(items, page => content.Height - Above(page)))
         {
-            var words = page.Exists(i => i.IsStrip) ? withStrips : forAll;
+            var words = page.Exists(i => i.IsSocket) ? withSockets : forAll;
             var area = content.CutTop(Above(page)).Remainder;
             var names = page.Select(i => i.Spool).Distinct(StringComparer.Ordinal).ToList();
             var own = block with { Title = TitleOf(page, names), Spool = names.Count == 1 ? names[0] : "" };

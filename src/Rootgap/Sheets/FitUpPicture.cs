@@ -8,11 +8,11 @@ namespace Rootgap.Sheets;
 /// A joint in its set-up as the fitter sees it: both parts, clock positions, marks, and the lines that are measured. Assemblies stand whole where the weld can be read then; else
 /// what is near the weld is shown, pipes broken off, and it is said.
 /// </summary>
-internal sealed class FitUpPicture
+internal sealed partial class FitUpPicture
 {
     // The fitter stands beside the pipe, a little behind the weld, and looks down on it.
     private const double Aside = -20 * Math.PI / 180, Above = 24 * Math.PI / 180;
-    private const double Label = 6;
+    private const double Label = 6, Beside = 3.5;
 
     private readonly StandingJoint joint;
     private readonly Canvas canvas;
@@ -24,6 +24,12 @@ internal sealed class FitUpPicture
 
     /// <summary>Assemblies are shown whole and to scale, so that it is seen what lies on what.</summary>
     private bool isWhole;
+
+    /// <summary>A scale held from one pipe to the other is shown at its places.</summary>
+    private bool isToScale;
+
+    /// <summary>How far from the weld its marks are shown, mm: nearer than they are where a pipe is broken off.</summary>
+    private double shownMark;
 
     /// <summary>How much is shown of a pipe that is brought, or that hangs on a part at the weld, diameters.</summary>
     private double stub;
@@ -60,8 +66,10 @@ internal sealed class FitUpPicture
 
     public static void Draw(Canvas canvas, Box box, StandingJoint joint, IReadOnlyList<Target> targets, FitWords words)
     {
-        var picture = new FitUpPicture(canvas, joint, words) { area = box.Inset(0.5) };
+        var picture = new FitUpPicture(canvas, joint, words) { isToScale = targets.Any(t => t.Reading is Reading.Scale) };
         picture.Choose(box);
+        // Lines and figures keep off what is said at the picture's foot.
+        picture.area = box.Inset(0.5).CutBottom((picture.Says(box).Count * TextStyle.Small.Pitch) + 1).Remainder;
         picture.DrawStands();
         picture.DrawBodies();
         picture.DrawMarks();
@@ -103,7 +111,7 @@ internal sealed class FitUpPicture
     }
 
     // Below stand the stands' feet and the lines that say from where it is seen.
-    private Box Inner(Box box) => new(box.X + Label + 1, box.Y + Label, box.Width - (2 * (Label + 1)), box.Height - (2 * Label) - 5 - ((Says(box).Count - 1) * TextStyle.Small.Pitch));
+    private Box Inner(Box box) => new(box.X + Beside, box.Y + Label, box.Width - (2 * Beside), box.Height - (2 * Label) - 5 - ((Says(box).Count - 1) * TextStyle.Small.Pitch));
 
     private void Show(bool whole, double length)
     {
@@ -111,14 +119,33 @@ internal sealed class FitUpPicture
         breaks.Clear();
         var j = joint.Joint;
         var end = j.Centre - (j.Axis * (j.Gap / 2));
-        var keep = Math.Max(joint.Mark + (0.9 * j.Outside), (stub + 0.7) * j.Outside);
+        shownMark = isWhole || isToScale ? joint.Mark : Math.Min(joint.Mark, FarthestMark * (j.Header == Vector.Zero ? j.Outside : j.HeaderOutside));
+        var keep = Math.Max(shownMark + (0.6 * j.Outside), (stub + 0.5) * j.Outside);
         var isBroken = !isWhole && keep + j.Outside < j.HeldStraight && j.Weld != FitWeld.Branch;
+        if (!isBroken && j.Weld != FitWeld.Branch)
+            shownMark = joint.Mark;
         heldEnd = isBroken ? end - (j.Axis * keep) : j.HeldFar.Centre;
         if (isBroken)
             breaks.Add((heldEnd, -j.Axis, j.Outside / 2));
         strips = isWhole
             ? [.. Whole(j.HeldSide, isHeld: true), .. Whole(j.Brought, isHeld: false)]
             : [.. Held(end, isBroken), .. New(), .. HangsOn(j.Held, j.HeldSide, isHeld: true), .. HangsOn(j.New, j.Brought, isHeld: false)];
+    }
+
+    // Farther off a mark would make the weld small, diameters.
+    private const double FarthestMark = 1.5, Unmoved = 0.8;
+
+    // A mark where it is shown.
+    private Point MarkAt(int at) => joint.MarkAt(at) - ((joint.Joint.Header == Vector.Zero ? -joint.Axis : joint.Q(at)) * (joint.Mark - shownMark));
+
+    // A place on the pipe that is held, where it is shown: what lies at the weld stays, the rest goes with the marks.
+    private Point Shown(Point p)
+    {
+        var j = joint.Joint;
+        var (fixedTo, along) = (Unmoved * j.Outside, (j.Centre - p).Dot(j.Axis));
+        return shownMark < joint.Mark && fixedTo < along && j.Header == Vector.Zero
+            ? p + (j.Axis * ((along - fixedTo) * (joint.Mark - shownMark) / Math.Max(1e-9, joint.Mark - fixedTo)))
+            : p;
     }
 
     private static double Reach(FitJoint j) =>
@@ -133,7 +160,7 @@ internal sealed class FitUpPicture
         var j = joint.Joint;
         if (j.Weld == FitWeld.Branch && j.Header != Vector.Zero)
         {
-            var reach = j.Header * Math.Max(1.6 * j.HeaderOutside, joint.Mark + (0.4 * j.HeaderOutside));
+            var reach = j.Header * Math.Max(1.6 * j.HeaderOutside, shownMark + (0.4 * j.HeaderOutside));
             var axis = j.Centre - (j.Axis * (j.HeaderOutside / 2));
             foreach (var way in (Vector[])[-reach, reach])
                 breaks.Add((axis + way, way.Unit, j.HeaderOutside / 2));
@@ -264,33 +291,6 @@ internal sealed class FitUpPicture
         canvas.Stroke(Shape.From(at.Polar(r, across)).CurveTo(at.Polar(r / 2, across).Polar(r / 2, angle), at.Polar(r / 2, across).Polar(r / 4, angle), at).CurveTo(at.Polar(-r / 2, across).Polar(-r / 4, angle), at.Polar(-r / 2, across).Polar(-r / 2, angle), at.Polar(-r, across)), LineStyle.Thin);
     }
 
-    private readonly List<(string Name, Spot Foot)> feet = [];
-    private readonly List<Box> written = [];
-    private Box area;
-
-    // A word at the first of some places where it lies on no other; left out where there is none and it stands in the table anyhow.
-    private void Write(string text, TextStyle style, IEnumerable<Spot> places, bool mustStand = false)
-    {
-        var all = places.ToList();
-        Box At(Spot p) => new(p.X - (style.Width(text) / 2) - 0.5, p.Y - (style.Height / 2) - 0.5, style.Width(text) + 1, style.Height + 1);
-        // In the picture and nowhere else: beside it stand words that must be read.
-        Spot In(Spot p) => new(Math.Clamp(p.X, area.Left + (At(p).Width / 2), area.Right - (At(p).Width / 2)), Math.Clamp(p.Y, area.Top + (At(p).Height / 2), area.Bottom - (At(p).Height / 2)));
-        var free = all.FindIndex(p => area.Holds(At(p)) && !written.Exists(w => w.Overlaps(At(p))));
-        if (free < 0 && !mustStand)
-            return;
-        if (free < 0)
-        {
-            // Wherever in the picture it is free, the nearest first.
-            var near = In(all[0]);
-            all = [.. from x in Enumerable.Range(0, (int)(area.Width / 2)) from y in Enumerable.Range(0, (int)(area.Height / 2)) let p = In(new(area.Left + (2 * x), area.Top + (2 * y))) orderby p.To(near) select p];
-            free = all.FindIndex(p => !written.Exists(w => w.Overlaps(At(p))));
-        }
-
-        var spot = In(all[Math.Max(0, free)]);
-        written.Add(At(spot));
-        canvas.Label(text, spot, style);
-    }
-
     private void DrawMarks()
     {
         var j = joint.Joint;
@@ -302,98 +302,12 @@ internal sealed class FitUpPicture
             canvas.Line(On(rim), On(rim + (q * (j.Outside * 0.16))), hidden ? LineStyle.Thin with { Dash = Dash.Dotted } : LineStyle.Thin);
             if (!joint.MarkExists(at))
                 continue;
-            var mark = On(joint.MarkAt(at));
+            var mark = On(MarkAt(at));
             if (hidden)
                 canvas.Circle(mark, 0.8, LineStyle.Thin);
             else
                 canvas.Fill(Shape.Circle(mark, 0.9));
         }
-    }
-
-    private void DrawClock()
-    {
-        var j = joint.Joint;
-        foreach (var at in StandingJoint.Clock.OrderBy(at => joint.Q(at).Dot(toward) < 0 ? 1 : 0))
-        {
-            var q = joint.Q(at);
-            var (from, to) = (On(j.Centre + (q * (j.Outside / 2))), On(j.Centre + (q * (j.Outside * 0.66))));
-            var away = from.To(to) > 0.5 ? from.AngleTo(to) : -Math.PI / 2;
-            Write(at.ToString(CultureInfo.InvariantCulture), TextStyle.Small with { Bold = q.Dot(toward) >= 0 },
-                from p in (double[])[3.2, 5, 7] from turn in (double[])[0, 0.5, -0.5, 1, -1] select to.Polar(p, away + turn), mustStand: true);
-        }
-    }
-
-    private void DrawLines(IReadOnlyList<Target> targets)
-    {
-        foreach (var (target, from, to) in Tapes(targets))
-        {
-            var isHidden = joint.Q(target.Reading.Position!.Value).Dot(toward) < 0;
-            var (start, end) = Clipped(from, to);
-            canvas.Line(start, end, LineStyle.Accent with { Width = 0.5, Dash = isHidden ? Dash.Dashed : Dash.Solid });
-            // It goes on to what is not shown.
-            if (end == to)
-                canvas.Fill(Shape.Circle(to, 0.8), Ink.Accent);
-            else
-                canvas.Arrow(end.Toward(start, Math.Min(1, 4 / Math.Max(1e-9, end.To(start)))), end, LineStyle.Accent, 2);
-        }
-
-        var scales = Scales(targets);
-        foreach (var (_, foot, top) in scales)
-            canvas.Line(foot, Clipped(foot, top).To, LineStyle.Thin with { Dash = Dash.Dashed });
-        if (scales.Count == 0)
-            return;
-        var (j, last) = (joint.Joint, scales[^1].Target);
-        var far = OnPipe(((Reading.Scale)last.Reading).Station + (0.15 * j.Outside)) + (joint.Along * (last.Value + (0.15 * j.Outside / Math.Tan(Math.Max(0.2, j.Turn.Turn)))));
-        var (one, other) = Clipped(On(joint.LipToward(-joint.Along)), On(far));
-        canvas.Line(one, other, LineStyle.Medium with { Dash = Dash.Chain });
-    }
-
-    // A tape from its mark to the lip; where a pipe is broken off, to the lip of what is shown of it.
-    private IEnumerable<(Target Target, Spot From, Spot To)> Tapes(IReadOnlyList<Target> targets)
-    {
-        var j = joint.Joint;
-        foreach (var target in targets.Where(t => t.Reading is Reading.Tape))
-        {
-            var at = target.Reading.Position!.Value;
-            var lip = joint.Lip(at);
-            if (!isWhole && j.Far is { } far && j.End == j.New && j.New.IsPipe && strips.Find(s => !s.IsHeld && s.Centres.Count == 2) is { } shown)
-                lip += shown.Centres.MaxBy(c => c.To(j.Centre)) - far.Centre;
-            yield return (target, On(joint.MarkAt(at)), On(lip));
-        }
-    }
-
-    // A line in the picture and nowhere else, from a place in it.
-    private (Spot From, Spot To) Clipped(Spot from, Spot to)
-    {
-        var (x, y, share) = (to.X - from.X, to.Y - from.Y, 1.0);
-        foreach (var (at, by, low, high) in new[] { (from.X, x, area.Left, area.Right), (from.Y, y, area.Top, area.Bottom) })
-        {
-            if (at + by > high)
-                share = Math.Min(share, (high - at) / by);
-            if (at + by < low)
-                share = Math.Min(share, (low - at) / by);
-        }
-
-        return (from, share < 1 ? from.Toward(to, Math.Max(0, share)) : to);
-    }
-
-    private Point OnPipe(double station) => joint.Joint.Centre - (joint.Axis * station) + (joint.Along * (joint.Joint.Outside / 2));
-
-    private List<(Target Target, Spot Foot, Spot Top)> Scales(IReadOnlyList<Target> targets) => joint.Joint.Turn.IsStraight ? [] :
-    [
-        .. targets.Where(t => t.Reading is Reading.Scale { Station: > 0 })
-            .Select(t => (t, OnPipe(((Reading.Scale)t.Reading).Station)))
-            .Select(t => (t.t, On(t.Item2), On(t.Item2 + (joint.Along * t.t.Value)))),
-    ];
-
-    private static readonly double[] Shares = [0.46, 0.6, 0.32, 0.74, 0.2, 0.86];
-
-    private void DrawFigures(IReadOnlyList<Target> targets)
-    {
-        foreach (var (target, from, to) in Tapes(targets))
-            Write(words.Show(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(Clipped(from, to).To, s)));
-        foreach (var (target, foot, top) in Scales(targets).TakeLast(1))
-            Write(words.Show(target.Reading, target.Value), TextStyle.Small, Shares.Select(s => foot.Toward(Clipped(foot, top).To, s)));
     }
 
     private void DrawStands()
@@ -411,6 +325,8 @@ internal sealed class FitUpPicture
         {
             var part = j.Both.Parts.First(p => p.Id == stand.Part);
             var at = Place(j, part).Of(stand.At);
+            if (part == j.Held)
+                at = Shown(at);
             if (strips.Exists(s => s.Shows(at)))
                 Stand(name, On(at - (joint.SetUp.Up * (part.Outside / 2))));
         }
@@ -421,39 +337,5 @@ internal sealed class FitUpPicture
         feet.Add((name, top.Moved(0, 6)));
         canvas.Polyline([top.Moved(-3.5, -1.5), top.Moved(0, 1), top.Moved(3.5, -1.5)], LineStyle.Thick);
         canvas.Line(top.Moved(0, 1), top.Moved(0, 6), LineStyle.Thick).Line(top.Moved(-3, 6), top.Moved(3, 6), LineStyle.Thick);
-    }
-
-    private void DrawNames()
-    {
-        foreach (var (name, foot) in feet)
-            Write(name, TextStyle.Small, [foot.Moved(-6, -1), foot.Moved(6, -1), foot.Moved(-6, -4), foot.Moved(6, -4)]);
-        var j = joint.Joint;
-        var style = TextStyle.Small with { Bold = true, Height = 3 };
-        // Of a pipe that is shown as a stub, the stub's middle.
-        var shown = strips.Where(s => !s.IsHeld && s.Centres.Count == 2).ToList();
-        var centre = On(!isWhole && j.New.IsPipe && shown.Count > 0 ? shown[0].Centres[0].Toward(shown[0].Centres[1], 0.5) : j.Places.TryGetValue(j.New.Id, out var motion) ? motion.Of(j.New.Centre) : j.New.Centre);
-        Write(j.New.Label, style, Around(centre), mustStand: true);
-        Write(j.Held.Label, style, ((double[])[0.3, 0.15, 0.5, 0]).SelectMany(s => Around(On(heldEnd.Toward(j.Centre, s)))), mustStand: true);
-
-        static IEnumerable<Spot> Around(Spot p) => [p, p.Moved(0, -5), p.Moved(0, 5), p.Moved(-8, 0), p.Moved(8, 0)];
-    }
-
-    // In as many lines as the picture is narrow.
-    private IReadOnlyList<string> Says(Box box)
-    {
-        var from = StandingJoint.Clock.MaxBy(at => joint.Q(at).Dot(toward));
-        return TextStyle.Small.Wrap(string.Create(CultureInfo.InvariantCulture, $"from {from} o'clock{(breaks.Count > 0 ? ", broken off" : isWhole ? "" : ", the weld alone")}"), box.Width - 3);
-    }
-
-    // The last line at the picture's foot.
-    private void DrawView(Box box)
-    {
-        var lines = Says(box);
-        for (var i = 0; i < lines.Count; i++)
-        {
-            var at = new Spot(box.Left + 1.5, box.Bottom - 1.5 - ((lines.Count - 1 - i) * TextStyle.Small.Pitch));
-            canvas.Text(lines[i], at, TextStyle.Small);
-            written.Add(new(at.X, at.Y - TextStyle.Small.Height - 0.5, TextStyle.Small.Width(lines[i]), TextStyle.Small.Height + 1));
-        }
     }
 }

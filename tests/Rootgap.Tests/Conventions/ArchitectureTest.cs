@@ -15,6 +15,9 @@ public partial class ArchitectureTest
     private static string? FolderOf(Type type) =>
         type.Namespace?.Split('.') is ["Rootgap", var name, ..] ? OtherNames.GetValueOrDefault(name, name) : null;
 
+    /// <summary>The folders up to Records, and those from Site on.</summary>
+    private static readonly System.Reflection.Assembly[] Assemblies = [typeof(Rootgap.Drawings.Drawing).Assembly, typeof(Packets.Packet).Assembly];
+
     private static readonly string Engine = Repository.At("src", "Rootgap");
 
     private static IEnumerable<(string Folder, string File)> Sources() =>
@@ -34,7 +37,7 @@ public partial class ArchitectureTest
     {
         var seen = 0;
         var wrong = new SortedSet<string>(StringComparer.Ordinal);
-        foreach (var type in typeof(Packets.Packet).Assembly.GetTypes().Where(t => FolderOf(t) is not null))
+        foreach (var type in Assemblies.SelectMany(a => a.GetTypes()).Where(t => FolderOf(t) is not null))
         {
             var (folder, place) = (FolderOf(type)!, Array.IndexOf(Order, FolderOf(type)));
             foreach (var used in SymbolUses.Of(type).Where(u => FolderOf(u) is { } f && f != folder))
@@ -63,7 +66,7 @@ public partial class ArchitectureTest
     [Fact]
     public void The_engine_knows_no_file_console_clock_chance_thread_network_or_culture()
     {
-        var outside = SymbolUses.Outside(typeof(Packets.Packet).Assembly).ToList();
+        var outside = Assemblies.SelectMany(SymbolUses.Outside).ToList();
         // It does use the platform: a list that is empty would say nothing.
         Assert.Contains(("System.Math", "Sqrt", 1), outside);
         Assert.DoesNotContain(outside, o => IsBanned(o.Type, o.Member, o.Arguments));

@@ -133,6 +133,40 @@ public class CuttingSheetsTest
         }
     }
 
+    // Sizes of label rolls and tags as they are sold: common practice.
+    [Theory]
+    [InlineData("100x50", 100, 50)]
+    [InlineData("62 x 40", 62, 40)]
+    [InlineData("100x150", 100, 150)]
+    public void On_label_stock_each_label_is_a_page_of_that_size_with_all_its_words(string size, double width, double height)
+    {
+        Piece[] pieces = [new("12-A", "AREA-0815-CHW-118-01", Six, 2000) { AtStart = "threaded, W118", AtEnd = "bevel, W119" }, new("1-A", "CHW-2", Six, 1500)];
+        var plan = Plan(pieces, [new("R", Six, 6000, 1, StockSource.OnHand) { Heat = "H47" }]);
+        Assert.True(CuttingLabels.TrySize(size, out var stock, out _));
+        using var file = new MemoryStream();
+        CuttingLabels.WritePdf(file, plan, Paper.A4, stock);
+        // Read back with another library (PdfPig): points of 1/72 in.
+        using var pdf = UglyToad.PdfPig.PdfDocument.Open(file.ToArray());
+        Assert.Equal(3, pdf.NumberOfPages);
+        foreach (var page in pdf.GetPages())
+        {
+            Assert.Equal((width, height), (Math.Round(page.Width / 72 * 25.4, 1), Math.Round(page.Height / 72 * 25.4, 1)));
+            Assert.All(page.Letters, l => Assert.True(l.BoundingBox.Left >= 0 && l.BoundingBox.Right <= page.Width && l.BoundingBox.Bottom >= 0 && l.BoundingBox.Top <= page.Height, page.Text));
+            Assert.Contains("H47", page.Text, StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("100", "no size of a label")]
+    [InlineData("x50", "no size of a label")]
+    [InlineData("20x10", "at least 50 wide")]
+    [InlineData("100x900", "no side over 300")]
+    public void A_size_that_is_no_label_is_refused_with_what_to_write(string size, string says)
+    {
+        Assert.False(CuttingLabels.TrySize(size, out _, out var why));
+        Assert.Contains(says, why, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void The_stop_of_a_faced_piece_is_longer_than_the_piece_and_short_pieces_come_first_where_the_shop_says_so()
     {

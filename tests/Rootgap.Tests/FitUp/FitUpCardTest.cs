@@ -60,7 +60,7 @@ public partial class FitUpCardTest
     [InlineData(2.38125, "3/32\"")]
     [InlineData(3.2, "1/8\"")]
     [InlineData(3.0, "0.118\"")]
-    [InlineData(0, "0.000\"")]
+    [InlineData(0, "0\"")]
     public void A_gap_in_inches_is_called_by_the_rod_that_it_is(double mm, string says)
     {
         Assert.Equal(says, new FitWords(Units.Inches, id => id).Gap(mm));
@@ -74,8 +74,11 @@ public partial class FitUpCardTest
         var words = FitWords.In(Units.Inches);
         Assert.Equal(("1/8\"", "0.030\"", "2'-0 1/8\""), (words.Show(new Reading.Gap(12), 3.2), words.Show(new Reading.HiLo(12), 0.762), words.Show(new Reading.Tape(12), 612.8)));
         // What a tape shows is allowed in its own parts, and never more than it is: 0.401" is 3/8" and a little, 0.498" 15/32".
-        Assert.Equal(("3/8\"", "15/32\"", "0.030\"", "0.020\""),
-            (words.ShowSmall(new Reading.Tape(12), 0.401 * 25.4), words.ShowSmall(new Reading.Height(12), 0.498 * 25.4), words.ShowSmall(new Reading.HiLo(12), 0.762), words.ShowSmall(new Reading.Tape(3), 0.02 * 25.4)));
+        Assert.Equal(("3/8\"", "15/32\"", "0.020\"", "2 5/8\"", "13\""),
+            (words.ShowSmall(new Reading.Tape(12), 0.401 * 25.4), words.ShowSmall(new Reading.Height(12), 0.498 * 25.4), words.ShowSmall(new Reading.Tape(3), 0.02 * 25.4), words.ShowSmall(new Reading.Height(3), 2.66 * 25.4), words.ShowSmall(new Reading.Height(3), 13.4 * 25.4)));
+        // A gap gauge and a hi-lo gauge of an inch shop have sixty-fourths (common practice): 1.5 mm is 1/16", 0.8 mm 1/32", 1.1 mm, 0.043", no more than 1/32"; under 1/64" a feeler is asked for.
+        Assert.Equal(("1/16\"", "1/32\"", "1/32\"", "0.012\"", "0\""),
+            (words.ShowSmall(new Reading.HiLo(12), 1.5), words.ShowSmall(new Reading.Square(12), 0.8), words.ShowSmall(new Reading.Gap(12), 1.1), words.ShowSmall(new Reading.TurnMark(), 0.3), words.Show(new Reading.HiLo(12), 0)));
         Assert.Equal("3.2 mm", FitWords.In(Units.Millimetres).Told(new Reading.Gap(12), 3.2));
     }
 

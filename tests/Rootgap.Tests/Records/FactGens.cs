@@ -42,7 +42,7 @@ internal static class FactGens
         from taken in Takens.List[0, 4]
         from step in Gen.Enum<Step>()
         from bytes in Gen.Byte.Array[0, 8]
-        from kind in Gen.Int[0, 25]
+        from kind in Gen.Int[0, 26]
         let id = Id(number)
         let when = Noon.AddMinutes(minute)
         let drawing = new DrawingRef("D-1", revision)
@@ -80,6 +80,7 @@ internal static class FactGens
             22 => new Coated(id, "Jo", when, drawing, word, length > 500 ? Coating.Painted : Coating.Insulated) { Note = word },
             24 => new WelderNoted(id, "Jo", when, word) { Name = word, Procedures = length > 500 ? [] : ["WPS-4", word], Until = length > 500 ? null : new(2027, 3, 31) },
             23 => new NoteTaken(id, "Jo", when, drawing, length > 500 ? "" : word) { Note = word },
+            26 => new PaperTicked(id, "Jo", when, drawing, word) { Ticked = [new(other * 7, 10_000), new(0, second)], TakenBack = length > 500 ? [] : [new(1250, 8430)] },
             10 => new BarNoted(id, "Jo", when, "rack.yaml", word) { IsOut = length > 500, Heat = word, Note = word },
             6 => new FileSaved(id, "Jo", when, "b.xlsx", bytes, other == number ? [] : [Id(other)]),
             _ => (Fact)FileSaved.OfText(id, "Jo", when, "a.yaml", word, [.. new[] { other, second }.Where(o => o != number).Distinct().Select(Id)]),

@@ -33,8 +33,8 @@ export const save = async (name, type, stream) => {
 export const canScan = () => 'BarcodeDetector' in globalThis && !!navigator.mediaDevices?.getUserMedia;
 let isScanning = false;
 /** What the first code says that is held before the camera; null where it was left. */
-export async function scan(video) {
-  const stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: 'user' } });
+export async function scan(video, facing) {
+  const stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: facing } });
   try {
     isScanning = true;
     video.srcObject = stream;

@@ -8,7 +8,7 @@ const perMm = 3.7;
 const held = 550; // ms until a finger that rests is a long press
 
 /** Shows a drawing (SVG) in the view with this id; it stays as large and where it was. */
-export const put = (id, text) => shown.get(id)?.put(text);
+export const put = (id, text, moves) => shown.get(id)?.put(text, moves);
 
 /** A view in `frame`, whose picture is put into `host`; `told.invokeMethodAsync('Tapped', row)` is called for a tap. */
 export function openView(id, frame, host, told) {
@@ -206,11 +206,30 @@ export function openView(id, frame, host, told) {
     e.preventDefault();
   });
 
+  /** The marks of the picture laid out last, by their ids: while somebody types they go along with their parts. */
+  let marks;
+  const bringMarks = (moves, from) => {
+    if (!moves) { marks = undefined; return; }
+    marks ??= new Map(from.map(mark => [mark.id, mark]));
+    const brought = document.createDocumentFragment();
+    for (const move of moves.split(';')) {
+      const [id, x, y] = move.split(' ');
+      const mark = marks.get(id);
+      if (!mark) continue;
+      if (x !== '0' || y !== '0') mark.setAttribute('transform', `translate(${x} ${y})`);
+      else mark.removeAttribute('transform');
+      brought.append(mark);
+    }
+    picture()?.append(brought);
+  };
+
   const view = {
-    put(text) {
+    put(text, moves) {
       const before = zoom > 1 ? middleOf(chosen) : null;
       const was = whole;
+      const stood = moves && !marks ? [...host.querySelectorAll('g[id$="-label"]')] : [];
       host.innerHTML = text;
+      bringMarks(moves, stood);
       whole = picture()?.getAttribute('viewBox')?.split(' ').map(Number) ?? null;
       if (!whole) return;
       if (was && centre && was[2] !== whole[2]) centre = [centre[0] * whole[2] / was[2], centre[1] * whole[3] / was[3]];

@@ -1,13 +1,19 @@
-// A photograph of the paper drawing: moved, brought closer, turned, and ticked off figure by figure. Ticks stay in this browser, under the picture's own digest.
+// A photograph of the paper drawing: moved, brought closer, turned, and ticked off figure by figure. Ticks go to the job; until they are there they lie in this browser, under the picture's own digest.
 
 const near = 22;    // pixels: a tap so near to a tick takes it off
 const largest = 12;
+const whole = 10000; // places on the picture are whole numbers up to this, from its upper left corner
 
-/** `told.invokeMethodAsync('Counted', n)` is called when the number of ticks changes. */
-export function open(frame, sheet, key, told) {
+/** Ticks of a picture that are not with the job yet; null where all are. */
+const placeOf = key => `rootgap-ticks-${key}`;
+export const kept = key => localStorage.removeItem(placeOf(key));
+
+/** `standing` are the ticks that the job has; `told.invokeMethodAsync('TicksStand', ticks, isNew)` is called with all that stand on the picture, and whether the hand set them. */
+export function open(frame, sheet, key, standing, told) {
   const image = sheet.querySelector('img');
-  const place = `rootgap-ticks-${key}`;
-  let ticks = read();          // places on the picture, 0 to 1 from its upper left corner
+  const place = placeOf(key);
+  const before = read();
+  let ticks = before ?? standing;
   const done = [];             // what can be taken back
   let [zoom, turned, centre] = [1, 0, [0.5, 0.5]];
   const stop = new AbortController();
@@ -15,10 +21,13 @@ export function open(frame, sheet, key, told) {
 
   function read() {
     try {
-      const kept = JSON.parse(localStorage.getItem(place) ?? '[]');
-      return Array.isArray(kept) ? kept.filter(t => Array.isArray(t) && t.length === 2 && t.every(Number.isFinite)) : [];
+      const kept = JSON.parse(localStorage.getItem(place) ?? 'null');
+      if (!Array.isArray(kept)) return null;
+      const places = kept.filter(t => Array.isArray(t) && t.length === 2 && t.every(Number.isFinite));
+      // As they were written once: shares of the whole.
+      return places.map(t => t.every(c => c >= 0 && c <= 1) && t.some(c => !Number.isInteger(c)) ? t.map(c => Math.round(c * whole)) : t.map(Math.round));
     } catch {
-      return [];
+      return null;
     }
   }
   const size = () => [image.naturalWidth || 1, image.naturalHeight || 1];
@@ -43,7 +52,7 @@ export function open(frame, sheet, key, told) {
   };
   const draw = () => {
     for (const old of sheet.querySelectorAll('.tick')) old.remove();
-    for (const [x, y] of ticks) {
+    for (const [x, y] of ticks.map(t => t.map(c => c / whole))) {
       const tick = document.createElement('div');
       tick.className = 'tick';
       tick.style.left = `${x * 100}%`;
@@ -52,21 +61,22 @@ export function open(frame, sheet, key, told) {
       sheet.append(tick);
     }
     look();
-    told.invokeMethodAsync('Counted', ticks.length);
   };
+  const tell = isNew => told.invokeMethodAsync('TicksStand', ticks, isNew);
   const keep = now => {
     done.push(ticks);
     ticks = now;
     try { localStorage.setItem(place, JSON.stringify(ticks)); } catch { /* no room: the ticks stay while the page does */ }
     draw();
+    tell(true);
   };
   const tap = (x, y) => {
     const at = on01(x, y);
     if (at.some(c => c < 0 || c > 1)) return;
     const [w, h] = size();
-    const off = t => Math.hypot((t[0] - at[0]) * w, (t[1] - at[1]) * h) * scale();
+    const off = t => Math.hypot((t[0] / whole - at[0]) * w, (t[1] / whole - at[1]) * h) * scale();
     const nearest = ticks.reduce((best, t) => best && off(best) <= off(t) ? best : t, null);
-    keep(nearest && off(nearest) < near ? ticks.filter(t => t !== nearest) : [...ticks, at]);
+    keep(nearest && off(nearest) < near ? ticks.filter(t => t !== nearest) : [...ticks, at.map(c => Math.round(c * whole))]);
   };
   const zoomTo = (wanted, x = frame.clientWidth / 2, y = frame.clientHeight / 2) => {
     const before = on01(x, y);
@@ -144,8 +154,11 @@ export function open(frame, sheet, key, told) {
   watcher.observe(frame);
   if (image.complete) draw();
   else image.addEventListener('load', draw, { signal: stop.signal });
+  tell(before !== null);
   return {
     undo, turn,
+    /** What others ticked meanwhile. */
+    set(now) { ticks = now; draw(); },
     larger: times => zoomTo(zoom * times),
     close: () => { stop.abort(); watcher.disconnect(); },
   };

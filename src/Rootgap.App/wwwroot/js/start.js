@@ -12,9 +12,19 @@
   if (token || job || enrol) {
     history.replaceState(null, '', enrol ? '/enrol' : location.pathname + location.search);
   }
-  if ('serviceWorker' in navigator) {
+  // On a first visit the app itself has the line; what keeps it on this device comes when the whole program is here, or after a while.
+  let isKeeping = false;
+  globalThis.keepTheApp = () => {
+    if (isKeeping || !('serviceWorker' in navigator)) return;
+    isKeeping = true;
     navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' });
+  };
+  if (navigator.serviceWorker?.controller) keepTheApp();
+  // A part of the program that cannot be fetched is told by whoever asked for it; the runtime rejects its own promise besides.
+  addEventListener('unhandledrejection', e => { if (/loadLazyAssembly/.test(e.reason?.stack)) e.preventDefault(); });
+  addEventListener('load', () => {
+    setTimeout(keepTheApp, 20000);
     // The page stands: now what it did not need at first.
-    addEventListener('load', () => setTimeout(() => navigator.serviceWorker.ready.then(kept => kept.active?.postMessage('rest')), 20000));
-  }
+    setTimeout(() => navigator.serviceWorker?.ready.then(kept => kept.active?.postMessage('rest')), 20000);
+  });
 })();

@@ -57,6 +57,21 @@ export const bench = told => {
       link.click();
     },
     open: name => window.open(address(name), '_blank') !== null,
+    /** Whether the browser hands files to the device's own sharing. */
+    canShare: () => {
+      try { return !!navigator.canShare?.({ files: [new File([''], 'sheet.pdf', { type: 'application/pdf' })] }); } catch { return false; }
+    },
+    /** Hands a file on; what went wrong, or nothing where it went or was left. */
+    async share(name) {
+      const file = files.get(name);
+      if (!file) return 'It is not here any more.';
+      try {
+        await navigator.share({ files: [new File([file], name, { type: file.type })], title: name });
+        return '';
+      } catch (e) {
+        return e.name === 'AbortError' ? '' : e.message;
+      }
+    },
     keep: key => during('readwrite', store => store.put([...files], key)),
     async fetch(key) {
       const kept = await during('readonly', store => store.get(key));

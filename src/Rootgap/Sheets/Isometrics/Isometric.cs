@@ -1,3 +1,4 @@
+using System.Globalization;
 using Rootgap.Fabricating;
 
 namespace Rootgap.Sheets;
@@ -97,20 +98,26 @@ public static class Isometric
         placement.Block(new Slab(new Box(0, 0, 34, 26)));
         var drawing = IsometricDrawing.Of(line, layout, placement, EmptyMarks);
         var (labels, boxes) = IsometricLabels.Of(line, layout, drawing, placement, EmptyMarks, effort.Marks);
+        IReadOnlyDictionary<string, Spot> moved = new Dictionary<string, Spot>();
         if (effort.Again == 0 && before is not null)
         {
+            var kept = effort.Marks ? [] : before.Moved(IsometricLabels.Marks(line, drawing), out moved);
+            labels = [.. labels.Where(l => !moved.ContainsKey(l.Key)), .. kept];
             foreach (var label in labels)
                 label.Before = before.Places.GetValueOrDefault(label.Key, -1);
         }
 
         foreach (var rank in labels.GroupBy(l => l.Rank).OrderBy(g => g.Key))
             placement.Set(rank, rank.Key <= Important ? effort.Again : 0);
-        now = new(layout, labels);
         foreach (var label in labels.Where(l => l.Set is not null).OrderByDescending(l => l.Rank))
         {
             if (label.Cost > label.MostOnScreen)
                 placement.Leave(label);
         }
+
+        now = effort.Marks
+            ? new(layout, labels, PaneBefore.Kept(labels, IsometricLabels.Marks(line, drawing)), "")
+            : new(layout, labels, before?.Marks ?? new Dictionary<string, KeptMark>(), string.Join(';', labels.Where(l => l.Set is not null && moved.ContainsKey(l.Key)).Select(l => string.Create(CultureInfo.InvariantCulture, $"{SheetId.Of(l.Key)}-label {moved[l.Key].X:0.##} {moved[l.Key].Y:0.##}"))));
 
         var canvas = new Canvas();
         canvas.Group(null, "planes", g =>

@@ -50,6 +50,30 @@ internal sealed class IsometricLabels
         return (all.labels, all.boxes);
     }
 
+    /// <summary>The shop's marks of a line, with what each says of its part and where that stands: without looking for room, in little time.</summary>
+    public static IEnumerable<ShopMark> Marks(DrawnLine line, IsometricDrawing drawing)
+    {
+        foreach (var joint in line.Joints)
+            yield return new(joint.Joint.Id, joint.Joint.Place.ToString(), drawing.At(joint));
+        foreach (var c in line.Route.Components)
+        {
+            if (drawing.Arms[c.Id].FirstOrDefault() is { } arm)
+                yield return new(c.Id, ItemTag(c.Item, c.Id).Text, arm.Near);
+        }
+
+        foreach (var cut in line.Fabrication.Cuts)
+        {
+            if (drawing.Arms[cut.Pipe.Id].MaxBy(a => a.From.To(a.To)) is { } arm)
+                yield return new(cut.Piece, "", arm.Middle);
+        }
+
+        foreach (var spool in line.IsSpool ? [] : line.Fabrication.Spools)
+        {
+            if (spool.Cuts.SelectMany(c => drawing.Arms[c.Pipe.Id]).FirstOrDefault() is { } arm)
+                yield return new(SheetId.OfSpool(spool.Name), "", arm.Middle);
+        }
+    }
+
     /// <summary>A length as on a drawing: no decimals where there are none.</summary>
     private string Length(double mm)
     {

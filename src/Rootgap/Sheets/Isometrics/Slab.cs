@@ -38,6 +38,8 @@ internal readonly struct Slab
     /// <summary>Whether its sides lie along those of the sheet.</summary>
     public bool IsLevel => sin == 0;
 
+    public Slab Moved(Spot way) => new(new(Centre.X + way.X, Centre.Y + way.Y), HalfWidth, HalfHeight, cos, sin);
+
     public Slab Larger(double margin) => new(Centre, HalfWidth + margin, HalfHeight + margin, cos, sin);
 
     /// <summary>Half the width and half the height of the upright box that holds it.</summary>

@@ -110,9 +110,13 @@ public sealed class Flow
     }
 
     /// <summary>Labelled boxes side by side: values in bold, or room to write where there is none.</summary>
-    public Flow Fields(int columns, params IReadOnlyList<Field> fields)
+    public Flow Fields(int columns, params IReadOnlyList<Field> fields) => Fields(8, columns, fields);
+
+    /// <summary>The same, lower: room for a name and no more.</summary>
+    public Flow LowFields(int columns, params IReadOnlyList<Field> fields) => Fields(5.5, columns, fields);
+
+    private Flow Fields(double roomToWrite, int columns, IReadOnlyList<Field> fields)
     {
-        const double roomToWrite = 8;
         var style = TextStyle.Strong;
         for (var first = 0; first < fields.Count; first += columns)
         {

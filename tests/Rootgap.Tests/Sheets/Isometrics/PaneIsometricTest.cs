@@ -52,4 +52,21 @@ public class PaneIsometricTest
         Drawn(pane, text, Effort.Live);
         Assert.Equal(Parts(IsometricScreen.Pane(With(shorter), Effort.Live, 240, 180, 1), "dimension").Keys.Order(StringComparer.Ordinal), Parts(Drawn(pane, shorter, Effort.Live), "dimension").Keys.Order(StringComparer.Ordinal));
     }
+
+    [Fact]
+    public void Marks_of_the_picture_laid_out_last_go_along_with_their_parts_while_a_figure_is_typed()
+    {
+        var text = DrawingText.Of(Written.Text, Written.Name + ".yaml");
+        var pane = new PaneIsometric();
+        var rest = Drawn(pane, text, Effort.Rest);
+        Assert.Empty(pane.Moves);
+        string[] marks = [.. Parts(rest, "label").Keys.Where(k => k.StartsWith('W') || k.StartsWith("spool", StringComparison.Ordinal))];
+        Assert.NotEmpty(marks);
+        var live = Drawn(pane, text.Set("runs[0].legs[2]", "by", "4211"), Effort.Live);
+        var moves = pane.Moves.Split(';').Select(m => m.Split(' ')).ToDictionary(m => m[0], m => (X: m[1], Y: m[2]), StringComparer.Ordinal);
+        // The legs keep their lengths on the screen, and so the marks stand where they stood; they are not drawn again.
+        Assert.All(marks.Where(moves.ContainsKey), m => Assert.Equal(("0", "0"), moves[m]));
+        Assert.True(marks.Count(moves.ContainsKey) > 0.9 * marks.Length, "Marks are gone: " + string.Join(' ', marks.Where(m => !moves.ContainsKey(m))));
+        Assert.DoesNotContain(Parts(live, "label").Keys, moves.ContainsKey);
+    }
 }
