@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.RegularExpressions;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
@@ -19,7 +20,7 @@ internal sealed partial class LineDataContradicts : Rule
         var service = drawing.Service;
         if (SizeFirst().Match(service.LineNumber) is { Success: true } match && NominalSize.TryParse(match.Groups["size"].Value, out var size) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(size))
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {size} by its number, and nothing of that size is drawn.", "Look in the line list which of the two is right.");
-        else if (SizeBeforeLetters().Match(service.LineNumber) is { Success: true } lead && NominalSize.TryParse(lead.Groups["size"].Value, out var first) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(first))
+        else if (SizeBeforeLetters().Match(service.LineNumber) is { Success: true } lead && (NominalSize.TryParse(lead.Groups["size"].Value, out var first) || NominalSize.TryParse("DN" + lead.Groups["size"].Value, out first)) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Any(s => s == first || s.Dn.ToString(CultureInfo.InvariantCulture) == lead.Groups["size"].Value))
             yield return Found(service.Source, "line number", $"If the {lead.Groups["size"].Value} of line {service.LineNumber} is its size, nothing of NPS {first} is drawn.", "Look in the line list which of the two is right.", severity: service.LineNumber.Count(c => c == '-') >= 2 ? null : Severity.Note);
         if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line)) is { Line: not null } slip)
             yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
