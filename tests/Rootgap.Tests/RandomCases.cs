@@ -15,6 +15,9 @@ public static partial class RandomCases
     private static readonly ILookup<string, string> Kept = File.ReadLines(Repository.At("tests", "Rootgap.Tests", "seeds.csv"))
         .Skip(1).Select(l => l.Split(',')).ToLookup(l => l[0], l => l[1], StringComparer.Ordinal);
 
+    /// <summary>How many cases a test goes through that counts over many: so many in the suite, ROOTGAP_TIMES times as many where that is set.</summary>
+    public static int Many(int cases) => checked((int)(cases * Factor));
+
     /// <summary>The law holds for every case.</summary>
     /// <param name="iter">Cases that are tried in the suite.</param>
     /// <param name="threads">1 for a law that changes something of the thread; all cores otherwise.</param>

@@ -273,6 +273,9 @@ public sealed record Leg
     public double Slope { get; init; }
 
     public required WorkPoint To { get; init; }
+
+    /// <summary>What the drawing says of the leg in its own words; empty where it says nothing.</summary>
+    public string Note { get; init; } = "";
     public WeldPlace? Begin { get; init; }
     public WeldPlace? End { get; init; }
 

@@ -63,6 +63,7 @@ internal static class LegReader
             MakeUp = makeUp,
             IsReturn = isReturn,
             Slope = slope,
+            Note = f.Text("note") ?? "",
             To = to ?? (kind is { TurnsLine: true } ? new ElbowPoint(ElbowRadius.Long) : new WeldPoint(Continues: null)),
             Begin = begin,
             End = end,

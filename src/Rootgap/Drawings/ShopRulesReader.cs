@@ -10,38 +10,38 @@ internal static class ShopRulesReader
 
     public static ShopRules Read(Fields top, string file, Func<string, byte[]?>? beside, Units units, ReadingErrors errors)
     {
+        var usual = ShopRules.Usual(units);
         switch (top.Node("shop"))
         {
             case null:
-                return new();
+                return usual;
             case YamlText name:
                 if (beside?.Invoke(name.Value) is not { } bytes)
                 {
                     top.Error("file-not-found", "shop", $"The shop file \"{name.Value}\" is not there.", "Give its path beside the drawing file, in the job's folder, or write the rules here.");
-                    return new();
+                    return usual;
                 }
 
                 var before = errors.Count;
                 var text = FileText.Read(bytes, name.Value, "shop", errors);
                 if (errors.Count > before)
-                    return new();
+                    return usual;
                 var root = YamlTree.Read(text, name.Value, (where, message, remedy) => errors.Add("not-yaml", where, "shop", message, remedy));
                 if (root is null)
-                    return new();
+                    return usual;
                 // A shop file has units of its own, millimetres unless it says otherwise: many drawings share it.
                 units = root is YamlMap m && (m["units"] as YamlText)?.Value.Trim() == "in" ? Units.Inches : Units.Millimetres;
                 if (Fields.Open(root, File, errors, units, "shop", root.Where) is not { } outer)
-                    return new();
+                    return usual;
                 outer.Word("units", ["mm", "in"]);
-                return outer.Has("shop") ? outer.Inner("shop", DrawingShape.Shop) is { } inner ? Rules(inner, units, errors) : new() : Rules(outer, units, errors);
+                return outer.Has("shop") ? outer.Inner("shop", DrawingShape.Shop) is { } inner ? Rules(inner, usual, units, errors) : usual : Rules(outer, usual, units, errors);
             default:
-                return top.Inner("shop", DrawingShape.Shop) is { } f ? Rules(f, units, errors) : new();
+                return top.Inner("shop", DrawingShape.Shop) is { } f ? Rules(f, usual, units, errors) : usual;
         }
     }
 
-    private static ShopRules Rules(Fields f, Units units, ReadingErrors errors)
+    private static ShopRules Rules(Fields f, ShopRules usual, Units units, ReadingErrors errors)
     {
-        var usual = new ShopRules();
         var envelope = f.Has("envelope") ? f.Inner("envelope", DrawingShape.Envelope) : null;
         return usual with
         {

@@ -80,7 +80,7 @@ public sealed record Stretch(int Run, int First, int Last)
         HashSet<string> line = ["size", "schedule", "class", "material", "flange", "facing", "gasket"];
         foreach (var leg in written.Legs)
         {
-            if (leg.Cells.Keys.FirstOrDefault(k => k is "enter" or "fall" or "rise" || line.Contains(k) && !(k == "size" && Offers.HasBranch(leg["to"]))) is { } key)
+            if (leg.Cells.Keys.FirstOrDefault(k => k is "enter" || line.Contains(k) && !(k == "size" && Offers.HasBranch(leg["to"]))) is { } key)
                 return all.Refused(text, $"Leg {Number(leg, written)} has \"{key}\", which hangs on the way the run is written: turn it by hand.");
             if (leg["to"] is "drain" or "vent" or "lateral" or "swage" || leg["nipple"].Length > 0)
                 return all.Refused(text, $"Leg {Number(leg, written)} has a {(leg["nipple"].Length > 0 ? "nipple" : leg["to"])}, which hangs on the way the run is written: turn it by hand.");
@@ -106,6 +106,7 @@ public sealed record Stretch(int Run, int First, int Last)
                 leg[key] = value;
             turned = Put(turned, written.Legs[i], leg);
         }
+
 
         if (written.Row["flow"] is { Length: > 0 } flow)
             turned = turned.Set(written.Path, "flow", flow == "along" ? "against" : "along");
@@ -233,7 +234,7 @@ public sealed record Stretch(int Run, int First, int Last)
         Dictionary<string, string> turned = new(StringComparer.Ordinal);
         foreach (var (key, value) in leg.Cells.Where(c => OfPipe.Contains(c.Key)))
         {
-            var as1 = key switch { "begin" => "end", "end" => "begin", "begin number" => "end number", "end number" => "begin number", _ => key };
+            var as1 = key switch { "begin" => "end", "end" => "begin", "begin number" => "end number", "end number" => "begin number", "fall" => "rise", "rise" => "fall", _ => key };
             turned[as1] = key == "go" ? Swapped(value, "east", "north", "up") : value;
         }
 

@@ -79,7 +79,7 @@ public sealed class Template
     /// <summary>The end of a branch set on its header (the fishmouth).</summary>
     /// <param name="contact">Radius of the branch's cylinder that bears on the header: its inside for a set-on branch that is bevelled outward.</param>
     /// <param name="offset">Distance between the two axes, mm: the branch stands so far to the right of the header's axis, seen facing line 0; negative: to the left.</param>
-    public static Template BranchEnd(string title, double headerOutside, double branchOutside, double contact, double lean, double offset)
+    public static Template BranchEnd(string title, double headerOutside, double branchOutside, double contact, double lean, double offset, Units units = Units.Millimetres)
     {
         double Meet(double angle) => Meeting(headerOutside / 2, contact, lean, offset, angle);
         var shortest = Enumerable.Range(0, 1440).Min(i => Meet(i * Math.PI / 720));
@@ -92,17 +92,19 @@ public sealed class Template
         [
             .. offset == 0 ? Array.Empty<string>() :
             [
-                string.Create(CultureInfo.InvariantCulture, $"Right and left as you face line 0{(lean == Math.PI / 2 ? "" : ", the throat")}, header below you, print outside: the branch stands {Math.Abs(offset):0.0} mm to the {(offset > 0 ? "right" : "left")} of the header's axis. Wrapped with the print inside it fits the other hand."),
+                string.Create(CultureInfo.InvariantCulture, $"Right and left as you face line 0{(lean == Math.PI / 2 ? "" : ", the throat")}, header below you, print outside: the branch stands {Said(units, Math.Abs(offset))} to the {(offset > 0 ? "right" : "left")} of the header's axis. Wrapped with the print inside it fits the other hand."),
             ],
             isInside
                 ? "The line is where the inside edge of the branch bears on the header. Cut square to the pipe's wall along it, then bevel outward by the procedure; take nothing off the inside edge."
                 : "The line is where the outside of the branch meets the outside of the header. No allowance for the bevel is in it: bevel from the outside inward.",
-            string.Create(CultureInfo.InvariantCulture, $"The end line lies {shortest:0.0} mm from the header's centreline, measured along the branch: there the sides reach deepest."),
+            string.Create(CultureInfo.InvariantCulture, $"The end line lies {Said(units, shortest)} from the header's centreline, measured along the branch: there the sides reach deepest."),
         ])
         {
             Hole = [.. HeaderHole(headerOutside, contact, lean, offset)],
         };
     }
+
+    private static string Said(Units units, double mm) => LengthText.In(units, mm) + (units == Units.Inches ? "" : " mm");
 
     /// <summary>The hole in the header under a set-on branch: (distance round the header's outside from the top line, distance along the header), mm, closed.</summary>
     public static IEnumerable<(double Round, double Along)> HeaderHole(double headerOutside, double contact, double lean, double offset, int points = 192)

@@ -55,7 +55,7 @@ public static class Templates
         return !Template.Fits(headerOutside / 2, contact, 0) ? null
             : pad is not null ? Of().With(pad) : Of();
 
-        Template Of() => Template.BranchEnd(string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}{(cut.Lean.IsSquare ? "" : string.Create(CultureInfo.InvariantCulture, $" at {cut.Lean.Degrees:0.##}°"))}"), headerOutside, cut.Pipe.Outside, contact, lean, 0);
+        Template Of() => Template.BranchEnd(string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}{(cut.Lean.IsSquare ? "" : string.Create(CultureInfo.InvariantCulture, $" at {cut.Lean.Degrees:0.##}°"))}"), headerOutside, cut.Pipe.Outside, contact, lean, 0, f.Units);
     }
 
     /// <summary>How a branch piece stands on its header; null where it is set on none, or leans so flat that nothing can be said of its end.</summary>

@@ -5,8 +5,8 @@ using Rootgap.Measure;
 namespace Rootgap.Sheets;
 
 /// <summary>
-/// Wrap-around templates in true size: a table of ordinates and a control line, then the strip, on the paper that takes fewest sheets, tiled with overlap where even that is too small. What cannot lie
-/// flat on its pipe, as lengths of tape over an elbow, has the table and a sketch.
+/// Wrap-around templates in true size: the strip with a control line, on the paper that takes fewest sheets, tiled with overlap where even that is too small; what is said of it and the table of ordinates
+/// beside it where there is room, else on a sheet before it. What cannot lie flat on its pipe, as lengths of tape over an elbow, has the table and a sketch.
 /// </summary>
 public static class TemplateSheets
 {
@@ -29,7 +29,7 @@ public static class TemplateSheets
 
     /// <param name="units">In which ordinates and girths are said first.</param>
     public static IReadOnlyList<Page> Of(Template template, TitleBlock block, Paper paper, Units units = Units.Millimetres) =>
-        [.. Table(template, block, paper, units), .. template.IsTakenOff ? Strip(template, block, paper) : [], .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], block, paper) : []];
+        [.. template.IsTakenOff ? Strip(template, block, paper, units) : Table(template, block, paper, units), .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], block, paper) : []];
 
     /// <summary>The whole strip as one figure in true size, however large: for a plotter or the screen.</summary>
     public static Scene Whole(Template template)
@@ -44,29 +44,71 @@ public static class TemplateSheets
     private static IReadOnlyList<Page> Table(Template template, TitleBlock block, Paper paper, Units units)
     {
         var flow = new Flow(paper.Portrait, block with { Title = template.Title });
-        var isInches = units == Units.Inches;
-        string Said(double mm) => isInches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1) + " mm";
         if (!template.IsTakenOff)
             flow.Figure(Sketch(template, flow.Width), "Sketch, not to size: the outside of the elbow unrolled. Up from the end that stays; the thick line is the cut.");
-        else
+        Notes(flow, template, units);
+        Ordinates(flow, template, units);
+        Caution(flow);
+        return flow.Pages;
+    }
+
+    private static void Notes(Flow flow, Template template, Units units)
+    {
+        string Said(double mm) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1) + " mm";
+        if (template.IsTakenOff)
             flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
             $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {Said(template.Round)} long, once round {Said(template.Outside)}: cut it out along the thick line, wrap it with the chain line on the pipe's square end, and its two ends meet."));
         if (template.Caution.Length > 0)
             flow.Paragraph(template.Caution, TextStyle.Strong);
         flow.Bullets(template.Notes);
+    }
+
+    private static void Ordinates(Flow flow, Template template, Units units, double letters = 3)
+    {
         flow.Heading("Ordinates, for laying out by hand", 2);
         var ordinates = template.Ordinates.ToList();
-        string[] names = isInches ? ["inches", "mm"] : ["mm", "inches"];
+        string[] names = units == Units.Inches ? ["inches", "mm"] : ["mm", "inches"];
         flow.Table(new Table(
-            ["Line", new("Round from the beginning, " + names[0], Anchor.End), new("Ordinate, " + names[0], Anchor.End), new("Ordinate, " + names[1], Anchor.End), new("", ColumnWidth.Share())],
+            ["Line", new("Round from 0, " + names[0], Anchor.End), new("Ordinate, " + names[0], Anchor.End), new("Ordinate, " + names[1], Anchor.End), new("", ColumnWidth.Share())],
             Enumerable.Range(0, Template.Parts + 1).Select(i =>
             {
                 var (own, other) = Wording.Both(units, ordinates[i % Template.Parts]);
                 return new Row(template.NameOfLine(i), LengthText.In(units, template.Round * i / Template.Parts), new Cell(own) { Bold = true }, other, NameAt(template, i));
             }))
-        { Style = TextStyle.Small with { Height = 3 } });
-        flow.Warning("Hot cutting and grinding need the site's hot-work permit, guards and eye protection. The welding procedure decides bevel, gap and fit.", "Caution");
-        return flow.Pages;
+        { Style = TextStyle.Small with { Height = letters } });
+    }
+
+    private static void Caution(Flow flow) => flow.Warning("Hot cutting and grinding need the site's hot-work permit, guards and eye protection. The welding procedure decides bevel, gap and fit.", "Caution");
+
+    // What is said and the table: one above the other, or side by side in a low room; null where neither fits.
+    private static Figure? Words(Template template, Units units, double width, double height)
+    {
+        const double Narrowest = 105, Widest = 180, Gap = 8;
+        if (width < Narrowest)
+            return null;
+        var half = Math.Min((width - Gap) / 2, Widest);
+        foreach (var letters in (double[])[3, 2.5])
+        {
+            var column = Flow.Column(Math.Min(width, Widest), flow =>
+            {
+                Notes(flow, template, units);
+                Ordinates(flow, template, units, letters);
+                Caution(flow);
+            });
+            if (column.Height <= height)
+                return column;
+            if (half < Narrowest)
+                continue;
+            var (left, right) = (Flow.Column(half, flow =>
+            {
+                Notes(flow, template, units);
+                Caution(flow);
+            }), Flow.Column(half, flow => Ordinates(flow, template, units, letters)));
+            if (Math.Max(left.Height, right.Height) <= height)
+                return new Canvas().Place(left, new(0, 0)).Place(right, new(half + Gap, 0)).ToFigure((2 * half) + Gap, Math.Max(left.Height, right.Height));
+        }
+
+        return null;
     }
 
     private static string NameAt(Template template, int line) =>
@@ -91,28 +133,64 @@ public static class TemplateSheets
         return canvas.ToFigure(width, Foot + Tall + 6);
     }
 
-    private static IEnumerable<Page> Strip(Template template, TitleBlock block, Paper paper)
+    private static IEnumerable<Page> Strip(Template template, TitleBlock block, Paper paper, Units units)
     {
         var strip = new Drawing(template.Round + 8, Height(template) + 12, (canvas, corner, room) => DrawStrip(canvas, template, corner.Moved(4, 8), room));
-        if (template.Hole.Count == 0)
-            return Tiles(template.Title, block, paper, strip);
-        // The hole in the header stands under the strip where one sheet takes both.
-        var hole = Laid([template.Hole]);
-        var both = new Drawing(Math.Max(strip.Width, hole.Width), strip.Height + HoleHead + hole.Height, (canvas, corner, room) =>
+        List<(string Title, Drawing What)> parts = [(template.Title, strip)];
+        if (template.Hole.Count > 0)
         {
-            strip.Draw(canvas, corner, room);
-            canvas.Text("hole in the header", corner.Moved(4, strip.Height + HoleHead - 3), TextStyle.Strong);
-            hole.Draw(canvas, corner.Moved(0, strip.Height + HoleHead), room);
-        });
-        return Sheets(block, template.Title, paper).Any(p => Count(block, template.Title, p, both) == 1)
-            ? Tiles(template.Title + " and the hole in the header", block, paper, both)
-            : [.. Tiles(template.Title, block, paper, strip), .. Tiles(template.Title + ": hole in the header", block, paper, hole)];
+            // The hole in the header stands under the strip where one sheet takes both.
+            var hole = Laid([template.Hole]);
+            var below = strip.Height + HoleHead;
+            var both = new Drawing(Math.Max(strip.Width, hole.Width), below + hole.Height, (canvas, corner, room) =>
+            {
+                strip.Draw(canvas, corner, room);
+                canvas.Text("hole in the header", corner.Moved(4, below - 3), TextStyle.Strong);
+                hole.Draw(canvas, corner.Moved(0, below), room);
+            })
+            { Taken = [new(0, 0, strip.Width, below), new(0, below, hole.Width, hole.Height)] };
+            parts = Sheets(block, template.Title, paper).Any(p => Count(block, template.Title, p, both) == 1)
+                ? [(template.Title + " and the hole in the header", both)]
+                : [.. parts, (template.Title + ": hole in the header", hole)];
+        }
+
+        // The words stand on the first of these that has room for them.
+        var at = parts.FindIndex(part => Sheets(block, part.Title, paper).Any(p => Fewest(block, part.Title, p, paper, part.What) && Beside(block, part.Title, p, part.What, template, units) is not null));
+        return [.. at < 0 ? Table(template, block, paper, units) : [], .. parts.SelectMany((part, i) => Tiles(part.Title, block, paper, part.What, i == at ? p => Beside(block, part.Title, p, part.What, template, units) : null))];
+    }
+
+    private static bool Fewest(TitleBlock block, string title, Paper one, Paper paper, Drawing what) => Count(block, title, one, what) == Sheets(block, title, paper).Min(p => Count(block, title, p, what));
+
+    // The words with their place on the last tile.
+    private static (Spot Corner, Figure Words)? Beside(TitleBlock block, string title, Paper paper, Drawing what, Template template, Units units)
+    {
+        const double Clear = 6;
+        var room = Room(block, title, paper);
+        var (columns, rows) = Grid(room, what);
+        var corner = new Spot(room.X - ((columns - 1) * (room.Width - Overlap)), room.Y - ((rows - 1) * (room.Height - Overlap)));
+        var taken = (what.Taken.Count > 0 ? what.Taken : [new(0, 0, what.Width, what.Height)]).Select(b => new Box(b.X + corner.X, b.Y + corner.Y, b.Width + Clear, b.Height + Clear)).ToList();
+        var (left, top) = (room.X + (columns > 1 ? Overlap + Clear : 0), room.Y + (rows > 1 ? Overlap + Clear : 0));
+        foreach (var x in taken.Select(b => b.Right).Append(left).Where(x => left <= x && x < room.Right).Order())
+        {
+            foreach (var y in taken.Select(b => b.Bottom).Append(top).Where(y => top <= y && y < room.Bottom).Order())
+            {
+                var free = new Box(x, y, room.Right - x, room.Bottom - y);
+                if (!taken.Exists(b => b.Overlaps(free)) && Words(template, units, free.Width, free.Height) is { } words)
+                    return (new(x, y), words);
+            }
+        }
+
+        return null;
     }
 
     private const double HoleHead = 9;
 
     /// <summary>What is drawn in true size: how large, and its drawing, given where its upper left corner would be and the room that may be used.</summary>
-    private sealed record Drawing(double Width, double Height, Action<Canvas, Spot, Box> Draw);
+    private sealed record Drawing(double Width, double Height, Action<Canvas, Spot, Box> Draw)
+    {
+        /// <summary>Where it lies from its corner; all of it where none is named.</summary>
+        public IReadOnlyList<Box> Taken { get; init; } = [];
+    }
 
     /// <summary>Edges to be laid on the header, as a hole or a pad: one centreline round the header, one along it.</summary>
     private static IEnumerable<Page> Flat(string title, IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges, TitleBlock block, Paper paper) =>
@@ -165,9 +243,11 @@ public static class TemplateSheets
     }
 
     /// <summary>Pages that show a drawing in true size, part by part with overlap, on the paper that takes fewest.</summary>
-    private static IEnumerable<Page> Tiles(string title, TitleBlock block, Paper paper, Drawing what)
+    /// <param name="words">What stands beside it on the last tile, by the paper.</param>
+    private static IEnumerable<Page> Tiles(string title, TitleBlock block, Paper paper, Drawing what, Func<Paper, (Spot Corner, Figure Words)?>? words = null)
     {
-        var sheet = Sheets(block, title, paper).MinBy(p => Count(block, title, p, what))!;
+        var sheet = Sheets(block, title, paper).OrderBy(p => Count(block, title, p, what)).ThenBy(p => words is null || words(p) is not null ? 0 : 1).First();
+        var beside = words?.Invoke(sheet);
         var room = Room(block, title, sheet);
         var (across, down) = (room.Width - Overlap, room.Height - Overlap);
         var (columns, rows) = Grid(room, what);
@@ -189,6 +269,8 @@ public static class TemplateSheets
                     if (r < rows - 1)
                         MatchLevel(canvas, room.Bottom - Overlap, room);
                     DrawControl(canvas, new Spot(room.X + 2, room.Bottom + 9));
+                    if (beside is var (at, said) && c == columns - 1 && r == rows - 1)
+                        canvas.Place(said, at);
                 });
             }
         }

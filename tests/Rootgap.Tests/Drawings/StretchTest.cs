@@ -151,9 +151,22 @@ public class StretchTest
         Assert.Contains("B1 is B1 2", string.Join(' ', done.Says), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_fall_is_a_rise_where_the_run_is_turned()
+    {
+        var text = Of(Head + "runs:\n  - run: main\n    start: {to: flange}\n    legs:\n      - {go: north, by: 900, to: elbow, fall: '1:100'}\n      - {go: east, by: 700, to: elbow, rise: '1:50'}\n      - {go: up, by: 600, to: flange}\n");
+        var turned = Stretch.Reverse(text, 0, null);
+        Assert.Null(turned.Text.Refusal);
+        Assert.NotEqual(text.Text, turned.Text.Text);
+        Assert.Equal(Steel(Packet(text)), Steel(Packet(turned.Text)));
+        var again = Stretch.Reverse(turned.Text, 0, null).Text;
+        foreach (var (a, b) in text.Runs[0].Legs.Append(text.Runs[0].Row).Zip(again.Runs[0].Legs.Append(again.Runs[0].Row)))
+            Assert.Equal(a.Cells.OrderBy(c => c.Key, StringComparer.Ordinal), b.Cells.OrderBy(c => c.Key, StringComparer.Ordinal));
+    }
+
     [Theory]
+    [InlineData("{go: north, by: 900, to: elbow, schedule: 80}", "schedule")]
     [InlineData("{go: north, by: 900, to: reducer, size: 4}", "size")]
-    [InlineData("{go: north, by: 900, to: elbow, fall: '1:100'}", "fall")]
     public void What_hangs_on_the_way_a_run_is_written_is_not_turned_and_the_leg_is_named(string leg, string key)
     {
         var text = Of($"{Head}runs:\n  - run: main\n    start: {{to: flange}}\n    legs:\n      - {leg}\n      - {{go: north, by: 900, to: flange}}\n");

@@ -63,7 +63,7 @@ public class DiagnosisTest
         var random = new Random(20);
         var sum = new double[6];
         var count = new int[6];
-        foreach (var (joint, attitude, e) in Cases(2000, 7))
+        foreach (var (joint, attitude, e) in Cases(RandomCases.Many(600), 7))
         {
             var on = Stand(joint, attitude);
             var taken = Readings(on, e).Select(t => t with { Value = t.Value + (t.Spread * Normal(random)) }).ToList();
@@ -86,7 +86,7 @@ public class DiagnosisTest
         var random = new Random(21);
         double sum = 0;
         var count = 0;
-        foreach (var (joint, attitude, e) in Cases(800, 8))
+        foreach (var (joint, attitude, e) in Cases(RandomCases.Many(400), 8))
         {
             var on = Stand(joint, attitude);
             var taken = Readings(on, e).Where(_ => random.NextDouble() < 0.45).Select(t => t with { Value = t.Value + (t.Spread * Normal(random)) }).ToList();

@@ -10,6 +10,7 @@ using Rootgap.Site.Closing;
 using Rootgap.Site.Erection;
 using Rootgap.Site.Surveys;
 using Rootgap.Tests.Samples;
+using Rootgap.Tests.Sheets.Isometrics;
 
 namespace Rootgap.Tests.Sheets;
 
@@ -74,9 +75,20 @@ public class AcceptedPagesTest
     public void An_elbow_has_one_page_and_a_branch_its_strip_and_its_hole_on_one_sheet()
     {
         Assert.Single(TemplateSheets.Of(Template.CutElbow("Elbow", 168.3, 229, Math.PI / 3), new("T-1", "0", "Elbow"), Paper.A4));
-        var branch = TemplateSheets.Of(Template.BranchEnd("Branch", 323.8, 114.3, 54.76, Math.PI / 2, 0), new("T-1", "0", "Branch"), Paper.A4);
-        Assert.Equal(2, branch.Count);
-        Assert.Contains("hole in the header", Drawn.Texts(branch[1].Marks).Select(t => t.Content));
+        // Strip, hole, what is said and the table: all on one sheet, and none on another.
+        var branch = Assert.Single(TemplateSheets.Of(Template.BranchEnd("Branch", 323.8, 114.3, 54.76, Math.PI / 2, 0), new("T-1", "0", "Branch"), Paper.A4));
+        Assert.Superset(new HashSet<string>(["hole in the header", "Ordinates, for laying out by hand", "Caution", "control line 100 mm"], StringComparer.Ordinal), Drawn.Texts(branch.Marks).Select(t => t.Content).ToHashSet(StringComparer.Ordinal));
+        Assert.Empty(SheetJudge.Faults(new SheetReader(SvgWriter.Write(branch.Numbered(1, 1)))));
+    }
+
+    // By Pythagoras: header radius 161.9, branch bore radius 54.76, so the sides reach down to 152.36 of the centreline, which is 6 in. within a sixteenth.
+    [Fact]
+    public void What_a_template_says_is_in_the_drawing_s_units()
+    {
+        IEnumerable<string> Said(Units units) => Template.BranchEnd("Branch", 323.8, 114.3, 54.76, Math.PI / 2, 0, units).Notes;
+        var shortest = Math.Sqrt((161.9 * 161.9) - (54.76 * 54.76));
+        Assert.Contains(Said(Units.Millimetres), n => n.Contains(string.Create(CultureInfo.InvariantCulture, $"lies {shortest:0.0} mm from"), StringComparison.Ordinal));
+        Assert.Contains(Said(Units.Inches), n => n.Contains("lies 6\" from", StringComparison.Ordinal));
     }
 
     [Fact]

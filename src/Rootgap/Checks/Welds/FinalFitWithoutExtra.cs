@@ -1,5 +1,6 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Measure;
 using Rootgap.Routes;
 
 namespace Rootgap.Checks;
@@ -22,10 +23,11 @@ internal sealed class FinalFitWithoutExtra : Rule
                 continue;
             var (leg, key) = pipe.ExtraAtStart ? (pipe.FirstLeg, "begin") : (pipe.LastLeg, "end");
             var shop = fabrication.Route.Drawing.Shop.Source;
+            var usual = fabrication.Units == Units.Inches ? "4 in" : "100 mm";
             yield return Found(fabrication.Route.RowOf(pipe.Run, leg), key, "This weld is final-fit, and the shop leaves 0 extra: there is nothing to trim.", "Set the shop's `final fit extra` (50 to 150 is usual), or mark the weld field.",
                 "The gap comes out wide at site and the piece is too short.") with
             {
-                Change = shop.Replace("final fit extra", "100 mm", "the shop's final fit extra is now 100 mm"),
+                Change = shop.Replace("final fit extra", usual, $"the shop's final fit extra is now {usual}"),
             };
         }
     }

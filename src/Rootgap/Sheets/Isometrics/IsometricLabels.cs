@@ -7,7 +7,7 @@ using Rootgap.Routes;
 namespace Rootgap.Sheets;
 
 /// <summary>All that is written on an isometric: each label with the places it can take.</summary>
-internal sealed class IsometricLabels
+internal sealed partial class IsometricLabels
 {
     private readonly DrawnLine line;
     private readonly IsometricLayout layout;
@@ -85,108 +85,6 @@ internal sealed class IsometricLabels
         labels.Add(new Label(key, block.Round(anchors, clear), difficulty,
             (canvas, at) => canvas.Group(SheetId.Of(key) + "-label", @class, g => block.Draw(g, at, arrow), row))
         { InWords = inWords, Rank = rank });
-
-    // --- legs
-
-    private void Leg(LegOnPaper on)
-    {
-        var leg = on.Leg;
-        if (leg.Leg < 0)
-            return;
-        var run = line.Route.Runs[leg.Run].Run;
-        var id = SheetId.OfLeg(leg.Run, leg.Leg);
-        var drawn = run.Legs[leg.Leg];
-        var mm = leg.DimensionTo - leg.DimensionFrom;
-        var vector = leg.Direction * leg.Distance;
-        var isSkew = drawn.Slope == 0 && SkewBox.IsNeeded(vector);
-        var place = string.Create(CultureInfo.InvariantCulture, $"{run.Name}, leg {leg.Leg + 1}");
-        if (!line.IsSpool && mm > 1 && (leg.IsWhole || mm > 20))
-        {
-            // Where the sheet ends within the leg: to the joint there, and once the whole.
-            var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : $"{Length(mm)} ({Length(leg.Distance)} whole)";
-            var level = Math.Sqrt((vector.X * vector.X) + (vector.Y * vector.Y));
-            if (leg.IsWhole && isSkew)
-                text += " true";
-            else if (leg.IsWhole && drawn.Slope != 0 && level > 1)
-                text = $"{Length(level)} level, {(vector.Z < 0 ? "fall" : "rise")} {Length(Math.Abs(vector.Z))}";
-            Dimension(id, $"{place}: {text}", on, text);
-        }
-
-        if (isSkew)
-            Skew(id, place, on, vector);
-        else if (drawn.Slope != 0)
-            Slope(id, place, on, drawn);
-        else if (SkewBox.Components(vector) is { Count: > 1 } parts)
-            Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, line.RowOf(leg), arrow: true, rank: 0);
-    }
-
-    private void Dimension(string id, string inWords, LegOnPaper on, string text)
-    {
-        var places = new DimensionPlaces(on.On(0), on.On(on.Length), Off(on, on.Leg.DimensionFrom), Off(on, on.Leg.DimensionTo), text, layout.View, middle);
-        labels.Add(new Label(id, places.OrAtLeader(), 100 - Math.Min(30, on.Length * 0.3),
-            (canvas, at) => canvas.Group(id, "dimension", g => places.Draw(g, at), line.RowOf(on.Leg)))
-        { InWords = inWords, Stays = true });
-    }
-
-    /// <summary>Extension lines begin beyond the flange or valve that stands at a work point.</summary>
-    private double Off(LegOnPaper on, double at) =>
-        on.Leg.Parts.Any(p => p.Component?.Sign is IsometricSign.Valve or IsometricSign.Box or IsometricSign.Flange or IsometricSign.Gasket or IsometricSign.Blind or IsometricSign.Reducer or IsometricSign.Cap && (Math.Abs(p.From - at) < 5 || Math.Abs(p.To - at) < 5))
-            ? (Symbols.HalfHigh * layout.SymbolScale) + 0.9 : 1.3;
-
-    private void Skew(string id, string place, LegOnPaper on, Vector vector)
-    {
-        var parts = SkewBox.Components(vector);
-        var unseen = parts;
-        if (on.Leg.IsWhole && layout.View.Share(on.Leg.Direction) > 0.3 && SkewBox.Of(on, layout.View, Obstruction) is { } box)
-        {
-            boxes.Add(box);
-            foreach (var (a, b, mm, word) in box.Edges)
-            {
-                placement.Block(a, b, 0.2, Occupant.Line);
-                Edge($"{id}-{word}", place, line.RowOf(on.Leg), a, b, $"{Length(mm)} {word}");
-            }
-
-            foreach (var (a, b) in box.HatchLines)
-                placement.Block(a, b, 0.1, Occupant.Background);
-            unseen = [.. parts.Where(p => box.Edges.All(e => e.Word != p.Word))];
-        }
-
-        if (unseen.Count > 0)
-            Add(id + "-parts", place, new TagBlock([.. unseen.Select(p => (IReadOnlyList<Tag>)[new Tag($"{Length(p.Mm)} {p.Word}", Frame.None)])]), [on.On(on.Length / 2)], 0.8, 60, line.RowOf(on.Leg), arrow: true, rank: 0);
-    }
-
-    /// <summary>How much of what is drawn an edge would run over.</summary>
-    private double Obstruction(Spot a, Spot b) => !placement.IsInside(a) || !placement.IsInside(b) ? double.PositiveInfinity : layout.Legs.Sum(l =>
-    {
-        if (Strokes.Crossing(a, b, l.Start, l.End) is { } c && c.First is > 0.02 and < 0.98)
-            return 2.0;
-        return Strokes.Distance(a.Toward(b, 0.5), l.Start, l.End) < 1.5 ? 5 : 0;
-    });
-
-    private void Edge(string id, string place, string? row, Spot a, Spot b, string text)
-    {
-        var block = new TagBlock([[new Tag(text, Frame.None)]]);
-        var style = TextStyle.Small;
-        var turn = DimensionPlaces.Upright(a.AngleTo(b));
-        var places = new LeaderAfter(new AlongEdge(a, b, turn, (style.Width(text) / 2) + 0.2), block.Round([a.Toward(b, 0.5), a.Toward(b, 0.25), a.Toward(b, 0.75)], 0.5), 12);
-        labels.Add(new Label(id, places, 92, (canvas, at) => canvas.Group(id, "dimension", g =>
-        {
-            if (at.AtLeader)
-                block.Draw(g, at, arrow: true);
-            else
-                g.Text(text, at.Words.Centre.Polar(1.25, turn + (Math.PI / 2)), style, Anchor.Middle, turn);
-        }, row))
-        { InWords = $"{place}: {text}" });
-    }
-
-    private void Slope(string id, string place, LegOnPaper on, Leg drawn)
-    {
-        // A wedge, low where the line is low on the sheet.
-        var fallsAlong = on.Leg.Direction.Z < 0;
-        var wedge = (on.Unit.X > 0) == fallsAlong ? "◣" : "◢";
-        var text = string.Create(CultureInfo.InvariantCulture, $"{wedge} {(fallsAlong ? "fall" : "rise")} 1:{1 / Math.Abs(drawn.Slope):0.#}");
-        Add(id + "-slope", $"{place}: {text}", new TagBlock([[new Tag(text, Frame.None)]]), [on.On(on.Length / 2), on.On(on.Length * 0.3), on.On(on.Length * 0.7)], 0.8, 45, line.RowOf(on.Leg), arrow: true);
-    }
 
     // --- joints, components, pieces, spools
 
@@ -268,6 +166,7 @@ internal sealed class IsometricLabels
                 Bent bent when Math.Abs(bent.Turn - (Math.PI / 2)) > Tolerance.Turn => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(bent.Turn):0.##}°{(bent.IsCut ? " cut" : "")}"),
                 Tee when !c.Size2.IsNone => Wording.Size(c),
                 Outlet => c.Size.ToString(),
+                Flange flange => Apart(flange),
                 _ => "",
             };
             if (!withItems && words.Length == 0 && !line.Changed.ContainsKey(c.Id))
@@ -283,6 +182,18 @@ internal sealed class IsometricLabels
             var (anchors, clear) = Anchors(c, arms);
             Add(c.Id, $"{c.Id} {Wording.Of(c)}: item {tags[0].Text}", new TagBlock(rows), anchors, clear, 66, c.Source.Path.ToString(), arrow: c is Bent or Tee, rank: line.Changed.ContainsKey(c.Id) ? 1 : 4);
         }
+    }
+
+    // What a flange has that nobody would take for granted: another class than the line, holes that do not straddle the usual line.
+    private string Apart(Flange flange)
+    {
+        var holes = flange.Orientation;
+        List<string> words = [];
+        if (flange.RatingClass != line.Route.Drawing.Line.Class && flange.RatingClass.Length > 0)
+            words.Add("class " + flange.RatingClass);
+        if (holes.OnCentre || Math.Abs(holes.Turn) > Tolerance.Turn || holes.From is not null)
+            words.Add($"holes {(holes.OnCentre ? "on centre" : Math.Abs(holes.Turn) > Tolerance.Turn ? string.Create(CultureInfo.InvariantCulture, $"turned {Angles.ToDegrees(holes.Turn):0.##}°") : "straddle")}{(holes.From is { } from ? $", {Side(from)} line" : "")}");
+        return string.Join(", ", words);
     }
 
     /// <summary>A support's tag and kind; with shop marks its weld and its item too.</summary>
@@ -328,7 +239,8 @@ internal sealed class IsometricLabels
 
     private void Pieces()
     {
-        var sizes = new Dictionary<int, NominalSize>();
+        var usual = line.Route.Drawing.Line;
+        var sizes = new Dictionary<int, (NominalSize Size, string Schedule, string Material)>();
         foreach (var cut in line.Fabrication.Cuts.Where(c => line.Ids.Contains(c.Pipe.Id)))
         {
             var arms = drawing.Arms[cut.Pipe.Id].ToList();
@@ -337,11 +249,19 @@ internal sealed class IsometricLabels
             var tags = new List<Tag> { new(cut.Piece, Frame.None, Bold: true) };
             if (cut.Pipe.Item is { } item)
                 tags.Insert(0, ItemTag(item, ""));
-            if (sizes.GetValueOrDefault(cut.Pipe.Run) != cut.Pipe.Size)
-            {
-                sizes[cut.Pipe.Run] = cut.Pipe.Size;
-                tags.Add(new($"NPS {cut.Pipe.Size}", Frame.None));
-            }
+            // The size once a run, and whatever changes on the way; schedule and material where they are not what the strip says of the line.
+            var (size, schedule, material) = sizes.GetValueOrDefault(cut.Pipe.Run, (default, usual.Schedule.ToString(), usual.Material));
+            var own = (cut.Pipe.Size, cut.Pipe.Line.Schedule.ToString(), cut.Pipe.Line.Material);
+            sizes[cut.Pipe.Run] = own;
+            List<string> changes = [];
+            if (size != own.Size)
+                changes.Add($"NPS {own.Size}");
+            if (schedule != own.Item2)
+                changes.Add($"sch {own.Item2}");
+            if (material != own.Material)
+                changes.Add(own.Material);
+            if (changes.Count > 0)
+                tags.Add(new(string.Join(", ", changes), Frame.None));
 
             List<IReadOnlyList<Tag>> rows = [tags, .. Revised(cut.Piece, tags)];
             var longest = arms.OrderByDescending(a => a.From.To(a.To)).ToList();

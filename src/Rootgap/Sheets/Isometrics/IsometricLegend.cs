@@ -35,7 +35,7 @@ internal static class IsometricLegend
         ("socket weld", (c, at) => Joint(c, at, JointKind.Socket, WeldPlace.Shop)),
         ("thread", (c, at) => Joint(c, at, JointKind.Threaded, WeldPlace.Shop)),
         ("bolted joint", Bolted),
-        ("joint number (A1: weld of a support)", (c, at) => Tag(c, at, new("W1", Frame.Stadium))),
+        ("joint number (A1: weld of a support or a mitre)", (c, at) => Tag(c, at, new("W1", Frame.Stadium))),
         ("item of the list (C1: component without item)", (c, at) => Tag(c, at, new("1", Frame.Circle))),
         ("spool", (c, at) => Tag(c, at, new("1", Frame.Rectangle, Bold: true))),
         ("cut piece", (c, at) => Tag(c, at, new("1-A", Frame.None, Bold: true))),

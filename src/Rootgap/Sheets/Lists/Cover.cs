@@ -62,14 +62,14 @@ internal static class Cover
                 firsts.TryGetValue(r.Drawing, out var at) && at.Isometric > 0 ? Whole(at.Isometric) : "–", at.Spool > 0 ? Whole(at.Spool) : "–")))
         { Style = Style, RowHeight = 5.6, LeastRowHeight = 5.2 });
         flow.Paragraph("Nothing here replaces the welding procedure, the code or the site's rules. Tack welds hold nothing up: support first, cut or release last. Pressure tests: by a qualified person, to the written procedure, the area kept clear. " + ShopPages.HotWork + " " + ShopPages.Procedures, Style);
-        flow.Together(f => f.Fields(3, new Field("made by, date"), new Field("read by the foreman"), new Field("given out")));
+        flow.Together(f => f.LowFields(3, new Field("made by, date"), new Field("read by the foreman"), new Field("given out")));
         return flow.Pages;
     }
 
     // One line in the list: the whole title stands on the drawing's own sheets.
     private static string Short(string title)
     {
-        const double Room = 84;
+        const double Room = 66;
         if (Style.Width(title) <= Room)
             return title;
         var words = title.Split(' ');
@@ -85,7 +85,7 @@ internal static class Cover
         Reader.Foreman => "isometrics",
         Reader.Saw => "cut list, its sums",
         Reader.Store => "one list, bolting by joint",
-        Reader.Fitter => "a sheet a spool, lifting and cards behind it, templates",
+        Reader.Fitter => "a sheet a spool, its cards, templates",
         Reader.Inspector => "joint register, what the welds take",
         _ => "bolting, test packs",
     };

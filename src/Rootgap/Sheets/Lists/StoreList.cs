@@ -73,7 +73,7 @@ internal static class StoreList
             return [];
         var flow = new Flow(paper.Portrait, new TitleBlock("", "", "Store list") { Reader = Reader.Store, Project = string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}; short: written only where it is not nought") });
         flow.Table(new Table(
-            [new("what", ColumnWidth.Of(35)), new("NPS", ColumnWidth.Fit), new("of", ColumnWidth.Of(40)), new("needed", ColumnWidth.Of(22), Anchor.End), new("short", ColumnWidth.Of(12), Anchor.End), new("for", ColumnWidth.Share()), new("heat, lot", ColumnWidth.Of(18)), new("out", ColumnWidth.Of(9))],
+            [new("what", ColumnWidth.Of(35)), new("NPS", ColumnWidth.Fit), new("of", ColumnWidth.Of(39)), new("needed", ColumnWidth.Of(25), Anchor.End), new("short", ColumnWidth.Of(12), Anchor.End), new("for", ColumnWidth.Share()), new("heat, lot", ColumnWidth.Of(18)), new("out", ColumnWidth.Of(9))],
             rows.GroupBy(Group).OrderBy(g => Array.IndexOf(Groups, g.Key)).SelectMany(g => Things(g).Prepend(new Row(g.Key) { Group = true })))
         { Style = Style, RowHeight = 5.6, LeastRowHeight = 5.2, WhenEmpty = "nothing" });
         if (bags.Count > 0)

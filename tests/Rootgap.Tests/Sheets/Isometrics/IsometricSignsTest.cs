@@ -44,6 +44,17 @@ public class IsometricSignsTest
         Assert.Superset(new HashSet<string>(["EL −20", "1500 level, fall 15"], StringComparer.Ordinal), Words(bent).ToHashSet(StringComparer.Ordinal));
     }
 
+    // What nobody would take for granted stands at its place: a leg's note, another wall, another class, holes that do not straddle (common practice).
+    [Fact]
+    public void Notes_and_what_changes_along_the_line_stand_at_their_places()
+    {
+        var words = Words(Line("flange", "{go: north, by: 1500, to: elbow, note: sleeve through the wall at 600}", "{go: east, by: 1200, schedule: 80, to: elbow}", "{go: north, by: 1100, class: 300, to: flange, holes: on-centre}")).ToList();
+        Assert.Contains("sleeve through the wall at 600", words);
+        Assert.Contains(words, w => w.EndsWith("sch 80", StringComparison.Ordinal));
+        Assert.Contains("class 300, holes on centre", words);
+        Assert.DoesNotContain(Words(Line("flange", "{go: north, by: 1500, to: elbow}", "{go: east, by: 1200, to: flange}")), w => w.Contains("class", StringComparison.Ordinal) && w.Contains("holes", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Shop_field_and_final_fit_welds_differ_in_shape_and_not_only_in_colour()
     {
