@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+using Rootgap.Fabricating;
 using Rootgap.Measure;
 
 namespace Rootgap.Sheets;
@@ -53,6 +55,26 @@ internal sealed class IsometricLayout
             return kept;
         }
 
+        var (usual, lengths) = effort.OneView ? Seen(line, OfDrawing(line.Fabrication), room, effort) : Best(line, room, effort);
+        usual.Settle(lengths, room, largest);
+        return usual;
+    }
+
+    private static readonly ConditionalWeakTable<Fabrication, IsometricLayout> Whole = [];
+
+    // One view and one north a drawing: as the whole line is seen best on a sheet. Asked for by every sheet of it, and worked out once.
+    private static IsometricView OfDrawing(Fabrication f) => Whole.GetValue(f, f => Best(DrawnLine.Of(f, DrawnLine.Everything(f)), new(0, 0, 250, 180), Sketched).Layout).View;
+
+    private static readonly Effort Sketched = new(200, 0);
+
+    private static (IsometricLayout Layout, double[] Lengths) Seen(DrawnLine line, IsometricView view, Box room, Effort effort)
+    {
+        var (layout, lengths, _) = Laid(line, view, room, effort, search: true);
+        return (layout, lengths);
+    }
+
+    private static (IsometricLayout Layout, double[] Lengths) Best(DrawnLine line, Box room, Effort effort)
+    {
         var (usual, lengths, cost) = Laid(line, IsometricView.All[0], room, effort, search: true);
         if (cost > Fair)
         {
@@ -63,8 +85,7 @@ internal sealed class IsometricLayout
                 (usual, lengths) = (other.Layout, searched);
         }
 
-        usual.Settle(lengths, room, largest);
-        return usual;
+        return (usual, lengths);
     }
 
     /// <summary>Another line with the same legs between the same nodes, as long on paper as here; null where it has others, or one that needs more room in a loop.</summary>

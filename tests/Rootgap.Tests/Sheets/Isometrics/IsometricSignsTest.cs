@@ -1,5 +1,6 @@
 using Rootgap.Packets;
 using Rootgap.Sheets;
+using Rootgap.Tests.Samples;
 
 namespace Rootgap.Tests.Sheets.Isometrics;
 
@@ -92,6 +93,21 @@ public class IsometricSignsTest
         var compass = sheet.Strokes.Where(s => s.Class.EndsWith("compass", StringComparison.Ordinal) && s.Half > 0.3).ToList();
         var arrow = Assert.Single(compass);
         Assert.Equal(-30, Math.Atan2(arrow.B.Y - arrow.A.Y, arrow.B.X - arrow.A.X) * 180 / Math.PI, 0.5);
+    }
+
+    // A fitter lays the spool's sheet beside the foreman's: what goes to the right there goes to the right here.
+    [Theory]
+    [InlineData("compressed-air")]
+    [InlineData("drain")]
+    [InlineData("sea-water")]
+    public void North_is_turned_the_same_on_all_sheets_of_a_drawing(string sample)
+    {
+        var job = SampleFile.Clean.First(s => s.Name.Contains(sample, StringComparison.Ordinal)).Packet().ToJob(Paper.A4);
+        var norths = ShopPages.Of(job).Concat(IsometricPages.Of(job, withLists: true)).Select(p => new SheetReader(SvgWriter.Write(p.Numbered(1, 1))))
+            .SelectMany(sheet => sheet.Strokes.Where(s => s.Class.StartsWith("isometric", StringComparison.Ordinal) && s.Class.EndsWith("compass", StringComparison.Ordinal) && s.Half > 0.3))
+            .Select(arrow => Math.Round(Math.Atan2(arrow.B.Y - arrow.A.Y, arrow.B.X - arrow.A.X) * 180 / Math.PI)).ToList();
+        Assert.True(norths.Count > 2, "no north");
+        Assert.Single(norths.Distinct());
     }
 
     [Fact]
