@@ -203,7 +203,11 @@ public sealed record Service
     }
 
     /// <summary>Whether the welds are to be heat-treated: the drawing says how, and not that there is none.</summary>
-    public bool IsHeatTreated => HeatTreatment.Length > 0 && !HeatTreatment.Equals("no", StringComparison.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("none", StringComparison.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("not ", StringComparison.OrdinalIgnoreCase);
+    public bool IsHeatTreated => HeatTreatment.Length > 0 && !None.Contains(HeatTreatment.Trim(), StringComparer.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("none", StringComparison.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("not ", StringComparison.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("without", StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>How offices write that there is none.</summary>
+    private static readonly string[] None = ["no", "nil", "n/a", "na", "nr", "n.r.", "-", "--", "0"];
+
     public SourceRow Source { get; init; } = SourceRow.None;
 }
 

@@ -24,8 +24,8 @@ public static class Offers
     /// <summary>The shop's rules, with the defaults of <see cref="ShopRules"/>.</summary>
     public static IReadOnlyList<Offer> Shop(DrawingText text)
     {
-        var usual = ShopRules.Usual(text.Units);
-        return Plain(DrawingShape.Shop, text.Shop, ("root gap", Mm(usual.RootGap)), ("shrinkage", "0"), ("makeup gap", "counted"), ("final fit extra", text.Units == Units.Inches ? LengthText.FeetInches(usual.FinalFitExtra) : Mm(usual.FinalFitExtra)), ("kerf", Mm(usual.Kerf)),
+        var usual = new ShopRules();
+        return Plain(DrawingShape.Shop, text.Shop, ("root gap", Mm(usual.RootGap)), ("shrinkage", "0"), ("makeup gap", "counted"), ("final fit extra", Mm(usual.FinalFitExtra)), ("kerf", Mm(usual.Kerf)),
             ("shortest pipe", Mm(usual.ShortestPipe)), ("stock", string.Join(", ", usual.Stock.Select(Mm))), ("socket gap", Mm(usual.SocketGap)), ("hi-lo", Mm(usual.HiLo)), ("gap variation", Mm(usual.GapVariation)), ("on end limit", Mm(usual.OnEndLimit)));
 
         string Mm(double mm) => text.Units == Units.Millimetres ? mm.ToString("0.##", CultureInfo.InvariantCulture) : mm.ToString("0.##", CultureInfo.InvariantCulture) + " mm";

@@ -24,11 +24,8 @@ public sealed record ShopRules
     /// <summary>Fitting-to-fitting distances leave the root gap out.</summary>
     public bool MakeUpGapIgnored { get; init; }
 
-    /// <summary>Left on the pipe at a final-fit weld, mm. Default 100, of a drawing in inches 4 in. (common practice: 50 to 150).</summary>
+    /// <summary>Left on the pipe at a final-fit weld, mm. Default 100, of a drawing in inches too (common practice: 50 to 150).</summary>
     public double FinalFitExtra { get; init; } = 100;
-
-    /// <summary>The defaults for a drawing: what is left on is a round figure in its own units.</summary>
-    public static ShopRules Usual(Units units) => new() { FinalFitExtra = units == Units.Inches ? 4 * LengthText.Inch : 100 };
 
     /// <summary>Width of the saw cut, mm. Default 3 (common practice for a band saw or an abrasive wheel).</summary>
     public double Kerf { get; init; } = 3;

@@ -45,7 +45,8 @@ public sealed record WareWords(
     /// <summary>Reads free words such as <c>elbow 90 LR</c>, <c>flange WN RF</c>, <c>gasket spiral wound</c>, <c>valve gate flanged</c>.</summary>
     public static WareWords Of(string what)
     {
-        var words = what.ToUpperInvariant().Split([' ', ',', ';', '/', '(', ')', '°'], StringSplitOptions.RemoveEmptyEntries);
+        // What is written with a hyphen or in two words is one.
+        var words = what.ToUpperInvariant().Replace("HALF-", "HALF ", StringComparison.Ordinal).Replace("NON RETURN", "NON-RETURN", StringComparison.Ordinal).Split([' ', ',', ';', '/', '(', ')', '°'], StringSplitOptions.RemoveEmptyEntries);
         bool Has(params ReadOnlySpan<string> any)
         {
             foreach (var word in any)
@@ -60,7 +61,7 @@ public sealed record WareWords(
         var ware = Has("STUB") && Has("END", "ENDS") ? Ware.StubEnd
             : Has("GASKET", "GASKETS", "RING") ? Ware.Gasket
             : Has("STUD", "STUDS", "BOLT", "BOLTS", "STUDBOLT", "STUDBOLTS") ? Ware.StudBolt
-            : Has("VALVE", "VALVES") ? Ware.Valve
+            : Has("VALVE", "VALVES", "NRV") || (Has("CHECK") && Has("SWING", "LIFT", "WAFER")) ? Ware.Valve
             : Has("FLANGE", "FLANGES") ? Ware.Flange
             : Has("RETURN", "RETURNS") || (Has("BEND", "BENDS", "ELBOW", "ELBOWS", "ELL") && Has("180")) ? Ware.Return
             : Has("ELBOW", "ELBOWS", "ELL", "BEND") ? Ware.Elbow
@@ -85,7 +86,7 @@ public sealed record WareWords(
             Has("SR", "SHORT") ? ElbowRadius.Short : Has("3D") ? ElbowRadius.ThreeD : Has("5D") ? ElbowRadius.FiveD : Has("LR", "LONG") ? ElbowRadius.Long : null,
             Has("WN", "WELD-NECK") ? FlangeKind.WeldNeck : Has("SO", "SLIP-ON") ? FlangeKind.SlipOn : Has("SW") ? FlangeKind.SocketWeld : Has("TH", "THD", "THREADED") ? FlangeKind.Threaded : Has("LJ", "LAP") ? FlangeKind.LapJoint : null,
             Has("RTJ") ? Drawings.Facing.RingJoint : Has("FF") ? Drawings.Facing.Flat : Has("RF") ? Drawings.Facing.Raised : null,
-            Has("GATE") ? ValveKind.Gate : Has("GLOBE") ? ValveKind.Globe : Has("CHECK") ? ValveKind.Check : Has("BALL") ? ValveKind.Ball : Has("BUTTERFLY") ? ValveKind.Butterfly : null,
+            Has("GATE") ? ValveKind.Gate : Has("GLOBE") ? ValveKind.Globe : Has("CHECK", "NON-RETURN", "NRV") ? ValveKind.Check : Has("BALL") ? ValveKind.Ball : Has("BUTTERFLY") ? ValveKind.Butterfly : null,
             Has("SW", "SOCKET") ? FittingEnds.Socket : Has("TH", "THD", "THREADED") ? FittingEnds.Threaded : Has("BW", "BUTT") ? FittingEnds.Butt : Has("FLANGED") ? FittingEnds.Flanged : null,
             Has("ECCENTRIC", "ECC") ? true : Has("CONCENTRIC", "CONC") ? false : null)
         {

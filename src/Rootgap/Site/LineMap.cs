@@ -141,6 +141,9 @@ internal static class Compass
 {
     private static readonly (Vector Axis, string Word, string Back)[] Axes = [(Vector.East, "east", "west"), (Vector.North, "north", "south"), (Vector.Up, "up", "down")];
 
+    /// <summary>Cosine of three degrees: a pipe with a fall still goes north.</summary>
+    private const double NearlyAlong = 0.9986;
+
     /// <summary>Both ways along a line: <c>east or west</c>; off the axes <c>north and up, or back</c>.</summary>
     public static string Both(Vector along) => Axis(along) is var (_, word, back) ? $"{word} or {back}" : One(along) + ", or back";
 
@@ -152,7 +155,7 @@ internal static class Compass
         foreach (var (axis, word, back) in Axes)
         {
             var part = unit.Dot(axis);
-            if (Math.Abs(part) > 0.9998)
+            if (Math.Abs(part) > NearlyAlong)
                 return part > 0 ? word : back;
             if (Math.Abs(part) > 0.02)
                 words.Add(FormattableString.Invariant($"{Math.Abs(part):0.00} {(part > 0 ? word : back)}"));
@@ -165,7 +168,7 @@ internal static class Compass
     {
         foreach (var axis in Axes)
         {
-            if (Math.Abs(along.Unit.Dot(axis.Axis)) > 0.9998)
+            if (Math.Abs(along.Unit.Dot(axis.Axis)) > NearlyAlong)
                 return axis;
         }
 

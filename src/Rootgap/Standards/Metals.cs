@@ -40,6 +40,9 @@ public static partial class Metals
         return made.Key is null ? StandardTable.Find("metals", "carbon and low-alloy steel", "coldest", default)!.Figure : made.Celsius;
     }
 
+    /// <summary>Whether a carbon or low-alloy steel is one that is made for the cold, as A333 and A350-LF2 are.</summary>
+    public static bool IsMadeForCold(string material) => ColdestOf(material) is { } coldest && coldest < StandardTable.Find("metals", "carbon and low-alloy steel", "coldest", default)!.Figure;
+
     /// <summary>Above what temperature a metal is not used without the engineer's word, C (ASME B31.3 Table A-1); null where the table does not know it.</summary>
     public static double? HottestOf(string material) => PNumber(material) is { } number ? StandardTable.Find("metals", $"P-No. {number}", "hottest", default)?.Figure : null;
 

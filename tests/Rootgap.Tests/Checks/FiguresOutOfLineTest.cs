@@ -169,12 +169,21 @@ public class FiguresOutOfLineTest
 
     [Theory]
     [InlineData("6-CHW-201", "")]
-    [InlineData("8-CHW-201", "note")]
+    [InlineData("8-CHW-201", "warn")]
+    [InlineData("8-CHW201", "note")]
+    [InlineData("50-CHW-201", "warn")]
     [InlineData("8\"-CHW-201", "warn")]
     [InlineData("CHW-201", "")]
-    [InlineData("1-1/2-LO-118", "note")]
+    [InlineData("1-1/2-LO-118", "warn")]
     public void A_line_number_of_another_size_is_told(string number, string severity) =>
         Desk.Tells("line-data-contradicts", severity, Desk.Drawing("{go: north, by: 1500, to: open}", $"service: {{line number: '{number}'}}", start: "to: open"));
+
+    // ISO 6708: NPS 1-1/2 is DN 40. Some offices number lines by it.
+    [Theory]
+    [InlineData("40-CHW-201", "")]
+    [InlineData("50-CHW-201", "warn")]
+    public void A_line_number_may_begin_with_the_DN(string number, string severity) =>
+        Desk.Tells("line-data-contradicts", severity, Desk.Drawing("{go: north, by: 1500, to: open}", $"service: {{line number: '{number}'}}", "size: 1-1/2, schedule: 80", "to: open"));
 
     [Theory]
     [InlineData("final-fit", "warn")]

@@ -20,6 +20,7 @@ public class FitWordsTest
     [Theory]
     [InlineData(2.38125, "3/32\"")]
     [InlineData(2.40, "3/32\"")]
+    [InlineData(2.42, "0.095\"")]
     [InlineData(2.44, "0.096\"")]
     [InlineData(1.984375, "5/64\"")]
     [InlineData(3.175, "1/8\"")]

@@ -213,6 +213,14 @@ public class ClosingTest
         var drawn = Close("survey: x\nother: drawn\n").Closures[0].Opening;
         var built = Close($"survey: x\nother: drawn\nas built: {{{end.Name}: {{y: 2.5, sd: {{y: 0.1}}}}}}\n").Closures[0].Opening;
         Assert.Equal(2.5, built.OffsetUp - drawn.OffsetUp, 0.01);
+        // Each of the three is read, and moves the end by itself.
+        foreach (var name in new[] { "x", "y", "z" })
+        {
+            var moved = Close($"survey: x\nother: drawn\nas built: {{{end.Name}: {{{name}: 4}}}}\n").Closures[0].Opening;
+            Assert.Equal(4, Math.Sqrt(Square(moved.OffsetUp - drawn.OffsetUp) + Square(moved.OffsetSide - drawn.OffsetSide) + Square(moved.Mean - drawn.Mean)), 0.02);
+        }
+
+        static double Square(double x) => x * x;
     }
 
     [Theory]
@@ -250,6 +258,10 @@ public class ClosingTest
         var error = LineClosing.Of(Site, elsewhere.Survey).Errors.Single();
         Assert.Contains("another system", error.Message, StringComparison.Ordinal);
         Assert.Contains("east -52000, north +7000", error.Message, StringComparison.Ordinal);
+        Assert.DoesNotContain("turned", error.Message, StringComparison.Ordinal);
+        // A quarter of a turn besides: no shift fits.
+        var turned = Read("survey: x\nreadings:\n" + string.Join('\n', Site.Ends.Select(e => SiteLines.Text($"  - {{point: centre, at: {e.Name}, east: {52000 - e.Face.Y}, north: {e.Face.X}, up: {e.Face.Z}}}"))));
+        Assert.Contains("turned as well", LineClosing.Of(Site, turned.Survey).Errors.Single().Message, StringComparison.Ordinal);
         // With a frame of its own the same survey is fitted.
         Assert.NotNull(LineClosing.Of(Site, elsewhere.Survey with { Frame = SurveyFrame.Levelled }).Closing);
         var few = Read("survey: x\nframe: free\nreadings:\n  - {point: centre, at: B1 of 1, east: 1, north: 2, up: 3}");

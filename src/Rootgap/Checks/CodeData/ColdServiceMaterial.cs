@@ -17,7 +17,7 @@ internal sealed class ColdServiceMaterial : Rule
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var drawing = fabrication.Route.Drawing;
-        if (ServiceFigures.Celsius(drawing.Service.DesignTemperature) is not { } celsius)
+        if (ServiceFigures.Coldest(drawing.Service.DesignTemperature) is not { } celsius)
             yield break;
         foreach (var item in drawing.Materials)
         {

@@ -8,11 +8,14 @@ internal sealed class InsulationIncomplete : Rule
 {
     public override string Name => "insulation-incomplete";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line is traced and no insulation is named, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; or the office's line data of a line over 60 C say nothing of insulation.";
+    public override string Says => "The line is traced and no insulation is named, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; a line that is traced or over 100 C is said to have none; or the office's line data of a line over 60 C say nothing of insulation, a note up to 100 C.";
     public override string Why => "Tracing warms nothing without insulation over it, shoes and clearances go by the insulation, and what is hotter than 60 C burns who touches it (common practice). Preformed insulation is 20 to 300 mm thick (from memory).";
 
     /// <summary>What is touched without harm, C (common practice).</summary>
     private const double Touched = 60;
+
+    /// <summary>So hot a line is seldom left bare, C (common practice).</summary>
+    private const double Bare = 100;
 
     /// <summary>Thinner and thicker a digit slipped, mm (from memory).</summary>
     private const double Thin = 15;
@@ -26,6 +29,14 @@ internal sealed class InsulationIncomplete : Rule
             yield return Found(service.Source, "insulation thickness", Say(fabrication.Units, $"Insulation is {service.InsulationThickness.Value:len} thick: {Thin:len} to {Thick:len} is usual."), "Look whether a digit slipped.");
         if (service.Insulation.Length > 0)
         {
+            if (IsNone(service.Insulation))
+            {
+                if (service.Tracing.Length > 0 && !IsNone(service.Tracing))
+                    yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}) and not insulated.", "Look in the line list which of the two is right.");
+                else if (ServiceFigures.Celsius(service.DesignTemperature) is > Bare and var bare)
+                    yield return Found(service.Source, "insulation", Say(fabrication.Units, $"The line is {bare:celsius} hot and not insulated."), "Look in the line list; if it is meant, accept this with who says so: what can be touched is guarded.");
+            }
+
             // Some write the thickness behind the kind.
             if (service.InsulationThickness is null && !IsNone(service.Insulation) && !service.Insulation.Any(char.IsAsciiDigit))
                 yield return Found(service.Source, "insulation", $"Insulation is {service.Insulation}, and how thick is not said.", "Add `insulation thickness:` from the line list.");
@@ -37,7 +48,7 @@ internal sealed class InsulationIncomplete : Rule
         else if (service.Tracing.Length > 0 && !IsNone(service.Tracing))
             yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}), and no insulation is named.", "Add `insulation:` and its thickness from the line list.");
         else if (service.LineData(fabrication.Units).Any(d => d.Key is not "line number") && ServiceFigures.Celsius(service.DesignTemperature) is > Touched and var hot)
-            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line is {hot:celsius} hot, and its line data say nothing of insulation."), "Add `insulation:` from the line list; `insulation: none` where there is none.");
+            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line is {hot:celsius} hot, and its line data say nothing of insulation."), "Add `insulation:` from the line list; `insulation: none` where there is none.", severity: hot > Bare ? null : Severity.Note);
     }
 
     private static bool IsNone(string says) => says.StartsWith("no", StringComparison.OrdinalIgnoreCase);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.RegularExpressions;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
@@ -10,7 +11,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs; or the code is no ASME B31 section's number.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs or two test pressures; or the code is no ASME B31 section's number.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -19,15 +20,28 @@ internal sealed partial class LineDataContradicts : Rule
         var service = drawing.Service;
         if (SizeFirst().Match(service.LineNumber) is { Success: true } match && NominalSize.TryParse(match.Groups["size"].Value, out var size) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(size))
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {size} by its number, and nothing of that size is drawn.", "Look in the line list which of the two is right.");
-        else if (SizeBeforeLetters().Match(service.LineNumber) is { Success: true } lead && NominalSize.TryParse(lead.Groups["size"].Value, out var first) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(first))
-            yield return Found(service.Source, "line number", $"If the {lead.Groups["size"].Value} of line {service.LineNumber} is its size, nothing of NPS {first} is drawn.", "Look in the line list which of the two is right.", severity: Severity.Note);
+        else if (SizeBeforeLetters().Match(service.LineNumber) is { Success: true } lead && (NominalSize.TryParse(lead.Groups["size"].Value, out var first) || NominalSize.TryParse("DN" + lead.Groups["size"].Value, out first)) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Any(s => s == first || s.Dn.ToString(CultureInfo.InvariantCulture) == lead.Groups["size"].Value))
+            yield return Found(service.Source, "line number", $"If the {lead.Groups["size"].Value} of line {service.LineNumber} is its size, nothing of NPS {first} is drawn.", "Look in the line list which of the two is right.", severity: service.LineNumber.Count(c => c == '-') >= 2 ? null : Severity.Note);
         if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line)) is { Line: not null } slip)
             yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
         if (service.TestPackage.Length > 0 && drawing.Test.Pack.Length > 0 && !service.TestPackage.Equals(drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))
             yield return Found(drawing.Test.Source, "pack", $"The service names test package {service.TestPackage}, and the test pack {drawing.Test.Pack}.", "Look in the test package index which of the two is right.");
+        if (ServiceFigures.Bar(service.TestPressure) is { } asked && ServiceFigures.Bar(drawing.Test.Pressure) is { } tested && Math.Abs(asked - tested) > SamePressure * Math.Max(asked, tested))
+            yield return Found(drawing.Test.Source, "pressure", $"The service asks for a test pressure of {service.TestPressure}, and the test for {drawing.Test.Pressure}.", "Ask the engineer which of the two is right.", "The line is tested with too little, or with more than it may bear.");
         if (Code().Match(service.Code) is { Success: true })
             yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether digits changed places.");
+        else if (Section().Match(service.Code) is { Success: true } section && !Sections.Contains(section.Groups["number"].Value))
+            yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether a digit slipped.");
     }
+
+    /// <summary>Two figures of one pressure differ by no more than the rounding of its unit.</summary>
+    private const double SamePressure = 0.01;
+
+    /// <summary>Sections of ASME B31 that are in force or were (from memory).</summary>
+    private static readonly string[] Sections = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12"];
+
+    [GeneratedRegex("^(?:ASME |ANSI )?B ?31\\.(?<number>\\d+)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Section();
 
     /// <summary>The same letters before numbers of three figures or more, in which one figure differs or the figures stand in another order.</summary>
     private static bool IsSlip(Match drawn, Match line)

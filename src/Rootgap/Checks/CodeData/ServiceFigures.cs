@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Rootgap.Drawings;
 using Rootgap.Measure;
 using Rootgap.Routes;
@@ -7,21 +8,59 @@ using Rootgap.Standards;
 namespace Rootgap.Checks;
 
 /// <summary>Pressures, temperatures and shares as the service block writes them.</summary>
-internal static class ServiceFigures
+internal static partial class ServiceFigures
 {
-    /// <summary>A pressure in bar: <c>10 bar</c>, <c>150 psi</c>, <c>1.6 MPa</c>, <c>1000 kPa</c>; null where none is to be read.</summary>
-    public static double? Bar(string text) => Amount.TryParse(text, Quantity.Pressure, null, out var bar) ? bar : null;
+    /// <summary>
+    /// A pressure in bar above the air's: <c>10 bar</c>, <c>150 psi</c>, <c>1.6 MPa</c>, <c>50 mbar abs</c>; of <c>12 bar / full vacuum</c> the greater. Null where none is to be read.
+    /// </summary>
+    public static double? Bar(string text)
+    {
+        var all = text.Split(['/', '&'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Select(One).ToList();
+        return all.Contains(null) ? Amount.TryParse(text, Quantity.Pressure, null, out var whole) ? whole : null : all.Max();
+
+        static double? One(string text) => text.ToLowerInvariant() is "full vacuum" or "vacuum" or "fv" ? -Atmosphere
+            : Absolute().Match(text) is { Success: true } absolute && Amount.TryParse(text[..absolute.Index], Quantity.Pressure, null, out var above) ? above - Atmosphere
+            : Amount.TryParse(text, Quantity.Pressure, null, out var bar) ? bar : null;
+    }
+
+    /// <summary>Of the air, bar (ISO 2533).</summary>
+    public const double Atmosphere = 1.01325;
+
+    [GeneratedRegex(@"\s*(\(a\)|\(abs\)|abs\.?|absolute)$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Absolute();
 
     /// <summary>The test pressure, bar: of the drawing's test, or else of its service; null where none is to be read.</summary>
     public static double? TestPressure(Drawing drawing) => Bar(drawing.Test.Pressure.Length > 0 ? drawing.Test.Pressure : drawing.Service.TestPressure);
 
-    /// <summary>A temperature in degrees Celsius: <c>50 C</c>, <c>105 F</c>, <c>320 K</c>; null where none is to be read.</summary>
-    public static double? Celsius(string text) => Split(text, out var number) is { } unit
+    /// <summary>A temperature in degrees Celsius: <c>50 C</c>, <c>105 F</c>, <c>320 K</c>; of a range, <c>-29 to 90 C</c>, its hot end. Null where none is to be read.</summary>
+    public static double? Celsius(string text) => Between().Match(text) is { Success: true } range ? Figure(range.Groups["hot"].Value) : Figure(text);
+
+    /// <summary>The cold end of a range of temperatures, C, or the one temperature there is; null where none is to be read.</summary>
+    public static double? Coldest(string text) =>
+        Between().Match(text) is { Success: true } range ? Figure(range.Groups["cold"].Value) ?? Figure(range.Groups["cold"].Value + range.Groups["unit"].Value) : Figure(text);
+
+    [GeneratedRegex(@"^\s*(?<cold>[-+]?\d+(\.\d+)?\s*°?[A-Za-z]*)\s*(?:to|/|\.\.\.?)\s*(?<hot>[-+]?\d+(\.\d+)?\s*(?<unit>°?\s*[A-Za-z]+))\s*$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Between();
+
+    private static double? Figure(string text) => Split(text, out var number) is { } unit
         ? unit.Trim('°', ' ').Replace("deg", "", StringComparison.Ordinal).Trim() switch { "c" => number, "f" => (number - 32) / 1.8, "k" => number - 273.15, _ => null }
         : null;
 
-    /// <summary>A share in percent: <c>5 %</c>, <c>5</c>, <c>100% RT</c>; null where none is to be read.</summary>
-    public static double? Percent(string text) => Split(text, out var number) is { } unit && (unit.Length == 0 || unit[0] == '%') ? number : null;
+    /// <summary>A time in minutes: <c>20 min</c>, <c>30 s</c>, <c>1 h</c>; null where none is to be read.</summary>
+    public static double? Minutes(string text) => Split(text, out var number) switch
+    {
+        "s" or "sec" or "seconds" => number / 60,
+        "min" or "minutes" or "minute" or "mins" => number,
+        "h" or "hour" or "hours" or "hr" => number * 60,
+        _ => null,
+    };
+
+    /// <summary>A share in percent: <c>5 %</c>, <c>5</c>, <c>100% RT</c>, <c>RT 100 %</c>; null where none is to be read.</summary>
+    public static double? Percent(string text) => Split(Method().Replace(text, ""), out var number) is { } unit && (unit.Length == 0 || unit[0] == '%') ? number : null;
+
+    /// <summary>The method before the share: RT, UT, MT, PT, VT.</summary>
+    [GeneratedRegex("^\\s*[RUMPV]T\\s+(?=\\d)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Method();
 
     private static string? Split(string text, out double number)
     {

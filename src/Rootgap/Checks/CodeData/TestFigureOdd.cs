@@ -16,21 +16,15 @@ internal sealed class TestFigureOdd : Rule
     /// <summary>ASME B31.3 345.2.2: a leak test is held for 10 minutes at least.</summary>
     private const double LeastHold = 10;
 
-    /// <summary>A time in minutes: <c>20 min</c>, <c>30 s</c>, <c>1 h</c>; null where none is to be read.</summary>
-    private static double? Minutes(string hold)
-    {
-        var text = hold.Trim();
-        var length = 0;
-        while (length < text.Length && (char.IsAsciiDigit(text[length]) || text[length] == '.'))
-            length++;
-        return double.TryParse(text.AsSpan(0, length), System.Globalization.NumberStyles.Float, System.Globalization.CultureInfo.InvariantCulture, out var number)
-            ? text[length..].Trim().ToLowerInvariant() switch { "s" or "sec" or "seconds" => number / 60, "min" or "minutes" or "minute" or "mins" => number, "h" or "hour" or "hours" or "hr" => number * 60, _ => null }
-            : null;
-    }
+    /// <summary>Longer than a day no such test is held: a unit slipped, minutes (common practice).</summary>
+    private const double MostHold = 24 * 60;
+
+    /// <summary>Less than this is no test of pressure pipe, bar (common practice: drains are tested with some metres of water).</summary>
+    private const double LeastPressure = 0.1;
 
     public override string Name => "test-figure-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The test's stress ratio is under 1 or over 6.5, it is held under 10 minutes, its pressure is asked at a height where no pipe is, or its gauge stands more than 5 m above or below the line.";
+    public override string Says => "The test's stress ratio is under 1 or over 6.5, it is held under 10 minutes, over a day or without a unit, its pressure is under a tenth of a bar, its pressure is asked at a height where no pipe is, or its gauge stands more than 5 m above or below the line.";
     public override string Why => "The stress ratio is the allowable stress cold against hot, never under 1 (ASME B31.3 345.4.2). The height of the gauge goes into the pressure that it must read.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -38,7 +32,13 @@ internal sealed class TestFigureOdd : Rule
         var test = fabrication.Route.Drawing.Test;
         if (test.StressRatio is { } ratio and (< 1 or > MostRatio))
             yield return Found(test.Source, "stress ratio", Say($"A stress ratio of {ratio} cannot be: it is 1 or more, and seldom above 2."), "Ask the engineer; where the design is no hotter than the test it is left out.");
-        if (Minutes(test.Hold) is < LeastHold and var minutes)
+        if (test.Hold.Length > 0 && ServiceFigures.Minutes(test.Hold) is null && test.Hold.All(c => char.IsAsciiDigit(c) || c is '.' or ' '))
+            yield return Found(test.Source, "hold", $"The test is held {test.Hold}: of what is not said.", "Add the unit: 30 min, 1 h.");
+        if (ServiceFigures.Minutes(test.Hold) is > MostHold and var hours)
+            yield return Found(test.Source, "hold", Say($"The test is held {hours / 60:0.##} hours."), "Look whether the unit slipped.");
+        if (ServiceFigures.TestPressure(fabrication.Route.Drawing) is >= 0 and < LeastPressure)
+            yield return Found(test.Pressure.Length > 0 ? test.Source : fabrication.Route.Drawing.Service.Source, test.Pressure.Length > 0 ? "pressure" : "test pressure", "A test with less than a tenth of a bar tests nothing.", "Look whether the unit slipped.");
+        if (ServiceFigures.Minutes(test.Hold) is < LeastHold and var minutes)
             yield return Found(test.Source, "hold", Say($"The test is held {minutes:0.##} minutes; ASME B31.3 345.2.2 wants {LeastHold} at least."), "Ask the engineer.", "A leak does not show in the time.");
         var heights = fabrication.Route.Runs.SelectMany(r => r.Points).Select(p => p.Z).ToList();
         if (heights.Count == 0)

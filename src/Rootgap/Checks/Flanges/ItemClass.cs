@@ -18,6 +18,9 @@ internal sealed class ItemClass : ItemRule
         if (item.Class.Length == 0)
             return null;
         var drawn = use.Part.RatingClass.Length == 0 ? "" : use.Part.RatingClass == use.Part.Line.Class ? use.Line.Class : use.Line.FittingClass;
+        // What is welded or screwed in has no class of the line: of its own it has what its leg says.
+        if (use.Part is InLineItem { Ends: FittingEnds.Socket or FittingEnds.Threaded or FittingEnds.Butt } && use.Source.Has("class"))
+            drawn = use.Line.Class;
         return drawn.Length > 0 && !Same(item.Class, drawn) ? $"class {item.Class} listed, {drawn} drawn" : null;
     }
 

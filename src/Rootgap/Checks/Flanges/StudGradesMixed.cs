@@ -10,20 +10,21 @@ internal sealed class StudGradesMixed : Rule
 {
     public override string Name => "stud-grades-mixed";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The studs listed for one line are of two grades, one row against all others.";
+    public override string Says => "The studs listed for one line are of two grades, one row against all others; a note where there are but two rows.";
     public override string Why => "A line has one bolting specification; a row with another grade is mostly a row copied from another list, and the wrong stud rusts or yields (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var studs = fabrication.Materials.Where(r => r is { Item: { Words.Ware: Ware.StudBolt, Material.Length: > 0 }, UsedBy.Count: > 0 }).ToList();
         var lines = studs.SelectMany(r => r.UsedBy.Select(Joint).Where(m => m.Length > 0)).Distinct(StringComparer.OrdinalIgnoreCase).Count();
-        if (studs.Count < 3 || lines > 1)
+        if (studs.Count < 2 || lines > 1)
             yield break;
         var grades = studs.GroupBy(r => Metals.Plain(r.Item!.Material)).OrderByDescending(g => g.Count()).ToList();
         if (grades.Count != 2 || grades[1].Count() != 1)
             yield break;
         var odd = grades[1].First().Item!;
-        yield return Found(odd.Source, "material", $"Item {odd.Item}, {odd.What}, is of {odd.Material}; the other studs of this line are of {grades[0].First().Item!.Material}.", "See the bolting of the line's specification.", "The wrong stud rusts, or yields when it is tightened.");
+        yield return Found(odd.Source, "material", $"Item {odd.Item}, {odd.What}, is of {odd.Material}; the other studs of this line are of {grades[0].First().Item!.Material}.", "See the bolting of the line's specification.", "The wrong stud rusts, or yields when it is tightened.",
+            studs.Count == 2 ? Severity.Note : null);
 
         string Joint(string id) => fabrication.Bolting.FirstOrDefault(b => b.Joint.Id == id)?.Joint is { } joint ? fabrication.Route.PartOf(joint.Between[0])?.Line.Material ?? "" : "";
     }

@@ -9,17 +9,17 @@ namespace Rootgap.Checks;
 /// <summary>A face to face that no valve of its size has.</summary>
 internal sealed class ValveLengthUnusual : Rule
 {
-    private const double Off = 0.45;
+    private const double Off = 0.35;
     private const double LeastShare = 0.15;
     private const double MostShare = 12;
 
     public override string Name => "valve-length-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A valve's stated length is less than 55 % or more than 145 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size; of a flanged in-line item, less than 0.4 of its size.";
+    public override string Says => "A valve's stated length is less than 65 % or more than 135 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size; of a flanged in-line item, less than 0.75 of its size.";
     public override string Why => "Makers keep near to the table (ASME B16.10), and a slipped digit spoils both pieces beside the valve (common practice).";
 
     /// <summary>Two flanges and a body take about so much of a nominal size at least (common practice).</summary>
-    private const double LeastItem = 0.4;
+    private const double LeastItem = 0.75;
 
     private const double OwnLength = 0.05;
 

@@ -4,12 +4,12 @@ using Rootgap.Findings;
 
 namespace Rootgap.Checks;
 
-/// <summary>One heat on a flange and on something that is no flange.</summary>
+/// <summary>One heat on a flange and on something that is no flange, or on pipe of two sizes.</summary>
 internal sealed class HeatOfTwoForms : Rule
 {
     public override string Name => "heat-of-two-forms";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A flange and a pipe or fitting of another material are listed with one heat number.";
+    public override string Says => "A flange and a pipe or fitting of another material are listed with one heat number; a note where pipe of two sizes is.";
     public override string Why => "A melt is forged to one standard or made into pipe to another, and each has its certificate: one of the two heats was copied (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -19,6 +19,12 @@ internal sealed class HeatOfTwoForms : Rule
         {
             if (rows.Find(o => o.Words.Ware != Ware.Flange && o.Heat.Equals(flange.Heat, StringComparison.OrdinalIgnoreCase) && !o.Material.Equals(flange.Material, StringComparison.OrdinalIgnoreCase)) is { } other)
                 yield return Found(flange.Source, "heat", $"Item {flange.Item}, {flange.What}, and item {other.Item}, {other.What}, have one heat, {flange.Heat}.", "Read the marking on both, and mend the one that is wrong.", "One of the two cannot be traced.");
+        }
+
+        foreach (var pipes in rows.Where(m => m.Words.Ware == Ware.Pipe).GroupBy(m => m.Heat, StringComparer.OrdinalIgnoreCase))
+        {
+            if (pipes.FirstOrDefault(p => p.Size != pipes.First().Size) is { } second)
+                yield return Found(second.Source, "heat", $"Item {pipes.First().Item} and item {second.Item}, pipe NPS {pipes.First().Size} and NPS {second.Size}, have one heat, {second.Heat}.", "Read the marking on both: a melt may give both, and a number is easily copied.", severity: Severity.Note);
         }
     }
 }

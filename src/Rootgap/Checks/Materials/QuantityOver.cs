@@ -20,7 +20,7 @@ internal sealed class QuantityOver : Rule
 
     public override string Name => "quantity-over";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The list has more pieces than the drawing needs, or more than half a metre and 15 % more pipe; a warning where it is two and a half times the need, or where flanges and the gaskets that go with them are over alike.";
+    public override string Says => "The list has more pieces than the drawing needs, or more than half a metre and 15 % more pipe; a warning where it is two and a half times the need, or where flanges and the gaskets that go with them are over alike, one at each or one for two.";
     public override string Why => "Spares may be meant; if not, a part of the drawing is missing or was counted twice (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -40,7 +40,7 @@ internal sealed class QuantityOver : Rule
 
             // Spare gaskets and studs are bought, spare flanges with just their gaskets are not.
             bool IsAnEnd() => item is { Words: { Ware: Ware.Flange, IsBlind: false } } && fabrication.Materials.Any(o =>
-                o.Item is { Words.Ware: Ware.Gasket } gasket && gasket.Size == item.Size && o.Listed is { } gaskets && gaskets - o.Needed == all - needed);
+                o.Item is { Words.Ware: Ware.Gasket } gasket && gasket.Size == item.Size && o.Listed is { } gaskets && (gaskets - o.Needed == all - needed || 2 * (gaskets - o.Needed) == all - needed));
 
             bool IsSlip() => all >= needed * Slipped && all - needed >= SlippedBy;
         }

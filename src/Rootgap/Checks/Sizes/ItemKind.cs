@@ -27,6 +27,14 @@ internal sealed class ItemKind : ItemRule
                 return $"{item.What} listed, {valve.Name} {(valve.IsWafer ? "between two flanges" : "with flanges of its own")} drawn";
         }
 
+        if (use.Part is InLineItem body)
+        {
+            if (words.EndsDiffer(body.Ends))
+                return $"{item.What} listed, {body.What} with {body.Ends.ToString().ToLowerInvariant()} ends drawn";
+            if (body.Ends == FittingEnds.Flanged && !body.IsPlate && item.What.Contains("wafer", StringComparison.OrdinalIgnoreCase))
+                return $"{item.What} listed, {body.What} with flanges of its own drawn";
+        }
+
         return use.Part.IsOtherKind(words) ? $"{item.What} listed, {use.Part.Name} drawn" : null;
     }
 

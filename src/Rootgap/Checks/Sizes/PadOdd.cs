@@ -21,7 +21,7 @@ internal sealed class PadOdd : Rule
 
     public override string Name => "pad-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A reinforcing pad is narrower than 15 mm, thinner than three quarters or thicker than three times its header's wall, of another P-number, or listed in another thickness than drawn; or of two alike branches on alike pipe one has a pad and the other none.";
+    public override string Says => "A reinforcing pad is narrower than 15 mm, thinner than three quarters or thicker than three times its header's wall, of another P-number, of plain steel on a header made for the cold, or listed in another thickness than drawn; or of two alike branches on alike pipe one has a pad and the other none.";
     public override string Why => "ASME B31.3 304.3.3 counts the pad's section for the metal that the hole takes away. It is mostly of the header's own plate, and what one branch needs its twin needs (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -36,6 +36,8 @@ internal sealed class PadOdd : Rule
                 yield return Found(pad.Source, "pad thickness", Say(fabrication.Units, $"This pad is {pad.Thickness:small} thick on a wall of {pad.Wall:small}."), "Look whether the point slipped, or ask the engineer.", "No such plate is cut and rolled.");
             if (Metals.PNumber(pad.Item?.Material ?? "") is { } own && Metals.PNumber(fabrication.Route.PipeOf(pad.Pipe) is { } pipe ? pipe.Item?.Material is { Length: > 0 } of ? of : pipe.Line.Material : "") is { } header && own != header)
                 yield return Found(pad.Item!.Source, "material", $"Item {pad.Item.Item}, {pad.Item.What}, is {pad.Item.Material} (P-No. {own}), and is welded on a header of P-No. {header}.", "Mend the material; if it is meant, accept this with the welding procedure's number.", "The welder takes the filler he has in hand.");
+            if (fabrication.Route.PipeOf(pad.Pipe) is { } under && Metals.IsMadeForCold(under.Item?.Material is { Length: > 0 } made ? made : under.Line.Material) && Metals.ColdestOf(pad.Item?.Material ?? "") is not null && !Metals.IsMadeForCold(pad.Item!.Material))
+                yield return Found(pad.Item!.Source, "material", $"Item {pad.Item.Item}, {pad.Item.What}, is {pad.Item.Material}, and is welded on a header that is made for the cold.", "Ask for plate of a grade for the cold.", "The header can break beside the pad.");
             if (pad.Item?.Source.Text("thickness") is { } text && LengthText.TryParse(text, fabrication.Units, out var listed) && Math.Abs(listed - pad.Thickness) > Differs)
                 yield return Found(pad.Item.Source, "thickness", Say(fabrication.Units, $"Item {pad.Item.Item}, {pad.Item.What}: {listed:small} thick listed, {pad.Thickness:small} drawn."), "Mend the one that is wrong.", "The wrong plate is bought.");
         }

@@ -20,9 +20,9 @@ internal sealed class WallStep : Rule
             yield break;
         foreach (var joint in route.Joints)
         {
-            if (joint is not { Kind: JointKind.Butt, Between: [var one, var other] } || route.PartOf(one) is not { } a || route.PartOf(other) is not { } b || a.Line.Schedule == b.Line.Schedule)
+            if (joint is not { Kind: JointKind.Butt, Between: [var one, var other] } || route.PartOf(one) is not { } a || route.PartOf(other) is not { } b || ScheduleOf(a) == ScheduleOf(b))
                 continue;
-            if (Walls.Of(joint.Size, a.Line.Schedule, route.Drawing.Units) is not { } wallA || Walls.Of(joint.Size, b.Line.Schedule, route.Drawing.Units) is not { } wallB)
+            if (Walls.Of(joint.Size, ScheduleOf(a), route.Drawing.Units) is not { } wallA || Walls.Of(joint.Size, ScheduleOf(b), route.Drawing.Units) is not { } wallB)
                 continue;
             var step = Math.Abs(wallA - wallB);
             if (step <= route.Drawing.Shop.HiLo + Tolerance.Noise)
@@ -35,6 +35,9 @@ internal sealed class WallStep : Rule
                 isTwoWalled ? Severity.Note : null);
         }
     }
+
+    /// <summary>An outlet is made to its branch, and the list says to which.</summary>
+    private static Schedule ScheduleOf(Part part) => part is Outlet { Item.Schedule: { Length: > 0 } listed } ? new(listed) : part.Line.Schedule;
 
     private static bool HasOneSchedule(Route route)
     {

@@ -6,7 +6,7 @@ using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
-/// <summary>A stated mass that no part of its size has.</summary>
+/// <summary>A stated mass that no part or support of its size has.</summary>
 internal sealed class MassUnusual : Rule
 {
     /// <summary>Steel, kg a cubic millimetre.</summary>
@@ -17,12 +17,21 @@ internal sealed class MassUnusual : Rule
 
     private const double Least = 0.1;
 
-    /// <summary>With bonnet, gear and drive.</summary>
-    private const double Most = 5;
+    /// <summary>With bonnet, gear and drive: the smallest are all handle, the larger mostly body.</summary>
+    private static double Most(Component c) => c.Size.Inches < 2 ? 5 : 3;
+
+    /// <summary>A bellows or a meter is mostly hollow.</summary>
+    private const double LeastOfItem = 0.04;
+
+    /// <summary>Of the tube that it at least is.</summary>
+    private const double LeastOfTube = 0.7;
+
+    /// <summary>A support of a pipe is heavier than this where it is a frame or a slip of the point: kg, and kg for each mm of the pipe's outside (from memory: shoes run from 2 to 60 kg).</summary>
+    private const double MostSupport = 30, MostSupportPerMm = 0.2;
 
     public override string Name => "mass-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A stated mass of a valve, a lateral or an in-line item is under a tenth or over five times that of a solid steel round of its length and twice its pipe's outside, or its flange's where that is more.";
+    public override string Says => "A stated mass of a valve, a lateral or an in-line item is under a tenth (of an in-line item a twenty-fifth, of a lateral under its tube's) or over three times (up to NPS 1-1/2 five times) that of a solid steel round of its length and twice its pipe's outside, or its flange's where that is more; or a support is heavier than 30 kg and 0.2 kg for each millimetre of its pipe's outside.";
     public override string Why => "A valve is a hollow casting with a bonnet: its mass is mostly a third of the solid to twice it (common practice). A decimal point that slipped goes into every lift.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -33,10 +42,17 @@ internal sealed class MassUnusual : Rule
                 continue;
             var across = c is Tee ? c.Outside : Math.Max(c.Ports.Max(p => p.Outside), c.Outside * BodyAcross);
             var solid = Math.PI / 4 * across * across * c.Path * Steel;
-            if (stated.Kg >= solid * Least && stated.Kg <= solid * Most)
+            var least = c switch { Tee => Pipes.MassPerLength(c.Outside, c.Wall, Pipes.CarbonSteel) * c.Path * LeastOfTube, InLineItem => solid * LeastOfItem, _ => solid * Least };
+            if (stated.Kg >= least && stated.Kg <= solid * Most(c))
                 continue;
             yield return Found(c.Source, "mass", Say(fabrication.Units, $"{stated.Kg:kg1} for this {c.Name} NPS {c.Size}: a solid steel round of its size, {across:len0} across and {c.Path:len0} long, weighs {solid:kg1}."),
                 "See the maker's sheet: look whether the point or the unit slipped.", "Spools are slung for a mass that they have not.");
+        }
+
+        foreach (var support in fabrication.Route.Supports)
+        {
+            if (support.Mass is { Origin: Origin.Drawn, Kg: var kg } && kg > MostSupport + (MostSupportPerMm * support.Outside))
+                yield return Found(support.Source, "mass", Say(fabrication.Units, $"{kg:kg1} for {support.Tag}, {Drawings.Words.A(support.Name)} on NPS {support.Size}: such supports weigh far less."), "See the support's drawing: look whether the point slipped.", "Spools are slung for a mass that they have not.");
         }
     }
 }
