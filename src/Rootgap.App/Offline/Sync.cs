@@ -61,8 +61,12 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
     /// <summary>The job of the server at this address, where the one that is open is none of its: its store was replaced, or it serves another.</summary>
     public (string Id, string Name)? OtherJob { get; private set; }
 
-    /// <summary>Opens the job that was open last, or is asked for in the address, where the server has it; else the server's; else, with no server, what is here.</summary>
-    public async Task OpenAsync()
+    /// <summary>Opens the job that was open last, or is asked for in the address, where the server has it; else the server's; else, with no server, what is here. Once: a frame that is made anew finds it open, and what is being written stays a draft.</summary>
+    public Task OpenAsync() => opened is null or { IsFaulted: true } ? opened = Open() : opened;
+
+    private Task? opened;
+
+    private async Task Open()
     {
         await server.OpenAsync();
         var known = await page.Setting("job");
