@@ -1,7 +1,9 @@
 // The docs' pages, all in one file that the service worker keeps: help is there with the network gone.
 
 let pages;
-const all = () => pages ??= fetch('js/help.json').then(answer => answer.ok ? answer.json() : Promise.reject(new Error('The help is not on this device yet, and the shop does not answer.'))).catch(e => { pages = undefined; throw e; });
+// A worker that is just being woken may not answer: what it keeps is asked for itself.
+const kept = e => caches.match(new URL('js/help.json', document.baseURI).href).then(found => found ?? Promise.reject(e));
+const all = () => pages ??= fetch('js/help.json').catch(kept).then(answer => answer.ok ? answer.json() : Promise.reject(new Error('The help is not on this device yet, and the shop does not answer.'))).catch(e => { pages = undefined; throw e; });
 
 /** A page by its name; null where there is none. */
 export const page = async name => (await all()).find(p => p.name === name) ?? null;
