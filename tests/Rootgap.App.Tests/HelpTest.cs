@@ -52,7 +52,8 @@ public class HelpTest(Chromium chromium) : BrowserTest(chromium)
         await tablet.IsKept();
         // What the first page did not need is fetched when the page is at rest: asked for, it is kept at once.
         await page.EvaluateAsync("async () => { (await navigator.serviceWorker.ready).active.postMessage('rest'); }");
-        await page.WaitForFunctionAsync("async () => (await caches.match(new URL('js/help.json', document.baseURI).href)) !== undefined");
+        while (!await page.EvaluateAsync<bool>("async () => (await caches.match(new URL('js/help.json', document.baseURI).href)) !== undefined"))
+            await Task.Delay(100, TestContext.Current.CancellationToken);
         await tablet.Context.SetOfflineAsync(true);
         var row = page.Locator(".write-row:has(.finding)").First;
         await row.ScrollIntoViewIfNeededAsync();
