@@ -160,6 +160,7 @@ internal static class AllRules
         new SpoolAcrossFieldWeld(),
         new SpoolCannotTurn(),
         new SpoolHangsAskew(),
+        new SpoolNameOdd(),
         new SpoolNameTwice(),
         new SpoolNamesMixed(),
         new SpoolThreeDimensional(),

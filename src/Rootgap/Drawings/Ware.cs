@@ -36,6 +36,9 @@ public sealed record WareWords(
     /// <summary>A blind flange, which takes no pipe.</summary>
     public bool IsBlind { get; init; }
 
+    /// <summary>Clamped between two flanges, or with flanges of its own; null where the words leave it open.</summary>
+    public bool? IsWafer { get; init; }
+
     /// <summary>A lateral, whose branch leans.</summary>
     public bool IsLateral { get; init; }
 
@@ -90,6 +93,7 @@ public sealed record WareWords(
             Has("SW", "SOCKET") ? FittingEnds.Socket : Has("TH", "THD", "THREADED") ? FittingEnds.Threaded : Has("BW", "BUTT") ? FittingEnds.Butt : Has("FLANGED") ? FittingEnds.Flanged : null,
             Has("ECCENTRIC", "ECC") ? true : Has("CONCENTRIC", "CONC") ? false : null)
         {
+            IsWafer = Has("WAFER", "LUG", "LUGGED") ? true : Has("FLANGED") ? false : null,
             IsLateral = Has("LATERAL", "LATERALS", "WYE"),
             IsBlind = Has("BLIND", "BLINDS", "BLANK", "BL"),
         };

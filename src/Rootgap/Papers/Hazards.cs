@@ -41,7 +41,7 @@ public static class Hazards
 
     /// <summary>Welds that are made with purge gas behind the root, of those given.</summary>
     public static IReadOnlyList<Joint> PurgedOf(Route route, IEnumerable<Joint> joints) =>
-        [.. joints.Where(j => j.IsWeld && j.Kind != JointKind.Socket && j.Between.Select(route.PartOf).OfType<Part>().Any(p => Metals.PNumber(p.Item?.Material is { Length: > 0 } own ? own : p.Line.Material) is { } number && Purged.Contains(number)))];
+        [.. joints.Where(j => j.IsWeld && j.Kind != JointKind.Socket && j.Between.Select(route.PartOf).OfType<Part>().Any(p => Metals.PNumber(p.Material) is { } number && Purged.Contains(number)))];
 
     /// <summary>The purge caution with the welds it is about; null where there are none.</summary>
     public static string? PurgeAt(Route route, IEnumerable<Joint> joints) =>

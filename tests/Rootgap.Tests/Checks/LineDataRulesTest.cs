@@ -23,6 +23,28 @@ public class LineDataRulesTest
         Desk.IsSilent("weld-number-twice", Desk.Drawing("{go: north, by: 1500, to: flange}"));
     }
 
+    private static string InARow(string last, string to = "flange", string prefix = "W") => Desk.Drawing($$"""
+        {go: north, by: 1500, to: elbow, begin number: W-07, end number: W-08}
+        {go: up, by: 1500, to: elbow, begin number: W-09, end number: {{prefix}}-10}
+        {go: north, by: 900, to: {{to}}, begin number: W-11, end number: W-{{last}}}
+        """);
+
+    // Common practice: the office numbers the welds of a sheet one after another.
+    [Fact]
+    public void A_number_that_the_row_leaps_over_is_a_note() =>
+        Assert.Equal(Rootgap.Findings.Severity.Note, Desk.Finds("weld-number-twice", "runs[0].legs[2]", InARow("13"), "W-12", "W-13").Severity);
+
+    [Fact]
+    public void A_whole_row_two_left_out_or_another_row_are_silent()
+    {
+        Desk.IsSilent("weld-number-twice", InARow("12"));
+        Desk.IsSilent("weld-number-twice", InARow("14"));
+        Desk.IsSilent("weld-number-twice", InARow("13", prefix: "F"));
+    }
+
+    [Fact]
+    public void A_number_left_out_may_stand_on_the_sheet_that_goes_on() => Desk.IsSilent("weld-number-twice", InARow("13", "weld, continues: TEST-2"));
+
     [Fact]
     public void A_number_where_no_weld_is_is_found() => Desk.Finds("mark-without-weld", "runs[0].legs[0]", Desk.Drawing("""
         {go: north, by: 1500, to: point, end number: 7}

@@ -18,7 +18,7 @@ internal sealed class FluidAndMetal : Rule
         var service = route.Drawing.Service;
         if (service.Fluid.Length == 0)
             yield break;
-        var metals = route.Pipes.Select(p => p.Item?.Material is { Length: > 0 } listed ? listed : p.Line.Material).Distinct(StringComparer.Ordinal).Select(m => (Material: m, P: Metals.PNumber(m))).ToList();
+        var metals = route.Pipes.Select(p => p.Material).Distinct(StringComparer.Ordinal).Select(m => (Material: m, P: Metals.PNumber(m))).ToList();
         var celsius = ServiceFigures.Celsius(service.DesignTemperature);
         foreach (var limit in Fluids.LimitsOf(service.Fluid))
         {

@@ -84,9 +84,8 @@ internal static partial class ServiceFigures
         {
             if (c is not Flange)
                 continue;
-            var material = c.Item?.Material is { Length: > 0 } own ? own : c.Line.Material;
-            if (told.Add((c.Line.Class, material)))
-                yield return (c, material, material.Length == 0 ? CarbonSteel : Metals.RatingGroup(material));
+            if (told.Add((c.Line.Class, c.Material)))
+                yield return (c, c.Material, c.Material.Length == 0 ? CarbonSteel : Metals.RatingGroup(c.Material));
         }
     }
 

@@ -35,9 +35,12 @@ internal sealed class DissimilarMetals : Rule
     }
 
     /// <summary>Behind a lap joint the loose flange may be of anything: welded is the stub end.</summary>
-    private static string MaterialOf(Route route, string id) => route.ComponentOf(id) is { } c
-        ? c is Flange { Stub: not null } ? c.Line.Material : c.Item?.Material is { Length: > 0 } own ? own : c.Line.Material
-        : route.PipeOf(id) is { } p ? p.Item?.Material is { Length: > 0 } listed ? listed : p.Line.Material : "";
+    private static string MaterialOf(Route route, string id) => route.PartOf(id) switch
+    {
+        Flange { Stub: not null } loose => loose.Line.Material,
+        { } part => part.Material,
+        null => "",
+    };
 
     /// <summary>The listed item of the two whose metal is not the line's.</summary>
     private static MaterialItem? Odd(Fabrication fabrication, Joint joint, string a, string b)

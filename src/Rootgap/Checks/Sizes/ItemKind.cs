@@ -19,23 +19,7 @@ internal sealed class ItemKind : ItemRule
         var words = item.Words;
         if (!use.Part.IsListedAs(item))
             return use.IsStated && words.Ware != Ware.Other ? $"{item.What} listed, {use.Part.Name} drawn" : null;
-        if (use.Part is Valve { Ends: FittingEnds.Flanged } valve)
-        {
-            bool Says(string word) => item.What.Contains(word, StringComparison.OrdinalIgnoreCase);
-            // Between two flanges or with flanges of its own: other length, other studs, one gasket or two.
-            if (valve.IsWafer ? Says("flanged") && !Says("wafer") : Says("wafer") || Says("lug"))
-                return $"{item.What} listed, {valve.Name} {(valve.IsWafer ? "between two flanges" : "with flanges of its own")} drawn";
-        }
-
-        if (use.Part is InLineItem body)
-        {
-            if (words.EndsDiffer(body.Ends))
-                return $"{item.What} listed, {body.What} with {body.Ends.ToString().ToLowerInvariant()} ends drawn";
-            if (body.Ends == FittingEnds.Flanged && !body.IsPlate && item.What.Contains("wafer", StringComparison.OrdinalIgnoreCase))
-                return $"{item.What} listed, {body.What} with flanges of its own drawn";
-        }
-
-        return use.Part.IsOtherKind(words) ? $"{item.What} listed, {use.Part.Name} drawn" : null;
+        return use.Part.IsOtherKind(words) ? $"{item.What} listed, {use.Part.DrawnAs} drawn" : null;
     }
 
     /// <summary>A leg that names a radius or a flange type of its own is mostly the odd one.</summary>

@@ -19,7 +19,7 @@ internal sealed class SupportMetal : Rule
         {
             var own = support.Item?.Material ?? "";
             var pipe = route.PipeOf(support.Pipe)!;
-            var its = pipe.Item?.Material is { Length: > 0 } listed ? listed : pipe.Line.Material;
+            var its = pipe.Material;
             if (Metals.PNumber(own) is not { } p || Metals.PNumber(its) is not { } q || p == q)
                 continue;
             // A clamp with a liner says so, and stainless takes no harm from carbon steel that it holds dry.

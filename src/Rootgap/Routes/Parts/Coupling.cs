@@ -18,6 +18,8 @@ public sealed record Coupling : InLine
 
     public override string Name => Ends == FittingEnds.Threaded ? "TH coupling" : "SW coupling";
 
+    public override string DrawnAs => Name;
+
     public override Ware Ware => Ware.Coupling;
 
     public override IsometricSign Sign => IsometricSign.Box;

@@ -20,6 +20,8 @@ public abstract record InLine : Component
     /// <summary>Whether it is held between two flanges by the studs of both.</summary>
     public abstract bool IsWafer { get; }
 
+    public override string DrawnAs => $"{Name} {(IsWafer ? "wafer" : Ends.ToString().ToLowerInvariant())}";
+
     public Port In => Of(PortName.RunIn);
 
     public Port Out => Of(PortName.RunOut);

@@ -31,6 +31,9 @@ public sealed record InLineItem : InLine
     public override IReadOnlyList<Solid> Picture =>
         IsWafer || Path <= Tolerance.Noise || Outside <= 0 ? Bodies : [.. Solid.Turned(In.At, -In.Face, (0, Outside / 2), (Path * 0.15, Outside / 2 * Likely), (Path * 0.85, Outside / 2 * Likely), (Path, Outside / 2))];
 
+    /// <summary>A list that says no more than "flanged" of a plate means the flanges beside it.</summary>
+    public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Ends) || (Ends == FittingEnds.Flanged && !IsPlate && words.IsWafer == true);
+
     /// <summary>By its own words, whatever other part is named among them: a control valve, a sight glass; what goes with it is none.</summary>
     internal override bool IsListedAs(MaterialItem row) => row.Words.Ware == Ware.InLineItem || (row.Words.Ware is not (Ware.Gasket or Ware.StudBolt or Ware.Pipe) && Names(row));
 

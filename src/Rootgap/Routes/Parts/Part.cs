@@ -59,6 +59,9 @@ public abstract record Part
     /// <summary>The row of the material list: as the drawing says, or as guessed; null where none fits.</summary>
     public MaterialItem? Item { get; init; }
 
+    /// <summary>What it is made of: as its row of the list says, else as the line says; empty where neither does.</summary>
+    public string Material => Item?.Material is { Length: > 0 } listed ? listed : Line.Material;
+
     /// <summary>The drawing does not say the item: it was found by kind, size and rating.</summary>
     public bool IsItemGuessed { get; init; }
 
@@ -67,6 +70,9 @@ public abstract record Part
 
     /// <summary>Its name for people: <c>elbow 90 LR</c>, <c>flange WN</c>, <c>valve gate</c>.</summary>
     public abstract string Name { get; }
+
+    /// <summary>Its name with what else tells it from its like in a list: <c>strainer socket</c>, <c>valve check wafer</c>.</summary>
+    public virtual string DrawnAs => Name;
 
     /// <summary>What a material list calls it.</summary>
     public abstract Ware Ware { get; }

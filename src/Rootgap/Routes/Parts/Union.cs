@@ -18,6 +18,8 @@ public sealed record Union : InLine
 
     public override string Name => Ends == FittingEnds.Threaded ? "TH union" : "SW union";
 
+    public override string DrawnAs => Name;
+
     public override Ware Ware => Ware.Union;
 
     public override IsometricSign Sign => IsometricSign.Box;

@@ -55,7 +55,9 @@ public sealed record Valve : InLine
             _ => throw new InvalidOperationException("The family of ends is closed."),
         } is { } table ? table.Of(Size, @class: Line.Class)?.In(units) : null;
 
-    public override bool IsOtherKind(WareWords words) => (words.Valve is { } kind && kind != Kind) || (words.Ends is { } ends && ends != Ends);
+    /// <summary>Between two flanges or with flanges of its own it has another length, other studs, one gasket or two.</summary>
+    public override bool IsOtherKind(WareWords words) =>
+        (words.Valve is { } kind && kind != Kind) || (words.Ends is { } ends && ends != Ends) || (Ends == FittingEnds.Flanged && words.IsWafer is { } wafer && wafer != IsWafer);
 
     internal override int? Fits(MaterialItem row) =>
         row.Words.Valve is { } kind && kind != Kind ? null : ItemSearch.Ends(row, Ends) + ItemSearch.FlangeClass(row, Line);

@@ -28,4 +28,25 @@ public class MassUnusualTest
         {go: up, by: 450, to: valve, kind: ball, ends: socket, class: 800, face to face: 89, mass: 2}
         {go: up, by: 450, to: open, ends: plain}
         """, line: "size: 1, schedule: 80, class: 150, ends: socket, fitting class: 3000", start: "to: open, ends: plain"));
+
+    private static string WithUnion(string mass) => Desk.Drawing($$"""
+        {go: up, by: 450, to: union, face to face: 92, mass: {{mass}}}
+        {go: up, by: 450, to: open, ends: plain}
+        """, line: "size: 2, schedule: 80, class: 150, ends: socket, fitting class: 3000", start: "to: open, ends: plain");
+
+    // A forged class 3000 union NPS 2 weighs some 3.5 kg (from memory).
+    [Fact]
+    public void A_union_is_no_heavier_than_the_round_it_is_cut_from()
+    {
+        Desk.Finds(Rule, "runs[0].legs[0]", WithUnion("16"), "16 kg", "union");
+        Desk.Finds(Rule, "runs[0].legs[0]", WithUnion("0.35"), "union");
+        Desk.IsSilent(Rule, WithUnion("3.5"));
+    }
+
+    // ASME B36.10M: NPS 6 schedule 40 weighs 28.26 kg a metre.
+    [Fact]
+    public void A_lateral_lighter_than_its_tube_is_held_against_the_tube() => Desk.Finds(Rule, "runs[0].legs[0]", Desk.Drawing("""
+        {go: north, by: 1500, to: lateral, name: B, branch: {north: 1, east: 1}, branch size: 6, long end: 460, short end: 140, branch end: 460, mass: 1.2}
+        {go: north, by: 1500, to: flange}
+        """), "its tube alone");
 }
