@@ -83,6 +83,9 @@ public sealed class SourceRow
     /// <summary>Whether the row writes the key itself.</summary>
     public bool Has(string key) => map?[key] is not null;
 
+    /// <summary>Whether the row writes a key inside the entry of another: the class of the fittings in <c>line</c>.</summary>
+    public bool Has(string entry, string key) => map?[entry] is YamlMap within && within[key] is not null;
+
     /// <summary>The value of a key as written; null where it is not written or is no single value.</summary>
     public string? Text(string key) => (map?[key] as YamlText)?.Value;
     /// <summary>The change that writes another value for a key; null where the row does not write it, or stands in a file that is no YAML.</summary>

@@ -48,7 +48,7 @@ public sealed record Route
     /// <summary>The component, pipe or support with an id; null where there is none.</summary>
     public Part? PartOf(string id) => ComponentOf(id) ?? PipeOf(id) ?? SupportOf(id) ?? (Part?)Pads.FirstOrDefault(p => p.Id == id);
 
-    /// <summary>Pipes for which a leg without a component at its end, as one to a point, a support or a weld, names a spool: the spool is the pipe's, wherever on the pipe the leg ends.</summary>
+    /// <summary>Pipes for which a leg without a component at its end, as one to a point, a support or a weld, or with a loose one there, as a flanged valve, names a spool: the spool is the pipe's, wherever on the pipe the leg ends.</summary>
     public IEnumerable<(string Spool, PipePiece Pipe, SourceRow Row)> NamedPipes
     {
         get
@@ -57,7 +57,7 @@ public sealed record Route
             {
                 for (var i = pipe.FirstLeg; i <= pipe.LastLeg; i++)
                 {
-                    if (Runs[pipe.Run].Run.Legs[i] is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or SupportPoint or StubInPoint or TieInPoint } leg)
+                    if (Runs[pipe.Run].Run.Legs[i] is { Spool: { } name, To: WeldPoint or OpenPoint or DimensionPoint or SupportPoint or StubInPoint or TieInPoint or ValvePoint { Ends: FittingEnds.Flanged } or InLineItemPoint { Ends: FittingEnds.Flanged } } leg)
                         yield return (name, pipe, leg.Source);
                 }
             }

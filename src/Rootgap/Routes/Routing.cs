@@ -120,8 +120,9 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             var leg = legs[i];
             if (leg.StatesSize is { } stated && stated != size)
             {
-                Stop("size-changes-without-reducer", leg.Source, "size", $"The line is NPS {size} up to here, and this leg is said to be NPS {stated}.", "Put a reducer at the end of the leg before, or mend the size.");
-                size = stated;
+                Stop("size-changes-without-reducer", leg.Source, "size", $"The line is NPS {size} up to here, and this leg is said to be NPS {stated}.", leg.To is TeePoint ? "A tee has the size of its line: write `branch size:` for that of its branch." : "Put a reducer at the end of the leg before, or mend the size.");
+                if (leg.To is not TeePoint)
+                    size = stated;
             }
 
             sizes[i] = size;

@@ -25,6 +25,18 @@ public static partial class Metals
     /// </summary>
     public static string? RatingGroup(string material) => Known(isRating: true, material);
 
+    private static readonly Lazy<(string Key, string Form)[]> Forms = new(() => [.. StandardTable.Rows("forms").Select(r => (Key: Plain(r.Item), Form: r.Class)).OrderByDescending(r => r.Key.Length)]);
+
+    /// <summary>For what product the specification of a material is, by its title: <c>pipe</c>, <c>fittings</c>, <c>forgings</c>, <c>castings</c>, <c>plate</c>, <c>bars</c>, <c>bolting</c>; null where the table <c>forms</c> does not know it.</summary>
+    public static string? FormOf(string material)
+    {
+        var plain = Plain(material);
+        return Array.Find(Forms.Value, f => Begins(plain.AsSpan(), f.Key) || (plain.Length > 1 && plain[0] == 'S' && Begins(plain.AsSpan(1), f.Key))).Form;
+
+        // A53 is not A530.
+        static bool Begins(ReadOnlySpan<char> text, string key) => text.StartsWith(key, StringComparison.Ordinal) && (text.Length == key.Length || !char.IsAsciiDigit(text[key.Length]));
+    }
+
     private static readonly Lazy<(string Key, double Celsius)[]> Coldest = new(() => [.. StandardTable.Rows("metals").Where(r => r.Attribute == "coldest").Select(r => (Key: Plain(r.Item), Celsius: r.Figure)).OrderByDescending(r => r.Key.Length)]);
 
     /// <summary>

@@ -293,11 +293,12 @@ public class BordersTest
         Desk.Tells("small-flange-kind-too-large", told, Desk.Drawing("{go: north, by: 3200, to: flange}", line: $"size: {size}, schedule: 80, class: 150, flange: SW"));
     }
 
-    // ASME B16.9: the elbow's pipe begins at 232.2. ASME B16.11: in a class 3000 socket of NPS 2 it begins at 39.6, and the hole of NPS 1 takes 16.7 of it.
+    // ASME B16.9: the elbow's pipe begins at 232.2. ASME B16.11: a class 3000 elbow of NPS 2 is 38 to the bottom of its socket, which is 16 deep, and the hole of NPS 1 takes 16.7 beside it.
     [Theory]
     [InlineData("{go: north, by: 200, to: outlet, size: 2, branch: up}", "size: 6, schedule: 40, class: 150", "stop")]
-    [InlineData("{go: north, by: 50, to: outlet, size: 1, branch: up, ends: socket}", "size: 2, schedule: 80, class: 150, ends: socket", "warn")]
-    [InlineData("{go: north, by: 58, to: outlet, size: 1, branch: up, ends: socket}", "size: 2, schedule: 80, class: 150, ends: socket", "")]
+    [InlineData("{go: north, by: 50, to: outlet, size: 1, branch: up, ends: socket}", "size: 2, schedule: 80, class: 150, ends: socket", "stop")]
+    [InlineData("{go: north, by: 68, to: outlet, size: 1, branch: up, ends: socket}", "size: 2, schedule: 80, class: 150, ends: socket", "warn")]
+    [InlineData("{go: north, by: 72, to: outlet, size: 1, branch: up, ends: socket}", "size: 2, schedule: 80, class: 150, ends: socket", "")]
     public void A_branch_on_a_fitting_is_a_stop_and_its_hole_in_a_joint_a_warning(string leg, string line, string told) =>
         Desk.Tells("branch-on-fitting", told, Desk.Drawing($"{{go: up, by: 1450, to: elbow}}\n{leg}\n{{go: north, by: 1500, to: flange}}", line: line));
 

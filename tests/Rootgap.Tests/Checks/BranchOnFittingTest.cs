@@ -16,7 +16,7 @@ public class BranchOnFittingTest
     [Fact]
     public void A_hole_over_a_socket_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
         {go: up, by: 1450, to: elbow}
-        {go: north, by: 50, to: outlet, size: 1, branch: up, ends: socket}
+        {go: north, by: 60, to: outlet, size: 1, branch: up, ends: socket}
         {go: north, by: 1500, to: flange}
         """, line: "size: 2, schedule: 80, class: 150, ends: socket"), "16.7");
 
@@ -26,4 +26,14 @@ public class BranchOnFittingTest
         {go: north, by: 240, to: outlet, size: 2, branch: up}
         {go: north, by: 1500, to: flange}
         """));
+
+    // ASME B16.5: a slip-on flange NPS 6 class 150 is 40 through its hub; the pad's edge stands 57.15 + 50 from the branch's middle.
+    [Theory]
+    [InlineData(140, "warn")]
+    [InlineData(150, "")]
+    [InlineData(30, "stop")]
+    public void A_pad_on_the_hub_of_a_slip_on_flange_is_found(double by, string told) => Desk.Tells(Rule, told, Desk.Drawing($$"""
+        {go: north, by: {{by}}, to: stub-in, name: S, branch: up, size: 4, pad: yes, pad width: 50}
+        {go: north, by: 1500, to: flange}
+        """, line: "size: 6, schedule: 40, class: 150, flange: SO"));
 }

@@ -27,10 +27,10 @@ public class FiguresOutOfLineTest
     [Theory]
     [InlineData("long end: 445, short end: 90, branch end: 445", "")]
     [InlineData("long end: 204, short end: 90, branch end: 204", "")]
-    [InlineData("long end: 202, short end: 90, branch end: 445", "warn")]
-    [InlineData("long end: 445, short end: 90, branch end: 202", "warn")]
-    [InlineData("long end: 90, short end: 445, branch end: 445", "warn")]
-    [InlineData("long end: 445, short end: 450, branch end: 445", "warn")]
+    [InlineData("long end: 202, short end: 90, branch end: 445", "stop")]
+    [InlineData("long end: 445, short end: 90, branch end: 202", "stop")]
+    [InlineData("long end: 90, short end: 445, branch end: 445", "stop")]
+    [InlineData("long end: 445, short end: 450, branch end: 445", "stop")]
     public void Ends_of_a_lateral_that_cannot_be_are_told(string ends, string severity) => Desk.Tells("lateral-odd", severity, Lateral(ends));
 
     [Theory]

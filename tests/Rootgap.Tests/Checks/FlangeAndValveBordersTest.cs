@@ -41,10 +41,10 @@ public class FlangeAndValveBordersTest
     [InlineData("kind: gate, face to face: 172", "warn")]
     public void A_valve_is_within_35_percent_of_its_table(string valve, string told) => Desk.Tells("valve-length-unusual", told, Valve(valve));
 
-    // No table has a threaded ball valve. 0.15 of an inch is 3.8; twelve inches and 150 are 454.8.
+    // No table has a threaded ball valve. ASME B36.10M: the pipe is 33.4 outside; twelve inches and 150 are 454.8.
     [Theory]
-    [InlineData(3.5, "warn")]
-    [InlineData(4.2, "")]
+    [InlineData(33, "warn")]
+    [InlineData(34, "")]
     [InlineData(450, "")]
     [InlineData(460, "warn")]
     public void A_valve_of_no_table_is_in_proportion_to_its_size(double length, string told) =>

@@ -59,4 +59,12 @@ public class StudsMissingTest
         {go: up, by: 1450, to: elbow}
         {go: north, by: 3200, to: flange}
         """));
+
+    // ASME B16.5: NPS 6 class 150 takes eight 3/4 studs.
+    [Fact]
+    public void Studs_of_another_diameter_are_found_where_those_of_the_right_one_are_too_few() => Desk.Finds(Rule, "materials[1]", Desk.Drawing("{go: north, by: 3200, to: flange}", more: """
+        materials:
+          - {item: 1, what: stud bolt, size: 3/4, length: 100, quantity: 8}
+          - {item: 2, what: stud bolt, size: 5/8, length: 100, quantity: 8}
+        """), "5/8", "3/4");
 }

@@ -16,4 +16,16 @@ public class UnitsMixedTest
         {go: up, by: "1.45 m", to: elbow}
         {go: north, by: 3200, to: flange}
         """));
+
+    [Fact]
+    public void Where_all_legs_are_in_the_other_unit_it_is_told_once()
+    {
+        var yaml = Desk.Drawing("""
+            {go: up, by: "4'-9\"", to: elbow}
+            {go: north, by: "10'-6\"", to: elbow}
+            {go: east, by: "6'-0\"", to: flange}
+            """);
+        Desk.Tells(Rule, "warn", yaml);
+        Assert.Single(Desk.Packet(yaml).Findings, f => f.Rule == Rule);
+    }
 }

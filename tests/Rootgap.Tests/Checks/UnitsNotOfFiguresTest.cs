@@ -40,6 +40,16 @@ public class UnitsNotOfFiguresTest
         Assert.DoesNotContain(Desk.Packet(Line("mm", 25.4)).Findings, f => UnitsNotOfFigures.Following.Contains(f.Rule));
     }
 
+    // ASME B16.20: spiral-wound gaskets are 3.2, 4.5 and 6.4 mm thick. Pipe of 12000 inches is not sold (common practice).
+    [Fact]
+    public void A_gasket_s_and_the_stock_s_figures_tell_the_unit()
+    {
+        var yaml = Line("in", 1, "shop: {stock: 12000}").Replace("class: 150}", "class: 150, gasket: 3.2}", StringComparison.Ordinal);
+        Desk.Finds(Rule, "", yaml, "gasket", "stock");
+        Desk.IsSilent(Rule, yaml.Replace("units: in", "units: mm", StringComparison.Ordinal));
+        Desk.IsSilent(Rule, yaml.Replace("gasket: 3.2", "gasket: 1/8", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Figures_in_the_drawing_s_unit_are_silent()
     {

@@ -11,7 +11,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs or two test pressures; or the code is no ASME B31 section's number.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number. Notes: the size in the line number is not the line's but a branch's; title and fluid name two different fluids.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -22,6 +22,13 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {size} by its number, and nothing of that size is drawn.", "Look in the line list which of the two is right.");
         else if (SizeBeforeLetters().Match(service.LineNumber) is { Success: true } lead && (NominalSize.TryParse(lead.Groups["size"].Value, out var first) || NominalSize.TryParse("DN" + lead.Groups["size"].Value, out first)) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Any(s => s == first || s.Dn.ToString(CultureInfo.InvariantCulture) == lead.Groups["size"].Value))
             yield return Found(service.Source, "line number", $"If the {lead.Groups["size"].Value} of line {service.LineNumber} is its size, nothing of NPS {first} is drawn.", "Look in the line list which of the two is right.", severity: service.LineNumber.Count(c => c == '-') >= 2 ? null : Severity.Note);
+        else if (SizeFirst().Match(service.LineNumber) is { Success: true } whole && NominalSize.TryParse(whole.Groups["size"].Value, out var main) && main != drawing.Line.Size && !drawing.Line.Size.IsNone && drawing.Runs[0].Legs.All(l => l.StatesSize is null) && fabrication.Route.Runs[0].Sizes.All(s => s != main))
+            yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {main} by its number, and only branches of the drawing are.", "Look in the line list which of the two is right.", severity: Severity.Note);
+        if (OtherClass(service.LineNumber, service.PipeClass) is { } other)
+            yield return Found(service.Source, "line number", $"Line {service.LineNumber} is of class {other} by its number, and the drawing is of pipe class {service.PipeClass}.", "Look in the line list which of the two is right.", "The line is built of another class's pipe and fittings.");
+        var (titled, carried) = (FluidsIn(drawing.Title), FluidsIn(service.Fluid));
+        if (titled.Count > 0 && carried.Count > 0 && !titled.Overlaps(carried))
+            yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
         if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line)) is { Line: not null } slip)
             yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
         if (service.TestPackage.Length > 0 && drawing.Test.Pack.Length > 0 && !service.TestPackage.Equals(drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))
@@ -33,6 +40,19 @@ internal sealed partial class LineDataContradicts : Rule
         else if (Section().Match(service.Code) is { Success: true } section && !Sections.Contains(section.Groups["number"].Value))
             yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether a digit slipped.");
     }
+
+    /// <summary>A part of the line number built of letters and digits as the pipe class is, where the class itself is not in it; null where there is none.</summary>
+    private static string? OtherClass(string lineNumber, string pipeClass)
+    {
+        if (pipeClass.Length < 2 || !pipeClass.Any(char.IsDigit) || !pipeClass.Any(char.IsLetter) || lineNumber.Contains(pipeClass, StringComparison.OrdinalIgnoreCase))
+            return null;
+        return lineNumber.Split('-', '/', ' ', '_').FirstOrDefault(part => part.Length == pipeClass.Length && part.Zip(pipeClass).All(c => char.IsDigit(c.First) == char.IsDigit(c.Second) && char.IsLetter(c.First) == char.IsLetter(c.Second)));
+    }
+
+    /// <summary>Words that name a fluid for itself.</summary>
+    private static readonly string[] FluidWords = ["steam", "condensate", "water", "brine", "glycol", "air", "nitrogen", "oxygen", "hydrogen", "gas", "caustic", "amine", "acid", "oil", "diesel", "naphtha", "ammonia", "chlorine"];
+
+    private static HashSet<string> FluidsIn(string text) => [.. text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries).Where(FluidWords.Contains)];
 
     /// <summary>Two figures of one pressure differ by no more than the rounding of its unit.</summary>
     private const double SamePressure = 0.01;

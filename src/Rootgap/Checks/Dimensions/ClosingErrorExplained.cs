@@ -31,7 +31,9 @@ internal sealed class ClosingErrorExplained : Rule
             foreach (var place in places)
             {
                 var message = places.Count == 1 ? place.Sentence : FormattableString.Invariant($"{place.Sentence[..^1]} (one of {places.Count} places that would).");
-                found.Add(Found(place.Row, place.Key, message, $"See {place.Key switch { "go" => "the direction", "at" => "the place", "by" => "the figure", "flat" => "the flat side", "kind" => "the kind", _ => "the slope" }} on the drawing.", place.Key is "go" ? "The spool is made as its mirror image." : ""));
+                // A place that explains two misses is told once.
+                if (!found.Exists(f => f.At == place.Row.Path && f.Message == message))
+                    found.Add(Found(place.Row, place.Key, message, $"See {place.Key switch { "go" => "the direction", "at" => "the place", "by" => "the figure", "flat" => "the flat side", "kind" => "the kind", _ => "the slope" }} on the drawing.", place.Key is "go" ? "The spool is made as its mirror image." : ""));
             }
         }
 

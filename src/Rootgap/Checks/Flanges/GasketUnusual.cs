@@ -11,6 +11,9 @@ internal sealed class GasketUnusual : Rule
     private const double Least = 0.5;
     private const double Most = 7.5;
 
+    /// <summary>Whether no gasket that is not a ring is so thick or so thin, mm.</summary>
+    internal static bool IsOdd(double thickness) => thickness is < Least or > Most;
+
     public override string Name => "gasket-unusual";
     public override Severity Severity => Severity.Warn;
     public override string Says => "The gasket counted in the sums is thinner than 0.5 mm or thicker than 7.5, and it is no ring.";

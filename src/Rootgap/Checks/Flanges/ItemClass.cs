@@ -21,6 +21,9 @@ internal sealed class ItemClass : ItemRule
         // What is welded or screwed in has no class of the line: of its own it has what its leg says.
         if (use.Part is InLineItem { Ends: FittingEnds.Socket or FittingEnds.Threaded or FittingEnds.Butt } && use.Source.Has("class"))
             drawn = use.Line.Class;
+        // A class that nobody says is the default, and no word of the drawing's.
+        if (drawn == use.Line.FittingClass && FittingClassUnsaid.Is(use.Part, use.Source, route))
+            return null;
         return drawn.Length > 0 && !Same(item.Class, drawn) ? $"class {item.Class} listed, {drawn} drawn" : null;
     }
 

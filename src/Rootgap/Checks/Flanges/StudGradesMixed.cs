@@ -10,7 +10,7 @@ internal sealed class StudGradesMixed : Rule
 {
     public override string Name => "stud-grades-mixed";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The studs listed for one line are of two grades, one row against all others; a note where there are but two rows.";
+    public override string Says => "The studs listed for one line are of two grades, one row against all others; a note where there are but two rows, neither of A307.";
     public override string Why => "A line has one bolting specification; a row with another grade is mostly a row copied from another list, and the wrong stud rusts or yields (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -24,7 +24,7 @@ internal sealed class StudGradesMixed : Rule
             yield break;
         var odd = grades[1].First().Item!;
         yield return Found(odd.Source, "material", $"Item {odd.Item}, {odd.What}, is of {odd.Material}; the other studs of this line are of {grades[0].First().Item!.Material}.", "See the bolting of the line's specification.", "The wrong stud rusts, or yields when it is tightened.",
-            studs.Count == 2 ? Severity.Note : null);
+            studs.Count == 2 && !grades.Any(g => g.Key.StartsWith("A307", StringComparison.Ordinal)) ? Severity.Note : null);
 
         string Joint(string id) => fabrication.Bolting.FirstOrDefault(b => b.Joint.Id == id)?.Joint is { } joint ? fabrication.Route.PartOf(joint.Between[0])?.Line.Material ?? "" : "";
     }

@@ -20,10 +20,10 @@ internal sealed class StudsMissing : Rule
         HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
-            if (materials.Any(m => m.Words.Ware == Ware.StudBolt && (m.Size == set.Size || m.Size.IsNone)))
+            // A row of another diameter that no joint takes is the row that is wrong: where the others of its diameter are too few, as where there is none.
+            var stray = materials.FirstOrDefault(m => m.Words.Ware == Ware.StudBolt && !m.Size.IsNone && fabrication.Bolting.All(b => b.Size != m.Size));
+            if (materials.Any(m => m.Words.Ware == Ware.StudBolt && (m.Size == set.Size || m.Size.IsNone)) && (stray is null || !IsShort(fabrication, set)))
                 continue;
-            // A row of another diameter that no joint takes is the row that is wrong.
-            var stray = materials.FirstOrDefault(m => m.Words.Ware == Ware.StudBolt && fabrication.Bolting.All(b => b.Size != m.Size));
             var row = stray?.Source ?? set.Joint.Source;
             if (!(told ??= []).Add(row.Path))
                 continue;
@@ -33,4 +33,8 @@ internal sealed class StudsMissing : Rule
                     "Add them to the material list; where the neighbour lists them, write `bolting: by others`.", "The flanges cannot be bolted up.");
         }
     }
+
+    /// <summary>Whether the list has fewer studs of the diameter than all its joints take.</summary>
+    private static bool IsShort(Fabrication fabrication, BoltSet set) =>
+        fabrication.Materials.Any(r => r is { Item: { Words.Ware: Ware.StudBolt } item, Difference: < 0 } && item.Size == set.Size);
 }

@@ -13,6 +13,9 @@ internal sealed class ValveLengthUnusual : Rule
     private const double LeastShare = 0.15;
     private const double MostShare = 12;
 
+    /// <summary>Between the ends of a socket-weld or threaded valve lie its two sockets: it is no shorter than its pipe's outside (common practice).</summary>
+    private const double LeastScrewed = 1;
+
     public override string Name => "valve-length-unusual";
     public override Severity Severity => Severity.Warn;
     public override string Says => "A valve's stated length is less than 65 % or more than 135 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size; of a flanged in-line item, less than 0.75 of its size.";
@@ -58,7 +61,7 @@ internal sealed class ValveLengthUnusual : Rule
                 else if (Math.Abs(stated - table) > table * Off)
                     yield return Found(c.Source, "face to face", Say(fabrication.Units, $"This {valve.Name} NPS {c.Size} is {stated:len} long by the drawing; the table has {table:len}."), "See the vendor's drawing.", "The pieces beside the valve are cut for a length that it has not.");
             }
-            else if (stated < c.Size.Inches * LengthText.Inch * LeastShare || stated > (c.Size.Inches * LengthText.Inch * MostShare) + 150)
+            else if (stated < (valve.Ends is FittingEnds.Socket or FittingEnds.Threaded && c.Outside > 0 ? c.Outside * LeastScrewed : c.Size.Inches * LengthText.Inch * LeastShare) || stated > (c.Size.Inches * LengthText.Inch * MostShare) + 150)
             {
                 yield return Found(c.Source, "face to face", Say(fabrication.Units, $"{c.Name} NPS {c.Size} of {stated:len} is out of all proportion."), "See the vendor's drawing.", "The pieces beside the valve are cut for a length that it has not.");
             }

@@ -10,7 +10,7 @@ namespace Rootgap.Checks;
 internal sealed class DissimilarMetals : Rule
 {
     public override string Name => "dissimilar-metals";
-    public override Severity Severity => Severity.Warn;
+    public override Severity Severity => Severity.Stop;
     public override string Says => "A weld joins parts whose materials have different P-numbers: carbon to stainless, carbon to chrome steel.";
     public override string Why => "It needs a welding procedure and a filler of its own (ASME BPVC Section IX groups metals by P-number). If it is meant, accept it with the procedure's number.";
 

@@ -12,7 +12,7 @@ internal sealed class HeatMissing : Rule
 
     public override string Name => "heat-missing";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "Rows of the material list give heat numbers, and few of pressure parts do not; or all of its pipes but one.";
+    public override string Says => "Rows of the material list give heat numbers, and few of pressure parts do not; or all of its pipes but one (a note where there are but two).";
     public override string Why => "Where heats are kept, each pressure part has one: a part without is not to be traced (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -31,6 +31,6 @@ internal sealed class HeatMissing : Rule
         if (without.Count == 0)
             yield break;
         foreach (var item in without)
-            yield return Found(item.Source, "item", Say($"Item {item.Item}, {item.What}, has no heat; {rows.Count - without.Count} of {rows.Count} rows have theirs."), "Add `heat:` from the marking or the certificate.");
+            yield return Found(item.Source, "item", Say($"Item {item.Item}, {item.What}, has no heat; {rows.Count - without.Count} of {rows.Count} rows have theirs."), "Add `heat:` from the marking or the certificate.", severity: rows.Count > 2 ? null : Severity.Note);
     }
 }

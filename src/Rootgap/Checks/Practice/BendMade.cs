@@ -28,6 +28,8 @@ internal sealed class BendMade : Rule
         {
             if (bend.Radius is not { } radius)
                 continue;
+            if (radius <= bend.Outside / 2)
+                continue;
             if (!bend.IsMitred)
             {
                 if (radius < Tight * bend.Size.Inches * LengthText.Inch)

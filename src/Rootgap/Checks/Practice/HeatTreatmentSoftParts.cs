@@ -10,7 +10,7 @@ internal sealed class HeatTreatmentSoftParts : Rule
 {
     public override string Name => "heat-treatment-soft-parts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The service asks for heat treatment after welding, and a spool holds a welded or screwed valve, an in-line item or a thread.";
+    public override string Says => "The service asks for heat treatment after welding, and a spool holds a welded or screwed valve, an in-line item or a thread; a note where it is that of a drain or a vent, which is mostly screwed in last.";
     public override string Why => "Seats and packings char, threads scale and seize: such parts go in after the treatment, or are taken out for it (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -22,11 +22,13 @@ internal sealed class HeatTreatmentSoftParts : Rule
             foreach (var part in spool.Components)
             {
                 if (part is InLine { Ends: not FittingEnds.Flanged } soft and not Coupling)
-                    yield return Found(soft.Source, "to", $"This {soft.Name} is part of spool {spool.Name}, whose welds are to be heat-treated.", "Ask whether it is taken apart for the treatment, welded in after it, or flanged.");
+                    yield return Found(soft.Source, "to", $"This {soft.Name} is part of spool {spool.Name}, whose welds are to be heat-treated.", "Ask whether it is taken apart for the treatment, welded in after it, or flanged.", severity: IsOfDrain(soft.Source) ? Severity.Note : null);
             }
 
             if (spool.Joints.FirstOrDefault(j => j.Kind == JointKind.Threaded) is { } thread)
-                yield return Found(thread.Source, "to", $"{thread.Id} is a thread of spool {spool.Name}, whose welds are to be heat-treated.", "Screw it in after the treatment.");
+                yield return Found(thread.Source, "to", $"{thread.Id} is a thread of spool {spool.Name}, whose welds are to be heat-treated.", "Screw it in after the treatment.", severity: IsOfDrain(thread.Source) ? Severity.Note : null);
         }
     }
+
+    private static bool IsOfDrain(SourceRow row) => row.Text("to") is "drain" or "vent";
 }

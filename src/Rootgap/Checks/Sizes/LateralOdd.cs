@@ -10,8 +10,8 @@ namespace Rootgap.Checks;
 internal sealed class LateralOdd : Rule
 {
     public override string Name => "lateral-odd";
-    public override Severity Severity => Severity.Warn;
-    public override string Says => "An end of a lateral is shorter than its branch needs to leave its run, its short end is the longer one, or its branch leans against the flow.";
+    public override Severity Severity => Severity.Stop;
+    public override string Says => "An end of a lateral is shorter than its branch needs to leave its run, its short end is the longer one; or, a warning, its branch leans against the flow.";
     public override string Why => "Where the two tubes meet is geometry: ends that lie within it are a slip or two figures changed over. A lateral is there so that what joins or leaves goes with the flow (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -40,7 +40,7 @@ internal sealed class LateralOdd : Rule
                 continue;
             var withFlow = along.Dot(branch) > 0 == flows;
             if (withFlow != leaves)
-                yield return Found(c.Source, "branch", leaves ? "What leaves by this lateral has to turn back: its branch leans against the flow." : "What comes in by this lateral runs against the flow: its branch leans the wrong way.", "Look at the arrow of the flow and at the side to which the branch leans.", "The lateral works against what it is there for.");
+                yield return Found(c.Source, "branch", leaves ? "What leaves by this lateral has to turn back: its branch leans against the flow." : "What comes in by this lateral runs against the flow: its branch leans the wrong way.", "Look at the arrow of the flow and at the side to which the branch leans.", "The lateral works against what it is there for.", severity: Severity.Warn);
         }
     }
 }

@@ -11,18 +11,21 @@ internal sealed class SpoolNameOdd : Rule
 
     public override string Name => "spool-name-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "All spools of the drawing but one are named with the same letters, and that one with the same in another order, or with one of them changed.";
+    public override string Says => "All spools of the drawing but one have names that begin alike, and that one begins with the same letters and figures in another order, or with one of them changed.";
     public override string Why => "Pieces and tags are marked with the name, and the spool is sought under the office's (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
-        var names = NamedPart.AllOf(fabrication.Route).DistinctBy(n => n.Name).Select(n => (n.Name, n.Row, Letters: string.Concat(n.Name.Where(char.IsLetter)))).ToList();
-        var groups = names.GroupBy(n => n.Letters, StringComparer.OrdinalIgnoreCase).OrderByDescending(g => g.Count()).ToList();
+        var names = NamedPart.AllOf(fabrication.Route).DistinctBy(n => n.Name).Select(n => (n.Name, n.Row, Stem: Stem(n.Name))).ToList();
+        var groups = names.GroupBy(n => n.Stem, StringComparer.OrdinalIgnoreCase).OrderByDescending(g => g.Count()).ToList();
         if (groups is not [var most, var few] || few.Count() != 1 || most.Count() < Others || !IsSlip(most.Key.ToUpperInvariant(), few.Key.ToUpperInvariant()))
             yield break;
         var odd = few.First();
-        yield return Found(odd.Row, "spool", $"This spool is named \"{odd.Name}\", and the other{(most.Count() == 1 ? " is" : "s are")} {string.Join(", ", most.Take(3).Select(n => $"\"{n.Name}\""))}{(most.Count() > 3 ? " and so on" : "")}.", "Look whether its letters were turned or misread.", "The spool is marked with a name that nobody seeks.");
+        yield return Found(odd.Row, "spool", $"This spool is named \"{odd.Name}\", and the other{(most.Count() == 1 ? " is" : "s are")} {string.Join(", ", most.Take(3).Select(n => $"\"{n.Name}\""))}{(most.Count() > 3 ? " and so on" : "")}.", "Look whether letters or figures were turned or misread.", "The spool is marked with a name that nobody seeks.");
     }
+
+    /// <summary>A name before its last figure or letter: SP of SP-1, CA-220 of CA-220-A.</summary>
+    private static string Stem(string name) => name.LastIndexOfAny(['-', '_', '/', '.', ' ']) is > 0 and var at ? name[..at] : name.TrimEnd("0123456789".ToCharArray());
 
     /// <summary>Of two letters at least: single ones tell areas or sheets apart.</summary>
     private static bool IsSlip(string usual, string odd) =>

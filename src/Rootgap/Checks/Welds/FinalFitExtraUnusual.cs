@@ -12,11 +12,11 @@ internal sealed class FinalFitExtraUnusual : Rule
     /// <summary>Beyond this the figure is a slip rather than a habit: ten times too small or too large.</summary>
     private const double HardlyLeast = 15;
 
-    private const double HardlyMost = 500;
+    private const double HardlyMost = 300;
 
     public override string Name => "final-fit-extra-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The final-fit extra is outside 50 to 150 mm: a note; under 15 or over 500 mm a warning.";
+    public override string Says => "The final-fit extra is outside 50 to 150 mm: a note; under 15 or over 300 mm a warning.";
     public override string Why => "Less does not cover what a building is out; more is cut off and thrown away (common practice: 50 to 150 mm).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)

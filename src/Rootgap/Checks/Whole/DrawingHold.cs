@@ -8,7 +8,7 @@ internal sealed class DrawingHold : Rule
     private static readonly string[] Marks = ["ON HOLD", "TBC", "TBD", "TO BE CONFIRMED", "TO BE DETERMINED"];
 
     public override string Name => "drawing-hold";
-    public override Severity Severity => Severity.Warn;
+    public override Severity Severity => Severity.Stop;
     public override string Says => "A note or the title puts something on hold.";
     public override string Why => "What is on hold or still to be confirmed must not be cut (common practice).";
 

@@ -21,6 +21,9 @@ internal sealed class UnitsNotOfFigures : Rule
         "point-too-near", "figure-in-other-unit", "figure-ten-times-off", "closing-error-explained", "ends-nearly-meet", "hand-wheel-without-room",
     };
 
+    /// <summary>No pipe is sold longer, mm (common practice: double random lengths are some 12 m).</summary>
+    private const double LongestMade = 25000;
+
     /// <summary>Its name: what follows from it is left out while it stands.</summary>
     public const string Rule = "units-not-of-figures";
 
@@ -44,13 +47,16 @@ internal sealed class UnitsNotOfFigures : Rule
             otherwise += CanBe(fabrication, other) ? 0 : 1;
         }
 
-        if (asWritten < Enough || asWritten * 2 < pieces || otherwise > 0)
+        // A gasket's figure that only the other unit makes one tells the rest too.
+        var isSure = asWritten >= Enough && asWritten * 2 >= pieces && otherwise == 0;
+        if (!isSure && !(GasketTells(drawing, times) && (asWritten > otherwise || drawing.Shop.Stock.Max() > LongestMade)))
             return [];
         var (written, meant) = drawing.Units == Units.Inches ? ("inches", "millimetres") : ("millimetres", "inches");
         return
         [
             Found(drawing.Source, drawing.Source.Has("units") ? "units" : "drawing",
-                Say($"The drawing is in {written}, and its figures are of {meant}: {asWritten} of {pieces} pieces cannot be cut as they stand, and all could if the figures were {meant}."),
+                isSure ? Say($"The drawing is in {written}, and its figures are of {meant}: {asWritten} of {pieces} pieces cannot be cut as they stand, and all could if the figures were {meant}.")
+                    : Say(fabrication.Units, $"The drawing is in {written}, and its figures are of {meant}: a gasket is {drawing.Line.Gasket!.Value:small} thick so, and {(asWritten > otherwise ? Say($"{asWritten} of {pieces} pieces cannot be cut") : Say(fabrication.Units, $"stock {drawing.Shop.Stock.Max():len0} long"))}."),
                 $"Write `units: {(drawing.Units == Units.Inches ? "mm" : "in")}` if the drawing is in {meant}, and check again: what else the lengths would give is not told till then.",
                 "Every piece is cut 25.4 times too long or too short."),
         ];
@@ -71,6 +77,10 @@ internal sealed class UnitsNotOfFigures : Rule
 
         return length;
     }
+
+    /// <summary>Whether the line's gasket is none that is made as its figure stands, and one that is in the other unit.</summary>
+    private static bool GasketTells(Drawing drawing, double times) =>
+        drawing.Line.Gasket is { } gasket && GasketUnusual.IsOdd(gasket) && !GasketUnusual.IsOdd(gasket * times);
 
     private static bool CanBe(Fabrication fabrication, double length) => length > 0 && length <= fabrication.Route.Drawing.Shop.Stock.Max() + Tolerance.Noise;
 }

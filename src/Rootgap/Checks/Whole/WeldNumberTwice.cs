@@ -11,7 +11,7 @@ namespace Rootgap.Checks;
 internal sealed partial class WeldNumberTwice : Rule
 {
     public override string Name => "weld-number-twice";
-    public override Severity Severity => Severity.Warn;
+    public override Severity Severity => Severity.Stop;
     public override string Says => "A weld number of the office stands at two welds; a weld without one, where all but a few have theirs, is a note; so is one number that their row leaps over.";
     public override string Why => "Records, films and welders' marks are kept by these numbers: two welds under one are mixed up, one without has no record (common practice).";
 

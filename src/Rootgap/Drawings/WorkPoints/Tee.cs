@@ -35,8 +35,6 @@ public sealed record TeePoint(string? TeeName, Vector? Branch, NominalSize? Bran
             f.Error("missing-key", "to", "This lateral has no branch direction.", "Add `branch:` with a direction that leans, such as branch: {east: 1, north: 1}.");
         foreach (var key in OfLateral.Required.Skip(1).Where(k => !f.Has(k)))
             f.Error("missing-key", "to", $"No standard gives the measures of a lateral: its {key} is missing.", $"Add `{key}:` from the maker's sheet: from where the middle lines meet to that end.");
-        if (f.Has("size"))
-            f.Error("key-does-not-fit", "size", "A lateral has the size of its line.", "Write `branch size:` for a smaller branch.");
         var (name, size, mass) = (f.Text("name"), f.Size("branch size"), f.Number("mass"));
         return f.Direction("branch", out _) is { } branch && f.Length("long end", Tolerance.Noise) is { } longEnd && f.Length("short end", Tolerance.Noise) is { } shortEnd && f.Length("branch end", Tolerance.Noise) is { } branchEnd
             ? new(name, branch, size, EnterBranch: false, RunSize: null) { Lateral = new(longEnd, shortEnd, branchEnd, mass) }
@@ -51,8 +49,6 @@ public sealed record TeePoint(string? TeeName, Vector? Branch, NominalSize? Bran
             f.Error("key-does-not-fit", "branch", "A tee entered by its branch has no other branch.", "Leave `branch` out: the next leg takes one run end, a run `from` its name the other.");
         else if (!enters && !f.Has("branch"))
             f.Error("missing-key", "to", "This tee has no branch direction.", "Add `branch:` with a direction, such as branch: east.");
-        if (!enters && f.Has("size"))
-            f.Error("key-does-not-fit", "size", "A tee has the size of its line.", "Write `branch size:` for a reducing tee.");
         return !enters && branch is null ? null : new(f.Text("name"), branch, f.Size("branch size"), enters, enters ? f.Size("size") : null);
     }
 }

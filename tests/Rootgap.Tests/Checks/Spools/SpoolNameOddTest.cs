@@ -14,6 +14,7 @@ public class SpoolNameOddTest
     [Theory]
     [InlineData("SP-1", "PS-2", "SP-3")]
     [InlineData("SP-1", "SR-2", "SP-3")]
+    [InlineData("CA-220-A", "CA-202-B", "CA-220-C")]
     [InlineData("AB1", "AB2", "ba3")]
     public void Letters_turned_or_misread_are_told(string first, string second, string third) => Desk.Tells(Rule, "warn", Named(first, second, third));
 
@@ -23,6 +24,7 @@ public class SpoolNameOddTest
     [Theory]
     [InlineData("SP-1", "SP-2", "SP-3")]
     [InlineData("A-1", "B-2", "A-3")]
+    [InlineData("CA-220-A", "CA-221-B", "CA-222-C")]
     [InlineData("SP-1", "FIELD-2", "SP-3")]
     [InlineData("SP-1", "PS-2", "XY-3")]
     public void Names_that_agree_or_are_of_another_kind_are_silent(string first, string second, string third) => Desk.IsSilent(Rule, Named(first, second, third));
