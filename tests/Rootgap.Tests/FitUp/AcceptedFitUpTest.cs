@@ -18,15 +18,18 @@ public class AcceptedFitUpTest
     }));
 
     [Fact]
+    [Trait("pace", "slow")]
     public void The_cards_and_what_is_made_of_readings_are_the_accepted_ones() => Accepted.Same("accepted-cards.txt", Accepted.Few.Select(d => (d.Name, Accepted.Lines(Cards(d.Packet)))));
 
     [Fact]
     public void The_cards_of_two_parts_alone_in_every_set_up_are_the_accepted_ones() => Accepted.Same("accepted-alone.txt", Accepted.Drawings.Select(d => (d.Name, Accepted.Lines(Alone(d.Packet)))));
 
     [Fact]
+    [Trait("pace", "slow")]
     public void The_cards_of_small_drawings_are_the_accepted_ones() => Accepted.Same("accepted-small.txt", Accepted.Mistakes.Where(d => d.Packet.IsBuildable).Select(d => (d.Name, Accepted.Lines(Alone(d.Packet)))));
 
     [Fact]
+    [Trait("pace", "slow")]
     public void The_final_checks_are_the_accepted_ones() => Accepted.Same("accepted-final.txt", Accepted.Few.Select(d => (d.Name, Accepted.Lines(Final(d.Packet)))));
 
     // Every third joint is as drawn, the next off a little, the next far.

@@ -19,6 +19,7 @@ public class AcceptedSheetsOfAllTest
     private static string Svg(IEnumerable<Page> pages) => string.Concat(pages.Select((p, i) => SvgWriter.Write(p.Numbered(i + 1, 99))));
 
     [Fact]
+    [Trait("pace", "slow")]
     public void The_shop_packets_are_the_accepted_ones() => Accepted.Same("accepted-shop.txt", Accepted.Few.SelectMany(d =>
     {
         var job = Job(d.Packet);
@@ -41,6 +42,7 @@ public class AcceptedSheetsOfAllTest
         (d.Name, SiteLine.Of(d.Packet.Fabrication) is var line ? Svg(ErectionPages.Of(Job(d.Packet), line, ErectionOrder.Of(line), [])) : "")));
 
     [Fact]
+    [Trait("pace", "slow")]
     public void The_site_sheets_are_the_accepted_ones() => Accepted.Same("accepted-site.txt", Accepted.Fewest.SelectMany(d =>
     {
         var (job, line) = (Job(d.Packet), SiteLine.Of(d.Packet.Fabrication));

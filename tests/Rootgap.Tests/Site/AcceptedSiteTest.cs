@@ -8,6 +8,7 @@ using Rootgap.Site.Erection;
 using Rootgap.Site.Forecasting;
 using Rootgap.Site.Splitting;
 using Rootgap.Site.Surveys;
+using Rootgap.Tests.Samples;
 
 namespace Rootgap.Tests.Site;
 
@@ -30,13 +31,23 @@ public class AcceptedSiteTest
     })));
 
     [Fact]
+    public void What_is_written_of_a_plan_is_the_accepted() => Accepted.Same("accepted-marks.txt", SampleFile.Clean.Select(s =>
+    {
+        var packet = s.Packet();
+        var (welds, rules) = (packet.Fabrication.Route.Joints.Where(j => j.IsWeld && j.Place != WeldPlace.Shop).Select(j => j.Id).ToList(), packet.Drawing.Shop.Split);
+        var asked = new SplitAsked(Free: true, welds.Take(1).ToDictionary(w => w, _ => WeldPlace.Field, StringComparer.Ordinal), welds.Skip(1).Take(1).ToHashSet(StringComparer.Ordinal)) { Rules = rules with { AllDirections = true } };
+        var split = Split.Of(packet.Fabrication, asked);
+        return (s.Name, Accepted.Lines(SplitWords.Of(split, packet.Drawing)) + string.Concat(split.Plans.Take(2).Select(p => SplitWriting.Write(DrawingText.Of(s.Text, s.Name), packet.Drawing, p, takeOut: true)).Select(t => t.Text + t.Refusal)));
+    }));
+
+    [Fact]
     public void The_orders_of_erection_are_the_accepted_ones() => Accepted.Same("accepted-erection.txt", Accepted.Drawings.Select(d =>
     {
         var line = SiteLine.Of(d.Packet.Fabrication);
         var steps = ErectionOrder.Of(line);
         // The other way round: what is wrong with it is told.
         var (back, wrong) = ErectionOrder.Checked(line, [.. steps.Reverse().Select(s => s.Body?.Name ?? s.Closes?.Id ?? "").Where(n => n.Length > 0)]);
-        return (d.Name, Accepted.Json(json => ErectionJson.Write(json, d.Name, steps, [])) + Accepted.Json(json => ErectionJson.Write(json, d.Name, back, wrong)));
+        return (d.Name, Accepted.Json(json => ErectionJson.Write(json, d.Name, steps, [])) + Accepted.Json(json => ErectionJson.Write(json, d.Name, back, wrong)) + Accepted.Lines(ErectionOrder.Checked(line, ["spool 1", "Spool 1", "W99", "spool 77"]).Wrong));
     }));
 
     [Fact]
@@ -47,6 +58,7 @@ public class AcceptedSiteTest
     }));
 
     [Fact]
+    [Trait("pace", "slow")]
     public void The_surveys_to_take_are_the_accepted_ones() => Accepted.Same("accepted-surveys.txt", Accepted.Fewest.Select(d =>
     {
         var line = SiteLine.Of(d.Packet.Fabrication);
@@ -54,6 +66,7 @@ public class AcceptedSiteTest
     }));
 
     [Fact]
+    [Trait("pace", "slow")]
     public void What_is_made_of_a_survey_is_the_accepted_one() => Accepted.Same("accepted-closings.txt", Accepted.Few.Select(d =>
     {
         var line = SiteLine.Of(d.Packet.Fabrication);
@@ -96,6 +109,8 @@ public class AcceptedSiteTest
             Places = [.. readings.Select(_ => default(Rootgap.Findings.Place))],
             Made = [.. line.Joints.Where(j => !j.IsFinalFit && Accepted.Figure(j.First.Index, 5) > 0.3).Select(j => j.Id)],
             Loose = [.. line.Joints.Where(j => !j.IsFinalFit && Accepted.Figure(j.First.Index, 5) < -0.3).Select(j => j.Id)],
+            StandsOut = line.FinalFits.Take(1).ToDictionary(j => j.Id, _ => 80.0, StringComparer.Ordinal),
+            Existing = [.. line.FinalFits.SelectMany(j => j.Sides).Where(e => e.Body.IsOutside).Select(e => new ExistingPipe(e, 530, (168, 169.4), [(0, 7), (Math.PI / 2, 6.5)], (300, 298.6)))],
             Held = [.. line.Bodies.Where(b => b.IsOutside).Select(b => b.Name)],
             Limits = line.Bodies.Where(b => b.Index % 3 == 1).ToDictionary(b => b.Name, b => new MayMove(20, b.Index % 2 == 0 ? 15 : null, null, Angles.ToRadians(1)), StringComparer.Ordinal),
         };

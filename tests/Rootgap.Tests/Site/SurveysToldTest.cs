@@ -1,6 +1,7 @@
 using System.Text;
 using Rootgap.Measure;
 using Rootgap.Site;
+using Rootgap.Site.Closing;
 using Rootgap.Site.Surveys;
 using Rootgap.Tests.Samples;
 
@@ -12,6 +13,7 @@ public class SurveysToldTest
     private static readonly SiteLine Line = SiteLine.Of(SampleFile.Clean.Single(s => s.Name == "chilled-supply").Packet().Fabrication);
 
     [Fact]
+    [Trait("pace", "slow")]
     public void Each_survey_is_read_as_it_was_accepted() => Accepted.Told("surveys", text =>
     {
         var name = text.StartsWith("point,", StringComparison.Ordinal) || text.StartsWith("tape,", StringComparison.Ordinal) ? "survey.csv" : "survey.yaml";
@@ -30,7 +32,7 @@ public class SurveysToldTest
             yield return $"  as built {end}: {string.Join(' ', Enumerable.Range(0, 6).Select(i => Text($"{off[i]:0.#####}/{sd[i]:0.#####}")))}";
         foreach (var r in s.Readings)
             yield return Text($"  {r.Entry} {r.Reading.Says(Units.Millimetres)} | {r.Reading.Says(Units.Inches)}: {r.Value:0.#####} ± {r.Sd:0.#####}");
-        foreach (var finding in Adjustment.Of(Line, s).Errors)
+        foreach (var finding in LineClosing.Of(Line, s).Errors)
             yield return Accepted.Line(finding);
     }
 
