@@ -47,16 +47,16 @@ internal sealed partial class WeldNumberTwice : Rule
         if (welds.Count < Row || drawing.Runs.Any(r => r.Start.Source.Has("continues") || r.Legs.Any(l => l.Source.Has("continues"))))
             return null;
         var numbers = welds.Select(j => (Joint: j, Match: Figures().Match(j.Office))).ToList();
-        if (numbers.Any(n => !n.Match.Success || n.Match.Groups[1].Value != numbers[0].Match.Groups[1].Value))
+        if (numbers.Any(n => !n.Match.Success || n.Match.Groups["letters"].Value != numbers[0].Match.Groups["letters"].Value))
             return null;
-        var sorted = numbers.Select(n => (n.Joint, Figure: int.Parse(n.Match.Groups[2].Value, CultureInfo.InvariantCulture), Wide: n.Match.Groups[2].Length)).OrderBy(n => n.Figure).ToList();
+        var sorted = numbers.Select(n => (n.Joint, Figure: int.Parse(n.Match.Groups["figures"].Value, CultureInfo.InvariantCulture), Wide: n.Match.Groups["figures"].Length)).OrderBy(n => n.Figure).ToList();
         if (sorted[^1].Figure - sorted[0].Figure != sorted.Count)
             return null;
         var i = Enumerable.Range(1, sorted.Count - 1).FirstOrDefault(i => sorted[i].Figure - sorted[i - 1].Figure == 2);
-        return i == 0 ? null : (numbers[0].Match.Groups[1].Value + (sorted[i].Figure - 1).ToString(CultureInfo.InvariantCulture).PadLeft(sorted[i - 1].Wide, '0'), sorted[i].Joint);
+        return i == 0 ? null : (numbers[0].Match.Groups["letters"].Value + (sorted[i].Figure - 1).ToString(CultureInfo.InvariantCulture).PadLeft(sorted[i - 1].Wide, '0'), sorted[i].Joint);
     }
 
     /// <summary>Letters first, figures last, as W-07.</summary>
-    [GeneratedRegex("^(.*?)(\\d{1,6})$", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex("^(?<letters>.*?)(?<figures>\\d{1,6})$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Figures();
 }
