@@ -23,9 +23,6 @@ internal static class SpoolSheet
     /// <summary>Shares of the width that the pieces may have beside the checks.</summary>
     private static readonly double[] Shares = [0.615, 0.54, 0.46];
 
-    /// <summary>The same on the back, where sums may have more of it.</summary>
-    private static readonly double[] BackShares = [0.7, 0.66, .. Shares];
-
     private const double Gap = 2.5, LeastDrawing = 92, LeastSmallDrawing = 76, CheckRow = 6, CheckHead = 9;
 
     private static readonly TextStyle Style = TextStyle.Small;
@@ -104,7 +101,7 @@ internal static class SpoolSheet
         // Pieces and checks beside each other, the spool's first cards below them; one after the other where they are too long for that.
         IReadOnlyList<Page> Back()
         {
-            var (left, right) = BackShares.Select(share => Flow.Column((room.Width - Gap) * share, flow => flow.Table(pieceTable)))
+            var (left, right) = Shares.Select(share => Flow.Column((room.Width - Gap) * share, flow => flow.Table(pieceTable)))
                 .Select(left => (Left: left, Right: Flow.Column(room.Width - left.Width - Gap, flow => Checks(flow, rows, int.MaxValue)))).MinBy(b => Math.Max(b.Left.Height, b.Right.Height));
             var high = Math.Max(left.Height, right.Height);
             if (high > room.Height)

@@ -57,11 +57,12 @@ internal static class SawList
     private static IReadOnlyList<Page> Cuts(IReadOnlyList<SawRow> rows, int drawings, Paper paper, TitleBlock block)
     {
         var flow = new Flow(paper.Portrait, block);
-        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}, {rows.Count} {(rows.Count == 1 ? "piece" : "pieces")}. Lengths to the nose of the bevel, what is left on included, in each drawing's own unit. Write piece and heat number on both ends before the piece leaves the saw. First piece of each size: tape it, then go on. The sum behind each length is on the pages after these."), Style);
+        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}, {rows.Count} {(rows.Count == 1 ? "piece" : "pieces")}. Lengths to the nose of the bevel, what is left on included, in each drawing's own unit. Write piece and heat number on both ends before the piece leaves the saw."), Style);
         flow.Table(new Table(
             [new("piece", ColumnWidth.Of(31)), new("saw to", ColumnWidth.Of(41), Anchor.End), new("ends", ColumnWidth.Of(25)), new("left on in it", ColumnWidth.Of(28)), new("bar, heat number", ColumnWidth.Share()), new("cut", ColumnWidth.Of(9)), new("marked", ColumnWidth.Of(16))],
             rows.GroupBy(r => (r.Material, r.Size, r.Schedule)).OrderBy(g => g.Key.Material, StringComparer.Ordinal).ThenByDescending(g => g.Key.Size.Inches).ThenBy(g => g.Key.Schedule, StringComparer.Ordinal).SelectMany(Group))
         { Style = Style, RowHeight = 6, LeastRowHeight = 5.2 });
+        flow.Paragraph("The sum behind each length is on the pages after these. First piece of each size: tape it, then go on.", Style);
         return flow.Pages;
     }
 
@@ -83,15 +84,15 @@ internal static class SawList
     private static IReadOnlyList<Page> Sums(IReadOnlyList<SawRow> rows, Paper paper, TitleBlock block)
     {
         var flow = new Flow(paper.Portrait, block with { Title = "Sums of the cut list", Project = "for whoever checks" });
-        if (rows.Any(r => r.Sum.Contains(Wording.MemorySign, StringComparison.Ordinal)))
-            flow.Paragraph($"{Wording.MemorySign} {Wording.FromMemory}: measure the part before it is cut for, and give the shop's `measured`.", Style);
-        flow.Paragraph("Gaps, extras and allowances are the shop's rules; dimensions of fittings are the standards': each with its source in packet.json.", Style);
         flow.Table(new Table(
             [new("piece", ColumnWidth.Fit), new("sum: what is printed adds up", ColumnWidth.Share()), new("saw to", ColumnWidth.Fit, Anchor.End)],
             rows.GroupBy(r => (r.Drawing, r.Revision, r.Units)).SelectMany(g => g.Select(r => new Row(
                 new Cell(r.Piece) { Bold = true }, $"{r.Sum} = {r.Total}", r.IsShort ? Cell.Warn("none") : new Cell(LengthText.In(r.Units, r.SawLength)) { Bold = true }))
                 .Prepend(new Row($"{g.Key.Drawing}, revision {g.Key.Revision}, {(g.Key.Units == Units.Inches ? "feet, inches and 64ths" : "mm")}") { Group = true })))
         { Style = Style, RowHeight = 5.4, LeastRowHeight = 5.2 });
+        if (rows.Any(r => r.Sum.Contains(Wording.MemorySign, StringComparison.Ordinal)))
+            flow.Paragraph($"{Wording.MemorySign} {Wording.FromMemory}: measure the part before it is cut for, and give the shop's `measured`.", Style);
+        flow.Paragraph("Gaps, extras and allowances are the shop's rules; dimensions of fittings are the standards': each with its source in packet.json.", Style);
         return flow.Pages;
     }
 }

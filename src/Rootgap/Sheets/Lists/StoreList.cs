@@ -79,19 +79,20 @@ internal static class StoreList
         var isShort = rows.Any(r => r.Short > Least);
         flow.Table(new Table(
             [
-                new("what", ColumnWidth.Of(36)), new("NPS", ColumnWidth.Of(17)), new("of", ColumnWidth.Of(43)), new("needed", ColumnWidth.Of(20.5), Anchor.End), .. isShort ? [new Column("short", ColumnWidth.Of(11), Anchor.End)] : Array.Empty<Column>(),
+                new("what", ColumnWidth.Of(36)), new("NPS", ColumnWidth.Of(16)), new("of", ColumnWidth.Of(44)), new("needed", ColumnWidth.Of(19), Anchor.End), .. isShort ? [new Column("short", ColumnWidth.Of(11), Anchor.End)] : Array.Empty<Column>(),
                 new("for", ColumnWidth.Share()), new("heat, lot", ColumnWidth.Of(20)), new("out", ColumnWidth.Of(9)),
             ],
             rows.GroupBy(Group).OrderBy(g => Array.IndexOf(Groups, g.Key)).SelectMany(g => Things(g, isShort, Said.GetValueOrDefault(g.Key, "")).Prepend(new Row(g.Key) { Group = true })))
         { Style = Style, RowHeight = 5.6, LeastRowHeight = 5.2, WhenEmpty = "nothing" });
         if (bags.Count > 0)
         {
-            flow.Heading("Bolting, joint by joint", 2).Paragraph("One bag a joint: studs, nuts, gasket, the joint's name. Torque: by the bolting procedure.", Style);
+            flow.Heading("Bolting, joint by joint", 2);
             flow.Table(new Table(
                 [new("joint", ColumnWidth.Of(16)), new("between", ColumnWidth.Share()), new("studs, 2 nuts each", ColumnWidth.Of(36)), new("gasket", ColumnWidth.Of(38)), new("lot", ColumnWidth.Of(22)), new("bagged", ColumnWidth.Of(16))],
                 bags.GroupBy(b => (b.Drawing, b.Revision)).SelectMany(g => g.Select(b => new Row(new Cell(b.Joint) { Bold = true }, b.Between, new Cell(b.Studs) { Bold = true }, b.Gasket, "", Cell.Box()))
                     .Prepend(new Row($"{g.Key.Drawing}, revision {g.Key.Revision}") { Group = true })))
             { Style = Style, RowHeight = 5.6, LeastRowHeight = 5.2 });
+            flow.Paragraph("One bag a joint: studs, nuts, gasket, the joint's name. Torque: by the bolting procedure.", Style);
         }
 
         return flow.Pages;
