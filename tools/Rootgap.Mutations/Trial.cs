@@ -8,7 +8,8 @@ namespace Rootgap.Mutations;
 /// <summary>A copy of the repository in which the changes are built, each behind a switch, and tried one by one.</summary>
 /// <param name="root">The repository.</param>
 /// <param name="work">Where the copy goes.</param>
-internal sealed partial class Trial(string root, string work)
+/// <param name="isQuick">The slow tests are left out.</param>
+internal sealed partial class Trial(string root, string work, bool isQuick)
 {
     private const string Switch = "ROOTGAP_MUTATION";
 
@@ -59,7 +60,7 @@ internal sealed partial class Trial(string root, string work)
     public TimeSpan Whole()
     {
         var watch = new Stopwatch();
-        foreach (var (tests, into) in new[] { (Slow, passedBySlow), (Fast, passedBy) })
+        foreach (var (tests, into) in new[] { (Slow, passedBySlow), (Fast, passedBy) }.Skip(isQuick ? 1 : 0))
         {
             watch.Restart();
             var notes = Path.Combine(work, "passed-by.txt");
@@ -78,23 +79,24 @@ internal sealed partial class Trial(string root, string work)
         return watch.Elapsed;
     }
 
-    /// <summary>The test that fails with a change switched on; null where none does. The tests that pass by it go first: those of the changed folder, then the others, then the slow ones.</summary>
-    public string? Killer(int number, Mutation mutation, TimeSpan whole)
-    {
-        var limit = 4 * whole + TimeSpan.FromMinutes(1);
-        var folder = $"Rootgap.Tests.{mutation.File.Split('/')[2]}";
-        var near = passedBy.GetValueOrDefault(number, []).ToLookup(t => t.StartsWith(folder, StringComparison.Ordinal));
-        foreach (var (tests, most) in new[] { (Only(near[true]), limit), (Only(near[false]), limit), (Only(passedBySlow.GetValueOrDefault(number, [])), MostOfSlow) })
-        {
-            if (tests.Length == 0)
-                continue;
-            var (code, text) = Run(Program, ["-stopOnFail", .. tests], most, number);
-            if (code != 0)
-                return code == TimedOut ? "it does not end" : Failed().Match(text).Groups["test"].Value;
-        }
+    /// <summary>
+    /// In how many turns a change's tests are tried: first those that hold whole answers, for they see most soonest; then those of the changed folder, the others, and the slow ones.
+    /// So a run that is cut short has told most.
+    /// </summary>
+    public int Turns => isQuick ? 3 : 4;
 
-        return null;
+    /// <summary>The test of this turn that fails with a change switched on; null where none does. Only tests that pass by it are tried.</summary>
+    public string? Killer(int number, Mutation mutation, TimeSpan whole, int turn)
+    {
+        var tests = Only(turn == 3 ? passedBySlow.GetValueOrDefault(number, []) : passedBy.GetValueOrDefault(number, []).Where(t => TurnOf(t, $"Rootgap.Tests.{mutation.File.Split('/')[2]}") == turn));
+        if (tests.Length == 0)
+            return null;
+        var (code, text) = Run(Program, ["-stopOnFail", .. tests], turn == 3 ? MostOfSlow : (4 * whole) + TimeSpan.FromMinutes(1), number);
+        return code == 0 ? null : code == TimedOut ? "it does not end" : Failed().Match(text).Groups["test"].Value;
     }
+
+    private static int TurnOf(string test, string folder) =>
+        test.Contains(".Accepted", StringComparison.Ordinal) || test.Contains("ToldTest.", StringComparison.Ordinal) ? 0 : test.StartsWith(folder, StringComparison.Ordinal) ? 1 : 2;
 
     private static string[] Only(IEnumerable<string> tests) => tests.SelectMany(t => new[] { "-method", t }).ToArray() is { Length: > 0 } methods ? [.. methods, "-noColor", "-noLogo"] : [];
 
