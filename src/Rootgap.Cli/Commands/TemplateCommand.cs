@@ -12,7 +12,7 @@ namespace Rootgap.Cli.Commands;
 /// <summary><c>rootgap template</c>: wrap-arounds in true size, from a drawing or from sizes alone.</summary>
 internal static class TemplateCommand
 {
-    private sealed record Output(OutputFolder Folder, string Format, Paper Paper, bool Json);
+    private sealed record Output(OutputFolder Folder, string Format, Paper Paper, bool Json, Units Units);
 
     public static Command Create()
     {
@@ -28,7 +28,7 @@ internal static class TemplateCommand
     private static Command OfDrawing()
     {
         var drawings = DrawingArgument.Create();
-        return With(new Command("drawing", "Every template that drawings need: stub-ins and cut elbows.") { drawings }, (result, output) =>
+        return With(new Command("drawing", "Every template that drawings need: stub-ins and cut elbows.") { drawings }, null, (result, output) =>
         {
             var files = DrawingFiles.Find(result.GetValue(drawings)!, out var missing);
             if (DrawingArgument.Refuse(files, missing))
@@ -76,7 +76,7 @@ internal static class TemplateCommand
         var offset = new Option<string>("--offset") { Description = "Distance between the axes: the branch to the right, facing line 0 (the throat); negative to the left.", DefaultValueFactory = _ => "0" };
         var contact = new Option<string>("--contact") { Description = "What of the branch bears on the header: inside (set on and bevelled outward) or outside.", DefaultValueFactory = _ => "inside" };
         contact.AcceptOnlyFromAmong("inside", "outside");
-        return With(new Command("branch", "The end of a branch set on a header (fishmouth).") { header, branch, schedule, lean, offset, contact }, (result, output) =>
+        return With(new Command("branch", "The end of a branch set on a header (fishmouth).") { header, branch, schedule, lean, offset, contact }, UnitsOption(), (result, output) =>
         {
             var (h, b) = (Size(result.GetValue(header)!), Size(result.GetValue(branch)!));
             if (Pipes.OutsideDiameter(h)?.Mm is not { } headerOutside || Pipes.OutsideDiameter(b)?.Mm is not { } branchOutside)
@@ -84,15 +84,15 @@ internal static class TemplateCommand
             var name = Pipes.ScheduleName(result.GetValue(schedule)!);
             if (name is null || Pipes.Wall(b, name)?.Mm is not { } wall)
                 return Refuse($"NPS {b} has no schedule {result.GetValue(schedule)}.", $"The schedules are: {string.Join(", ", Pipes.Schedules)}.");
-            if (!LengthText.TryParse(result.GetValue(offset)!, Units.Millimetres, out var apart))
-                return Refuse($"\"{result.GetValue(offset)}\" is not a length.", "Write millimetres, or a length with its unit.");
+            if (!LengthText.TryParse(result.GetValue(offset)!, output.Units, out var apart))
+                return Refuse($"\"{result.GetValue(offset)}\" is not a length.", $"Write {(output.Units == Units.Inches ? "inches" : "millimetres")}, or a length with its unit.");
             var radius = result.GetValue(contact) == "outside" ? branchOutside / 2 : (branchOutside / 2) - wall;
             if (!Template.Fits(headerOutside / 2, radius, apart))
-                return Refuse($"NPS {b}{(apart == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $", {apart:0.#} mm off the axis,"))} does not lie on NPS {h}: part of it would hang beside the header.", "Take a smaller branch or offset, or `--contact inside`.");
+                return Refuse($"NPS {b}{(apart == 0 ? "" : $", {Length(apart, output.Units)} off the axis,")} does not lie on NPS {h}: part of it would hang beside the header.", "Take a smaller branch or offset, or `--contact inside`.");
             var degrees = result.GetValue(lean);
-            var title = string.Create(CultureInfo.InvariantCulture, $"NPS {b} schedule {name} on NPS {h}, {degrees:0.##} degrees{(apart == 0 ? "" : $", {apart:0.#} mm off axis")}");
-            var template = Template.BranchEnd(title, headerOutside, branchOutside, radius, degrees == 90 ? Math.PI / 2 : Angles.ToRadians(degrees), apart);
-            Tell([(template, Write(template, "branch", "", output))], output);
+            var title = string.Create(CultureInfo.InvariantCulture, $"NPS {b} schedule {name} on NPS {h}, {degrees:0.##} degrees{(apart == 0 ? "" : $", {Length(apart, output.Units)} off axis")}");
+            var template = Template.BranchEnd(title, headerOutside, branchOutside, radius, degrees == 90 ? Math.PI / 2 : Angles.ToRadians(degrees), apart, output.Units);
+            Tell([(template, Write(template, "branch", "", output, units: output.Units))], output);
             return ExitCode.Done;
         });
     }
@@ -101,7 +101,7 @@ internal static class TemplateCommand
     {
         var size = SizeOption("--size", "Nominal size of the pipe.");
         var angle = AngleOption("--angle", "Angle of the cut from square, degrees: half the turn of a two-piece mitre.", null);
-        return With(new Command("mitre", "A mitre cut.") { size, angle }, (result, output) =>
+        return With(new Command("mitre", "A mitre cut.") { size, angle }, UnitsOption(), (result, output) =>
         {
             var nps = Size(result.GetValue(size)!);
             if (Pipes.OutsideDiameter(nps)?.Mm is not { } outside)
@@ -110,7 +110,7 @@ internal static class TemplateCommand
             if (degrees is <= 0 or > 60)
                 return Refuse("A mitre is cut at more than 0 and at most 60 degrees from square.", "Give half the turn of the mitre.");
             var template = Template.Mitre(string.Create(CultureInfo.InvariantCulture, $"NPS {nps}, mitre {degrees:0.##} degrees"), outside, Angles.ToRadians(degrees));
-            Tell([(template, Write(template, "mitre", "", output))], output);
+            Tell([(template, Write(template, "mitre", "", output, units: output.Units))], output);
             return ExitCode.Done;
         });
     }
@@ -121,7 +121,7 @@ internal static class TemplateCommand
         var turn = AngleOption("--turn", "The turn wanted, degrees.", null);
         var radius = new Option<string>("--radius") { Description = "long (1.5), short (1) or 3d.", DefaultValueFactory = _ => "long" };
         radius.AcceptOnlyFromAmong("long", "short", "3d");
-        return With(new Command("elbow", "A stock elbow cut to a smaller turn.") { size, turn, radius }, (result, output) =>
+        return With(new Command("elbow", "A stock elbow cut to a smaller turn.") { size, turn, radius }, UnitsOption(), (result, output) =>
         {
             var nps = Size(result.GetValue(size)!);
             var (item, table) = result.GetValue(radius) switch
@@ -136,7 +136,7 @@ internal static class TemplateCommand
             if (degrees is <= 0 or > 90)
                 return Refuse("An elbow is cut to more than 0 and at most 90 degrees.", "Give the turn wanted.");
             var template = Template.CutElbow(string.Create(CultureInfo.InvariantCulture, $"{item} NPS {nps} cut to {degrees:0.##} degrees"), outside, bend, Angles.ToRadians(degrees));
-            Tell([(template, Write(template, "elbow", "", output))], output);
+            Tell([(template, Write(template, "elbow", "", output, units: output.Units))], output);
             return ExitCode.Done;
         });
     }
@@ -148,7 +148,7 @@ internal static class TemplateCommand
         var command = new Command("trim", "The trimmed end of a closing piece, from what comes off at the four quarters.") { size };
         foreach (var option in at)
             command.Options.Add(option);
-        return With(command, (result, output) =>
+        return With(command, UnitsOption(), (result, output) =>
         {
             var nps = Size(result.GetValue(size)!);
             if (Pipes.OutsideDiameter(nps)?.Mm is not { } outside)
@@ -156,17 +156,27 @@ internal static class TemplateCommand
             var off = new double[4];
             for (var i = 0; i < off.Length; i++)
             {
-                if (!LengthText.TryParse(result.GetValue(at[i])!, Units.Millimetres, out off[i]) || off[i] < 0)
-                    return Refuse($"\"{result.GetValue(at[i])}\" is not a length of 0 or more.", "Write millimetres, or a length with its unit.");
+                if (!LengthText.TryParse(result.GetValue(at[i])!, output.Units, out off[i]) || off[i] < 0)
+                    return Refuse($"\"{result.GetValue(at[i])}\" is not a length of 0 or more.", $"Write {(output.Units == Units.Inches ? "inches" : "millimetres")}, or a length with its unit.");
             }
 
-            var template = Template.Trim($"NPS {nps}, trimmed end", outside, off[0], off[1], off[2], off[3]);
-            Tell([(template, Write(template, "trim", "", output))], output);
+            var template = Template.Trim($"NPS {nps}, trimmed end", outside, off[0], off[1], off[2], off[3], output.Units);
+            Tell([(template, Write(template, "trim", "", output, units: output.Units))], output);
             return ExitCode.Done;
         });
     }
 
-    private static Command With(Command command, Func<ParseResult, Output, int> run)
+    private static Option<string> UnitsOption()
+    {
+        var option = new Option<string>("--units") { Description = "In which units bare lengths are read and what is printed speaks first: mm or in.", DefaultValueFactory = _ => "mm" };
+        option.AcceptOnlyFromAmong("mm", "in");
+        return option;
+    }
+
+    private static string Length(double mm, Units units) => units == Units.Inches ? LengthText.FeetInches(mm) : string.Create(CultureInfo.InvariantCulture, $"{mm:0.#} mm");
+
+    /// <param name="units">Null where each drawing says its own.</param>
+    private static Command With(Command command, Option<string>? units, Func<ParseResult, Output, int> run)
     {
         var folder = OutOption.Folder("Folder for the templates.");
         var format = new Option<string>("--format") { Description = "pdf (tiled over the paper) or svg (the whole strip).", DefaultValueFactory = _ => "pdf" };
@@ -177,10 +187,12 @@ internal static class TemplateCommand
         command.Options.Add(format);
         command.Options.Add(paper);
         command.Options.Add(json);
+        if (units is not null)
+            command.Options.Add(units);
         command.SetAction(result =>
         {
             using var output = new OutputFolder(result.GetValue(folder)!);
-            return run(result, new(output, result.GetValue(format)!, PaperOption.Of(result.GetValue(paper)!), result.GetValue(json)));
+            return run(result, new(output, result.GetValue(format)!, PaperOption.Of(result.GetValue(paper)!), result.GetValue(json), units is not null && result.GetValue(units) == "in" ? Units.Inches : Units.Millimetres));
         });
         return command;
     }

@@ -143,8 +143,11 @@ public sealed class Template
     private const double InPlane = 0.25;
 
     /// <summary>The plane cut that trims a closing piece: what comes off at 12, 3, 6 and 9 o'clock. Never less than nothing: where the plane lies beyond the end, the end stays as it is.</summary>
-    public static Template Trim(string title, double outside, double at12, double at3, double at6, double at9)
+    /// <param name="units">In which what is to be minded is said: millimetres to a tenth, inches to a sixty-fourth.</param>
+    public static Template Trim(string title, double outside, double at12, double at3, double at6, double at9, Units units = Units.Millimetres)
     {
+        string Said(double mm) => units == Units.Inches ? LengthText.Say(units, $"{mm:gap}") : LengthText.Millimetres(mm, 1);
+        var mm = units == Units.Inches ? "" : " mm";
         // Of four readings at quarters this plane is the one with the least squares.
         var (mean, up, side) = ((at12 + at3 + at6 + at9) / 4, (at12 - at6) / 2, (at3 - at9) / 2);
         double Plane(double angle) => mean + (up * Math.Cos(angle)) + (side * Math.Sin(angle));
@@ -153,14 +156,14 @@ public sealed class Template
         if (Math.Abs(twist) > InPlane)
         {
             var cut = Enumerable.Range(0, 4).Select(i => Math.Max(0, Plane(i * Math.PI / 2))).ToList();
-            said.Add(string.Create(CultureInfo.InvariantCulture, $"The four readings are not in one plane. Asked at 12, 3, 6, 9: {at12:0.0}, {at3:0.0}, {at6:0.0}, {at9:0.0} mm; the nearest plane cuts {cut[0]:0.0}, {cut[1]:0.0}, {cut[2]:0.0}, {cut[3]:0.0}, {Math.Abs(twist):0.0} mm off. Measure again before you cut."));
+            said.Add(string.Create(CultureInfo.InvariantCulture, $"The four readings are not in one plane. Asked at 12, 3, 6, 9: {Said(at12)}, {Said(at3)}, {Said(at6)}, {Said(at9)}{mm}; the nearest plane cuts {Said(cut[0])}, {Said(cut[1])}, {Said(cut[2])}, {Said(cut[3])}, {Said(Math.Abs(twist))}{mm} off. Measure again before you cut."));
         }
 
         var deepest = Math.Sqrt((up * up) + (side * side)) - mean;
         if (deepest > Tolerance.Noise)
         {
             var clock = (Math.Atan2(side, up) + Math.PI) * 6 / Math.PI;
-            said.Add(string.Create(CultureInfo.InvariantCulture, $"About {(Math.Round(clock) + 11) % 12 + 1:0} o'clock the plane lies up to {deepest:0.0} mm beyond the end: nothing comes off there, and the gap is so much wider. The piece is too short for this cut by as much."));
+            said.Add(string.Create(CultureInfo.InvariantCulture, $"About {(Math.Round(clock) + 11) % 12 + 1:0} o'clock the plane lies up to {Said(deepest)}{mm} beyond the end: nothing comes off there, and the gap is so much wider. The piece is too short for this cut by as much."));
         }
 
         return new(title, outside, angle => Math.Max(0, Plane(angle)),

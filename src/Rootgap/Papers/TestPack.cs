@@ -210,7 +210,9 @@ public sealed record TestPack
             {
                 if (Continues(point) is { } on && pack.Contains(on))
                     return null;
-                var joint = route.Joints.Where(j => j.Run == r && j.Leg == leg && j.Between.Count == 1).OrderBy(j => j.At.To(at)).FirstOrDefault();
+                var open = route.Joints.Where(j => j.Run == r && j.Between.Count == 1).OrderBy(j => j.At.To(at)).ToList();
+                // The weld to a line that is there stands a gap off the point.
+                var joint = open.Find(j => j.Leg == leg) ?? open.Find(j => j.At.To(at) < AtTheEnd);
                 return point switch
                 {
                     FlangePoint { IsBlinded: false } => new(Next(), LimitKind.Blind, joint?.Id ?? "", at, size, joint?.Class ?? run.Line.Class, bolting.FirstOrDefault(b => b.Joint.Id == joint?.Id)),
@@ -226,10 +228,13 @@ public sealed record TestPack
         foreach (var c in route.Components)
         {
             var branch = c switch { Outlet o => o.Branch, Tee t => t.Branch, _ => default };
-            if (branch.Name == PortName.Branch && !route.Joints.Any(j => j.Between.Contains(c.Id) && j.At.To(branch.At) < 60))
+            if (branch.Name == PortName.Branch && !route.Joints.Any(j => j.Between.Contains(c.Id) && j.At.To(branch.At) < AtTheEnd))
                 yield return new(Next(), LimitKind.Cap, c.Id, branch.At, c is Outlet ? c.Size : c.Size2.IsNone ? c.Size : c.Size2, "", null);
         }
     }
+
+    /// <summary>A joint within this of a line's end is the end's own, mm.</summary>
+    private const double AtTheEnd = 60;
 
     private static string? Continues(WorkPoint point) => point switch { WeldPoint w => w.Continues, OpenPoint o => o.Continues, _ => null };
 

@@ -23,10 +23,10 @@ public static class TestWords
 
     public static string Of(TestLimit limit) => limit.Kind switch
     {
-        LimitKind.Blind => $"{limit.Joint}, blind class {limit.Class} NPS {limit.Size}",
+        LimitKind.Blind => $"{(limit.Joint.Length > 0 ? limit.Joint + ", b" : "B")}lind class {limit.Class} NPS {limit.Size}",
         LimitKind.Cap => $"{(limit.Joint.Length > 0 ? limit.Joint + ", c" : "C")}ap, plug or stopper NPS {limit.Size}",
         LimitKind.WeldedCap => $"welded cap NPS {limit.Size}: stays",
-        _ => $"{limit.Joint}, existing or next line NPS {limit.Size}: where it is held off, the test engineer says",
+        _ => $"{(limit.Joint.Length > 0 ? limit.Joint + ", e" : "E")}xisting or next line NPS {limit.Size}: where it is held off, the test engineer says",
     };
 
     /// <summary>Bolts and gasket of a blind.</summary>

@@ -54,15 +54,20 @@ internal static class BoltingPages
             flow.Paragraph(StarOrder.Source(many) + ".", TextStyle.Small);
         }
 
-        foreach (var pair in counts.Where(n => n <= MostBeside).Chunk(2))
+        // Three beside each other where their numbers have room.
+        var beside = counts.Where(n => n <= MostBeside).ToList();
+        foreach (var row in beside.Chunk(beside.TrueForAll(n => SideOf(n) <= (flow.Width - 12) / 3) ? 3 : 2))
         {
-            flow.Beside([.. pair.Select(n => (1.0, (Action<Flow>)(f =>
+            flow.Beside([.. row.Select(n => (1.0, (Action<Flow>)(f =>
             {
                 f.Figure(Circle(n, Math.Min(f.Width, SideOf(n))));
                 f.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{n} bolts: ") + string.Join(" – ", StarOrder.Of(n)), TextStyle.Strong with { Height = 3 });
                 f.Paragraph(char.ToUpperInvariant(StarOrder.Source(n)[0]) + StarOrder.Source(n)[1..] + ".", TextStyle.Small);
-            }))), .. pair.Length == 1 ? new (double, Action<Flow>)[] { (1.0, f => f.Paragraph("Paint the numbers beside the holes, clockwise, 1 right of the top. Passes: hand-tight, 30, 60, 100 % by the star, then 100 % round and round until no nut turns, and again after four hours.", Dense)) } : []]);
+            })))]);
         }
+
+        if (counts.Count > 0)
+            flow.Paragraph("Paint the numbers beside the holes, clockwise, 1 right of the top. Passes: hand-tight, 30, 60, 100 % by the star, then 100 % round and round until no nut turns, and again after four hours.", Dense);
     }
 
     private const int MostBeside = 48;

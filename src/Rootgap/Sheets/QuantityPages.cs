@@ -60,10 +60,28 @@ internal static class QuantityPages
         .Select(w => (w.Joint.Id, Says: (IReadOnlyList<string>)
         [
             Wording.Of(w.Joint.Kind).Replace(" weld", "", StringComparison.Ordinal), Wording.Of(w.Joint.Place).ToLowerInvariant(), w.Joint.Size.ToString(), LengthText.Say(r.Units, $"{w.Joint.Wall:small}"), w.Joint.Kind == JointKind.Butt ? LengthText.Say(r.Units, $"{w.Joint.Gap:gap}") : "",
-            w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, r.Units) : "", w.Mass is { } kg ? Mass(r.Units, kg) : "", w.ToBuy is { } buy ? Mass(r.Units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.Process,
+            w.Metal is { } m ? Amount.Say(Quantity.Area, m.Area, r.Units).Replace("m2", "m²", StringComparison.Ordinal).Replace("in2", "in²", StringComparison.Ordinal) : "", w.Mass is { } kg ? Mass(r.Units, kg) : "", w.ToBuy is { } buy ? Mass(r.Units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.Process,
         ]))
         .GroupBy(w => string.Join('\n', w.Says), StringComparer.Ordinal)
-        .Select(g => new Row([new Cell(string.Join(", ", g.Select(w => w.Id))) { Bold = true }, .. g.First().Says.Select(s => new Cell(s))]));
+        .Select(g => new Row([new Cell(Names([.. g.Select(w => w.Id)])) { Bold = true }, .. g.First().Says.Select(s => new Cell(s))]));
+
+    /// <summary>Three and more that follow each other by number are one stretch: <c>W1–W7, W9</c>.</summary>
+    internal static string Names(IReadOnlyList<string> ids)
+    {
+        List<(string First, string Last, int Count)> stretches = [];
+        foreach (var id in ids)
+        {
+            if (stretches.Count > 0 && stretches[^1] is var last && Follows(last.Last, id))
+                stretches[^1] = (last.First, id, last.Count + 1);
+            else
+                stretches.Add((id, id, 1));
+        }
+
+        return string.Join(", ", stretches.Select(s => s.Count > 2 ? $"{s.First}–{s.Last}" : s.Count == 2 ? $"{s.First}, {s.Last}" : s.First));
+
+        static bool Follows(string before, string id) =>
+            before.Length > 1 && id.Length > 1 && before[0] == id[0] && int.TryParse(before.AsSpan(1), NumberStyles.None, CultureInfo.InvariantCulture, out var a) && int.TryParse(id.AsSpan(1), NumberStyles.None, CultureInfo.InvariantCulture, out var b) && b == a + 1;
+    }
 
     private static IEnumerable<T> Each<T>(Func<JointKind, string, T> made) =>
         from k in new[] { (JointKind.Butt, "butt"), (JointKind.Socket, "socket"), (JointKind.Fillet, "slip-on"), (JointKind.Branch, "branch") } select made(k.Item1, k.Item2);

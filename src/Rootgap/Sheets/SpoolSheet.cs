@@ -23,21 +23,25 @@ internal static class SpoolSheet
     /// <summary>Shares of the width that the pieces may have beside the checks.</summary>
     private static readonly double[] Shares = [0.615, 0.54, 0.46];
 
-    private const double Gap = 2.5, CircleWidth = 34, LeastDrawing = 92, LeastSmallDrawing = 76, CheckRow = 6, CheckHead = 9;
+    private const double Gap = 2.5, LeastDrawing = 92, LeastSmallDrawing = 76, CheckRow = 6, CheckHead = 9;
 
     private static readonly TextStyle Style = TextStyle.Small;
 
-    public static IReadOnlyList<Page> Of(ShopJob job, FitJoints fitting, Spool spool)
-    {
-        var isSimple = spool.Components.Count + spool.Cuts.Count <= Simple;
-        return isSimple && On(job, fitting, spool, isSmall: true) is [var one] ? [one] : On(job, fitting, spool, isSmall: false);
-    }
-
-    private static List<Page> On(ShopJob job, FitJoints fitting, Spool spool, bool isSmall)
+    /// <param name="cards">The drawing's cards: where the sheet has a back, it takes those of the spool for which it has room. Null for the sheet alone.</param>
+    public static IReadOnlyList<Page> Of(ShopJob job, FitJoints fitting, Spool spool, CardStack? cards = null)
     {
         var parts = spool.Components.Count + spool.Cuts.Count;
+        var drawings = parts <= MostDrawn ? new SpoolDrawings(job.Fabrication, spool) : null;
+        return parts <= Simple && On(job, fitting, spool, drawings, cards, isSmall: true) is [var one] ? [one] : On(job, fitting, spool, drawings, cards, isSmall: false);
+    }
+
+    /// <param name="drawings">Null for a spool that cannot be drawn.</param>
+    /// <returns>On small paper one page, or none where it does not hold all.</returns>
+    private static List<Page> On(ShopJob job, FitJoints fitting, Spool spool, SpoolDrawings? drawings, CardStack? cards, bool isSmall)
+    {
         var paper = isSmall ? job.Paper.Portrait : job.Paper.Larger.Landscape;
         var block = job.Block($"spool {spool.Name}", Reader.Fitter, spool.Name) with { Fields = [.. job.Strip], Project = Between(job.Fabrication, spool) };
+        var backBlock = block with { Title = $"spool {spool.Name}, back" };
         var room = block.Content(paper);
         var fit = fitting.OfSpool(spool);
         var foot = Flow.Column(room.Width, flow => Foot(flow, job, fit, isSmall));
@@ -47,18 +51,31 @@ internal static class SpoolSheet
         // Checks stand below the pieces on small paper, else beside them: so wide that both are low, since feet and inches want more room than millimetres.
         var (pieces, checks, tables) = (isSmall ? [1] : Shares).Select(share => Side(share)).MinBy(t => t.Height);
         var drawing = room.Height - foot.Height - tables - (3 * Gap);
-        if (drawing >= least && parts <= MostDrawn && !(isSmall && !IsometricFits(job, spool, room with { Height = drawing })))
+        var front = drawing >= least ? drawings?.Beside(room.Width, drawing, isSmall) : null;
+        if (front is { IsClean: true })
+            return [OneSide(front)];
+        if (isSmall)
+            return [];
+        if (drawings is null)
         {
-            return
-            [
-                Page.Draw(paper, block, (canvas, area) =>
-                {
-                    Drawings(canvas, area with { Height = drawing }, job, spool, isSmall);
-                    Tables(canvas, area with { Y = area.Y + drawing + Gap }, pieces, checks, isSmall);
-                    canvas.Place(foot, new(area.X, area.Bottom - foot.Height));
-                }),
-            ];
+            var alone = new Flow(paper, block);
+            alone.Paragraph(string.Create(CultureInfo.InvariantCulture, $"This spool has {spool.Components.Count + spool.Cuts.Count} parts: too many for views of it on one sheet. Part it by field welds; its lines are on the isometric of the drawing."), TextStyle.Strong);
+            alone.Table(pieceTable);
+            Checks(alone, rows, int.MaxValue);
+            Foot(alone, job, fit, isSmall);
+            return [.. alone.Pages];
         }
+
+        // The drawings on the front, the tables on the back; then the views on the front and the isometric behind them: never smaller letters, and no line through words where it can be helped.
+        var high = room.Height - foot.Height - Gap;
+        var large = drawings.Beside(room.Width, high, isSmall);
+        if (large is { IsClean: true })
+            return [Front(large), .. Back()];
+        var views = drawings.Views(room.Width, high);
+        var isometric = drawings.Alone(room.Width, room.Height);
+        if ((isometric.IsClean && views.All(v => v.IsClean)) || (front ?? large) is null)
+            return [Front(views[0]), .. views.Skip(1).Append(isometric).Select(set => Page.Draw(paper, backBlock, (canvas, area) => set.Draw(canvas, new(area.X, area.Y)))), .. Back()];
+        return front is not null ? [OneSide(front)] : [Front(large!), .. Back()];
 
         (Figure Pieces, Figure Checks, double Height) Side(double share)
         {
@@ -68,34 +85,43 @@ internal static class SpoolSheet
             return (left, right, isSmall ? left.Height + Gap + right.Height : Math.Max(left.Height, right.Height));
         }
 
-        // The drawings on the front, the tables on the back: never smaller letters.
-        List<Page> pages = [];
-        if (parts <= MostDrawn)
-            pages.Add(Page.Draw(paper, block, (canvas, area) =>
-            {
-                Drawings(canvas, area with { Height = area.Height - foot.Height - Gap }, job, spool, isSmall);
-                canvas.Place(foot, new(area.X, area.Bottom - foot.Height));
-            }));
-        var backBlock = block with { Title = $"spool {spool.Name}, back" };
-        var back = new Flow(paper, backBlock);
-        if (parts > MostDrawn)
-            back.Paragraph(string.Create(CultureInfo.InvariantCulture, $"This spool has {parts} parts: too many for views of it on one sheet. Part it by field welds; its lines are on the isometric of the drawing."), TextStyle.Strong);
-        back.Table(pieceTable);
-        Checks(back, rows, int.MaxValue);
-        // What stands below each other on two pages, often stands beside each other on one.
-        if (back.Pages.Count > 1 && parts <= MostDrawn && Beside() is { } one)
-            return [.. pages, one];
-
-        if (parts > MostDrawn)
-            Foot(back, job, fit, isSmall);
-        pages.AddRange(back.Pages);
-        return pages;
-
-        Page? Beside()
+        Page OneSide(SpoolDrawings.SetOut set) => Page.Draw(paper, block, (canvas, area) =>
         {
-            var both = Shares.Select(share => Flow.Column((room.Width - Gap) * share, flow => flow.Table(pieceTable)))
+            set.Draw(canvas, new(area.X, area.Y));
+            Tables(canvas, area with { Y = area.Y + drawing + Gap }, pieces, checks, isSmall);
+            canvas.Place(foot, new(area.X, area.Bottom - foot.Height));
+        });
+
+        Page Front(SpoolDrawings.SetOut set) => Page.Draw(paper, block, (canvas, area) =>
+        {
+            set.Draw(canvas, new(area.X, area.Y));
+            canvas.Place(foot, new(area.X, area.Bottom - foot.Height));
+        });
+
+        // Pieces and checks beside each other, the spool's first cards below them; one after the other where they are too long for that.
+        IReadOnlyList<Page> Back()
+        {
+            var (left, right) = Shares.Select(share => Flow.Column((room.Width - Gap) * share, flow => flow.Table(pieceTable)))
                 .Select(left => (Left: left, Right: Flow.Column(room.Width - left.Width - Gap, flow => Checks(flow, rows, int.MaxValue)))).MinBy(b => Math.Max(b.Left.Height, b.Right.Height));
-            return Math.Max(both.Left.Height, both.Right.Height) > room.Height ? null : Page.Draw(paper, backBlock, (canvas, area) => Tables(canvas, area, both.Left, both.Right, isSmall: false));
+            var high = Math.Max(left.Height, right.Height);
+            if (high > room.Height)
+            {
+                var back = new Flow(paper, backBlock);
+                back.Table(pieceTable);
+                Checks(back, rows, int.MaxValue);
+                return back.Pages;
+            }
+
+            var below = cards?.Take(spool, room.Width, room.Height - high - (2 * Gap));
+            return
+            [
+                Page.Draw(paper, backBlock, (canvas, area) =>
+                {
+                    Tables(canvas, area, left, right, isSmall: false);
+                    if (below is not null)
+                        canvas.Place(below, new(area.X, area.Y + high + (2 * Gap)));
+                }),
+            ];
         }
     }
 
@@ -105,78 +131,6 @@ internal static class SpoolSheet
         var ends = spool.Ends.Select(j => j.Id).ToList();
         return ends.Count == 0 ? "nothing is joined to it" : $"between {FitWords.Join(ends)} of the line";
     }
-
-    private static readonly double[] NarrowerIsometrics = [125, 105];
-
-    private static double IsometricWidth(Box area, bool isSmall) => isSmall ? 66 : Math.Min(145, area.Width * 0.4);
-
-    // On small paper everything must have found its place; otherwise the larger one is taken.
-    private static bool IsometricFits(ShopJob job, Spool spool, Box area) => Isometric.OfSpool(job.Fabrication, spool, IsometricWidth(area, true), area.Height) is { Listed.Count: 0, Strained: 0 };
-
-    private static void Drawings(Canvas canvas, Box area, ShopJob job, Spool spool, bool isSmall)
-    {
-        var f = job.Fabrication;
-        var subject = new ViewSubject(f, spool);
-        var circles = Circles(f, spool, subject);
-        var across = Columns(circles, area.Height);
-        var views = ViewSheet.Choose(subject);
-        double Beside(double isometric) => area.Width - isometric - Gap - (across * (CircleWidth + Gap));
-        // The isometric gives room to the views where that makes them larger and all of it still finds its place.
-        var left = IsometricWidth(area, isSmall);
-        var (isometric, isClean) = Of(left);
-        foreach (var narrower in NarrowerIsometrics.Where(w => !isSmall && isClean && w < left).OrderBy(w => ViewSheet.Scale(subject, views, Beside(w), area.Height - 4)).ThenByDescending(w => w))
-        {
-            if (ViewSheet.Scale(subject, views, Beside(narrower), area.Height - 4) >= ViewSheet.Scale(subject, views, Beside(left), area.Height - 4))
-                break;
-            if (Of(narrower) is not (var other, true))
-                continue;
-            (left, isometric) = (narrower, other);
-            break;
-        }
-
-        (Figure Figure, bool IsClean) Of(double width) => Isometric.OfSpool(f, spool, width, area.Height) is var made ? (made.Figure, made is { Listed.Count: 0, Strained: 0 }) : default;
-        canvas.Group(null, "isometric", Placement.Move(area.X, area.Y), g =>
-        {
-            foreach (var mark in isometric.Marks)
-                g.Add(mark);
-        });
-        var width = Beside(left);
-        var (drawn, unplaced) = ViewSheet.Of(subject, views, width, area.Height - 4);
-        var scale = Math.Min(1, Math.Min(width / drawn.Width, (area.Height - 4) / drawn.Height));
-        canvas.Place(drawn, new(area.X + left + Gap, area.Y), scale);
-        if (unplaced.Count > 0)
-            canvas.Lines(Style.Wrap("No room on the views: " + string.Join("; ", unplaced), width), area.X + left + Gap, area.Bottom - Style.Height, width, Style, Anchor.Start);
-        var (x, y) = (area.Right - CircleWidth, area.Y);
-        foreach (var circle in circles)
-        {
-            if (y + circle.Height > area.Bottom && y > area.Y)
-                (x, y) = (x - CircleWidth - Gap, area.Y);
-            canvas.Place(circle, new(x, y));
-            y += circle.Height + Gap;
-        }
-    }
-
-    // Columns that the bolt circles take, filled from the top.
-    private static int Columns(List<Figure> circles, double height)
-    {
-        var (columns, y) = (0, double.PositiveInfinity);
-        foreach (var circle in circles)
-        {
-            if (y + circle.Height > height && (columns == 0 || y > 0))
-                (columns, y) = (columns + 1, 0);
-            y += circle.Height + Gap;
-        }
-
-        return columns;
-    }
-
-    // Flanges that stand alike share a picture.
-    private static List<Figure> Circles(Fabrication f, Spool spool, ViewSubject subject) =>
-    [
-        .. spool.Components.OfType<Flange>().Select(c => (Circle: BoltCircle.Of(c), Name: subject.Ends.FirstOrDefault(e => e.Part == c.Id)?.Name ?? c.Id)).Where(c => c.Circle is not null)
-            .GroupBy(c => (c.Circle!.Says, c.Circle.Reading(f.Units), c.Circle.Flange.Size, c.Circle.Count, c.Circle.IsLevel))
-            .Select(g => g.First().Circle!.ToFigure(FitWords.Join(g.Select(c => c.Name)), CircleWidth, f.Units)),
-    ];
 
     private static void Tables(Canvas canvas, Box area, Figure pieces, Figure checks, bool isSmall)
     {
@@ -302,11 +256,9 @@ internal static class SpoolPages
     public static IEnumerable<Page> Of(ShopJob job)
     {
         var fitting = new FitJoints(job.Fabrication);
-        return
-        [
-            .. job.Fabrication.Spools.SelectMany(s => MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s))),
-            .. FitUpPages.Of(job, fitting, job.Fabrication.Spools),
-        ];
+        var cards = new CardStack(job, fitting, job.Fabrication.Spools);
+        List<Page> sheets = [.. job.Fabrication.Spools.SelectMany(s => MissingSheet.Instead(job, $"Spool {s.Name}", () => SpoolSheet.Of(job, fitting, s, cards)))];
+        return [.. sheets, .. cards.Pages()];
     }
 
     public static IReadOnlyList<Page> One(ShopJob job, Spool spool) => SpoolSheet.Of(job, new FitJoints(job.Fabrication), spool);

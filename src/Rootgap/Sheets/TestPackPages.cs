@@ -30,28 +30,34 @@ public static class TestPackPages
     private static IReadOnlyList<Page> One(ShopJob job, TestPack pack, TestDone? done)
     {
         var block = job.Block($"{TestWords.Name(pack)}: {TestWords.Medium(pack)}");
-        Action<Flow>[] parts =
+        Action<Flow>[] Parts(bool isTight) =>
         [
-            flow => Limits(flow, job, pack), flow => Heads(flow, job, pack), flow => Wet(flow, job, pack), flow => Valves(flow, pack), flow => Full(flow, job, pack), flow => Cautions(flow, pack),
-            flow => Steps(flow, job, pack, done), flow => After(flow, job, pack, done),
+            flow => Limits(flow, job, pack), flow => flow.Figure(TestPicture.Of(pack, flow.Width, isTight ? LowPicture : Picture)), flow => Ends(flow, job, pack), flow => Heads(flow, job, pack), flow => Wet(flow, job, pack),
+            flow => ValvesAndSupports(flow, job, pack), flow => Cautions(flow, pack), flow => Steps(flow, job, pack, done, isTight), flow => After(flow, job, pack, done, isTight),
         ];
-        // One large sheet in two columns where it holds all; else as many small ones as it takes.
+        // One large sheet in two columns where it holds all, if need be with a lower picture and lower boxes; else as many small ones as it takes.
         var sheet = job.Paper.Larger.Landscape;
         var area = block.Content(sheet);
         var width = (area.Width - Between) / 2;
-        for (var left = parts.Length - 1; left > 0; left--)
+        foreach (var parts in new[] { false, true }.Select(Parts))
         {
-            var columns = new[] { parts[..left], parts[left..] }.Select(some => Flow.Column(width, flow => Array.ForEach(some, part => part(flow)))).ToList();
-            if (columns.TrueForAll(c => c.Height <= area.Height))
-                return [Page.Draw(sheet, block, (canvas, box) => canvas.Place(columns[0], new(box.X, box.Y)).Place(columns[1], new(box.Right - width, box.Y)))];
+            for (var left = parts.Length - 1; left > 0; left--)
+            {
+                var columns = new[] { parts[..left], parts[left..] }.Select(some => Flow.Column(width, flow => Array.ForEach(some, part => part(flow)))).ToList();
+                if (columns.TrueForAll(c => c.Height <= area.Height))
+                    return [Page.Draw(sheet, block, (canvas, box) => canvas.Place(columns[0], new(box.X, box.Y)).Place(columns[1], new(box.Right - width, box.Y)))];
+            }
         }
 
         var small = new Flow(job.Paper, block);
-        Array.ForEach(parts, part => part(small));
+        Array.ForEach(Parts(false), part => part(small));
         return small.Pages;
     }
 
     private const double Between = 8;
+
+    /// <summary>Heights of the picture, mm.</summary>
+    private const double Picture = 48, LowPicture = 34;
 
     private static void Limits(Flow flow, ShopJob job, TestPack pack)
     {
@@ -66,7 +72,11 @@ public static class TestPackPages
             flow.Paragraph($"One pack: {string.Join(", ", pack.Numbers)}. Heads, ratings and energy are of all of it; limits, pockets and water of {job.Drawing.Number}.", Dense);
         if (pack.Apart.Count > 0)
             flow.Warning(string.Join("; ", pack.Apart) + ". The test engineer says what is tested together.", "Not one test as drawn");
-        flow.Figure(TestPicture.Of(pack, flow.Width, 48));
+    }
+
+    private static void Ends(Flow flow, ShopJob job, TestPack pack)
+    {
+        var units = job.Drawing.Units;
         flow.Table(new Table(
             ["", new("Limit", ColumnWidth.Share(2)), new("Bolts, gasket", ColumnWidth.Share()), new("Blind thickness", ColumnWidth.Of(24)), "In", "Out"],
             pack.Limits.Select(l => new Row(new Cell(l.Name) { Bold = true }, TestWords.Of(l), TestWords.Bolts(l, units), "", l.Opens ? Cell.Box() : "", l.Opens ? Cell.Box() : "")))
@@ -100,45 +110,46 @@ public static class TestPackPages
         flow.Heading("Vents, drains, what stays", 3).Bullets(Dense, pack.Pockets.OrderByDescending(k => k.IsHigh).ThenByDescending(k => k.Stays).Select(k => TestWords.Of(k, pack, units)));
     }
 
-    private static void Valves(Flow flow, TestPack pack)
+    // Beside each other where there are both.
+    private static void ValvesAndSupports(Flow flow, ShopJob job, TestPack pack)
     {
-        if (pack.Valves.Count > 0)
-            flow.Heading("Valves", 3).Ticks(Dense, pack.Valves.Select(v => TestWords.Of(v, pack)));
-    }
-
-    private static void Full(Flow flow, ShopJob job, TestPack pack)
-    {
-        var units = job.Drawing.Units;
-        if (pack.Supports.Count > 0 && !pack.IsAir)
-        {
-            flow.Heading("Supports, full of water", 3).Table(new Table(
-                ["Support", "Kind", new("Empty", Anchor.End), new("Full", Anchor.End), new("Seen", ColumnWidth.Share())],
-                pack.Supports.Select(s => new Row(new Cell(s.Support.Tag) { Bold = true }, s.Support.Name, LiftWords.Mass(units, s.Empty), new Cell(LiftWords.Mass(units, s.Full)) { Bold = true }, Cell.Box())))
-            { Style = Dense });
+        var isLoaded = pack.Supports.Count > 0 && !pack.IsAir;
+        if (pack.Valves.Count > 0 && isLoaded)
+            flow.Beside((1, Valves), (1.3, Full));
+        else if (isLoaded)
+            Full(flow);
+        else if (pack.Valves.Count > 0)
+            Valves(flow);
+        if (isLoaded)
             flow.Paragraph(SpanLoads.Says, TextStyle.Small);
-        }
 
+        void Valves(Flow f) => f.Heading("Valves", 3).Ticks(Dense, pack.Valves.Select(v => TestWords.Of(v, pack)));
+
+        void Full(Flow f) => f.Heading("Supports, full of water", 3).Table(new Table(
+            ["Support", "Kind", new("Empty", Anchor.End), new("Full", Anchor.End), new("Seen", ColumnWidth.Share())],
+            pack.Supports.Select(s => new Row(new Cell(s.Support.Tag) { Bold = true }, s.Support.Name, LiftWords.Mass(job.Drawing.Units, s.Empty), new Cell(LiftWords.Mass(job.Drawing.Units, s.Full)) { Bold = true }, Cell.Box())))
+        { Style = Dense });
     }
 
     private static void Cautions(Flow flow, TestPack pack) =>
         flow.Paragraph($"{(pack.IsAir ? "Gas test" : "Pressure test")}. {string.Join(" ", TestWords.Cautions(pack))}", TextStyle.Strong with { Height = 3 });
 
-    private static void Steps(Flow flow, ShopJob job, TestPack pack, TestDone? done)
+    private static void Steps(Flow flow, ShopJob job, TestPack pack, TestDone? done, bool isTight)
     {
         var units = job.Drawing.Units;
         flow.Heading("Record of the test", 2).Table(new Table(
             [new("", Anchor.End), new("To do", ColumnWidth.Share()), new("Value", ColumnWidth.Of(24)), new("Time", ColumnWidth.Of(20)), new("By", ColumnWidth.Of(28))],
             TestWords.Steps(pack).Select((s, i) => new Row(new Cell((i + 1).ToString(CultureInfo.InvariantCulture)) { Bold = true }, s, "", "", "")))
         { Style = Dense, RowHeight = 6.6, LeastRowHeight = 6 });
-        flow.Fields(4, new Field("Gauge 1, calibrated to", done?.Test.Gauges.ElementAtOrDefault(0) ?? ""), new Field("Gauge 2, calibrated to", done?.Test.Gauges.ElementAtOrDefault(1) ?? ""), new Field("Temperature, steel and medium"), new Field("Result", done?.Result(units) ?? ""));
+        Boxes(flow, isTight, new Field("Gauge 1, calibrated to", done?.Test.Gauges.ElementAtOrDefault(0) ?? ""), new Field("Gauge 2, calibrated to", done?.Test.Gauges.ElementAtOrDefault(1) ?? ""), new Field("Temperature, steel and medium"), new Field("Result", done?.Result(units) ?? ""));
         if (done is not null)
             flow.Fields(3, new Field("From", TestDone.Hour(done.Test.From)), new Field("To", TestDone.Hour(done.Test.To)), new Field("On record by", done.Test.Who));
     }
 
-    private static void After(Flow flow, ShopJob job, TestPack pack, TestDone? done)
+    private static void After(Flow flow, ShopJob job, TestPack pack, TestDone? done, bool isTight)
     {
         var units = job.Drawing.Units;
-        flow.Beside((1, f => f.Heading("Punch list: A before the test, B before start-up, C after", 3).Table(new Table(
+        flow.Beside((1, f => f.Heading("Punch list: A test, B start-up, C after", 3).Table(new Table(
             ["A/B/C", new("What, where", ColumnWidth.Share()), new("Done, by", ColumnWidth.Of(20))],
             Enumerable.Range(0, 4).Select(_ => new Row("", "", "")))
         { Style = TextStyle.Small, RowHeight = 6.6 })), (1, f => f.Heading("Put back after the test", 3).Table(new Table(
@@ -147,6 +158,8 @@ public static class TestPackPages
                 .Concat(pack.Out.Select(c => new Row(new Cell(c.Id) { Bold = true }, c.Name + " back in", "", "")))
                 .Concat(pack.Limits.Where(l => l.Kind == LimitKind.Cap).Select(l => new Row(new Cell("limit " + l.Name) { Bold = true }, "cap or plug out", "", ""))))
         { Style = TextStyle.Small, RowHeight = 6.6, WhenEmpty = "nothing" })));
-        flow.Fields(4, new Field("Welds accepted"), new Field("Test engineer"), new Field("Client"), new Field("Restored, blinds counted out"));
+        Boxes(flow, isTight, new Field("Welds accepted"), new Field("Test engineer"), new Field("Client"), new Field("Restored, blinds counted out"));
     }
+
+    private static void Boxes(Flow flow, bool isTight, params IReadOnlyList<Field> fields) => _ = isTight ? flow.LowFields(4, fields) : flow.Fields(4, fields);
 }

@@ -19,7 +19,7 @@ internal static class TestPicture
         if (strokes.Count == 0)
             return canvas.ToFigure(width, 10);
         var box = new Box(0, 0, width, height);
-        var sight = new LineSight([.. strokes.SelectMany(s => new[] { s.From, s.To })], box.Inset(34, 9));
+        var sight = new LineSight(pack.Fabrication, [.. strokes.SelectMany(s => new[] { s.From, s.To })], box.Inset(34, 9));
         foreach (var (from, to) in strokes)
             canvas.Line(sight.On(from), sight.On(to), Pipe);
         List<Box> taken = [];
@@ -49,7 +49,7 @@ internal static class TestPicture
             Put(at, pocket.IsHigh ? "air stays" : "stays wet", Small);
         }
 
-        Compass(canvas, new(4, 14));
+        sight.Compass(canvas, new(1, 3));
         return canvas.ToFigure(width, height);
 
         // The first free place round it.
@@ -89,12 +89,5 @@ internal static class TestPicture
         }
 
         return false;
-    }
-
-    private static void Compass(Canvas canvas, Spot at)
-    {
-        canvas.Arrow(at, at.Polar(7, -Math.PI / 6), LineStyle.Thin, 1.8);
-        canvas.Text("N", at.Polar(9.5, -Math.PI / 6).Moved(-1, 1), Small);
-        canvas.Line(at, at.Polar(5, Math.PI / 6), LineStyle.Thin).Line(at, at.Moved(0, -6), LineStyle.Thin);
     }
 }

@@ -11,11 +11,15 @@ namespace Rootgap.Tests.Sheets;
 [Trait("pace", "slow")]
 public class CleanSheetsTest(ITestOutputHelper output)
 {
-    /// <summary>Random drawings, always the same ones: ROOTGAP_DRAWINGS=500 takes more.</summary>
+    /// <summary>Random drawings, always the same ones: ROOTGAP_DRAWINGS=500 takes more, ROOTGAP_SEEDS=204,240 those alone.</summary>
     private static int Drawings => int.TryParse(Environment.GetEnvironmentVariable("ROOTGAP_DRAWINGS"), NumberStyles.None, CultureInfo.InvariantCulture, out var n) ? n : 6;
 
+    private static IEnumerable<int> Seeds => Environment.GetEnvironmentVariable("ROOTGAP_SEEDS") is { Length: > 0 } chosen
+        ? chosen.Split(',').Select(seed => int.Parse(seed, CultureInfo.InvariantCulture)) : Enumerable.Range(1, Drawings).Union(Crossed);
+
     // In these a tape ran through what a card's picture says at its foot, and a leg through a sling's name.
-    private static readonly int[] Crossed = [15, 40];
+    // In 204 the views had less room than their figures and were made smaller, letters and all; in 130 a dimension line ran through a figure; in 430 marks stood on lines.
+    private static readonly int[] Crossed = [15, 40, 130, 204, 430];
 
     // One drawing in five is long.
     private static Packet Drawing(int seed)
@@ -27,7 +31,7 @@ public class CleanSheetsTest(ITestOutputHelper output)
 
     [Fact]
     public void The_sheets_of_random_drawings_are_clean() =>
-        Judge(Enumerable.Range(1, Drawings).Union(Crossed).Select(seed => (string.Create(CultureInfo.InvariantCulture, $"seed {seed}"), Drawing(seed))));
+        Judge(Seeds.Select(seed => (string.Create(CultureInfo.InvariantCulture, $"seed {seed}"), Drawing(seed))));
 
     [Fact]
     public void The_sheets_of_the_samples_are_clean() => Judge(SampleFile.Clean.Select(s => (s.Name, s.Packet())));

@@ -4,6 +4,7 @@ using Rootgap.Measure;
 using Rootgap.Packets;
 using Rootgap.Sheets;
 using Rootgap.Tests.Samples;
+using Rootgap.Tests.Sheets.Isometrics;
 using UglyToad.PdfPig;
 
 namespace Rootgap.Tests.Sheets;
@@ -106,6 +107,31 @@ public partial class ReadersTest
         foreach (var part in words.Split(' ', StringSplitOptions.RemoveEmptyEntries))
             value += part.Split('/') is [var above, var below] ? decimal.Parse(above, CultureInfo.InvariantCulture) / decimal.Parse(below, CultureInfo.InvariantCulture) : decimal.Parse(part, CultureInfo.InvariantCulture);
         return minus ? -value : value;
+    }
+
+    // Whoever has the second page of a list in hand knows of which size and drawing its first rows are.
+    [Theory]
+    [InlineData("Cut list", "NPS .+ schedule .+")]
+    [InlineData("Joint register", ".+ revision .+: .+")]
+    public void Each_page_of_a_list_begins_with_the_heading_of_its_group(string title, string heading)
+    {
+        var lists = new JobPages();
+        foreach (var sample in SampleFile.Clean)
+            lists.Add(sample.Packet().ToJob(Paper.A4));
+        var pages = lists.Lists(Paper.A4, Reader.All).Where(p => p.Block.Title == title).ToList();
+        Assert.True(pages.Count > 1, "one page");
+        var goOn = 0;
+        foreach (var page in pages.Skip(1))
+        {
+            // Below the page's head and the columns' heads, which may have a second line.
+            var rows = new SheetReader(SvgWriter.Write(page.Numbered(1, 1))).Words.GroupBy(w => Math.Round(w.Corners[3].Y)).OrderBy(g => g.Key).Select(g => g.Select(w => w.Text).ToList()).ToList();
+            var columns = rows.FindIndex(r => r.Contains("piece") || r.Contains("joint"));
+            var first = Assert.Single(rows.Skip(columns + 1).First(r => r is not ["number" or "holes"]));
+            Assert.Matches("^" + heading + "$", first);
+            goOn += first.EndsWith(", continued", StringComparison.Ordinal) ? 1 : 0;
+        }
+
+        Assert.True(goOn > 0, "no group goes on over a page");
     }
 
     [Fact]

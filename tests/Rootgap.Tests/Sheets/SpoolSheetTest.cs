@@ -23,7 +23,8 @@ public partial class SpoolSheetTest
 
     private static Scene Views(Fabricating.Fabrication f, Spool spool)
     {
-        var (figure, _) = ViewSheet.Of(new ViewSubject(f, spool), 185, 240);
+        var subject = new ViewSubject(f, spool);
+        var (figure, _) = ViewSheet.Of(subject, ViewSheet.Choose(subject), 185, 240);
         return new Canvas().Place(figure, new(15, 15)).ToScene(Paper.A4);
     }
 

@@ -139,7 +139,7 @@ internal sealed class DimensionPlaces : Places
 
         foreach (var axis in new[] { Vector.Up, Vector.East, Vector.North })
         {
-            var way = view.Of(axis);
+            var way = view.Way(axis);
             Add(way, 0);
             Add(new(-way.X, -way.Y), 0);
         }

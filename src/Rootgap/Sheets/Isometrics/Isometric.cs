@@ -40,20 +40,38 @@ public static class Isometric
         /// <summary>Symbols may be made this much smaller, and this share of the labels be strained, before a picture counts as too full.</summary>
         private const double SmallestSymbols = 0.8, MostStrained = 0.04;
 
+        /// <summary>What is wrong with it, the gravest first.</summary>
+        public (int Listed, bool IsSmall, int Strained) Badness => (Listed.Count, Scale < SmallestSymbols, Strained);
+
         public bool IsTooFull => Listed.Count > 0 || Scale < SmallestSymbols || Strained > MostStrained * Labels;
     }
 
     /// <param name="marks">What to write at joints where the sheet ends.</param>
     internal static Picture Of(DrawnLine line, double width, double height, IReadOnlyDictionary<string, string> marks)
     {
-        var picture = Try(line, width, height, marks, 0);
-        return picture.Listed.Count > 0 ? Try(line, width, height, marks, picture.Listed.Count + 1) : picture;
+        // Where a line would run through words, the legs are set out once more with more and with less paper round them: other places are free then.
+        Picture? best = null;
+        foreach (var around in Around)
+        {
+            var picture = Try(line, width, height, marks, 0, around);
+            if (picture.Listed.Count > 0)
+                picture = Try(line, width, height, marks, picture.Listed.Count + 1, around);
+            if (best is null || picture.Badness.CompareTo(best.Badness) < 0)
+                best = picture;
+            if (best is { Listed.Count: 0, Strained: 0 })
+                break;
+        }
+
+        return best!;
     }
 
-    private static Picture Try(DrawnLine line, double width, double height, IReadOnlyDictionary<string, string> marks, int listLines)
+    /// <summary>Paper round the legs for labels, as a share of what is usual.</summary>
+    private static readonly double[] Around = [1, 0.75, 1.3, 0.55];
+
+    private static Picture Try(DrawnLine line, double width, double height, IReadOnlyDictionary<string, string> marks, int listLines, double around)
     {
         var zone = new Box(1, 1, width - 2, height - 2 - (listLines * ListLine));
-        var (across, down) = (Math.Min(26, zone.Width * 0.13), Math.Min(19, zone.Height * 0.13));
+        var (across, down) = (Math.Min(26, zone.Width * 0.13) * around, Math.Min(19, zone.Height * 0.13) * around);
         return Drawn(line, IsometricLayout.Of(line, zone.Inset(across, down), Effort.Full), zone, new(width, height), marks, Effort.Full);
     }
 
@@ -93,7 +111,7 @@ public static class Isometric
         var layout = IsometricLayout.Of(line, zone.Inset(across, down), effort, 1.6 * Math.Sqrt(closer), effort.Again == 0 ? before?.Layout : null);
         var placement = new LabelPlacement(zone);
         // In the upper left corner, whichever way the view turns it.
-        var (north, east) = (layout.View.Of(Measure.Vector.North), layout.View.Of(Measure.Vector.East));
+        var (north, east) = (layout.View.Way(Measure.Vector.North), layout.View.Way(Measure.Vector.East));
         Spot compass = new(zone.Left + 2.5 + Math.Max(2.5, Math.Max(-north.X * 19, -east.X * 12)), zone.Top + 1.5 + Math.Max(11, Math.Max(-north.Y * 19, -east.Y * 12)));
         placement.Block(new Slab(new Box(0, 0, 34, 26)));
         var drawing = IsometricDrawing.Of(line, layout, placement, EmptyMarks);
@@ -194,7 +212,7 @@ public static class Isometric
     }
 
     /// <summary>Clear paper round the compass's middle and its letters, mm.</summary>
-    private const double CompassRoom = 3.5;
+    private const double CompassRoom = 4.6;
 
     /// <summary>The compass stands in the corner that is farthest from the line, the upper ones first.</summary>
     /// <returns>Its place, and whether no leg comes near it.</returns>

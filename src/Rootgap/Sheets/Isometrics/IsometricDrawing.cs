@@ -60,7 +60,7 @@ internal sealed class IsometricDrawing
     {
         foreach (var axis in new[] { Vector.Up, Vector.East, Vector.North })
         {
-            var way = layout.View.Of(axis);
+            var way = layout.View.Way(axis);
             if (Math.Abs((way.X * leg.Unit.Y) - (way.Y * leg.Unit.X)) > 0.7)
                 return way;
         }
@@ -148,7 +148,7 @@ internal sealed class IsometricDrawing
             {
                 if (layout.Legs.FirstOrDefault(l => l.Leg.Run == support.Run && l.Leg.Leg == support.Leg && l.Leg.HasEnd) is not { } on)
                     continue;
-                var way = support.Side is { } side && layout.View.Of(side) is var seen && Math.Abs((seen.X * on.Unit.Y) - (seen.Y * on.Unit.X)) > 0.4 ? seen : Across(on);
+                var way = support.Side is { } side && layout.View.Way(side) is var seen && Math.Abs((seen.X * on.Unit.Y) - (seen.Y * on.Unit.X)) > 0.4 ? seen : Across(on);
                 var length = new Spot(0, 0).To(way);
                 yield return (support, on.At(on.Leg.Distance), new(way.X / length, way.Y / length));
             }
@@ -289,7 +289,7 @@ internal sealed class IsometricDrawing
                 var on = layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == leg.Index && l.Leg.HasEnd);
                 if (on is null)
                     continue;
-                var way = layout.View.Of(pad.Branch.Unit);
+                var way = layout.View.Way(pad.Branch);
                 var at = on.At(on.Leg.Distance).Moved(way.X * 1.1, way.Y * 1.1);
                 canvas.Line(at.Moved(-on.Unit.X * 3, -on.Unit.Y * 3), at.Moved(on.Unit.X * 3, on.Unit.Y * 3), LineStyle.Thick);
             }
@@ -372,7 +372,7 @@ internal sealed class IsometricDrawing
     {
         if (c is not Reducer { IsEccentric: true, Flat: var flat } || flat == Vector.Zero)
             return 0;
-        var way = layout.View.Of(flat);
+        var way = layout.View.Way(flat);
         return (way.X * across.X) + (way.Y * across.Y) >= 0 ? 1 : -1;
     }
 
@@ -434,7 +434,7 @@ internal sealed class IsometricDrawing
 
         if (c is Valve { StemDrawn: { } stem } && layout.View.Share(stem) > 0.3)
         {
-            var way = layout.View.Of(stem.Unit);
+            var way = layout.View.Way(stem);
             Symbols.Stem(g, middle, way, arms[0].On.Unit, K);
             placement.Block(Slab.Along(middle, middle.Moved(way.X * 5.4 * K, way.Y * 5.4 * K), 0.9));
         }

@@ -62,8 +62,8 @@ internal sealed class IsometricLayout
 
     private static readonly ConditionalWeakTable<Fabrication, IsometricLayout> Whole = [];
 
-    // One view and one north a drawing: as the whole line is seen best on a sheet. Asked for by every sheet of it, and worked out once.
-    private static IsometricView OfDrawing(Fabrication f) => Whole.GetValue(f, f => Best(DrawnLine.Of(f, DrawnLine.Everything(f)), new(0, 0, 220, 165), Sketched).Layout).View;
+    /// <summary>One view and one north a drawing: as the whole line is seen best on a sheet. Asked for by every sheet of it, and worked out once.</summary>
+    public static IsometricView OfDrawing(Fabrication f) => Whole.GetValue(f, f => Best(DrawnLine.Of(f, DrawnLine.Everything(f)), new(0, 0, 220, 165), Sketched).Layout).View;
 
     private static readonly Effort Sketched = new(Effort.Full.Trials, 0);
 
@@ -78,8 +78,11 @@ internal sealed class IsometricLayout
         var (usual, lengths, cost) = Laid(line, IsometricView.All[0], room, effort, search: true);
         if (cost > Fair)
         {
-            // The usual view stays unless another is clearly better.
-            var other = IsometricView.All.Skip(1).Select(v => Laid(line, v, room, effort, search: false)).MinBy(l => l.Cost);
+            // The usual view stays unless another is clearly better. Where a skew leg falls on an axis in it, one direction may be stretched.
+            var others = IsometricView.All.Skip(1);
+            if (usual.SkewOnAxis() > 0)
+                others = others.Concat(IsometricView.All.SelectMany(v => v.Stretched()));
+            var other = others.Select(v => Laid(line, v, room, effort, search: false)).MinBy(l => l.Cost);
             var searched = other.Layout.Search(other.Lengths, room);
             if (other.Layout.Cost(searched, room) + other.Layout.FoldsBack() + Fair < cost)
                 (usual, lengths) = (other.Layout, searched);
@@ -206,17 +209,22 @@ internal sealed class IsometricLayout
         return cost;
     }
 
+    /// <summary>How many skew legs look straight: within five degrees of an axis on paper.</summary>
+    private int SkewOnAxis() => Legs.Count(leg => leg.Leg.Direction.Length > 0 && !IsAxis(leg.Leg.Direction) && new[] { Vector.East, Vector.North, Vector.Up }.Any(a => Math.Abs(Sine(View.Way(a), leg.Unit)) < FiveDegrees));
+
+    private static readonly double FiveDegrees = Math.Sin(5 * Math.PI / 180);
+
+    /// <summary>What a skew leg that looks straight costs (more than <see cref="Fair"/>: another view is looked for), and a view by the whole of its stretch or with north turned: a little stretch is better.</summary>
+    private const double LooksStraight = 70, ByStretch = 12, NorthTurned = 6;
+
     /// <summary>Legs that lie on their neighbour on paper, though not in space: only another view helps. Also legs that the view makes too short, and skew legs that look straight.</summary>
     private double FoldsBack()
     {
-        var cost = 0.0;
+        var cost = (LooksStraight * SkewOnAxis()) + (ByStretch * View.Stretch) + (View.Quarter == 0 ? 0 : NorthTurned);
         foreach (var leg in Legs)
         {
             if (leg.Share < 0.5)
                 cost += 500 * (0.5 - leg.Share);
-            if (leg.Leg.Direction.Length > 0 && !IsAxis(leg.Leg.Direction)
-                && new[] { Vector.East, Vector.North, Vector.Up }.Any(a => Math.Abs(Sine(View.Of(a), leg.Unit)) < 0.05))
-                cost += 25;
         }
 
         for (var i = 0; i < Legs.Count; i++)

@@ -208,18 +208,30 @@ internal static class Symbols
     /// <summary>Where a compass has its middle and its letters.</summary>
     public static IEnumerable<Spot> CompassSpots(Spot at, IsometricView view)
     {
-        var (north, east) = (view.Of(Measure.Vector.North), view.Of(Measure.Vector.East));
+        var (north, east) = (view.Way(Measure.Vector.North), view.Way(Measure.Vector.East));
         return [at, at.Moved(east.X * 9.5, east.Y * 9.5), at.Moved(0, -9.25), at.Moved(north.X * 16.5, north.Y * 16.5)];
     }
 
     /// <summary>North, east and up, as the view has them.</summary>
     public static void Compass(Canvas canvas, Spot at, IsometricView view)
     {
-        var north = view.Of(Measure.Vector.North);
-        var east = view.Of(Measure.Vector.East);
+        var north = view.Way(Measure.Vector.North);
+        var east = view.Way(Measure.Vector.East);
         canvas.Line(at, at.Moved(east.X * 7, east.Y * 7), LineStyle.Thin).Label("E", at.Moved(east.X * 9.5, east.Y * 9.5), TextStyle.Small);
         canvas.Line(at, at.Moved(0, -7), LineStyle.Thin).Label("up", at.Moved(0, -9.25), TextStyle.Small);
         canvas.Line(at, at.Moved(north.X * 9, north.Y * 9), LineStyle.Thick).Arrowhead(at.Moved(north.X * 13, north.Y * 13), Math.Atan2(north.Y, north.X), 5);
         canvas.Text("N", at.Moved(north.X * 16.5, (north.Y * 16.5) + 1.75), TextStyle.Strong, Anchor.Middle);
+    }
+
+    /// <summary>The same for a small picture, 17 mm wide and 14 high at most, from its upper left corner.</summary>
+    public static void SmallCompass(Canvas canvas, Spot corner, IsometricView view)
+    {
+        const double North = 7, Letter = 9.8, East = 5, Up = 6;
+        var (north, east) = (view.Way(Measure.Vector.North), view.Way(Measure.Vector.East));
+        var name = TextStyle.Small with { Bold = true };
+        var at = corner.Moved(Math.Max(0, Math.Max((-north.X * Letter) + 1.2, -east.X * East)), Math.Max(Up, (-north.Y * Letter) + 1.3));
+        canvas.Arrow(at, at.Moved(north.X * North, north.Y * North), LineStyle.Medium, 2.2);
+        canvas.Text("N", at.Moved(north.X * Letter, (north.Y * Letter) + (name.Height / 2)), name, Anchor.Middle);
+        canvas.Line(at, at.Moved(east.X * East, east.Y * East), LineStyle.Thin).Line(at, at.Moved(0, -Up), LineStyle.Thin);
     }
 }

@@ -24,10 +24,10 @@ internal sealed record BoltingRow(string Drawing, bool IsBuildable, Units Units,
             var j = b.Joint;
             IReadOnlyList<string> says =
             [
-                JointRegister.Between(f, j), $"NPS {j.Size} class {j.Class}",
-                j.ByOthers ? "by others" : j.SharesStuds ? "with the joint beside it" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : "",
+                JointRegister.Between(f, j), $"{j.Size}, {j.Class}",
+                j.ByOthers ? "by others" : j.SharesStuds ? "of the joint beside" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : "",
                 j.ByOthers ? "by others" : $"{GasketOf(b)}{LengthText.Say(units, $"{j.Gap:gap}")}",
-                b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:gap} on {p.Circle:gap}") : "", "to " + LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:gap}"),
+                b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:gap} on {p.Circle:gap}") : "", LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:gap}"),
             ];
             var set = b.Load?.TorqueSet(units);
             return (j.Id, says, (IReadOnlyList<string>)[.. Passes.Select(pass => set is { } torque ? Amount.Figures(Amount.In(Quantity.Torque, torque * pass.Share, units), 3) : "")]);
@@ -60,10 +60,17 @@ internal static class BoltingList
         foreach (var same in some.SelectMany(r => r.Cautions.Select(c => (Row: r, Caution: c))).GroupBy(c => c.Caution, c => c.Row, StringComparer.Ordinal))
             flow.Paragraph(Before(same, some.Count) + same.Key, TextStyle.Strong with { Height = 3 });
         BoltingPages.Orders(flow, some.SelectMany(r => r.Bolts));
+        foreach (var units in some.Select(r => r.Units).Distinct())
+        {
+            flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
+                $"As found, at rest: gap as listed, high or low to {LengthText.Say(units, $"{BoltedJoint.MostOffset:small}")}, out of parallel to {LengthText.Say(units, $"{BoltedJoint.MostOutOfParallel:small}")}, holes out of line to {LengthText.Say(units, $"{BoltedJoint.MostHoles:small}")}."), TextStyle.Small);
+        }
+
+        flow.Paragraph("Readings, lots, lubricant, tool, passes and names are written in the joint register. " + BoltingPages.Limits, TextStyle.Small);
         var hasTorque = some.Exists(r => r.Joints.Any(j => j.Torques.Any(t => t.Length > 0)));
         flow.Table(new Table(
             [
-                "joint", new("between", ColumnWidth.Share()), "flange", "studs, two nuts", new("gasket", ColumnWidth.Share(1.6)), "drilling", new("gap at rest", Anchor.End),
+                "joint", new("between", ColumnWidth.Share()), "NPS, class", "studs, two nuts", "gasket", "drilling", new("gap to", Anchor.End),
                 .. hasTorque ? BoltingRow.Passes.Select(p => new Column(p.Name, Anchor.End)) : [],
             ],
             some.SelectMany(r => (IEnumerable<Row>)
@@ -72,13 +79,6 @@ internal static class BoltingList
                 .. r.Joints.Select(j => new Row([new Cell(j.Id) { Bold = true }, .. j.Says.Select(s => new Cell(s)), .. hasTorque ? j.Torques.Select(t => new Cell(t) { Bold = true }) : []])),
             ]))
         { Style = TextStyle.Small, RowHeight = 6, LeastRowHeight = 5.2 });
-        foreach (var units in some.Select(r => r.Units).Distinct())
-        {
-            flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-                $"As found, at rest: high or low to {LengthText.Say(units, $"{BoltedJoint.MostOffset:small}")}, out of parallel to {LengthText.Say(units, $"{BoltedJoint.MostOutOfParallel:small}")}, holes out of line to {LengthText.Say(units, $"{BoltedJoint.MostHoles:small}")}."), TextStyle.Small);
-        }
-
-        flow.Paragraph("Readings, lots, lubricant, tool, passes and names are written in the joint register. " + BoltingPages.Limits, TextStyle.Small);
         return flow.Pages;
     }
 

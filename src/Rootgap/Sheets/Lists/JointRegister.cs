@@ -78,7 +78,7 @@ internal static class JointRegister
             new("root", ColumnWidth.Of(17)), new("fill, cap", ColumnWidth.Of(17)), new("visual", ColumnWidth.Of(19)), new("asked", ColumnWidth.Of(13)), new("report, result", ColumnWidth.Of(30)), new("repair", ColumnWidth.Of(17)), new("accepted", ColumnWidth.Of(20)),
         ],
         rows.Where(r => r.Welds.Count > 0).SelectMany(r => Group(r, $"wall in {(r.Units == Units.Inches ? "inches" : "mm")}; {r.Examined}", r.Welds)))
-    { Style = Style, RowHeight = 6.6, LeastRowHeight = 5.6 });
+    { Style = Style, RowHeight = 6.6, LeastRowHeight = 6 });
 
     private static void Bolted(Flow flow, IReadOnlyList<RegisterRow> rows) => flow.Table(new Table(
         [
@@ -86,7 +86,7 @@ internal static class JointRegister
             new("lubricant, tool", ColumnWidth.Of(28)), new("torque, source", ColumnWidth.Of(33)), new("hand 30 60 100 round", ColumnWidth.Of(43)), new("by", ColumnWidth.Of(24)), new("after 4 h", ColumnWidth.Of(18)), new("date", ColumnWidth.Of(18)),
         ],
         rows.Where(r => r.Bolted.Count > 0).SelectMany(r => Group(r, "bolted joints", r.Bolted)))
-    { Style = Style, RowHeight = 6.2, LeastRowHeight = 5.6 });
+    { Style = Style, RowHeight = 6.2, LeastRowHeight = 6 });
 
     // A drawing's rows under its name.
     private static IEnumerable<Row> Group(RegisterRow of, string says, IReadOnlyList<IReadOnlyList<Cell>> rows) =>

@@ -85,9 +85,9 @@ internal static class SawList
     {
         var flow = new Flow(paper.Portrait, block with { Title = "Sums of the cut list", Project = "for whoever checks" });
         flow.Table(new Table(
-            [new("piece", ColumnWidth.Fit), new("sum: what is printed adds up", ColumnWidth.Share()), new("comes to", ColumnWidth.Fit, Anchor.End), new("saw to", ColumnWidth.Fit, Anchor.End)],
+            [new("piece", ColumnWidth.Fit), new("sum: what is printed adds up", ColumnWidth.Share()), new("saw to", ColumnWidth.Fit, Anchor.End)],
             rows.GroupBy(r => (r.Drawing, r.Revision, r.Units)).SelectMany(g => g.Select(r => new Row(
-                new Cell(r.Piece) { Bold = true }, r.Sum, r.Total, r.IsShort ? Cell.Warn("none") : new Cell(LengthText.In(r.Units, r.SawLength)) { Bold = true }))
+                new Cell(r.Piece) { Bold = true }, $"{r.Sum} = {r.Total}", r.IsShort ? Cell.Warn("none") : new Cell(LengthText.In(r.Units, r.SawLength)) { Bold = true }))
                 .Prepend(new Row($"{g.Key.Drawing}, revision {g.Key.Revision}, {(g.Key.Units == Units.Inches ? "feet, inches and 64ths" : "mm")}") { Group = true })))
         { Style = Style, RowHeight = 5.4, LeastRowHeight = 5.2 });
         if (rows.Any(r => r.Sum.Contains(Wording.MemorySign, StringComparison.Ordinal)))

@@ -65,16 +65,24 @@ internal static class StoreList
 {
     private static readonly TextStyle Style = TextStyle.Small;
 
+    // What a group's heading says already is not said again in each of its rows.
+    private static readonly Dictionary<string, string> Said = new(StringComparer.Ordinal) { ["Flanges"] = "flange ", ["Valves and in-line items"] = "valve ", ["Gaskets"] = "gasket " };
+
     private static readonly string[] Groups = ["Pipe", "Fittings", "Flanges", "Valves and in-line items", "Gaskets", "Bolting"];
 
     public static IReadOnlyList<Page> Of(IReadOnlyList<StoreRow> rows, IReadOnlyList<BagRow> bags, int drawings, Paper paper)
     {
         if (rows.Count + bags.Count == 0)
             return [];
-        var flow = new Flow(paper.Portrait, new TitleBlock("", "", "Store list") { Reader = Reader.Store, Project = string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}; short: written only where it is not nought") });
+        var flow = new Flow(paper.Portrait, new TitleBlock("", "", "Store list") { Reader = Reader.Store, Project = string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}") });
+        // The column of what is lacking is there only where something is.
+        var isShort = rows.Any(r => r.Short > Least);
         flow.Table(new Table(
-            [new("what", ColumnWidth.Of(35)), new("NPS", ColumnWidth.Fit), new("of", ColumnWidth.Of(39)), new("needed", ColumnWidth.Of(25), Anchor.End), new("short", ColumnWidth.Of(12), Anchor.End), new("for", ColumnWidth.Share()), new("heat, lot", ColumnWidth.Of(18)), new("out", ColumnWidth.Of(9))],
-            rows.GroupBy(Group).OrderBy(g => Array.IndexOf(Groups, g.Key)).SelectMany(g => Things(g).Prepend(new Row(g.Key) { Group = true })))
+            [
+                new("what", ColumnWidth.Of(36)), new("NPS", ColumnWidth.Of(16)), new("of", ColumnWidth.Of(44)), new("needed", ColumnWidth.Of(19), Anchor.End), .. isShort ? [new Column("short", ColumnWidth.Of(11), Anchor.End)] : Array.Empty<Column>(),
+                new("for", ColumnWidth.Share()), new("heat, lot", ColumnWidth.Of(20)), new("out", ColumnWidth.Of(9)),
+            ],
+            rows.GroupBy(Group).OrderBy(g => Array.IndexOf(Groups, g.Key)).SelectMany(g => Things(g, isShort, Said.GetValueOrDefault(g.Key, "")).Prepend(new Row(g.Key) { Group = true })))
         { Style = Style, RowHeight = 5.6, LeastRowHeight = 5.2, WhenEmpty = "nothing" });
         if (bags.Count > 0)
         {
@@ -104,7 +112,7 @@ internal static class StoreList
         };
     }
 
-    private static IEnumerable<Row> Things(IEnumerable<StoreRow> rows) => rows
+    private static IEnumerable<Row> Things(IEnumerable<StoreRow> rows, bool isShort, string said) => rows
         .GroupBy(r => (r.What, r.Kind, r.Size, r.Size2, r.IsLength, Units: r.IsLength ? r.Units : Units.Millimetres))
         .OrderBy(g => g.Key.What, StringComparer.Ordinal).ThenByDescending(g => g.Key.Size.Inches).ThenByDescending(g => g.Key.Size2.IsNone ? 0 : g.Key.Size2.Inches).ThenBy(g => g.Key.Kind, StringComparer.Ordinal)
         .Select(g =>
@@ -113,7 +121,12 @@ internal static class StoreList
             var lacks = g.Sum(r => r.Short ?? 0);
             var remarks = g.Where(r => r.Remark.Length > 0).Select(r => $"{r.Drawing}: {r.Remark}").ToList();
             return new Row(
-                new Cell(g.Key.What) { Bold = true }, Wording.Size(g.Key.Size, g.Key.Size2), g.Key.Kind, new Cell(Quantity(g.Sum(r => r.Needed))) { Bold = true, Height = 3.5 },
-                lacks > 0.0005 ? Cell.Warn(Quantity(lacks)) : "", remarks.Count > 0 ? Cell.Warn(string.Join("; ", remarks)) : string.Join(", ", g.Select(r => r.Drawing).Distinct(StringComparer.Ordinal)), "", Cell.Box());
+            [
+                new Cell(g.Key.What.StartsWith(said, StringComparison.Ordinal) ? g.Key.What[said.Length..] : g.Key.What) { Bold = true }, Wording.Size(g.Key.Size, g.Key.Size2), g.Key.Kind, new Cell(Quantity(g.Sum(r => r.Needed))) { Bold = true, Height = 3 },
+                .. isShort ? [lacks > Least ? Cell.Warn(Quantity(lacks)) : Cell.Empty] : Array.Empty<Cell>(), remarks.Count > 0 ? Cell.Warn(string.Join("; ", remarks)) : string.Join(", ", g.Select(r => r.Drawing).Distinct(StringComparer.Ordinal)), "", Cell.Box(),
+            ]);
         });
+
+    /// <summary>Less than this is no lack: metres and pieces are rounded.</summary>
+    private const double Least = 0.0005;
 }

@@ -168,6 +168,7 @@ public sealed class Flow
         var layout = new TableLayout(table, Width);
         var part = default(Spot?); // where the part on this page begins
         var (rows, breakBefore) = layout.Rows(Room(withHeld: true), _area.Height);
+        SetRow? group = null;
         for (var r = 0; r < rows.Count; r++)
         {
             var row = rows[r];
@@ -180,7 +181,8 @@ public sealed class Flow
 
             while (line < row.Lines)
             {
-                var heading = part is null ? layout.HeadingHeight : 0;
+                var again = part is null && group is not null && !row.Source.Group ? layout.Continued(group) : null;
+                var heading = part is null ? layout.HeadingHeight + (again?.Height ?? 0) : 0;
                 var height = layout.HeightOf(row, line, row.Lines);
                 var upTo = row.Lines;
                 if (!Fits(heading + height, part is null))
@@ -202,10 +204,14 @@ public sealed class Flow
                 {
                     Put(new(layout.HeadingHeight, 3, layout.DrawHeading));
                     part = new(_area.X, _y - layout.HeadingHeight);
+                    if (again is not null)
+                        _y += layout.DrawRow(_canvas, new(_area.X, _y), again);
                 }
                 _y += layout.DrawRow(_canvas, new(_area.X, _y), row, line, upTo);
                 line = upTo;
             }
+
+            group = row.Source.Group ? row : group;
         }
         ClosePart();
         return this;

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Rootgap.Sheets;
 
-/// <summary>A ruled table. Its heading is repeated on each page; it is as wide as the column it stands in, unless its columns need less.</summary>
+/// <summary>A ruled table. Its heading is repeated on each page, and that of a group where its rows go on; it is as wide as the column it stands in, unless its columns need less.</summary>
 public sealed record Table(ImmutableArray<Column> Columns, ImmutableArray<Row> Rows)
 {
     public Table(IEnumerable<Column> columns, IEnumerable<Row> rows)
@@ -16,7 +16,7 @@ public sealed record Table(ImmutableArray<Column> Columns, ImmutableArray<Row> R
     /// <summary>Least height of a row, mm; 9 or more where something is to be written in by hand.</summary>
     public double RowHeight { get; init; }
 
-    /// <summary>To what height rows are closed up, mm, before a page begins for fewer than <see cref="FewestRows"/> of them; 0 where they are not.</summary>
+    /// <summary>To what height rows are closed up, mm, where that saves a page; 0 where they are not.</summary>
     public double LeastRowHeight { get; init; }
 
     /// <summary>No list begins a page for fewer rows than this: rows close up, else as many go over with them.</summary>

@@ -31,37 +31,47 @@ internal sealed class TableLayout
     private IEnumerable<SetRow> Rows(double leastHeight) =>
         _table.Rows.IsEmpty ? [Set(new Row(_table.WhenEmpty), 0)] : _table.Rows.Select(r => Set(r, leastHeight));
 
-    /// <summary>The rows, closed up where so no page begins for a few of them; and the row before which a page begins in any case, or -1.</summary>
+    /// <summary>The rows, closed up where that saves a page; and the row before which a page begins in any case, so that none begins for a few of them, or -1.</summary>
     /// <param name="room">Height that is left on this page, mm.</param>
     /// <param name="page">Height of a whole one.</param>
     public (IReadOnlyList<SetRow> Rows, int BreakBefore) Rows(double room, double page)
     {
         var usual = Rows().ToList();
-        if (_table.LeastRowHeight <= 0 || usual.Count < Table.FewestRows || OnLast(usual) >= Table.FewestRows)
+        var (pages, onLast) = Pages(usual);
+        if (_table.LeastRowHeight <= 0 || pages == 1)
             return (usual, -1);
-        for (var height = _table.RowHeight - 0.2; height >= _table.LeastRowHeight - 1e-9; height -= 0.2)
+        for (var height = _table.RowHeight - 0.2; height >= _table.LeastRowHeight - 1e-9 && Pages([.. Rows(_table.LeastRowHeight)]).Pages < pages; height -= 0.2)
         {
-            if (Rows(height).ToList() is var closer && OnLast(closer) >= Table.FewestRows)
+            if (Rows(height).ToList() is var closer && Pages(closer).Pages < pages)
                 return (closer, -1);
         }
 
-        return (usual, usual.Count - Table.FewestRows);
+        if (usual.Count < Table.FewestRows || onLast >= Table.FewestRows)
+            return (usual, -1);
+        // A group's heading goes over with its rows.
+        var before = usual.Count - Table.FewestRows;
+        return (usual, before > 0 && usual[before - 1].Source.Group ? before - 1 : before);
 
-        // How many rows stand on the last page; all of them where one page is enough.
-        int OnLast(List<SetRow> rows)
+        // How many pages the rows take, and how many stand on the last one.
+        (int Pages, int OnLast) Pages(List<SetRow> rows)
         {
-            var (left, on, pages) = (room - HeadingHeight, 0, 1);
+            var (left, on, count) = (room - HeadingHeight, 0, 1);
+            SetRow? group = null;
             foreach (var row in rows)
             {
                 if (row.Height > left)
-                    (left, on, pages) = (page - HeadingHeight, 0, pages + 1);
+                    (left, on, count) = (page - HeadingHeight - (group is null || row.Source.Group ? 0 : group.Height), 0, count + 1);
                 left -= row.Height;
                 on++;
+                group = row.Source.Group ? row : group;
             }
 
-            return pages == 1 ? int.MaxValue : on;
+            return (count, on);
         }
     }
+
+    /// <summary>A group's heading once more, for the page on which its rows go on.</summary>
+    public SetRow Continued(SetRow group) => Set(group.Source with { Cells = [group.Source.Cells[0] with { Text = group.Source.Cells[0].Text + ", continued" }], Id = null }, 0);
 
     public void DrawHeading(Canvas canvas, Spot corner)
     {

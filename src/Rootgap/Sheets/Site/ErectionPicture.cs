@@ -16,9 +16,9 @@ public static class ErectionPicture
     public static Figure Of(SiteLine line, IReadOnlyList<ErectionStep> steps, int at, double width, double height)
     {
         var canvas = new Canvas();
-        var (corner, rest) = (new Box(3, 3, 16, 14), new Box(16, 0, width - 16, height));
+        var rest = new Box(16, 0, width - 16, height);
         var box = rest.Inset(6, 5);
-        var sight = new LineSight(Strokes(line, line.Bodies.Where(b => !b.IsOutside)).SelectMany(s => new[] { s.From, s.To }).ToList(), box);
+        var sight = new LineSight(line.Fabrication, Strokes(line, line.Bodies.Where(b => !b.IsOutside)).SelectMany(s => new[] { s.From, s.To }).ToList(), box);
         var up = steps.Take(at).Select(s => s.Body?.Body).OfType<SiteBody>().ToHashSet();
         var step = steps[at];
         foreach (var body in line.Bodies.Where(b => !b.IsOutside && b != step.Body?.Body))
@@ -40,7 +40,7 @@ public static class ErectionPicture
             Support(canvas, sight, support);
         foreach (var joint in step.Closes is { } closes ? [closes] : step.Joints)
             Joint(canvas, sight.On(joint.Joint.At), joint);
-        Compass(canvas, corner);
+        sight.Compass(canvas, new(1, 2));
         return canvas.ToFigure(width, height);
     }
 
@@ -87,14 +87,5 @@ public static class ErectionPicture
         canvas.Fill(Shape.From(at).LineTo(at.Moved(0, -1.6)).ArcTo(at, 1.6, -Math.PI / 2, Math.PI / 2).Close());
         canvas.Fill(Shape.From(at).LineTo(at.Moved(0, 1.6)).ArcTo(at, 1.6, Math.PI / 2, Math.PI / 2).Close());
         canvas.Circle(at, 1.6, LineStyle.Medium);
-    }
-
-    private static void Compass(Canvas canvas, Box box)
-    {
-        var at = new Spot(box.Left, box.Top + 8);
-        canvas.Arrow(at, at.Polar(7, -Math.PI / 6), LineStyle.Thin, 1.8);
-        canvas.Text("N", at.Polar(9.5, -Math.PI / 6).Moved(-1, 1), new TextStyle(2.5, Bold: true));
-        canvas.Line(at, at.Polar(5, Math.PI / 6), LineStyle.Thin);
-        canvas.Line(at, at.Moved(0, -6), LineStyle.Thin);
     }
 }

@@ -1,19 +1,20 @@
+using Rootgap.Fabricating;
 using Rootgap.Measure;
 
 namespace Rootgap.Sheets;
 
-/// <summary>A line seen as an isometric has it, true to scale and as large as a box lets it: north to the right and up, east to the right and down, up is up.</summary>
+/// <summary>A line seen from the side from which its isometric shows it, to its scale and with its stretch, as large as a box lets it; up is up.</summary>
 public sealed class LineSight
 {
-    private static readonly double Cos30 = Math.Cos(Math.PI / 6);
-
+    private readonly IsometricView view;
     private readonly double scale;
     private readonly Spot middle;
     private readonly Spot centre;
 
     /// <param name="points">What must be seen, mm in the plant; at least one.</param>
-    public LineSight(IReadOnlyList<Point> points, Box box)
+    public LineSight(Fabrication fabrication, IReadOnlyList<Point> points, Box box)
     {
+        view = IsometricLayout.OfDrawing(fabrication);
         var flat = points.Select(Flat).ToList();
         var (left, right) = (flat.Min(p => p.X), flat.Max(p => p.X));
         var (top, bottom) = (flat.Min(p => p.Y), flat.Max(p => p.Y));
@@ -29,7 +30,10 @@ public sealed class LineSight
         return new(centre.X + ((f.X - middle.X) * scale), centre.Y + ((f.Y - middle.Y) * scale));
     }
 
-    private static Spot Flat(Point p) => new((p.X + p.Y) * Cos30, ((p.X - p.Y) / 2) - p.Z);
+    private Spot Flat(Point p) => view.Of(p - Point.Origin);
+
+    /// <summary>North, east and up as this sight has them, small, below and to the right of a corner.</summary>
+    public void Compass(Canvas canvas, Spot corner) => canvas.Group(null, "small compass", g => Symbols.SmallCompass(g, corner, view));
 
     /// <summary>Middle lines of parts, for a picture of one stroke.</summary>
     public static IEnumerable<(Point From, Point To)> Strokes(IEnumerable<Routes.Part> parts)

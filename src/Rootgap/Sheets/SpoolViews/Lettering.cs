@@ -67,6 +67,9 @@ internal sealed class Lettering(Box paper)
         return best;
     }
 
+    /// <summary>Whether a line would run through words that stand.</summary>
+    public bool RunsThroughWords(Spot a, Spot b) => Crosses(words, (a, b), BoxOf(a, b)) > 0;
+
     /// <summary>Seats round a place: near ones first, each with a leader from the place where it stands off.</summary>
     /// <param name="gap">How far the words stay off the place at least, mm.</param>
     public static IEnumerable<Seat> Round(Spot at, double width, double height, double gap)

@@ -49,6 +49,15 @@ internal sealed class SpoolView
 
     public bool ChainsUp { get; init; }
 
+    /// <summary>What it would have to show and has no paper for; empty where it shows all.</summary>
+    public string LeftOut { get; private init; } = "";
+
+    /// <summary>The view without its running dimensions, which it names as left out.</summary>
+    public SpoolView WithoutDimensions() => new(subject, Sight)
+    {
+        LeftOut = ChainsAcross || ChainsUp ? $"running dimensions of the view {Sight.Title.ToLowerInvariant()}, {(ChainsAcross ? StopsAcross().Count : 0) + (ChainsUp ? StopsUp().Count : 0)} places" : "",
+    };
+
     /// <summary>Pipe and fittings that are seen in true length, mm.</summary>
     public double TrueLength => subject.Centrelines().Sum(l => (l.To - l.From).Length * (Math.Abs((l.To - l.From).Unit.Dot(Sight.Toward)) < 0.02 ? 1 : 0));
 
@@ -76,7 +85,7 @@ internal sealed class SpoolView
 
     /// <summary>Draws it at a scale, 1 : <paramref name="n"/>.</summary>
     /// <param name="named">Names that stand in a view already; those placed here are added.</param>
-    /// <param name="unplaced">Figures for which there was no room.</param>
+    /// <param name="unplaced">Figures and names for which there was no room in this view.</param>
     public Figure Draw(double n, double width, HashSet<string> named, List<string> unplaced)
     {
         var (_, height) = SizeAt(n);
@@ -112,14 +121,13 @@ internal sealed class SpoolView
             canvas.Group($"{Sight.Key}-{joint.Id}", "weld " + (joint.Kind == JointKind.Bolted ? "bolted" : joint.Place switch { WeldPlace.Shop => "shop", WeldPlace.Field => "field", _ => "final-fit" }), g => Mark(g, joint, On(joint.At), Math.Clamp(subject.RadiusAt(joint) / n, 0.6, 0.95)));
         foreach (var joint in visible.Where(j => j.IsWeld && j.Place != WeldPlace.Shop))
             letters.BlockWords(Convex.Slab(On(joint.At), joint.Place == WeldPlace.FinalFit ? 5 : 3.4, joint.Place == WeldPlace.FinalFit ? 5 : 3.4, 0));
-        Mass(canvas, letters, On(subject.Spool.CentreOfMass), named);
-
         var picture = new Box(place.Of(new(Extent.Left, Extent.Top)).X, place.Of(new(Extent.Left, Extent.Top)).Y, Extent.Width / n, Extent.Height / n);
         var running = new RunningDimensions(canvas, letters, subject.Units);
         if (ChainsAcross)
             running.Across(StopsAcross(On), picture.Bottom);
         if (ChainsUp)
             running.Up(StopsUp(On), picture.Left);
+        Mass(canvas, letters, On(subject.Spool.CentreOfMass), named);
         foreach (var (from, to) in subject.Legs)
         {
             if (IsAskew(from, to))
@@ -127,7 +135,7 @@ internal sealed class SpoolView
         }
 
         foreach (var cut in subject.Spool.Cuts)
-            NamePiece(canvas, letters, cut, On, n, named);
+            NamePiece(canvas, letters, cut, On, n, named, unplaced);
         foreach (var end in subject.Ends)
         {
             if (subject.Joints.Any(j => j.Id == end.Name) && !IsHidden(Sight.Of(end.At), Sight.Depth(end.At), [end.Part]) && Put(canvas, letters, end.Name, Name, On(end.InShop), 3, frame: true))
@@ -162,7 +170,7 @@ internal sealed class SpoolView
         return units == Units.Inches && Math.Abs(sixteenths - Math.Round(sixteenths)) < 1e-9 ? $"{LengthText.FeetInches(inches * LengthText.Inch)} = 1'-0\"" : string.Create(CultureInfo.InvariantCulture, $"1 : {n:0.##}");
     }
 
-    /// <summary>Words that would stand over an end of their own dimension line, across its extension line.</summary>
+    /// <summary>Words that would stand over an end of their own dimension line, across its extension line, or whose lines would run through others.</summary>
     private const double BesideItsLine = 1000;
 
     /// <summary>The true length of a leg that lies askew on paper, along it.</summary>
@@ -175,9 +183,14 @@ internal sealed class SpoolView
         var offsets = new[] { 6, -6, 9, -9, 13, -13, 18, -18, 24, -24, 31, -31, 39, -39.0 };
         foreach (var off in offsets)
         {
+            var (far, beyond) = LineOf(off);
+            var runsThrough = letters.RunsThroughWords(far, beyond) || letters.RunsThroughWords(a, far) || letters.RunsThroughWords(b, beyond);
             foreach (var t in new[] { 0.5, 0.3, 0.7 })
-                seats.Add(new(a.Toward(b, t).Polar(off, along + (Math.PI / 2)).Polar(-0.9 - (Small.Height / 2), turn + (Math.PI / 2)), turn, Math.Abs(off) + Math.Abs(t - 0.5) + (Math.Abs(t - 0.5) * a.To(b) + (width / 2) + 0.5 > a.To(b) / 2 ? BesideItsLine : 0)));
+                seats.Add(new(a.Toward(b, t).Polar(off, along + (Math.PI / 2)).Polar(-0.9 - (Small.Height / 2), turn + (Math.PI / 2)), turn, Math.Abs(off) + Math.Abs(t - 0.5) + (Math.Abs(t - 0.5) * a.To(b) + (width / 2) + 0.5 > a.To(b) / 2 || runsThrough ? BesideItsLine : 0)));
         }
+
+        // The dimension line so far off the leg.
+        (Spot From, Spot To) LineOf(double off) => (a.Polar(off, along + (Math.PI / 2)), b.Polar(off, along + (Math.PI / 2)));
 
         if (a.To(b) < width + 1 || letters.Take(width, Small.Height, seats, Lettering.OnLine) is not { } seat)
         {
@@ -192,8 +205,7 @@ internal sealed class SpoolView
             return;
         }
 
-        var chosen = offsets[seats.IndexOf(seat) / 3];
-        var (p, q) = (a.Polar(chosen, along + (Math.PI / 2)), b.Polar(chosen, along + (Math.PI / 2)));
+        var (p, q) = LineOf(offsets[seats.IndexOf(seat) / 3]);
         letters.BlockLine(p, q);
         canvas.Line(p, q, LineStyle.Thin).Arrowhead(p, along + Math.PI, 2.6).Arrowhead(q, along, 2.6);
         foreach (var (from, to) in new[] { (a, p), (b, q) })
@@ -245,7 +257,7 @@ internal sealed class SpoolView
             PutFrom(canvas, letters, "centre of mass", Small, at, R + 1, R);
     }
 
-    private void NamePiece(Canvas canvas, Lettering letters, Cut cut, Func<Point, Spot> on, double n, HashSet<string> named)
+    private void NamePiece(Canvas canvas, Lettering letters, Cut cut, Func<Point, Spot> on, double n, HashSet<string> named, List<string> unplaced)
     {
         var (start, end) = (cut.Pipe.Start, cut.Pipe.End);
         var (a, b) = (on(start), on(end));
@@ -267,8 +279,12 @@ internal sealed class SpoolView
 
         foreach (var t in isSeen)
             seats.AddRange(Lettering.Round(a.Toward(b, t), width, height, 3).Select(s => s with { Cost = s.Cost + 3 }));
-        if (letters.Take(width, height, seats) is not { } seat)
+        if (letters.Take(width, height, seats, Lettering.OnLine) is not { } seat)
+        {
+            unplaced.Add(cut.Piece);
             return;
+        }
+
         Write(canvas, cut.Piece, Name, seat, 0.6);
         named.Add(cut.Piece);
     }
@@ -276,7 +292,7 @@ internal sealed class SpoolView
     private static bool Put(Canvas canvas, Lettering letters, string text, TextStyle style, Spot at, double gap, bool frame)
     {
         var (width, height) = (style.Width(text) + (frame ? 1.6 : 0), style.Height + (frame ? 1.6 : 0));
-        if (letters.Take(width, height, Lettering.Round(at, width, height, gap)) is not { } seat)
+        if (letters.Take(width, height, Lettering.Round(at, width, height, gap), Lettering.OnLine) is not { } seat)
             return false;
         if (frame)
             canvas.Rectangle(new(seat.Centre.X - (width / 2), seat.Centre.Y - (height / 2), width, height), LineStyle.Thin);
@@ -286,7 +302,7 @@ internal sealed class SpoolView
 
     private static void PutFrom(Canvas canvas, Lettering letters, string text, TextStyle style, Spot at, double gap, double standOff)
     {
-        if (letters.Take(style.Width(text), style.Height, Lettering.Round(at, style.Width(text), style.Height, gap)) is { } seat)
+        if (letters.Take(style.Width(text), style.Height, Lettering.Round(at, style.Width(text), style.Height, gap), Lettering.OnLine) is { } seat)
             Write(canvas, text, style, seat with { Leader = (at.Toward(seat.Leader!.Value.To, standOff / at.To(seat.Leader.Value.To)), seat.Leader.Value.To) }, 0);
     }
 

@@ -7,23 +7,36 @@ namespace Rootgap.Sheets;
 internal static class ViewSheet
 {
     /// <summary>Scales 1 : n (ISO 5455 and those between that are usual in pipe shops, common practice).</summary>
-    private static readonly double[] Scales = [1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 500, 1000, 2000, 5000];
+    private static readonly double[] Scales = [1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 250, 300, 400, 500, 1000, 2000, 5000];
 
     private const double Gap = 4;
 
-    private static readonly double[] InchScales = [4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 500, 1000, 2000, 5000];
+    private static readonly double[] InchScales = [4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 240, 300, 384, 500, 1000, 2000, 5000];
 
-    /// <summary>The views as one figure within a room, and what found no place in any of them.</summary>
-    public static (Figure Figure, IReadOnlyList<string> Unplaced) Of(ViewSubject subject, double width, double height) => Of(subject, Choose(subject), width, height);
+    /// <summary>The largest scale, 1 : n, at which views stand in a room with letters of their true size; null where there is none.</summary>
+    public static double? Scale(IReadOnlyList<SpoolView> views, Units units, double width, double height) => Fit(views, units, width, height)?.Scale;
 
-    /// <summary>The scale, 1 : n, at which views stand in a room.</summary>
-    public static double Scale(ViewSubject subject, IReadOnlyList<SpoolView> views, double width, double height) => Fit(views, subject.Units, width, height).Scale;
+    /// <summary>The views in groups that each have room on a sheet of a size, in their order, as few as can be. One that has no room on a sheet of its own leaves out its running dimensions, and says so.</summary>
+    public static IReadOnlyList<IReadOnlyList<SpoolView>> Sheets(IReadOnlyList<SpoolView> views, Units units, double width, double height)
+    {
+        List<List<SpoolView>> sheets = [];
+        foreach (var view in views)
+        {
+            if (sheets.Count > 0 && Fit([.. sheets[^1], view], units, width, height) is not null)
+                sheets[^1].Add(view);
+            else
+                sheets.Add([Fit([view], units, width, height) is null ? view.WithoutDimensions() : view]);
+        }
 
+        return sheets;
+    }
+
+    /// <summary>The views as one figure within a room that has a scale for them, and what found no place in any of them.</summary>
     public static (Figure Figure, IReadOnlyList<string> Unplaced) Of(ViewSubject subject, IReadOnlyList<SpoolView> views, double width, double height)
     {
-        var (scale, rows) = Fit(views, subject.Units, width, height);
+        var (scale, rows) = Fit(views, subject.Units, width, height) ?? (Scales[^1], [.. views.Select(v => (IReadOnlyList<SpoolView>)[v])]);
         var named = new HashSet<string>(StringComparer.Ordinal);
-        var unplaced = new List<string>();
+        var unplaced = views.Where(v => v.LeftOut.Length > 0).Select(v => v.LeftOut).ToList();
         var canvas = new Canvas();
         var top = 0.0;
         foreach (var row in rows)
@@ -40,6 +53,8 @@ internal static class ViewSheet
             top += sizes.Max(s => s.Height) + Gap;
         }
 
+        // A name that one view has no room for may stand in another.
+        unplaced.RemoveAll(named.Contains);
         return (canvas.ToFigure(width, top - Gap), unplaced);
     }
 
@@ -92,8 +107,8 @@ internal static class ViewSheet
     private static bool IsTrue((string Part, Point From, Point To) line, SpoolView view) =>
         Math.Abs((line.To - line.From).Unit.Dot(view.Sight.Toward)) < 0.02;
 
-    /// <summary>The largest scale at which some setting out fits, with the rows of that setting out.</summary>
-    private static (double Scale, IReadOnlyList<IReadOnlyList<SpoolView>> Rows) Fit(IReadOnlyList<SpoolView> views, Units units, double width, double height)
+    /// <summary>The largest scale at which some setting out fits, with the rows of that setting out; null where none does: words and figures need their room at every scale.</summary>
+    private static (double Scale, IReadOnlyList<IReadOnlyList<SpoolView>> Rows)? Fit(IReadOnlyList<SpoolView> views, Units units, double width, double height)
     {
         IReadOnlyList<IReadOnlyList<SpoolView>>[] ways = views.Count switch
         {
@@ -109,7 +124,7 @@ internal static class ViewSheet
                 return (scale, fitting);
         }
 
-        return (Scales[^1], ways[0]);
+        return null;
 
         static double Height(IReadOnlyList<IReadOnlyList<SpoolView>> rows, double scale) => rows.Sum(r => r.Max(v => v.SizeAt(scale).Height)) + (Gap * (rows.Count - 1));
     }

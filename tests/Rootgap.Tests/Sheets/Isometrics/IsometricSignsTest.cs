@@ -5,7 +5,7 @@ using Rootgap.Tests.Samples;
 namespace Rootgap.Tests.Sheets.Isometrics;
 
 /// <summary>Single signs and conventions, each on a small drawing.</summary>
-public class IsometricSignsTest
+public partial class IsometricSignsTest
 {
     private static List<SheetReader> Read(Packet packet) =>
         [.. IsometricPages.Of(packet.ToJob(Paper.A4), withLists: false).Select(p => new SheetReader(SvgWriter.Write(p.Numbered(1, 1))))];
@@ -103,12 +103,57 @@ public class IsometricSignsTest
     public void North_is_turned_the_same_on_all_sheets_of_a_drawing(string sample)
     {
         var job = SampleFile.Clean.First(s => s.Name.Contains(sample, StringComparison.Ordinal)).Packet().ToJob(Paper.A4);
-        var norths = ShopPages.Of(job).Concat(IsometricPages.Of(job, withLists: true)).Select(p => new SheetReader(SvgWriter.Write(p.Numbered(1, 1))))
-            .SelectMany(sheet => sheet.Strokes.Where(s => s.Class.StartsWith("isometric", StringComparison.Ordinal) && s.Class.EndsWith("compass", StringComparison.Ordinal) && s.Half > 0.3))
-            .Select(arrow => Math.Round(Math.Atan2(arrow.B.Y - arrow.A.Y, arrow.B.X - arrow.A.X) * 180 / Math.PI)).ToList();
+        var arrows = ShopPages.Of(job).Concat(IsometricPages.Of(job, withLists: true)).Select(p => new SheetReader(SvgWriter.Write(p.Numbered(1, 1))))
+            .SelectMany(sheet => sheet.Strokes.Where(s => (s.Class.StartsWith("isometric", StringComparison.Ordinal) && s.Class.EndsWith("compass", StringComparison.Ordinal) && s.Half > 0.3) || (s.Class.EndsWith("small compass", StringComparison.Ordinal) && s.Half > 0.15))).ToList();
+        // The test pack's small picture has one too.
+        Assert.Contains(arrows, a => a.Class.EndsWith("small compass", StringComparison.Ordinal));
+        var norths = arrows.Select(arrow => Math.Round(Math.Atan2(arrow.B.Y - arrow.A.Y, arrow.B.X - arrow.A.X) * 180 / Math.PI)).ToList();
         Assert.True(norths.Count > 2, "no north");
         Assert.Single(norths.Distinct());
     }
+
+    // A skew leg that looks straight is built straight (common practice). Equal parts east, north and up fall on the north axis in the usual view; east and south on the upright one.
+    [Theory]
+    [InlineData("{east: 600, north: 600, up: 600}")]
+    [InlineData("{east: 600, south: 600}")]
+    [InlineData("{east: 600, north: 300, up: 120}")]
+    [InlineData("{west: 500, north: 500}", "{east: 500, north: 500}")]
+    public void A_skew_leg_stands_five_degrees_off_every_axis_at_least(params string[] skew)
+    {
+        string[] legs = ["{go: north, by: 1500, to: elbow}", .. skew.SelectMany((parts, i) => new[] { $"{{go: {parts}, to: elbow}}", $"{{go: {(i % 2 == 0 ? "north" : "east")}, by: 1500, to: {(i == skew.Length - 1 ? "flange" : "elbow")}}}" })];
+        var packet = Given.Millimetres("size: 4, schedule: 40, class: 150", "flange", legs);
+        var sheet = new SheetReader(SvgWriter.Write(IsometricPages.Of(packet.ToJob(Paper.A4), withLists: false)[0].Numbered(1, 1)));
+        var checkedPieces = 0;
+        foreach (var cut in packet.Fabrication.Cuts.Where(c => new[] { c.Pipe.Direction.X, c.Pipe.Direction.Y, c.Pipe.Direction.Z }.Count(part => Math.Abs(part) > 0.1) > 1))
+        {
+            var stroke = sheet.Strokes.First(s => s.Id == cut.Piece && s.Half > 0.29);
+            var angle = Math.Atan2(stroke.B.Y - stroke.A.Y, stroke.B.X - stroke.A.X) * 180 / Math.PI;
+            Assert.All(new[] { 30, -30, 90 }, axis => Assert.True(Math.Abs(Math.IEEERemainder(angle - axis, 180)) >= 5, $"{cut.Piece} at {angle:0.0} degrees"));
+            checkedPieces++;
+        }
+
+        Assert.Equal(skew.Length, checkedPieces);
+    }
+
+    // At the end of a sheet: how far it is to the joint there, and the whole once. Both sheets' parts add up to the leg.
+    [Fact]
+    public void Where_a_sheet_ends_within_a_leg_it_says_the_length_to_the_joint_there()
+    {
+        var legs = Enumerable.Range(0, 40).Select(i => $"{{go: {(i % 2 == 0 ? "east" : i % 4 == 1 ? "up" : "north")}, by: 14000, to: {(i == 39 ? "flange" : "elbow")}}}").ToArray();
+        var packet = Given.Millimetres("size: 4, schedule: 40, class: 150", "flange", legs);
+        var sheets = IsometricPages.Of(packet.ToJob(Paper.A4), withLists: false).Select(p => new SheetReader(SvgWriter.Write(p.Numbered(1, 1)))).ToList();
+        Assert.True(sheets.Count > 1, "one sheet");
+        var parts = sheets.SelectMany(s => s.Words).Select(w => ToJoint().Match(w.Text)).Where(m => m.Success).Select(m => (To: double.Parse(m.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture), Whole: m.Groups[2].Value)).ToList();
+        Assert.NotEmpty(parts);
+        Assert.All(parts, p => Assert.Equal("14000", p.Whole));
+        // The joint where the sheets part is on both of them; what is said of it from either side makes the leg.
+        var joints = sheets.Select(s => s.Words.Where(w => w.Text.StartsWith("match line", StringComparison.Ordinal)).Count()).ToList();
+        Assert.All(joints, n => Assert.True(n > 0));
+        Assert.Contains(parts, p => parts.Exists(other => Math.Abs(p.To + other.To - 14000) < 0.6));
+    }
+
+    [System.Text.RegularExpressions.GeneratedRegex(@"^([0-9.]+) \(([0-9]+) whole\)$")]
+    private static partial System.Text.RegularExpressions.Regex ToJoint();
 
     [Fact]
     public void A_loop_closes_on_paper()
