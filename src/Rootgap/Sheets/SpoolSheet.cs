@@ -103,8 +103,8 @@ internal static class SpoolSheet
         {
             var (left, right) = Shares.Select(share => Flow.Column((room.Width - Gap) * share, flow => flow.Table(pieceTable)))
                 .Select(left => (Left: left, Right: Flow.Column(room.Width - left.Width - Gap, flow => Checks(flow, rows, int.MaxValue)))).MinBy(b => Math.Max(b.Left.Height, b.Right.Height));
-            var high = Math.Max(left.Height, right.Height);
-            if (high > room.Height)
+            var tall = Math.Max(left.Height, right.Height);
+            if (tall > room.Height)
             {
                 var back = new Flow(paper, backBlock);
                 back.Table(pieceTable);
@@ -112,14 +112,14 @@ internal static class SpoolSheet
                 return back.Pages;
             }
 
-            var below = cards?.Take(spool, room.Width, room.Height - high - (2 * Gap));
+            var below = cards?.Take(spool, room.Width, room.Height - tall - (2 * Gap));
             return
             [
                 Page.Draw(paper, backBlock, (canvas, area) =>
                 {
                     Tables(canvas, area, left, right, isSmall: false);
                     if (below is not null)
-                        canvas.Place(below, new(area.X, area.Y + high + (2 * Gap)));
+                        canvas.Place(below, new(area.X, area.Y + tall + (2 * Gap)));
                 }),
             ];
         }
