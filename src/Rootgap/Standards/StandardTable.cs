@@ -31,10 +31,10 @@ public static class StandardTable
     public const string Header = "standard,item,nps,nps2,schedule,class,attribute,value_mm,value_in,source,checked";
 
     /// <summary>
-    /// How a row was checked: <c>two</c> independent places print it, <c>one</c> does; <c>sum</c>: from memory, and it agrees with a formula or its other column;
-    /// <c>none</c>: from memory alone; <c>practice</c>: no standard prints it.
+    /// How a row was checked: <c>two</c> independent places print it, <c>one</c> does; <c>formula</c>: not read itself, it follows from rows that were;
+    /// <c>sum</c>: from memory, and it agrees with a formula or its other column; <c>none</c>: from memory alone; <c>practice</c>: no standard prints it.
     /// </summary>
-    public static readonly IReadOnlyList<string> CheckedWords = ["two", "one", "sum", "none", "practice"];
+    public static readonly IReadOnlyList<string> CheckedWords = ["two", "one", "formula", "sum", "none", "practice"];
 
     /// <summary>The files, and the first word or words of the items that each holds.</summary>
     private static readonly Dictionary<string, Lazy<File>> Files =

@@ -22,6 +22,8 @@ public class CheckedWordsTest
             Assert.True(!isAllRemembered && detail.Length > 0, $"{row.Item} NPS {row.Nps} {row.Attribute} claims two places");
         if (word == "one")
             Assert.True(!isAllRemembered || detail.Length > 0, $"{row.Item} NPS {row.Nps} {row.Attribute} claims a place");
+        if (word == "formula")
+            Assert.True(remembered.Count == 0 && detail.Length > 0, $"{row.Item} NPS {row.Nps} {row.Attribute} does not say what it follows from");
         if (word is "sum" or "none")
             Assert.True(remembered.Count > 0, $"{row.Item} NPS {row.Nps} {row.Attribute} was read somewhere");
         if (word == "none")

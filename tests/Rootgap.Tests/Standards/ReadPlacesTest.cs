@@ -1,3 +1,4 @@
+using System.Globalization;
 using Rootgap.Measure;
 using Rootgap.Standards;
 
@@ -71,15 +72,59 @@ public class ReadPlacesTest
         Assert.Equal(height / 64.0, Row("bolts", "bolt", bolt, "nut height").Inches!.Value, 0.0006);
     }
 
-    // No sheet that was read has the nut of 1-7/8: it lies on the line of its neighbours, which ASME B18.2.2 sets by formula.
+    // A full-face gasket (ASME B16.21) is as wide as the flange and bored as the flat ring. The nut of 1-7/8, which no sheet that was read prints, lies between
+    // its neighbours; ASME B18.2.2 sets heavy hex nuts by formula: 1.5 D + 1/8 in. wide, D - 1/32 in. high from 1-1/4 to 2.
     [Fact]
-    public void A_nut_that_was_not_read_follows_its_neighbours()
+    public void What_follows_from_rows_that_were_read()
     {
-        double At(string bolt, string attribute) => Row("bolts", "bolt", bolt, attribute).Inches!.Value;
-        foreach (var attribute in new[] { "across flats", "nut height" })
-            Assert.Equal((At("1-3/4", attribute) + At("2", attribute)) / 2, At("1-7/8", attribute), 0.0011);
-        Assert.Equal((1.5 * 1.875) + 0.125, At("1-7/8", "across flats"), 0.0006);
-        Assert.StartsWith("sum: ", Row("bolts", "bolt", "1-7/8", "across flats").Checked, StringComparison.Ordinal);
+        var rows = StandardTable.Names.SelectMany(StandardTable.Rows).Where(r => r.Checked.StartsWith("formula", StringComparison.Ordinal)).ToList();
+        Assert.Equal(42, rows.Count);
+        Assert.All(rows, row =>
+        {
+            var from = (row.Item, row.Attribute) switch
+            {
+                ("gasket flat full face", "inside") => StandardTable.Find("gaskets", "gasket flat", "inside", row.Nps, @class: row.Class)!.Inches!.Value,
+                ("gasket flat full face", "outside") => StandardTable.Find("flanges", "flange", "outside diameter", row.Nps, @class: row.Class)!.Inches!.Value,
+                ("bolt", "across flats") => (1.5 * row.Nps.Inches) + 0.125,
+                ("bolt", "nut height") => row.Nps.Inches - (1.0 / 32),
+                _ => double.NaN,
+            };
+            // 4-5/8 in. is 4.62 in B16.5 and 4.63 in B16.21.
+            Assert.Equal(from, row.Inches!.Value, 0.0101);
+            Assert.False(row.IsFromMemory);
+        });
+    }
+
+    // Face to face of flanged gate valves in mm, NPS 2, 3, 4, 6, 8 and on to 24 (without 22): an open transcription of ASME B16.10; class 150 also in two more.
+    [Theory]
+    [InlineData("150", "178 203 229 267 292 330 356 381 406 432 457 508")]
+    [InlineData("300", "216 283 305 403 419 457 502 762 838 914 991 1143")]
+    [InlineData("600", "292 356 432 559 660 787 838 889 991 1092 1194 1397")]
+    public void Gate_valves(string @class, string lengths)
+    {
+        foreach (var (nps, length) in "2 3 4 6 8 10 12 14 16 18 20 24".Split(' ').Zip(lengths.Split(' ')))
+        {
+            Assert.True(NominalSize.TryParse(nps, out var size));
+            var row = StandardTable.Find("valves", "valve gate", "face to face", size, @class: @class)!;
+            Assert.Equal(int.Parse(length, CultureInfo.InvariantCulture), row.Mm!.Value, 0.1);
+            Assert.False(row.IsFromMemory);
+        }
+    }
+
+    // ASME B16.11 class 3000 least walls to half a millimetre, NPS 1/8 to 4: a fitting supplier's catalogue page. Its caps are threaded; it prints 22.0 for 22.4.
+    [Theory]
+    [InlineData("SW cap", "end wall", "5.0 5.0 5.0 6.5 6.5 9.5 9.5 11.0 12.5 16.0 19.0 22.0")]
+    [InlineData("TH elbow 90", "body wall", "3.0 3.5 3.5 4.0 4.5 5.0 5.5 5.5 7.0 7.5 9.0 11.0")]
+    [InlineData("TH tee", "body wall", "3.0 3.5 3.5 4.0 4.5 5.0 5.5 5.5 7.0 7.5 9.0 11.0")]
+    [InlineData("TH cross", "body wall", "3.0 3.5 3.5 4.0 4.5 5.0 5.5 5.5 7.0 7.5 9.0 11.0")]
+    [InlineData("TH elbow 45", "body wall", "3.0 3.5 3.5 4.0 4.5 5.0 5.5 5.5 7.0 7.5 9.0 11.0")]
+    public void Forged_walls(string item, string attribute, string walls)
+    {
+        foreach (var (nps, wall) in "1/8 1/4 3/8 1/2 3/4 1 1-1/4 1-1/2 2 2-1/2 3 4".Split(' ').Zip(walls.Split(' ')))
+        {
+            Assert.True(NominalSize.TryParse(nps, out var size));
+            Assert.Equal(double.Parse(wall, CultureInfo.InvariantCulture), StandardTable.Find("forged", item, attribute, size, @class: "3000")!.Mm!.Value, 0.41);
+        }
     }
 
     // ASME B1.1: the tensile stress area is 0.7854 (D - 0.9743/n)^2; ASME PCC-1 table H-1 prints it to four figures.
