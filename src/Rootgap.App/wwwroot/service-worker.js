@@ -22,7 +22,8 @@ self.addEventListener('message', event => {
   event.waitUntil((async () => {
     const cache = await caches.open(name);
     for (const asset of kept.filter(isLater))
-      if (!await cache.match(new URL(asset.url, base).href)) await cache.add(request(asset));
+      // What cannot be had now, as when the network goes meanwhile, comes at the next rest.
+      if (!await cache.match(new URL(asset.url, base).href)) await cache.add(request(asset)).catch(() => {});
   })());
 });
 
