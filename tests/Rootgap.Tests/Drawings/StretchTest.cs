@@ -1,6 +1,7 @@
 using System.Globalization;
 using CsCheck;
 using Rootgap.Drawings;
+using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Packets;
 using Rootgap.Routes;
@@ -132,7 +133,7 @@ public class StretchTest
             Assert.True(turned.Text.Refusal is null, turned.Text.Refusal);
             var after = Packet(turned.Text);
             Assert.Equal(Steel(before), Steel(after));
-            Assert.Equal(before.Findings.Select(f => f.Rule).Order(StringComparer.Ordinal), after.Findings.Select(f => f.Rule).Order(StringComparer.Ordinal));
+            Assert.Equal(Stops(before), Stops(after));
             var (a, b) = (before.Fabrication.Route.Runs[0].Points, after.Fabrication.Route.Runs[0].Points);
             for (var i = 1; i < a.Count - 1; i++)
             {
@@ -144,6 +145,8 @@ public class StretchTest
             Assert.True(again.Refusal is null, again.Refusal);
             foreach (var (one, other) in text.Runs[0].Legs.Append(text.Runs[0].Row).Zip(again.Runs[0].Legs.Append(again.Runs[0].Row)))
                 Assert.Equal(one.Cells.OrderBy(c => c.Key, StringComparer.Ordinal).Select(Plain), other.Cells.OrderBy(c => c.Key, StringComparer.Ordinal).Select(Plain));
+
+            static IEnumerable<string> Stops(Packet of) => of.Findings.Where(f => f.Severity == Severity.Stop).Select(f => f.Rule).Order(StringComparer.Ordinal);
 
             string Plain(KeyValuePair<string, string> cell) => cell.Key == "by" && LengthText.TryParse(cell.Value, text.Units, out var mm) ? $"by {mm:0.00}" : $"{cell.Key} {cell.Value}";
         }, iter: 60);
