@@ -104,12 +104,14 @@ public sealed partial record Stretch
             return by;
         if (pipe.ContainsKey("fall") || pipe.ContainsKey("rise") || !LengthText.TryParse(by, text.Units, out var was) || was + mm <= Tolerance.Noise)
             return null;
-        if (text.Units != Units.Inches)
-            return Math.Round(was + mm, 3).ToString(CultureInfo.InvariantCulture);
-        // Sixteenths as a person writes them; what they cannot say in decimals of an inch.
-        return LengthText.FeetInches(was + mm) is var feet && LengthText.TryParse(feet, Units.Inches, out var said) && Math.Abs(said - was - mm) < 1e-6
-            ? feet : Math.Round((was + mm) / LengthText.Inch, 6).ToString(CultureInfo.InvariantCulture);
+        return Written(text.Units, was + mm);
     }
+
+    /// <summary>A length in mm as it is typed into a drawing: to a thousandth of a millimetre; in inches as sixteenths where these say it, else in decimals.</summary>
+    public static string Written(Units units, double mm) =>
+        units != Units.Inches ? Math.Round(mm, 3).ToString(CultureInfo.InvariantCulture)
+        : LengthText.FeetInches(mm) is var feet && LengthText.TryParse(feet, Units.Inches, out var said) && Math.Abs(said - mm) < 1e-6 ? feet
+        : (mm / LengthText.Inch).ToString("0.######", CultureInfo.InvariantCulture);
 
     // A drain's or a vent's nipple is its own, not its leg's.
     private static bool IsOfPipe(WrittenRow row, string key) => OfPipe.Contains(key) && !(key == "nipple" && row["to"] is "drain" or "vent");

@@ -65,7 +65,8 @@ public class StretchTest
     private static string End(Packet packet)
     {
         var p = packet.Fabrication.Route.Runs[0].Points[^1];
-        return string.Create(CultureInfo.InvariantCulture, $"east {Math.Round(p.X, 6)} north {Math.Round(p.Y, 6)} up {Math.Round(p.Z, 6)}");
+        string Typed(double mm) => (packet.Drawing.Units == Units.Inches ? mm / 25.4 : mm).ToString("0.########", CultureInfo.InvariantCulture);
+        return $"east {Typed(p.X)} north {Typed(p.Y)} up {Typed(p.Z)}";
     }
 
     // Mirroring keeps every distance (Euclid): what is cut and what it weighs is the same on the other hand.
