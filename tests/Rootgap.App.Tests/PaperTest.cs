@@ -86,11 +86,12 @@ public class PaperTest(Chromium chromium) : BrowserTest(chromium)
         Task<string> Place() => page.Locator(".tick").EvaluateAsync<string>("t => `${parseFloat(t.style.left).toFixed(1)} ${parseFloat(t.style.top).toFixed(1)}`");
     }
 
-    // The line's own sheets, as the program writes them: several pages.
+    // The line's own sheets, as the program writes them: the isometric and two spools.
     private static byte[] Sheets()
     {
         var packet = Pages.Sample();
-        var scenes = new Booklet(packet.Drawing.Number, IsometricPages.Of(packet.ToJob(Paper.A4), withLists: true)).Scenes().ToList();
+        var job = packet.ToJob(Paper.A4);
+        var scenes = new Booklet(packet.Drawing.Number, [.. IsometricPages.Of(job, withLists: true), .. packet.Fabrication.Spools.Take(2).Select(s => IsometricPages.Of(job, s))]).Scenes().ToList();
         Assert.True(scenes.Count > 1);
         using var pdf = new MemoryStream();
         PdfWriter.Write(pdf, packet.Drawing.Number, scenes);
