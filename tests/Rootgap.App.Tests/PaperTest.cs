@@ -154,7 +154,6 @@ public class PaperTest(Chromium chromium) : BrowserTest(chromium)
         await Drawn("part");
         await Sharp();
         await page.Locator("#paper-turn").ClickAsync();
-        await page.WaitForTimeoutAsync(600);
         await Sharp();
 
         // Each page has its own ticks.
@@ -203,7 +202,7 @@ public class PaperTest(Chromium chromium) : BrowserTest(chromium)
         Task Drawn(string what) => page.Locator($".paper-frame[data-drawn={what}] canvas").First.WaitForAsync();
         Task<double> Dark() => page.EvaluateAsync<double>("() => { const c = document.querySelector('.photo canvas'), d = c.getContext('2d').getImageData(0, 0, c.width, c.height).data; let n = 0; for (let i = 0; i < d.length; i += 4) if (d[i] < 128) n++; return n / (d.length / 4); }");
 
-        // A pixel of the picture for each of the screen.
-        async Task Sharp() => Assert.InRange(await page.EvaluateAsync<double>("() => { const c = [...document.querySelectorAll('.photo canvas')].at(-1), b = c.getBoundingClientRect(); return Math.max(c.width, c.height) / Math.max(b.width, b.height) / devicePixelRatio; }"), 0.95, 1.2);
+        // A pixel of the picture for each of the screen, once the hand rests.
+        Task Sharp() => page.WaitForFunctionAsync("() => { const c = [...document.querySelectorAll('.photo canvas')].at(-1), b = c.getBoundingClientRect(), share = Math.max(c.width, c.height) / Math.max(b.width, b.height) / devicePixelRatio; return share > 0.95 && share < 1.2; }");
     }
 }
