@@ -125,7 +125,7 @@ public class PaperTest(Chromium chromium) : BrowserTest(chromium)
         var tablet = await NewTablet(server, 1024, 768);
         var page = await tablet.Open("drawing/" + Pages.Drawing);
         await tablet.AllSent();
-        await tablet.HasLater("js/pdf/pdf.js", "js/pdf/pdf-worker.js", "js/pdf/jbig2.wasm", "js/pdf/openjpeg.wasm", "js/pdf/FoxitSymbol.dat", "js/pdf/FoxitDingbats.dat");
+        await tablet.HasLater("js/pdf-paper.js", "js/pdf/pdf.js", "js/pdf/pdf-worker.js", "js/pdf/jbig2.wasm", "js/pdf/openjpeg.wasm", "js/pdf/FoxitSymbol.dat", "js/pdf/FoxitDingbats.dat");
         await server.Kill();
         await tablet.Context.SetOfflineAsync(true);
         await page.Locator("#view-paper").ClickAsync();

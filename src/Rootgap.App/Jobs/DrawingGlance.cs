@@ -82,6 +82,7 @@ public sealed record DrawingGlance(string Path, string Key, string[] Beside, str
 }
 
 /// <summary>How it is kept in the browser: read without reflection, since a job has hundreds of them and the first page waits for all.</summary>
+[JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata)]
 [JsonSerializable(typeof(DrawingGlance[]))]
 [JsonSerializable(typeof(DrawingGlance))]
 internal sealed partial class DrawingGlanceJson : JsonSerializerContext;

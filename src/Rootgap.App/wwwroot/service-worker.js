@@ -7,7 +7,7 @@ const base = new URL('./', self.location);
 const isNeeded = asset => /\.(dll|wasm|html|js|json|css|png|svg|webmanifest|dat|woff2?|ttf)$/.test(asset.url) && asset.url !== 'service-worker.js';
 const kept = self.assetsManifest.assets.filter(isNeeded);
 // What the first page does not need follows when the page is at rest, or when it is asked for.
-const isLater = asset => /^js\/(model\.js$|help\.json$|pdf\/)|^_framework\/SharpGLTF\.Core\./.test(asset.url);
+const isLater = asset => /^js\/(model\.js$|help\.json$|pdf-paper\.js$|pdf\/)|^_framework\/SharpGLTF\.Core\./.test(asset.url);
 const request = asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' });
 const addresses = new Set(kept.map(asset => new URL(asset.url, base).href));
 
