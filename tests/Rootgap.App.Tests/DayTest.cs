@@ -120,7 +120,7 @@ public class DayTest(Chromium chromium) : BrowserTest(chromium)
               asked.onsuccess = () => {
                 const all = asked.result.transaction('glances').objectStore('glances').getAll();
                 all.onerror = failed;
-                all.onsuccess = () => { asked.result.close(); done(all.result.map(kept => kept.path + '\t' + kept.glance.key)); };
+                all.onsuccess = () => { asked.result.close(); done(all.result.map(kept => kept.path + '\t' + JSON.parse(kept.json).Key)); };
               };
             })
             """)).Select(line => line.Split('\t')).ToDictionary(parts => parts[0], parts => parts[1], StringComparer.Ordinal);

@@ -10,7 +10,7 @@ public class FirstLoadTest(Chromium chromium) : BrowserTest(chromium)
     /// <summary>3.5 MB until the first page stands, as a shop's thin line bears it: every byte that the server sends, heads included.</summary>
     private const long MostUntilItStands = 3_500_000;
 
-    /// <summary>4.75 MB with all that working offline needs, the offline worker's share included. The model in space and the help follow when the page is at rest.</summary>
+    /// <summary>4.75 MB with all that working offline needs, the offline worker's share included. The model in space, the help and what draws PDFs follow when the page is at rest.</summary>
     private const long MostOfAll = 4_750_000;
 
     [Fact]

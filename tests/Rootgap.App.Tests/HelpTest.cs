@@ -49,11 +49,7 @@ public class HelpTest(Chromium chromium) : BrowserTest(chromium)
         var server = await Serve();
         var tablet = await NewTablet(server, 1024, 768);
         var page = await tablet.Open("drawing/" + Pages.Drawing);
-        await tablet.IsKept();
-        // What the first page did not need is fetched when the page is at rest: asked for, it is kept at once.
-        await page.EvaluateAsync("async () => { (await navigator.serviceWorker.ready).active.postMessage('rest'); }");
-        while (!await page.EvaluateAsync<bool>("async () => (await caches.match(new URL('js/help.json', document.baseURI).href)) !== undefined"))
-            await Task.Delay(100, TestContext.Current.CancellationToken);
+        await tablet.HasLater("js/help.json");
         await tablet.Context.SetOfflineAsync(true);
         var row = page.Locator(".write-row:has(.finding)").First;
         await row.ScrollIntoViewIfNeededAsync();

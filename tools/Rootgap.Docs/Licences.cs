@@ -16,6 +16,14 @@ internal static class Licences
     /// <summary>Used while building, or a part of .NET itself in the version of whoever builds: named with .NET.</summary>
     private static readonly string[] BuildOnly = ["Meziantou.Analyzer", "Microsoft.AspNetCore.App.Internal.Assets", "Microsoft.AspNetCore.Components.Analyzers", "Microsoft.CodeAnalysis.BannedApiAnalyzers", "Microsoft.NET.ILLink.Tasks", "Microsoft.NET.Sdk.WebAssembly.Pack"];
 
+    /// <summary>Works of third parties that go out inside a module, with the file of its licence there.</summary>
+    private static readonly (string Of, string What, string File)[] PartsOfModules =
+    [
+        ("pdfjs-dist", "JBIG2 decoder", "wasm/LICENSE_JBIG2"),
+        ("pdfjs-dist", "JPEG 2000 decoder", "wasm/LICENSE_OPENJPEG"),
+        ("pdfjs-dist", "symbol fonts", "standard_fonts/LICENSE_FOXIT"),
+    ];
+
     private const string Rule = "\n--------------------------------------------------------------------------------\n\n";
 
     /// <summary>What the lock files of the program's parts name, in order of name.</summary>
@@ -33,7 +41,7 @@ internal static class Licences
         }
 
         using var npm = JsonDocument.Parse(File.ReadAllBytes(System.IO.Path.Combine(root, "src", "Rootgap.App", "package-lock.json")));
-        foreach (var module in npm.RootElement.GetProperty("packages").EnumerateObject().Where(m => m.Name.Length > 0 && !m.Value.TryGetProperty("dev", out _)))
+        foreach (var module in npm.RootElement.GetProperty("packages").EnumerateObject().Where(m => m.Name.Length > 0 && !m.Value.TryGetProperty("dev", out _) && !m.Value.TryGetProperty("optional", out _)))
         {
             var name = module.Name[(module.Name.LastIndexOf("node_modules/", StringComparison.Ordinal) + "node_modules/".Length)..];
             works[name] = new(name, module.Value.GetProperty("version").GetString()!, IsPackage: false);
@@ -52,10 +60,10 @@ internal static class Licences
     {
         var text = new StringBuilder("Rootgap goes out with these works of others, each under its own licence. Its own is in the file LICENSE.\nMade by tools/Rootgap.Docs; the licences' words and the notices follow the list.\n");
         var used = new SortedSet<string>(StringComparer.Ordinal);
-        var notices = new List<string>();
+        var notices = new List<(string Of, string Words)>();
         foreach (var work in Works(root))
         {
-            var (licence, copyright) = work.IsPackage ? Package(packages, work, notices) : Module(root, work);
+            var (licence, copyright) = work.IsPackage ? Package(packages, work, notices) : Module(root, work, notices);
             used.Add(licence);
             text.Append(CultureInfo.InvariantCulture, $"\n{Title(work)}\n    {copyright}\n    licence: {licence}\n");
         }
@@ -65,12 +73,12 @@ internal static class Licences
         foreach (var licence in used)
             text.Append(Rule).Append(CultureInfo.InvariantCulture, $"Licence {licence}\n\n").Append(Words(root, licence));
         text.Append(Rule).Append("Licence DejaVu Fonts\n\n").Append(Plain(File.ReadAllText(System.IO.Path.Combine(root, "src", "Rootgap", "Sheets", "Fonts", "LICENSE"))));
-        foreach (var notice in notices)
-            text.Append(Rule).Append("Notices of .NET\n\n").Append(notice);
+        foreach (var (of, words) in notices)
+            text.Append(Rule).Append(CultureInfo.InvariantCulture, $"Notices of {of}\n\n").Append(words);
         return text.ToString();
     }
 
-    private static (string Licence, string Copyright) Package(string packages, ShippedWork work, List<string> notices)
+    private static (string Licence, string Copyright) Package(string packages, ShippedWork work, List<(string Of, string Words)> notices)
     {
         var folder = System.IO.Path.Combine(packages, work.Name.ToLowerInvariant(), work.Version);
         var file = Directory.Exists(folder) ? Directory.EnumerateFiles(folder, "*.nuspec").FirstOrDefault() : null;
@@ -78,19 +86,25 @@ internal static class Licences
         string Value(string name) => metadata.Elements().FirstOrDefault(e => e.Name.LocalName == name)?.Value.ReplaceLineEndings(" ").Trim() ?? "";
         foreach (var notice in Directory.EnumerateFiles(folder).Where(f => System.IO.Path.GetFileName(f).StartsWith("THIRD-PARTY-NOTICES", StringComparison.OrdinalIgnoreCase)).Select(f => Plain(File.ReadAllText(f))))
         {
-            if (!notices.Contains(notice, StringComparer.Ordinal))
-                notices.Add(notice);
+            if (!notices.Contains((".NET", notice)))
+                notices.Add((".NET", notice));
         }
 
         var copyright = Value("copyright");
         return (Value("license"), copyright.Contains("opyright", StringComparison.Ordinal) || copyright.StartsWith('©') ? copyright : $"Copyright (c) {(copyright.Length > 0 ? copyright : Value("authors"))}");
     }
 
-    private static (string Licence, string Copyright) Module(string root, ShippedWork work)
+    private static (string Licence, string Copyright) Module(string root, ShippedWork work, List<(string Of, string Words)> notices)
     {
-        var file = System.IO.Path.Combine(root, "src", "Rootgap.App", "node_modules", work.Name, "LICENSE");
-        var lines = File.Exists(file) ? File.ReadAllLines(file) : throw new IOException($"{file} is not there: build the app first.");
-        return ("MIT", lines.First(l => l.StartsWith("Copyright", StringComparison.Ordinal)).Trim());
+        var folder = System.IO.Path.Combine(root, "src", "Rootgap.App", "node_modules", work.Name);
+        if (!Directory.Exists(folder))
+            throw new IOException($"{folder} is not there: build the app first.");
+        using var about = JsonDocument.Parse(File.ReadAllBytes(System.IO.Path.Combine(folder, "package.json")));
+        foreach (var part in PartsOfModules.Where(p => p.Of == work.Name))
+            notices.Add(($"{work.Name}: {part.What}", Plain(File.ReadAllText(System.IO.Path.Combine([folder, .. part.File.Split('/')])))));
+        // Most say whose they are in their licence; where that is the bare licence, the works of it that go out do.
+        var says = (string[])[System.IO.Path.Combine(folder, "LICENSE"), .. Directory.EnumerateFiles(folder, "LICENSE_" + work.Name.Split('-')[0].ToUpperInvariant() + "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal)];
+        return (about.RootElement.GetProperty("license").GetString()!, says.SelectMany(File.ReadLines).First(l => l.StartsWith("Copyright", StringComparison.Ordinal)).Trim());
     }
 
     private static string Words(string root, string licence)

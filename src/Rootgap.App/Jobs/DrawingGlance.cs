@@ -15,8 +15,9 @@ public sealed record SpoolGlance(string Name, SpoolState State, int Pieces, int 
     public int Weight => State >= SpoolState.Welded ? 2 : Pieces > 0 && ToCut.Length == 0 ? 1 : 0;
 }
 
-/// <summary>A stroke of the small picture.</summary>
-public sealed record GlanceStroke(double FromX, double FromY, double ToX, double ToY, string Spool);
+/// <summary>A spool's strokes in the small picture.</summary>
+/// <param name="D">As the path of an SVG.</param>
+public sealed record GlanceStrokes(string Spool, string D);
 
 /// <summary>What the first page says of a drawing: worked out once for each content, and kept in the browser.</summary>
 /// <param name="Key">Of what it was made: version, files beside it, what was done, and the program.</param>
@@ -26,7 +27,7 @@ public sealed record GlanceStroke(double FromX, double FromY, double ToX, double
 /// <param name="ToLookAt">Entries of an earlier version that somebody has to look at.</param>
 /// <param name="Names">Ids of joints and marks of pieces, with a blank round each: what Find looks through.</param>
 public sealed record DrawingGlance(string Path, string Key, string[] Beside, string Revision, int Errors, int Stops, int Looks, string FirstStop, int Waiting, int ToLookAt, bool IsTorn, int Welds, int Welded, int Fitted,
-    SpoolGlance[] Spools, GlanceStroke[] Sketch, string Names)
+    SpoolGlance[] Spools, GlanceStrokes[] Sketch, string Names)
 {
     /// <summary>Why nothing of it may be made, all that holds it; none where nothing does.</summary>
     [JsonIgnore]
@@ -79,6 +80,12 @@ public sealed record DrawingGlance(string Path, string Key, string[] Beside, str
         }
     }
 }
+
+/// <summary>How it is kept in the browser: read without reflection, since a job has hundreds of them and the first page waits for all.</summary>
+[JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata)]
+[JsonSerializable(typeof(DrawingGlance[]))]
+[JsonSerializable(typeof(DrawingGlance))]
+internal sealed partial class DrawingGlanceJson : JsonSerializerContext;
 
 /// <summary>What can be done with a spool.</summary>
 public enum WorkKind

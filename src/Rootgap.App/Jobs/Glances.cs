@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json;
 using Microsoft.JSInterop;
 using Rootgap.App.Offline;
 using Rootgap.Drawings;
@@ -64,8 +65,17 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, ProgramParts pa
             return;
         forJob = job.Id;
         known.Clear();
-        foreach (var glance in await (await Module).InvokeAsync<DrawingGlance[]>("all", job.Id))
-            known[glance.Path] = glance;
+        var kept = await (await Module).InvokeAsync<byte[]>("all", job.Id);
+        try
+        {
+            foreach (var glance in JsonSerializer.Deserialize(kept, DrawingGlanceJson.Default.DrawingGlanceArray) ?? [])
+                known[glance.Path] = glance;
+        }
+        catch (JsonException)
+        {
+            // Not as this program keeps them: they are worked out anew.
+            known.Clear();
+        }
     }
 
     /// <summary>As far as it is worked out, also where its drawing has changed since; null where it never was. It is worked out next where it must be.</summary>
@@ -215,7 +225,7 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, ProgramParts pa
             return;
         var list = unkept.ToArray();
         unkept.Clear();
-        await (await Module).InvokeVoidAsync("keep", job.Id, list);
+        await (await Module).InvokeVoidAsync("keep", job.Id, list.Select(g => g.Path), list.Select(g => JsonSerializer.Serialize(g, DrawingGlanceJson.Default.DrawingGlance)));
     }
 
     /// <summary>Of what a drawing's result is made: the program, the drawing's versions, the files that its reading asked for, its twins, and what was done on it. Other files of the job are nothing to it.</summary>
@@ -284,10 +294,10 @@ public sealed class Glances(LocalJob job, OpenDrawings drawings, ProgramParts pa
         var f = packet.Fabrication;
         var spools = SpoolStates.Of(f, done).Select(s => Made(s, done)).ToArray();
         var welds = f.Route.Joints.Where(j => j.IsWeld).ToList();
-        GlanceStroke[] sketch = [];
+        GlanceStrokes[] sketch = [];
         try
         {
-            sketch = [.. LineSketch.Of(f, SketchWidth, SketchHeight).Select(s => new GlanceStroke(Math.Round(s.FromX, 1), Math.Round(s.FromY, 1), Math.Round(s.ToX, 1), Math.Round(s.ToY, 1), s.Spool))];
+            sketch = [.. LineSketch.Of(f, SketchWidth, SketchHeight).GroupBy(s => s.Spool, StringComparer.Ordinal).Select(of => new GlanceStrokes(of.Key, string.Concat(of.Select(s => string.Create(CultureInfo.InvariantCulture, $"M{s.FromX:0.#} {s.FromY:0.#}L{s.ToX:0.#} {s.ToY:0.#}")))))];
         }
         catch (Exception e) when (e is ArithmeticException or InvalidOperationException or ArgumentException)
         {

@@ -109,9 +109,8 @@ public sealed partial class JobPage
         var from = draft ?? Job.Saved(path)?.Id ?? "";
         if (listed.TryGetValue(path, out var before) && before.Of == from)
             return before;
-        var text = draft ?? Job.Saved(path)?.Text ?? "";
-        var head = DrawingHead.Of(text);
-        return listed[path] = new(path, from, head.Number, head.Revision, DrawingHead.TitleOf(text));
+        var (head, title) = draft is not null ? (DrawingHead.Of(draft), DrawingHead.TitleOf(draft)) : Job.Saved(path) is { } saved && Drawings.TopOf(saved) is var top ? (top.Head, top.Title) : (new DrawingHead("", ""), "");
+        return listed[path] = new(path, from, head.Number, head.Revision, title);
     }
 
     private void Glance() => glances = [.. all.Select(l => Kept.Known(l.Path)).OfType<DrawingGlance>()];

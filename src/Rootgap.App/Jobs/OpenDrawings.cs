@@ -22,6 +22,11 @@ public sealed record OpenDrawing(string Path, string Text, Packet? Packet, IRead
     public string Number => Packet?.Drawing.Number ?? System.IO.Path.GetFileNameWithoutExtension(Path);
 }
 
+/// <summary>What a saved file says of itself, found without reading all of it.</summary>
+/// <param name="IsText">No workbook, and not taken away.</param>
+/// <param name="IsDrawing">Not shop rules, a rack, a list or a survey.</param>
+public sealed record FileTop(bool IsText, bool IsDrawing, DrawingHead Head, string Title);
+
 /// <summary>The job's drawings, each worked out once for each text.</summary>
 public sealed class OpenDrawings(LocalJob job)
 {
@@ -30,8 +35,7 @@ public sealed class OpenDrawings(LocalJob job)
     private readonly Dictionary<string, Known> saved = new(StringComparer.Ordinal);
     private readonly Dictionary<string, (JobRecord Record, OpenDrawing Open, DrawingRecord Done)> done = new(StringComparer.Ordinal);
     private readonly Following following = new();
-    private readonly Dictionary<string, DrawingHead> heads = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, bool> areDrawings = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, FileTop> tops = new(StringComparer.Ordinal);
     private ILookup<DrawingHead, string>? index;
     private ILookup<string, string>? numbers;
     private JobRecord? indexed;
@@ -39,7 +43,7 @@ public sealed class OpenDrawings(LocalJob job)
     private sealed record Known(string Text, DrawingHead Head, IReadOnlyDictionary<string, byte[]?> Beside, OpenDrawing Open);
 
     /// <summary>The drawing files of the job: text files that speak of a drawing; shop rules, racks and lists are not.</summary>
-    public IEnumerable<string> Paths => job.Paths.Where(p => IsYaml(p) && (job.Drafts.TryGetValue(p, out var draft) ? IsDrawing(draft.Text) || !IsRack(draft.Text) : job.Saved(p) is { } version && IsDrawing(version)));
+    public IEnumerable<string> Paths => job.Paths.Where(p => IsYaml(p) && (job.Drafts.TryGetValue(p, out var draft) ? IsDrawing(draft.Text) || !IsRack(draft.Text) : job.Saved(p) is { } version && TopOf(version).IsDrawing));
 
     /// <summary>A drawing as it stands; null where the job has no such file, or it is no text.</summary>
     public OpenDrawing? Of(string path)
@@ -132,35 +136,33 @@ public sealed class OpenDrawings(LocalJob job)
     }
 
     /// <summary>The number that a saved version gives its drawing; empty where it is none.</summary>
-    public string NumberOf(FileSaved version) => IsYaml(version.Path) && version.Text is not null ? HeadOf(version).Number : "";
+    public string NumberOf(FileSaved version) => IsYaml(version.Path) ? TopOf(version).Head.Number : "";
 
     private void Index()
     {
         if (ReferenceEquals(indexed, job.Record))
             return;
         indexed = job.Record;
-        var latest = job.Record.Files.Values.Where(f => IsYaml(f.Path)).Select(f => f.Latest).OfType<FileSaved>().Where(f => f.Text is not null).ToList();
-        index = latest.ToLookup(HeadOf, f => f.Path);
-        numbers = latest.ToLookup(f => HeadOf(f).Number, f => f.Id, StringComparer.Ordinal);
+        var latest = job.Record.Files.Values.Where(f => IsYaml(f.Path)).Select(f => f.Latest).OfType<FileSaved>().Where(f => TopOf(f).IsText).ToList();
+        index = latest.ToLookup(f => TopOf(f).Head, f => f.Path);
+        numbers = latest.ToLookup(f => TopOf(f).Head.Number, f => f.Id, StringComparer.Ordinal);
     }
 
-    private DrawingHead HeadOf(FileSaved version)
+    /// <summary>What stands at the top of a saved version: looked up in its text once, since the first page asks it of all files.</summary>
+    public FileTop TopOf(FileSaved version)
     {
-        if (!heads.TryGetValue(version.Id, out var head))
-            heads[version.Id] = head = DrawingHead.Of(version.Text!);
-        return head;
+        if (!tops.TryGetValue(version.Id, out var top))
+        {
+            var text = version.Text;
+            tops[version.Id] = top = text is null ? new(IsText: false, IsDrawing: false, new("", ""), "") : new(IsText: true, IsDrawing(text), DrawingHead.Of(text), DrawingHead.TitleOf(text));
+        }
+
+        return top;
     }
 
     private static bool Same(byte[]? one, byte[]? other) => ReferenceEquals(one, other) || (one is not null && other is not null && one.AsSpan().SequenceEqual(other));
 
     private static bool IsYaml(string path) => path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase);
-
-    private bool IsDrawing(FileSaved version)
-    {
-        if (!areDrawings.TryGetValue(version.Id, out var isOne))
-            areDrawings[version.Id] = isOne = version.Text is { } text && IsDrawing(text);
-        return isOne;
-    }
 
     // A survey names the drawing that it is of.
     private static bool IsDrawing(string text) => (Starts(text, "drawing:") || Starts(text, "runs:")) && !Rootgap.Drawings.DrawingHead.IsOfSurvey(text);

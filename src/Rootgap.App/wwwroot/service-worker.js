@@ -7,7 +7,7 @@ const base = new URL('./', self.location);
 const isNeeded = asset => /\.(dll|wasm|html|js|json|css|png|svg|webmanifest|dat|woff2?|ttf)$/.test(asset.url) && asset.url !== 'service-worker.js';
 const kept = self.assetsManifest.assets.filter(isNeeded);
 // What the first page does not need follows when the page is at rest, or when it is asked for.
-const isLater = asset => /^js\/(model\.js|help\.json)$|^_framework\/SharpGLTF\.Core\./.test(asset.url);
+const isLater = asset => /^js\/(model\.js$|help\.json$|pdf-paper\.js$|pdf\/)|^_framework\/SharpGLTF\.Core\./.test(asset.url);
 const request = asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' });
 const addresses = new Set(kept.map(asset => new URL(asset.url, base).href));
 
@@ -22,7 +22,8 @@ self.addEventListener('message', event => {
   event.waitUntil((async () => {
     const cache = await caches.open(name);
     for (const asset of kept.filter(isLater))
-      if (!await cache.match(new URL(asset.url, base).href)) await cache.add(request(asset));
+      // What cannot be had now, as when the network goes meanwhile, comes at the next rest.
+      if (!await cache.match(new URL(asset.url, base).href)) await cache.add(request(asset)).catch(() => {});
   })());
 });
 

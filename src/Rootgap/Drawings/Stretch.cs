@@ -14,16 +14,13 @@ public sealed record StretchDone(DrawingText Text, Stretch Now, IReadOnlyList<st
 /// <param name="Run">Index of the run, from 0.</param>
 /// <param name="First">Index of the first leg, from 0.</param>
 /// <param name="Last">Index of the last leg.</param>
-public sealed record Stretch(int Run, int First, int Last)
+public sealed partial record Stretch(int Run, int First, int Last)
 {
     /// <summary>What names one thing alone, and so does not go into a copy.</summary>
     private static readonly HashSet<string> OfOne = ["name", "at", "begin number", "end number", "spool", "tag", "continues", "with"];
 
     /// <summary>Fields that say a direction.</summary>
     private static readonly string[] Ways = ["go", "branch", "stem", "flat", "side", "holes from"];
-
-    /// <summary>Fields of a leg that speak of its pipe and its two welds, not of what stands at its end.</summary>
-    private static readonly HashSet<string> OfPipe = ["go", "by", "fall", "rise", "begin", "end", "begin number", "end number", "nipple", "pipe item"];
 
     private static readonly HashSet<string> Ends = ["flange", "open", "cap"];
 
@@ -62,55 +59,6 @@ public sealed record Stretch(int Run, int First, int Last)
         if (done.Count > 1)
             says.Add($"The runs that leave it are mirrored with it: {string.Join(", ", done.Skip(1).Select(r => text.Runs[r].Name))}.");
         return mirrored.Refusal is { } why ? Refused(text, why) : new(mirrored, this, says);
-    }
-
-    /// <summary>A whole run written from its other end: the same steel, leg by leg the other way. Done twice it is as it was.</summary>
-    /// <param name="at">Where the run ends, as a place is typed (<c>east 600 north 0 up 2400</c>): the new start; null where it is not known. Used where the start has a stated place.</param>
-    public static StretchDone Reverse(DrawingText text, int run, string? at)
-    {
-        var written = text.Runs[run];
-        var all = new Stretch(run, 0, written.Legs.Count - 1);
-        if (written.Legs.Count == 0)
-            return all.Refused(text, "The run has no legs.");
-        if (written.Start["from"].Length > 0)
-            return all.Refused(text, $"{written.Name} leaves {written.Start["from"]}: a branch is written from where it leaves.");
-        if (!Ends.Contains(written.Start["to"]) || !Ends.Contains(written.Legs[^1]["to"]))
-            return all.Refused(text, "Only a run that begins and ends with a flange, a cap or an open end can be written from its other end.");
-        // A size, a wall or a material holds from where it is written to the end.
-        HashSet<string> line = ["size", "schedule", "class", "material", "flange", "facing", "gasket"];
-        foreach (var leg in written.Legs)
-        {
-            if (leg.Cells.Keys.FirstOrDefault(k => k is "enter" || line.Contains(k) && !(k == "size" && Offers.HasBranch(leg["to"]))) is { } key)
-                return all.Refused(text, $"Leg {Number(leg, written)} has \"{key}\", which hangs on the way the run is written: turn it by hand.");
-            if (leg["to"] is "drain" or "vent" or "lateral" or "swage" || leg["nipple"].Length > 0)
-                return all.Refused(text, $"Leg {Number(leg, written)} has a {(leg["nipple"].Length > 0 ? "nipple" : leg["to"])}, which hangs on the way the run is written: turn it by hand.");
-        }
-
-        var ofStart = DrawingShape.Start.Keys.Select(k => k.Name).ToHashSet(StringComparer.Ordinal);
-        if (PointOf(written.Legs[^1]).Keys.FirstOrDefault(k => !ofStart.Contains(k) && k != "at") is { } odd)
-            return all.Refused(text, $"The run's end has \"{odd}\", which a start cannot have: turn it by hand.");
-        var isPlaced = written.Start["at"].Length > 0;
-        if (isPlaced && at is null)
-            return all.Refused(text, "The run's other end is not known while the line cannot be placed: mend that first.");
-
-        var turned = text;
-        var start = PointOf(written.Legs[^1]);
-        if (isPlaced)
-            start["at"] = at!;
-        turned = Put(turned, written.Start, start);
-        for (var i = 0; i < written.Legs.Count; i++)
-        {
-            var from = written.Legs.Count - 1 - i;
-            var leg = PipeTurned(written.Legs[from]);
-            foreach (var (key, value) in from > 0 ? PointOf(written.Legs[from - 1]) : PointOf(written.Start))
-                leg[key] = value;
-            turned = Put(turned, written.Legs[i], leg);
-        }
-
-
-        if (written.Row["flow"] is { Length: > 0 } flow)
-            turned = turned.Set(written.Path, "flow", flow == "along" ? "against" : "along");
-        return turned.Refusal is { } why ? all.Refused(text, why) : new(turned, all, ["The figures, fittings and names are the same; comments stay at their rows."]);
     }
 
     /// <summary>The legs of another drawing's first run behind a leg of this one, with the runs that leave them.</summary>
@@ -224,22 +172,6 @@ public sealed record Stretch(int Run, int First, int Last)
     }
 
     private static bool IsEnd(WrittenRow leg) => Ends.Contains(leg["to"]) || leg["to"] == "tie-in";
-
-    private static string Number(WrittenRow leg, WrittenRun of) => string.Create(CultureInfo.InvariantCulture, $"{of.Legs.ToList().FindIndex(l => l.Path == leg.Path) + 1}");
-
-    private static Dictionary<string, string> PointOf(WrittenRow row) => row.Cells.Where(c => !OfPipe.Contains(c.Key) && c.Key != "at").ToDictionary(c => c.Key, c => c.Value, StringComparer.Ordinal);
-
-    private static Dictionary<string, string> PipeTurned(WrittenRow leg)
-    {
-        Dictionary<string, string> turned = new(StringComparer.Ordinal);
-        foreach (var (key, value) in leg.Cells.Where(c => OfPipe.Contains(c.Key)))
-        {
-            var as1 = key switch { "begin" => "end", "end" => "begin", "begin number" => "end number", "end number" => "begin number", "fall" => "rise", "rise" => "fall", _ => key };
-            turned[as1] = key == "go" ? Swapped(value, "east", "north", "up") : value;
-        }
-
-        return turned;
-    }
 
     /// <summary>Writes a row so that it has these fields and no others.</summary>
     private static DrawingText Put(DrawingText text, WrittenRow row, Dictionary<string, string> cells)

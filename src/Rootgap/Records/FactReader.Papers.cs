@@ -81,10 +81,18 @@ internal sealed partial class FactReader
             case "note":
                 return new NoteTaken(id, who, when, Drawing(), MaybeWord("about") ?? "") { Versions = Ids("version"), Note = Note() };
             case "paper-ticked":
-                return new PaperTicked(id, who, when, Drawing(), Word("paper")) { Ticked = Ticks("ticked"), TakenBack = Ticks("taken back"), Versions = Ids("version"), Note = Note() };
+                return new PaperTicked(id, who, when, Drawing(), Word("paper")) { Page = Page(), Ticked = Ticks("ticked"), TakenBack = Ticks("taken back"), Versions = Ids("version"), Note = Note() };
             default:
                 return null;
         }
+    }
+
+    private int Page()
+    {
+        var page = MaybeNumber("page", 1, PaperTicked.LastPage, "no page of a paper") ?? 1;
+        if (page != Math.Floor(page))
+            Fail("page", "is no whole number.");
+        return (int)page;
     }
 
     private List<PaperTick> Ticks(string key)

@@ -96,6 +96,8 @@ internal static partial class FactWriting
                 break;
             case PaperTicked ticked:
                 json.WriteString("paper", ticked.Paper);
+                if (ticked.Page > 1)
+                    json.WriteNumber("page", ticked.Page);
                 Maybe(json, "ticked", [.. ticked.Ticked.Select(t => t.ToString())]);
                 Maybe(json, "taken back", [.. ticked.TakenBack.Select(t => t.ToString())]);
                 break;

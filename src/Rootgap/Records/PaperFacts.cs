@@ -115,24 +115,32 @@ public sealed record NoteTaken(string Id, string Who, DateTimeOffset When, Drawi
 }
 
 /// <summary>Figures of a paper drawing that were ticked off as they were entered, or whose ticks were taken back.</summary>
-/// <param name="Paper">Digest of the paper's picture: <see cref="Attachment.Sha256"/>.</param>
+/// <param name="Paper">Digest of the paper's picture or PDF: <see cref="Attachment.Sha256"/>.</param>
 public sealed record PaperTicked(string Id, string Who, DateTimeOffset When, DrawingRef Drawing, string Paper) : DrawingFact(Id, Who, When, Drawing)
 {
     /// <summary>So many of each one fact holds at most.</summary>
     public const int Most = 50;
 
+    /// <summary>The last page of a PDF that can be ticked.</summary>
+    public const int LastPage = 9999;
+
     public override string Kind => "paper-ticked";
+
+    /// <summary>Which page of a PDF, from 1; 1 for a picture.</summary>
+    public int Page { get; init; } = 1;
 
     public IReadOnlyList<PaperTick> Ticked { get; init; } = [];
 
     public IReadOnlyList<PaperTick> TakenBack { get; init; } = [];
 
-    /// <summary>The ticks that stand on a paper, in the order in which they were set.</summary>
+    /// <summary>The ticks that stand on a page of a paper, in the order in which they were set.</summary>
     /// <param name="facts">In their order.</param>
-    public static IReadOnlyList<PaperTick> Standing(IEnumerable<PaperTicked> facts, string paper)
+    /// <param name="paper">See <see cref="Paper"/>.</param>
+    /// <param name="page">See <see cref="Page"/>.</param>
+    public static IReadOnlyList<PaperTick> Standing(IEnumerable<PaperTicked> facts, string paper, int page)
     {
         var ticks = new List<PaperTick>();
-        foreach (var fact in facts.Where(f => f.Paper == paper))
+        foreach (var fact in facts.Where(f => f.Paper == paper && f.Page == page))
         {
             ticks.RemoveAll(fact.TakenBack.Contains);
             ticks.AddRange(fact.Ticked.Where(t => !ticks.Contains(t)));
@@ -142,7 +150,7 @@ public sealed record PaperTicked(string Id, string Who, DateTimeOffset When, Dra
     }
 }
 
-/// <summary>A place on a picture, in ten thousandths of its width from the left and of its height from above: 0 to 10000.</summary>
+/// <summary>A place on a picture or a page, in ten thousandths of its width from the left and of its height from above: 0 to 10000.</summary>
 public readonly record struct PaperTick(int X, int Y)
 {
     /// <summary>The whole width or height.</summary>

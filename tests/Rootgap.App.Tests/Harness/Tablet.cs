@@ -83,6 +83,19 @@ public sealed class Tablet
     /// <summary>Waits until the browser holds all that it needs to work alone.</summary>
     public async Task IsKept() => await Page.WaitForFunctionAsync("async () => { await navigator.serviceWorker.ready; return navigator.serviceWorker.controller !== null; }");
 
+    /// <summary>Waits until the browser holds these, too, which it fetches when the page is at rest: asked for, they are kept at once.</summary>
+    /// <param name="paths">Files of the app, such as <c>js/help.json</c>.</param>
+    public async Task HasLater(params string[] paths)
+    {
+        await IsKept();
+        await Page.EvaluateAsync("async () => { (await navigator.serviceWorker.ready).active.postMessage('rest'); }");
+        foreach (var path in paths)
+        {
+            while (!await Page.EvaluateAsync<bool>("async path => (await caches.match(new URL(path, document.baseURI).href)) !== undefined", path))
+                await Task.Delay(100);
+        }
+    }
+
     /// <summary>Closes the tab, as a thumb does it: nothing is asked.</summary>
     public async Task CloseTab() => await Page.CloseAsync();
 

@@ -80,7 +80,7 @@ internal static class FactGens
             22 => new Coated(id, "Jo", when, drawing, word, length > 500 ? Coating.Painted : Coating.Insulated) { Note = word },
             24 => new WelderNoted(id, "Jo", when, word) { Name = word, Procedures = length > 500 ? [] : ["WPS-4", word], Until = length > 500 ? null : new(2027, 3, 31) },
             23 => new NoteTaken(id, "Jo", when, drawing, length > 500 ? "" : word) { Note = word },
-            26 => new PaperTicked(id, "Jo", when, drawing, word) { Ticked = [new(other * 7, 10_000), new(0, second)], TakenBack = length > 500 ? [] : [new(1250, 8430)] },
+            26 => new PaperTicked(id, "Jo", when, drawing, word) { Page = 1 + other % 3, Ticked = [new(other * 7, 10_000), new(0, second)], TakenBack = length > 500 ? [] : [new(1250, 8430)] },
             10 => new BarNoted(id, "Jo", when, "rack.yaml", word) { IsOut = length > 500, Heat = word, Note = word },
             6 => new FileSaved(id, "Jo", when, "b.xlsx", bytes, other == number ? [] : [Id(other)]),
             _ => (Fact)FileSaved.OfText(id, "Jo", when, "a.yaml", word, [.. new[] { other, second }.Where(o => o != number).Distinct().Select(Id)]),

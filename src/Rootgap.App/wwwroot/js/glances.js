@@ -8,23 +8,25 @@ const database = () => open ??= new Promise((done, failed) => {
   asked.onerror = () => { open = undefined; failed(asked.error); };
 });
 
-/** All that is kept of a job; nothing where the browser keeps nothing. */
+const none = new TextEncoder().encode('[]');
+
+/** All that is kept of a job, as the bytes of one list; none where the browser keeps nothing. What an earlier program kept in another way is left out. */
 export const all = async job => {
   try {
     const store = (await database()).transaction('glances').objectStore('glances');
     const asked = store.getAll(IDBKeyRange.bound([job], [job, []]));
     return await new Promise((done, failed) => {
-      asked.onsuccess = () => done(asked.result.map(kept => kept.glance));
+      asked.onsuccess = () => done(new TextEncoder().encode(`[${asked.result.filter(kept => kept.json).map(kept => kept.json).join(',')}]`));
       asked.onerror = () => failed(asked.error);
     });
   } catch {
-    return [];
+    return none;
   }
 };
 
-export const keep = async (job, glances) => {
+export const keep = async (job, paths, glances) => {
   const transaction = (await database()).transaction('glances', 'readwrite');
-  for (const glance of glances) transaction.objectStore('glances').put({ job, path: glance.path, glance });
+  paths.forEach((path, i) => transaction.objectStore('glances').put({ job, path, json: glances[i] }));
   await new Promise((done, failed) => {
     transaction.oncomplete = done;
     transaction.onerror = transaction.onabort = () => failed(transaction.error);

@@ -1,4 +1,4 @@
-// A photograph of the paper drawing: moved, brought closer, turned, and ticked off figure by figure. Ticks go to the job; until they are there they lie in this browser, under the picture's own digest.
+// A photograph of the paper drawing, or a page of its PDF: moved, brought closer, turned, and ticked off figure by figure. Ticks go to the job; until they are there they lie in this browser, under the picture's own digest.
 
 const near = 22;    // pixels: a tap so near to a tick takes it off
 const largest = 12;
@@ -8,9 +8,13 @@ const whole = 10000; // places on the picture are whole numbers up to this, from
 const placeOf = key => `rootgap-ticks-${key}`;
 export const kept = key => localStorage.removeItem(placeOf(key));
 
-/** `standing` are the ticks that the job has; `told.invokeMethodAsync('TicksStand', ticks, isNew)` is called with all that stand on the picture, and whether the hand set them. */
-export function open(frame, sheet, key, standing, told) {
+/**
+ * `standing` are the ticks that the job has; `told.invokeMethodAsync('TicksStand', key, ticks, isNew)` is called with all that stand on the picture, and whether the hand set them.
+ * `pdf` is null for a picture; else it has the page `number`, and `told.invokeMethodAsync('PageDrawn', key, lacks)` says what of it could not be drawn.
+ */
+export async function open(frame, sheet, key, standing, told, pdf, number) {
   const image = sheet.querySelector('img');
+  const page = await pdf?.page(number);
   const place = placeOf(key);
   const before = read();
   let ticks = before ?? standing;
@@ -30,7 +34,7 @@ export function open(frame, sheet, key, standing, told) {
       return null;
     }
   }
-  const size = () => [image.naturalWidth || 1, image.naturalHeight || 1];
+  const size = () => page?.size ?? [image.naturalWidth || 1, image.naturalHeight || 1];
   const scale = () => {
     const [w, h] = turned % 180 ? size().reverse() : size();
     return zoom * Math.min(frame.clientWidth / w, frame.clientHeight / h);
@@ -43,6 +47,41 @@ export function open(frame, sheet, key, standing, told) {
     centre = centre.map(c => zoom === 1 ? 0.5 : Math.min(1, Math.max(0, c)));
     sheet.style.transform = matrix().toString();
     for (const tick of sheet.querySelectorAll('.tick')) tick.style.transform = `rotate(${-turned}deg) scale(${1 / scale()})`;
+    if (page) {
+      clearTimeout(resting);
+      resting = setTimeout(sharpen, 120);
+    }
+  };
+  // A page is drawn whole once, and what the frame shows of it again where that is brought closer: as sharp as the screen.
+  let resting, full, part;
+  const sharpen = async () => {
+    const [w, h] = page.size, sharp = scale() * devicePixelRatio;
+    if (stop.signal.aborted || !(sharp > 0)) return;
+    try {
+      if (!full) {
+        const drawn = await page.draw([0, 0, w, h], sharp);
+        if (!drawn || stop.signal.aborted) return;
+        sheet.prepend(full = drawn);
+        frame.dataset.drawn = 'whole';
+        told.invokeMethodAsync('PageDrawn', key, page.lacks());
+      } else if (sharp > full.width / w * 1.05) {
+        const corners = [[0, 0], [frame.clientWidth, 0], [0, frame.clientHeight], [frame.clientWidth, frame.clientHeight]].map(([x, y]) => on01(x, y));
+        const [x1, y1] = [0, 1].map(i => Math.max(0, Math.min(...corners.map(c => c[i]))));
+        const [x2, y2] = [0, 1].map(i => Math.min(1, Math.max(...corners.map(c => c[i]))));
+        if (x2 <= x1 || y2 <= y1) return;
+        const drawn = await page.draw([x1 * w, y1 * h, (x2 - x1) * w, (y2 - y1) * h], sharp);
+        if (!drawn || stop.signal.aborted) return;
+        part?.remove();
+        full.after(part = drawn);
+        frame.dataset.drawn = 'part';
+      } else {
+        part?.remove();
+        part = null;
+        frame.dataset.drawn = 'whole';
+      }
+    } catch (e) {
+      told.invokeMethodAsync('PageDrawn', key, e.message);
+    }
   };
   /** A place in the frame, pixels, as a place on the picture. */
   const on01 = (x, y) => {
@@ -62,7 +101,7 @@ export function open(frame, sheet, key, standing, told) {
     }
     look();
   };
-  const tell = isNew => told.invokeMethodAsync('TicksStand', ticks, isNew);
+  const tell = isNew => told.invokeMethodAsync('TicksStand', key, ticks, isNew);
   const keep = now => {
     done.push(ticks);
     ticks = now;
@@ -152,7 +191,10 @@ export function open(frame, sheet, key, standing, told) {
   };
   const watcher = new ResizeObserver(look);
   watcher.observe(frame);
-  if (image.complete) draw();
+  if (page) {
+    [sheet.style.width, sheet.style.height] = page.size.map(c => `${c}px`);
+    draw();
+  } else if (image.complete) draw();
   else image.addEventListener('load', draw, { signal: stop.signal });
   tell(before !== null);
   return {
@@ -160,6 +202,6 @@ export function open(frame, sheet, key, standing, told) {
     /** What others ticked meanwhile. */
     set(now) { ticks = now; draw(); },
     larger: times => zoomTo(zoom * times),
-    close: () => { stop.abort(); watcher.disconnect(); },
+    close: () => { stop.abort(); watcher.disconnect(); clearTimeout(resting); page?.close(); },
   };
 }

@@ -24,7 +24,8 @@
   addEventListener('unhandledrejection', e => { if (/loadLazyAssembly/.test(e.reason?.stack)) e.preventDefault(); });
   addEventListener('load', () => {
     setTimeout(keepTheApp, 20000);
-    // The page stands: now what it did not need at first.
-    setTimeout(() => navigator.serviceWorker?.ready.then(kept => kept.active?.postMessage('rest')), 20000);
+    // The page stands: now what it did not need at first; once more when the network is back.
+    const rest = () => navigator.serviceWorker?.ready.then(kept => kept.active?.postMessage('rest'));
+    setTimeout(() => { rest(); addEventListener('online', rest); }, 20000);
   });
 })();
