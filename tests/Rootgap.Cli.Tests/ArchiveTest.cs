@@ -15,7 +15,7 @@ public sealed partial class ArchiveTest : IDisposable
     [Trait("pace", "slow")]
     public async Task The_archive_makes_a_packet_serves_the_demo_and_stops_with_nothing_else_installed()
     {
-        var made = await Run("bash", [Repository.At("publish"), "here", "--out", Path.Combine(folder, "out")], TimeSpan.FromMinutes(12));
+        var made = await Run("bash", [Repository.At("publish"), "here", "--out", Path.Combine(folder, "out")], TimeSpan.FromMinutes(25));
         Assert.True(made.Exit == 0, made.Error + made.Out);
 
         var archive = Assert.Single(Directory.GetFiles(Path.Combine(folder, "out"), "*.tar.gz"));
