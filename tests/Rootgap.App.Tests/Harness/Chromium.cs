@@ -5,6 +5,9 @@ namespace Rootgap.App.Tests.Harness;
 /// <summary>The one browser of a test run. Each test opens contexts of its own in it, as each person has a tablet of their own.</summary>
 public sealed class Chromium : IAsyncLifetime
 {
+    /// <summary>How long what a page is to show is waited for, ms.</summary>
+    private const float Patience = 20_000;
+
     private IPlaywright? driver;
     private IBrowser? browser;
 
@@ -13,6 +16,8 @@ public sealed class Chromium : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         driver = await Playwright.CreateAsync();
+        // A page that is slow on a busy machine is no fault: how long is the bench's matter.
+        Assertions.SetDefaultExpectTimeout(Patience);
         browser = await driver.Chromium.LaunchAsync(new()
         {
             ExecutablePath = Environment.GetEnvironmentVariable("ROOTGAP_CHROMIUM") ?? "/usr/bin/chromium",
