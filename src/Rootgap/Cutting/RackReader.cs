@@ -14,7 +14,7 @@ public static class RackReader
     /// <summary>Rows that a stock file may have: more are no rack but a catalogue.</summary>
     public const int MostRows = 100_000;
 
-    private static readonly Shape Rules = new("rules",
+    private static readonly Shape Rules = new("block of rules",
         new("kerf", Drawings.Kind.Length, "Width of the saw cut."),
         new("end trim", Drawings.Kind.Length, "Cut off each mill end."),
         new("facing loss", Drawings.Kind.Length, "Lost at each bevelled, threaded or faced end."),

@@ -52,7 +52,7 @@ internal sealed class Fields
     {
         if (node is not YamlMap map)
         {
-            errors.Add("wrong-type", node?.Where ?? parent, path, $"A {shape.Name} is written as keys and values.", "Write it as `key: value` lines, or as {key: value, ...}.");
+            errors.Add("wrong-type", node?.Where ?? parent, path, $"{Words.A(shape.Name, capital: true)} is written as keys and values.", "Write it as `key: value` lines, or as {key: value, ...}.");
             return null;
         }
 
@@ -62,7 +62,7 @@ internal sealed class Fields
             if (shape.Has(key.Value))
                 continue;
             var near = Nearest.To(key.Value, shape.Names);
-            errors.Add("unknown-key", key.Where, path, $"A {shape.Name} has no key \"{key.Value}\".",
+            errors.Add("unknown-key", key.Where, path, $"{Words.A(shape.Name, capital: true)} has no key \"{key.Value}\".",
                 near is null ? $"Its keys are: {string.Join(", ", shape.Names)}." : $"Did you mean \"{near}\"?", ReadingErrors.Spelling(key.Where, key.Value, Nearest.OnlyTo(key.Value, [.. shape.Names])));
         }
 
@@ -109,7 +109,7 @@ internal sealed class Fields
 
         var near = Nearest.To(text, words);
         var where = map[key]!.Where;
-        errors.Add("unknown-word", where, Path, $"\"{text}\" is not a {key} here.", (near is null ? "" : $"Did you mean \"{near}\"? ") + $"It is one of: {string.Join(", ", words)}.", ReadingErrors.Spelling(where, text, Nearest.OnlyTo(text, [.. words])));
+        errors.Add("unknown-word", where, Path, $"\"{text}\" is not {Words.A(key)} here.", (near is null ? "" : $"Did you mean \"{near}\"? ") + $"It is one of: {string.Join(", ", words)}.", ReadingErrors.Spelling(where, text, Nearest.OnlyTo(text, [.. words])));
         return null;
     }
 

@@ -37,16 +37,16 @@ internal static class LegReader
         }
 
         if (isReturn && to is not null and not ElbowPoint { Bend: null })
-            f.Error("impossible-value", "to", $"A return bend ends in its second half, and this leg leads to {Article(word!)}.", "Write `to: elbow`, and what follows on the next leg.");
+            f.Error("impossible-value", "to", $"A return bend ends in its second half, and this leg leads to {Words.A(word!)}.", "Write `to: elbow`, and what follows on the next leg.");
         if (makeUp && !isReturn && nipple is null && begin is not null)
             f.Error("key-does-not-fit", "begin", "A leg made up fitting to fitting has one weld, its `end`.", "Write `end:` instead of `begin:`.");
         if (makeUp && to is { Written.CanBeMadeUpTo: false } && (nipple is null || to is not OpenPoint))
-            f.Error("impossible-value", "by", $"Nothing can be made up to {Article(word!)}: there is no fitting at this end.", "Write the distance.");
+            f.Error("impossible-value", "by", $"Nothing can be made up to {Words.A(word!)}: there is no fitting at this end.", "Write the distance.");
         if (kind is { EndsRun: true } && !isLast)
-            f.Error("impossible-value", "to", $"{Article(word!, capital: true)} ends a run, and more legs follow.", word == "flange" ? "Write `joint` for two flanges inside a run." : "Put it on the last leg.",
+            f.Error("impossible-value", "to", $"{Words.A(word!, capital: true)} ends a run, and more legs follow.", word == "flange" ? "Write `joint` for two flanges inside a run." : "Put it on the last leg.",
                 word == "flange" ? f.Source.Replace("to", "joint", "the flange inside the run is now a joint of two") : null);
         if (isLast && to is { CanEndRun: false } and not TeePoint)
-            f.Error("impossible-value", "to", $"A run cannot end at {Article(word!)}.", $"Add the next leg, or end with: {string.Join(", ", WorkPointKind.All.Where(k => k.EndsRun || k == WeldPoint.OfFile).Select(k => k.Word))}.");
+            f.Error("impossible-value", "to", $"A run cannot end at {Words.A(word!)}.", $"Add the next leg, or end with: {string.Join(", ", WorkPointKind.All.Where(k => k.EndsRun || k == WeldPoint.OfFile).Select(k => k.Word))}.");
         if (isLast && to is TeePoint { CanEndRun: false })
             f.Error("impossible-value", "to", "A run cannot end at a tee entered by its branch: the next leg tells which way its run lies.", "Add the next leg.");
         var states = to is { TakesSize: true } ? null : f.Size("size");
@@ -81,8 +81,6 @@ internal static class LegReader
         };
     }
 
-    private static string Article(string word, bool capital = false) => (capital ? "A" : "a") + (word[0] is 'a' or 'e' or 'i' or 'o' ? "n " : " ") + word;
-
     private static void CheckKeys(Fields f, WorkPointKind kind)
     {
         foreach (var key in f.Keys)
@@ -91,7 +89,7 @@ internal static class LegReader
                 continue;
             var others = DrawingShape.KeysOf.Where(p => p.Value.Contains(key.Value)).Select(p => p.Key).ToList();
             if (others.Count > 0)
-                f.Error("key-does-not-fit", key.Value, $"\"{key.Value}\" does not go with {Article(kind.Word)}.", $"It goes with: {string.Join(", ", others)}.");
+                f.Error("key-does-not-fit", key.Value, $"\"{key.Value}\" does not go with {Words.A(kind.Word)}.", $"It goes with: {string.Join(", ", others)}.");
         }
     }
 

@@ -4,7 +4,9 @@ namespace Rootgap.Drawings;
 public static class Words
 {
     /// <summary>A word with its article: a tee, an outlet.</summary>
-    public static string A(string word) => (word.Length > 0 && "aeiou".Contains(word[0], StringComparison.OrdinalIgnoreCase) ? "an " : "a ") + word;
+    /// <param name="word">One thing in words; not the name of several.</param>
+    /// <param name="capital">It begins a sentence.</param>
+    public static string A(string word, bool capital = false) => (capital ? "A" : "a") + (word.Length > 0 && "aeiou".Contains(word[0], StringComparison.OrdinalIgnoreCase) ? "n " : " ") + word;
 
     public static string Of(WeldPlace place) => FileWords.Welds[(int)place];
 

@@ -11,6 +11,9 @@ public class ContinuesToItselfTest
     [Fact]
     public void A_drawing_that_goes_on_on_itself_is_found() => Desk.Finds(Rule, "runs[0].legs[0]", Drawing("test-1"), "this drawing");
 
-    [Fact]
-    public void Another_drawing_is_silent() => Desk.IsSilent(Rule, Drawing("TEST-2"));
+    [Theory]
+    [InlineData("TEST-2", "")]
+    [InlineData("TSET-2", "warn")]
+    [InlineData("CHW-201", "")]
+    public void Another_drawing_is_silent_and_turned_letters_are_not(string on, string told) => Desk.Tells(Rule, told, Drawing(on));
 }

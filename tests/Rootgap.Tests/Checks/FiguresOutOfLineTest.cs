@@ -91,6 +91,8 @@ public class FiguresOutOfLineTest
     [Theory]
     [InlineData("pad: yes, pad width: 60", "")]
     [InlineData("pad: yes, pad width: 6", "warn")]
+    [InlineData("pad: yes, pad width: 130", "")]
+    [InlineData("pad: yes, pad width: 140", "warn")]
     [InlineData("pad: yes, pad width: 60, pad thickness: 5.4", "")]
     [InlineData("pad: yes, pad width: 60, pad thickness: 5.2", "warn")]
     public void A_pad_too_narrow_or_too_thin_is_told(string pad, string severity) => Desk.Tells("pad-odd", severity, Padded(pad));
@@ -208,6 +210,12 @@ public class FiguresOutOfLineTest
     [InlineData("gasket flat PTFE", "300", "200 C", "")]
     [InlineData("gasket flat PTFE", "150", "240 C", "warn")]
     [InlineData("gasket spiral wound PTFE", "600", "200 C", "")]
+    [InlineData("gasket flat fibre", "300", "200 C", "")]
+    [InlineData("gasket flat fibre", "600", "200 C", "warn")]
+    [InlineData("gasket sheet", "150", "410 C", "warn")]
+    [InlineData("flat gasket RF", "300", "200 C", "")]
+    [InlineData("flat gasket RF", "600", "200 C", "warn")]
+    [InlineData("flat gasket graphite", "600", "200 C", "")]
     public void A_soft_gasket_too_hot_or_pressed_too_hard_is_told(string what, string @class, string temperature, string severity) => Desk.Tells("gasket-material", severity,
         Desk.Drawing("{go: north, by: 1500, to: flange}", $"service: {{design temperature: {temperature}}}\nmaterials: [{{item: 1, what: {what}, size: 6, class: {@class}, quantity: 2}}]", $"size: 6, schedule: 40, class: {@class}"));
 

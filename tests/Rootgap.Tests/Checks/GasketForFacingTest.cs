@@ -66,4 +66,13 @@ public class GasketForFacingTest
         Desk.IsSilent("quantity-short", yaml);
         Desk.IsSilent("item-not-used", yaml);
     }
+
+    // ASME B16.20: rings for grooves are of soft iron or steel; a ring of sheet lies inside the bolts of raised faces (ASME B16.21).
+    [Theory]
+    [InlineData("ring gasket", "soft iron", "stop")]
+    [InlineData("gasket ring 316", "", "stop")]
+    [InlineData("ring gasket flat graphite", "", "")]
+    [InlineData("ring gasket", "", "")]
+    public void A_plain_ring_goes_by_its_material(string what, string material, string told) => Desk.Tells(Rule, told, Desk.Drawing("{go: north, by: 3200, to: flange}",
+        $"materials: [{{item: 1, what: {what}, size: 6, class: 150, quantity: 2{(material.Length > 0 ? ", material: " + material : "")}}}]"));
 }

@@ -16,9 +16,9 @@ public class GasketTest
     [InlineData("GASKET RTJ OVAL R-45", Facing.RingJoint, true)]
     [InlineData("GASKET RTJ OVAL R-45", Facing.Raised, false)]
     [InlineData("GASKET FIBRE SHEET 2 MM", Facing.RingJoint, false)]
-    public void Each_kind_goes_to_its_own_face(string what, Facing facing, bool goes) => Assert.Equal(goes, Gasket.GoesWith(what, facing));
+    public void Each_kind_goes_to_its_own_face(string what, Facing facing, bool goes) => Assert.Equal(goes, Gasket.GoesWith(what, "", facing));
 
     [Fact]
     public void Words_that_do_not_say_the_kind_say_nothing_of_the_face() =>
-        Assert.All(Enum.GetValues<Facing>(), facing => Assert.Null(Gasket.GoesWith("GASKET NPS 6 CLASS 150", facing)));
+        Assert.All(Enum.GetValues<Facing>(), facing => Assert.Null(Gasket.GoesWith("GASKET NPS 6 CLASS 150", "", facing)));
 }

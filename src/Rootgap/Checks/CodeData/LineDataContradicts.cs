@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -11,7 +12,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number. Notes: the size in the line number is not the line's but a branch's; title and fluid name two different fluids.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number. Notes: the size in the line number is not the line's but a branch's; title and fluid name two different fluids; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -26,6 +27,8 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {main} by its number, and only branches of the drawing are.", "Look in the line list which of the two is right.", severity: Severity.Note);
         if (OtherClass(service.LineNumber, service.PipeClass) is { } other)
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is of class {other} by its number, and the drawing is of pipe class {service.PipeClass}.", "Look in the line list which of the two is right.", "The line is built of another class's pipe and fittings.");
+        if (AgainstTail(service) is var (key, message))
+            yield return Found(service.Source, key, message, "Look in the line list which of the two is right.", severity: Severity.Note);
         var (titled, carried) = (FluidsIn(drawing.Title), FluidsIn(service.Fluid));
         if (titled.Count > 0 && carried.Count > 0 && !titled.Overlaps(carried))
             yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
@@ -47,6 +50,23 @@ internal sealed partial class LineDataContradicts : Rule
         if (pipeClass.Length < 2 || !pipeClass.Any(char.IsDigit) || !pipeClass.Any(char.IsLetter) || lineNumber.Contains(pipeClass, StringComparison.OrdinalIgnoreCase))
             return null;
         return lineNumber.Split('-', '/', ' ', '_').FirstOrDefault(part => part.Length == pipeClass.Length && part.Zip(pipeClass).All(c => char.IsDigit(c.First) == char.IsDigit(c.Second) && char.IsLetter(c.First) == char.IsLetter(c.Second)));
+    }
+
+    /// <summary>What the letters behind the last dash of a line number say of insulation and tracing (common practice; offices differ, so it is no more than a note), against the line data; null where they agree or nothing is said.</summary>
+    private static (string Key, string Message)? AgainstTail(Service service)
+    {
+        var tail = service.LineNumber.LastIndexOf('-') is > 0 and var dash ? service.LineNumber[(dash + 1)..].Trim().ToUpperInvariant() : "";
+        var (isBare, isHot, isCold) = (service.Insulation.StartsWith("no", StringComparison.OrdinalIgnoreCase), service.Insulation.Contains("hot", StringComparison.OrdinalIgnoreCase), service.Insulation.Contains("cold", StringComparison.OrdinalIgnoreCase));
+        var isUntraced = service.Tracing.StartsWith("no", StringComparison.OrdinalIgnoreCase) || (service.Tracing.Length == 0 && service.Insulation.Length > 0);
+        return tail switch
+        {
+            "H" or "HI" or "IH" or "HC" when isBare || isCold => ("insulation", $"Line {service.LineNumber} is insulated against loss of heat by the end of its number, and its insulation is {service.Insulation}."),
+            "C" or "CI" or "IC" or "CC" when isBare || isHot => ("insulation", $"Line {service.LineNumber} is insulated for the cold by the end of its number, and its insulation is {service.Insulation}."),
+            "T" or "ST" or "ET" when isUntraced => ("tracing", $"Line {service.LineNumber} is traced by the end of its number, and {(service.Tracing.Length > 0 ? $"its tracing is {service.Tracing}" : "its line data name no tracing")}."),
+            "ST" when service.Tracing.Contains("electric", StringComparison.OrdinalIgnoreCase) => ("tracing", $"Line {service.LineNumber} is traced with steam by the end of its number, and its tracing is {service.Tracing}."),
+            "ET" when service.Tracing.Contains("steam", StringComparison.OrdinalIgnoreCase) => ("tracing", $"Line {service.LineNumber} is traced with electricity by the end of its number, and its tracing is {service.Tracing}."),
+            _ => null,
+        };
     }
 
     /// <summary>Words that name a fluid for itself.</summary>

@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 
@@ -8,7 +9,7 @@ internal sealed class ServiceIncomplete : Rule
 {
     public override string Name => "service-incomplete";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The drawing has no service, or its service lacks the code, the design pressure or the design temperature; a warning where its fluid is left blank.";
+    public override string Says => "The drawing has no service, or its service lacks the code, the design pressure or the design temperature; a warning where its fluid is left blank, or where it names a design pressure and nothing says what the pipe is made of.";
     public override string Why => "Class, wall and examination cannot be held against the service (common practice: the title block has them). The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -23,6 +24,9 @@ internal sealed class ServiceIncomplete : Rule
 
         if (service.Source.Text("fluid") is { } said && said.Trim().Length == 0)
             yield return Found(service.Source, "fluid", "The service has a fluid, and nothing is written there.", "Write it from the line list: what the line carries decides cleaning, cautions and tests.", severity: Severity.Warn);
+
+        if (service.DesignPressure.Length > 0 && drawing.Runs.SelectMany(r => r.Legs).All(l => l.Line.Material.Length == 0) && !drawing.Materials.Any(m => m.Words.Ware == Ware.Pipe && m.Material.Length > 0))
+            yield return Found(drawing.Source, "line", "Neither the line nor the material list says what the pipe is made of.", "Add `material:` to `line:` from the pipe class.", "Ratings, masses and welding are reckoned as for carbon steel.", severity: Severity.Warn);
 
         List<string> missing = [];
         if (service.Code.Length == 0)

@@ -15,5 +15,5 @@ internal sealed class GasketForFacing : ItemRule
     protected override string Otherwise => "The joint leaks, or a cast flange breaks when it is tightened.";
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route) =>
-        use.Part is Gasket && Gasket.GoesWith(item.What, use.Line.Facing) == false ? $"it does not go with {Words.Of(use.Line.Facing)} faces" : null;
+        use.Part is Gasket && Gasket.GoesWith(item.What, item.Material, use.Line.Facing) == false ? $"it does not go with {Words.Of(use.Line.Facing)} faces" : null;
 }

@@ -17,7 +17,7 @@ internal sealed class BendImpossible : Rule
     {
         foreach (var bend in fabrication.Route.Components.OfType<MadeBend>())
         {
-            if (bend.Radius is { } radius && radius <= bend.Outside / 2)
+            if (bend is { IsImpossible: true, Radius: { } radius })
                 yield return Found(bend.Source, "bend radius", Say(fabrication.Units, $"A radius of {radius:len}, on pipe of {bend.Outside:len} outside: its inner side has no length."), "Look whether the point slipped.", "The bend cannot be made.");
         }
     }

@@ -26,9 +26,7 @@ internal sealed class BendMade : Rule
     {
         foreach (var bend in fabrication.Route.Components.OfType<MadeBend>())
         {
-            if (bend.Radius is not { } radius)
-                continue;
-            if (radius <= bend.Outside / 2)
+            if (bend.Radius is not { } radius || bend.IsImpossible)
                 continue;
             if (!bend.IsMitred)
             {

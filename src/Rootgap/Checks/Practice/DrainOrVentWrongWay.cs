@@ -45,8 +45,8 @@ internal sealed class DrainOrVentWrongWay : Rule
                     yield return Found(leg.Source, "branch", $"The note says \"{leg.Note}\", and this branch points {(drain ? "up" : "down")}.", "See the direction on the drawing.", drain ? "The line cannot be emptied." : "Air stays in the line.");
             }
 
-            if (ChangedOver(run) is { } drain1)
-                yield return Found(drain1.Source, "to", "This run goes one way, up or down, and its drain stands above its vent.", "See which is the drain and which the vent.", "Water stays in the line, and air.");
+            if (ChangedOver(run) is { } changed)
+                yield return Found(changed.Source, "to", "This run goes one way, up or down, and its drain stands above its vent.", "See which is the drain and which the vent.", "Water stays in the line, and air.");
 
             if (run.Run.Start.From is not { } from || run.Directions.Count == 0)
                 continue;

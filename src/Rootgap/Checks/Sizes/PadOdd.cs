@@ -19,9 +19,12 @@ internal sealed class PadOdd : Rule
 
     private const double Differs = 0.5;
 
+    /// <summary>Wider than so many diameters of its branch a pad reaches where nothing needs it: metal counts within half the hole's width on each side, once the branch's diameter from its middle (ASME B31.3 304.3.3 (c): d2 is about the hole's width for square branches).</summary>
+    private const double WideShare = 1.5;
+
     public override string Name => "pad-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A reinforcing pad is narrower than 15 mm, thinner than three quarters or thicker than three times its header's wall, of another P-number, of plain steel on a header made for the cold, or listed in another thickness than drawn; or of two alike branches on alike pipe one has a pad and the other none.";
+    public override string Says => "A reinforcing pad is narrower than 15 mm, wider than one and a half diameters of its branch, thinner than three quarters or thicker than three times its header's wall, of another P-number, of plain steel on a header made for the cold, or listed in another thickness than drawn; or of two alike branches on alike pipe one has a pad and the other none.";
     public override string Why => "ASME B31.3 304.3.3 counts the pad's section for the metal that the hole takes away. It is mostly of the header's own plate, and what one branch needs its twin needs (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -30,6 +33,8 @@ internal sealed class PadOdd : Rule
         {
             if (pad.Width is < Narrow and var width)
                 yield return Found(pad.Source, "pad width", Say(fabrication.Units, $"This pad is {width:len} wide: there is no room for the weld on its outside and the one at the branch."), "Look whether the point slipped, or ask the engineer.", "The hole is not reinforced.");
+            if (pad.Width is { } wide && wide > pad.Hole * WideShare)
+                yield return Found(pad.Source, "pad width", Say(fabrication.Units, $"This pad is {wide:len} wide round a branch of {pad.Hole:len}: metal so far from the hole does not count."), "Look whether the point slipped, or whether the pad's whole diameter was written.", "Plate is cut that reinforces nothing.");
             if (pad.Wall > 0 && pad.Thickness < pad.Wall * ThinShare)
                 yield return Found(pad.Source, "pad thickness", Say(fabrication.Units, $"This pad is {pad.Thickness:small} thick on a wall of {pad.Wall:small}."), "Look whether the point slipped, or ask the engineer.", "The hole is not reinforced.");
             if (pad.Wall > 0 && pad.Thickness > pad.Wall * ThickShare)

@@ -38,9 +38,12 @@ public sealed record Gasket : Component
 
     /// <summary>Whether a gasket of these words goes between such faces; null where the words do not say what it is. Rings lie in ring-joint grooves (ASME B16.20), flat and spiral-wound ones inside the bolts
     /// of raised faces, full-face ones between flat faces so that cast flanges are not bent (ASME B16.21, common practice).</summary>
-    public static bool? GoesWith(string what, Facing facing)
+    /// <param name="what">The list's words.</param>
+    /// <param name="material">The list's material: a ring of metal lies in a groove.</param>
+    /// <param name="facing">Of the two faces.</param>
+    public static bool? GoesWith(string what, string material, Facing facing)
     {
-        var isRing = Says(what, Rings);
+        var isRing = Says(what, Rings) || (Says(what, PlainRings) && !Says(what, Raised) && (Says(what, RingMetals) || Says(material, RingMetals)));
         var isFullFace = Says(what, FullFace);
         var isSpiral = what.Contains("SPIRAL", StringComparison.OrdinalIgnoreCase);
         var isRaised = !isRing && !isFullFace && Says(what, Raised);
@@ -58,11 +61,17 @@ public sealed record Gasket : Component
     }
 
     private static readonly string[] Rings = ["RTJ", "RING JOINT", "RING-JOINT", "OCTAGONAL", "OVAL RING"];
+    /// <summary>A ring that may be of sheet or of metal: its material tells.</summary>
+    private static readonly string[] PlainRings = ["GASKET RING", "RING GASKET"];
+
+    /// <summary>What rings for grooves are made of (ASME B16.20, table of hardness: soft iron, low-carbon steel, F5, 304, 316, 347, 410).</summary>
+    private static readonly string[] RingMetals = ["SOFT IRON", "LOW CARBON STEEL", "LOW-CARBON STEEL", "F5", "304", "316", "347", "410"];
+
     private static readonly string[] FullFace = ["FULL FACE", "FULL-FACE", "FULLFACE"];
     private static readonly string[] Raised = ["SPIRAL", "GROOVED", "SERRATED", "FLAT", "SHEET", "FIBRE", "FIBER", "GRAPHITE", "PTFE", "RUBBER", "EPDM"];
 
     internal override int? Fits(MaterialItem row) =>
-        ItemSearch.Facing(row, Line) + ItemSearch.FlangeClass(row, Line) + (GoesWith(row.What, Line.Facing) is { } goes ? ItemSearch.Weigh(goes, 3) : 0);
+        ItemSearch.Facing(row, Line) + ItemSearch.FlangeClass(row, Line) + (GoesWith(row.What, row.Material, Line.Facing) is { } goes ? ItemSearch.Weigh(goes, 3) : 0);
 
     /// <summary>The gasket of a joint between two places along the line.</summary>
     internal static Gasket Between(StationMaking make, Situation s, PartEnd a, PartEnd b)

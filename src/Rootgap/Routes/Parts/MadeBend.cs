@@ -21,6 +21,9 @@ public sealed record MadeBend : Bent
     /// <summary>Root gap that each mitre weld takes, mm.</summary>
     public double Gap { get; init; }
 
+    /// <summary>Its radius lies within its own pipe: the inner side of its pieces would have no length (geometry).</summary>
+    public bool IsImpossible => Radius <= Outside / 2;
+
     public override string Word => IsMitred ? "mitred bend" : "bend";
 
     public override string Name => IsMitred ? string.Create(CultureInfo.InvariantCulture, $"mitred bend, {Cuts} cuts") : "pulled bend";

@@ -77,6 +77,42 @@ public class ServiceAgainstLineTest
     [InlineData("insulation: none, design temperature: 101 C", "warn")]
     public void What_is_traced_or_hot_is_insulated(string service, string told) => Desk.Tells("insulation-incomplete", told, Served(service));
 
+    [Theory]
+    [InlineData("insulation: hot mineral wool, insulation thickness: 50, design temperature: 4 C", "warn")]
+    [InlineData("insulation: hot mineral wool, insulation thickness: 50, design temperature: 6 C", "")]
+    [InlineData("insulation: hot mineral wool, insulation thickness: 50, design temperature: -20 to 90 C", "")]
+    [InlineData("insulation: cold PIR, insulation thickness: 50, design temperature: 61 C", "warn")]
+    [InlineData("insulation: cold PIR, insulation thickness: 50, design temperature: 59 C", "")]
+    [InlineData("insulation: cold PIR, insulation thickness: 50, design temperature: -30 to 90 C", "")]
+    [InlineData("insulation: cold PIR, insulation thickness: 50, tracing: electric", "warn")]
+    [InlineData("insulation: cold PIR, insulation thickness: 50, tracing: none", "")]
+    [InlineData("paint: 'system 3, up to 120 C', design temperature: 130 C", "warn")]
+    [InlineData("paint: 'system 3, up to 120 C', design temperature: 120 C", "")]
+    [InlineData("paint: 'system 3, max. 250 F', design temperature: 130 C", "warn")]
+    [InlineData("paint: 'RAL 9006, 120 um', design temperature: 130 C", "")]
+    [InlineData("heat treatment: 62 C 1 h", "warn")]
+    [InlineData("heat treatment: 620 C 1 h", "")]
+    [InlineData("heat treatment: 6200 C", "warn")]
+    [InlineData("heat treatment: none above 10 C", "")]
+    public void Insulation_paint_and_heat_treatment_go_with_the_temperature(string service, string told) => Desk.Tells("warmth-contradicts", told, Served(service));
+
+    [Theory]
+    [InlineData("line number: 6\"-CW-204-H, insulation: none", "note")]
+    [InlineData("line number: 6\"-CW-204-H, insulation: hot mineral wool", "")]
+    [InlineData("line number: 6\"-CW-204-C, insulation: hot mineral wool", "note")]
+    [InlineData("line number: 6\"-CW-204-ET, insulation: mineral wool, tracing: steam", "note")]
+    [InlineData("line number: 6\"-CW-204-ET, insulation: mineral wool, tracing: electric", "")]
+    [InlineData("line number: 6\"-CW-204-ST, insulation: mineral wool", "note")]
+    [InlineData("line number: 6\"-CW-204-A1, insulation: none", "")]
+    public void Letters_behind_the_line_number_go_with_the_line_data(string service, string told) => Desk.Tells("line-data-contradicts", told, Served(service));
+
+    [Theory]
+    [InlineData("", "", "warn")]
+    [InlineData("A106-B", "", "")]
+    [InlineData("", "materials: [{item: 1, what: pipe, size: 6, schedule: 40, material: A106-B, quantity: 1 m}]", "")]
+    public void A_line_that_bears_pressure_has_a_material(string material, string list, string told) => Desk.Tells("service-incomplete", told,
+        Desk.Drawing("{go: north, by: 1000, to: flange}", "service: {fluid: water, design pressure: 5 bar, design temperature: 30 C, code: B31.3}\n" + list, "size: 6, schedule: 40, class: 150" + (material.Length > 0 ? ", material: " + material : "")));
+
     // Offices write a vacuum, a range, a share and a "none" in more than one way.
     [Theory]
     [InlineData("design pressure: 0 bar abs")]

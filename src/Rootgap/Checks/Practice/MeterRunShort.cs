@@ -1,0 +1,55 @@
+using Rootgap.Drawings;
+using Rootgap.Fabricating;
+using Rootgap.Findings;
+using Rootgap.Measure;
+using Rootgap.Routes;
+
+namespace Rootgap.Checks;
+
+/// <summary>A flow meter close behind a bend or a valve.</summary>
+internal sealed class MeterRunShort : Rule
+{
+    /// <summary>The least straight pipe on each side, in nominal sizes (common practice; ISO 5167-2 table 3 asks more before the plate, by what stands there).</summary>
+    private const double Least = 5;
+
+    private static readonly string[] Meters = ["orifice plate", "orifice", "flow meter", "flowmeter", "flow nozzle", "venturi", "flow element"];
+
+    public override string Name => "meter-run-short";
+    public override Severity Severity => Severity.Note;
+    public override string Says => "An orifice plate or a flow meter has less than five nominal sizes of straight pipe before or behind it.";
+    public override string Why => "A bend, a valve or a branch close by turns the flow, and the meter reads wrong (ISO 5167-2 table 3 gives the lengths; five sizes is a common least). Some meters need none: the maker's sheet decides.";
+
+    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    {
+        foreach (var run in fabrication.Route.Runs)
+        {
+            var legs = run.Run.Legs;
+            for (var i = 0; i < legs.Count; i++)
+            {
+                if (legs[i].To is not InLineItemPoint item || !Meters.Any(m => item.What.Contains(m, StringComparison.OrdinalIgnoreCase)) || item.What.Contains("restriction", StringComparison.OrdinalIgnoreCase))
+                    continue;
+                var least = Least * run.Sizes[i].Inches * LengthText.Inch;
+                var (before, behind) = (Straight(run, i, -1), Straight(run, i, +1));
+                if (Math.Min(before, behind) < least)
+                    yield return Found(legs[i].Source, "what", Say(fabrication.Units, $"This {item.What} has {Math.Min(before, behind):len} of straight pipe {(before < behind ? "before" : "behind")} it, to the middle of what stands there; {least:len} is a common least."), "See the meter's data sheet.", "It reads wrong.");
+            }
+        }
+    }
+
+    /// <summary>From the meter to the middle of the next part that turns, takes or throttles the flow, mm; infinite where its run ends before.</summary>
+    private static double Straight(RunLine run, int at, int step)
+    {
+        var length = 0.0;
+        for (var i = step < 0 ? at : at + 1; i >= 0 && i < run.Distances.Count; i += step)
+        {
+            length += run.Distances[i];
+            var next = step < 0 ? i - 1 : i;
+            if (next < 0 || next == run.Distances.Count - 1)
+                return double.PositiveInfinity;
+            if (run.Run.Legs[next].To is ElbowPoint or TeePoint or ValvePoint or ReducerPoint)
+                return length;
+        }
+
+        return double.PositiveInfinity;
+    }
+}
