@@ -12,7 +12,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number. Notes: the size in the line number is not the line's but a branch's; title and fluid name two different fluids; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -25,6 +25,8 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "line number", $"If the {lead.Groups["size"].Value} of line {service.LineNumber} is its size, nothing of NPS {first} is drawn.", "Look in the line list which of the two is right.", severity: service.LineNumber.Count(c => c == '-') >= 2 ? null : Severity.Note);
         else if (SizeFirst().Match(service.LineNumber) is { Success: true } whole && NominalSize.TryParse(whole.Groups["size"].Value, out var main) && main != drawing.Line.Size && !drawing.Line.Size.IsNone && drawing.Runs[0].Legs.All(l => l.StatesSize is null) && fabrication.Route.Runs[0].Sizes.All(s => s != main))
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {main} by its number, and only branches of the drawing are.", "Look in the line list which of the two is right.", severity: Severity.Note);
+        else if (SizeFirst().Match(service.LineNumber) is { Success: false } && SizeWithin(service.LineNumber, drawing) is { } within)
+            yield return Found(service.Source, "line number", $"If the {within} of line {service.LineNumber} is its size, the line is drawn in another: NPS {drawing.Line.Size}.", "Look in the line list which of the two is right.", severity: Severity.Note);
         if (OtherClass(service.LineNumber, service.PipeClass) is { } other)
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is of class {other} by its number, and the drawing is of pipe class {service.PipeClass}.", "Look in the line list which of the two is right.", "The line is built of another class's pipe and fittings.");
         if (AgainstTail(service) is var (key, message))
@@ -38,6 +40,8 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(drawing.Test.Source, "pack", $"The service names test package {service.TestPackage}, and the test pack {drawing.Test.Pack}.", "Look in the test package index which of the two is right.");
         if (ServiceFigures.Bar(service.TestPressure) is { } asked && ServiceFigures.Bar(drawing.Test.Pressure) is { } tested && Math.Abs(asked - tested) > SamePressure * Math.Max(asked, tested))
             yield return Found(drawing.Test.Source, "pressure", $"The service asks for a test pressure of {service.TestPressure}, and the test for {drawing.Test.Pressure}.", "Ask the engineer which of the two is right.", "The line is tested with too little, or with more than it may bear.");
+        if (Section().Match(service.Code) is { Success: true } of && CarriedBy.TryGetValue(of.Groups["number"].Value, out var kind) && carried.Overlaps(kind.Not))
+            yield return Found(service.Source, "code", $"{service.Code} is the code of {kind.For}, and the line carries {service.Fluid}.", "Ask the engineer which section is meant.");
         if (Code().Match(service.Code) is { Success: true })
             yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether digits changed places.");
         else if (Section().Match(service.Code) is { Success: true } section && !Sections.Contains(section.Groups["number"].Value))
@@ -69,13 +73,30 @@ internal sealed partial class LineDataContradicts : Rule
         };
     }
 
+    /// <summary>The one part of a line number, between two dashes, that can be read as a nominal size and is not the line's; null where there is none, or where one of several is the line's.</summary>
+    private static string? SizeWithin(string lineNumber, Drawing drawing)
+    {
+        var sizes = lineNumber.Split('-').Skip(1).SkipLast(1).Select(p => p.Trim('"', ' ')).Where(p => p.Length is > 0 and < 5 && p[0] != '0' && p.All(char.IsAsciiDigit))
+            .Select(p => (Text: p, Size: NominalSize.TryParse(p, out var nps) || NominalSize.TryParse("DN" + p, out nps) ? nps : default)).Where(p => !p.Size.IsNone).ToList();
+        return sizes is [var one] && !drawing.Line.Size.IsNone && one.Size != drawing.Line.Size && drawing.Line.Size.Dn.ToString(CultureInfo.InvariantCulture) != one.Text && drawing.Runs[0].Legs[0].StatesSize is null ? one.Text : null;
+    }
+
     /// <summary>Words that name a fluid for itself.</summary>
     private static readonly string[] FluidWords = ["steam", "condensate", "water", "brine", "glycol", "air", "nitrogen", "oxygen", "hydrogen", "gas", "caustic", "amine", "acid", "oil", "diesel", "naphtha", "ammonia", "chlorine"];
 
-    private static HashSet<string> FluidsIn(string text) => [.. text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries).Where(FluidWords.Contains)];
+    internal static HashSet<string> FluidsIn(string text) => [.. text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries).Where(FluidWords.Contains)];
 
     /// <summary>Two figures of one pressure differ by no more than the rounding of its unit.</summary>
     private const double SamePressure = 0.01;
+
+    /// <summary>Sections of ASME B31 that are of one kind of fluid, and fluids that they are not of (from memory: their titles).</summary>
+    private static readonly Dictionary<string, (string For, string[] Not)> CarriedBy = new(StringComparer.Ordinal)
+    {
+        ["4"] = ("lines for liquids and slurries from place to place", ["steam", "air", "gas", "nitrogen", "oxygen", "hydrogen"]),
+        ["5"] = ("refrigeration", ["steam", "oil", "diesel", "naphtha", "caustic", "acid", "oxygen"]),
+        ["8"] = ("lines for gas from place to place", ["steam", "water", "condensate", "oil", "diesel", "naphtha", "caustic", "acid", "brine"]),
+        ["12"] = ("hydrogen", ["steam", "water", "condensate", "air", "oil", "diesel", "naphtha", "caustic", "acid", "brine", "ammonia"]),
+    };
 
     /// <summary>Sections of ASME B31 that are in force or were (from memory).</summary>
     private static readonly string[] Sections = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12"];
@@ -83,18 +104,21 @@ internal sealed partial class LineDataContradicts : Rule
     [GeneratedRegex("^(?:ASME |ANSI )?B ?31\\.(?<number>\\d+)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Section();
 
-    /// <summary>The same letters before numbers of three figures or more, in which one figure differs or the figures stand in another order.</summary>
+    /// <summary>The same letters before numbers, in which one figure differs or the figures stand in another order.</summary>
     private static bool IsSlip(Match drawn, Match line)
     {
         var (a, b) = (drawn.Groups["number"].Value, line.Groups["number"].Value);
         if (a.Length != b.Length || !drawn.Groups["letters"].Value.Equals(line.Groups["letters"].Value, StringComparison.OrdinalIgnoreCase))
             return false;
+        // Two figures are a sheet's or a unit's as often as not: only turned ones are a slip.
+        if (a.Length == 2)
+            return a != b && a.Order().SequenceEqual(b.Order());
         var differ = Enumerable.Range(0, a.Length).Count(i => a[i] != b[i]);
         return differ == 1 || (differ > 1 && a.Order().SequenceEqual(b.Order()));
     }
 
     /// <summary>Letters of a fluid and the number of a line: BFW-611.</summary>
-    [GeneratedRegex("""(?<![A-Za-z0-9])(?<letters>[A-Za-z]{1,4})-?(?<number>\d{3,5})(?!\d)""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex("""(?<![A-Za-z0-9])(?:(?<letters>[A-Za-z]{1,4})-?|(?<letters>[A-Za-z]{1,4}\d)-)(?<number>\d{2,5})(?!\d)""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Marks();
 
     /// <summary>A size before inch marks: 6"-CHW-201.</summary>

@@ -3,6 +3,7 @@ using System.Text.RegularExpressions;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -15,6 +16,11 @@ internal sealed partial class WarmthContradicts : Rule
     /// <summary>Hotter than this nothing is insulated to stay cold, C (common practice).</summary>
     private const double Hot = 60;
 
+    /// <summary>Of water, C.</summary>
+    private const double Freezes = 0;
+
+    private static readonly string[] Freezing = ["water", "steam", "condensate"];
+
     /// <summary>No heat treatment after welding is cooler, nor hotter, C (common practice; ASME B31.3 table 331.1.1 asks 595 C and more of most steels, and stainless is annealed at up to 1,150).</summary>
     private const double LeastTreated = 150;
 
@@ -22,7 +28,7 @@ internal sealed partial class WarmthContradicts : Rule
 
     public override string Name => "warmth-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The insulation is for hot lines and the design temperature under 5 C, or for cold lines and over 60 C; a line with insulation for the cold is traced; the paint bears less than the design temperature; or the temperature of the heat treatment is under 150 C or over 1200 C.";
+    public override string Says => "The insulation is for hot lines and the design temperature under 5 C, or for cold lines and over 60 C; a line with insulation for the cold is traced, or made of steel for the cold and never under 0 C; water is designed for less than 0 C; the paint bears less than the design temperature; or the temperature of the heat treatment is under 150 C or over 1200 C.";
     public override string Why => "Insulation for cold lines has a vapour barrier that heat destroys, that for hot lines draws water on cold ones, and paint peels above what it bears (common practice). One of the two was copied from another line, or a digit slipped.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -34,6 +40,10 @@ internal sealed partial class WarmthContradicts : Rule
             yield return Found(service.Source, "insulation", Say(fabrication.Units, $"The insulation is for a hot line ({service.Insulation}), and the line is {cold:celsius} at most."), "Look in the line list which of the two is right.", "Water freezes under insulation without a vapour barrier.");
         if (isForCold && !isForHot && coldest is > Hot and var hot)
             yield return Found(service.Source, "insulation", Say(fabrication.Units, $"The insulation is for a cold line ({service.Insulation}), and the line is {hot:celsius}."), "Look in the line list which of the two is right.", "Heat destroys it.");
+        if (isForCold && !isForHot && Metals.IsMadeForCold(fabrication.Route.Drawing.Line.Material) && coldest is > 0 and var warm)
+            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"Pipe of {fabrication.Route.Drawing.Line.Material} and the insulation are for a cold line, and the line is {warm:celsius}."), "Look whether a minus was lost.", "Metal, bolts and gaskets are chosen for a warm line.");
+        if (hottest is < Freezes and var frozen && LineDataContradicts.FluidsIn(service.Fluid).Overlaps(Freezing) && !LineDataContradicts.FluidsIn(service.Fluid).Overlaps(["brine", "glycol"]))
+            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line carries {service.Fluid}, and is designed for {frozen:celsius} at most: it is frozen."), "Look whether a digit or the unit slipped.");
         if (isForCold && !isForHot && service.Tracing.Length > 0 && !service.Tracing.StartsWith("no", StringComparison.OrdinalIgnoreCase))
             yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}), and its insulation is for a cold line ({service.Insulation}).", "Look in the line list which of the two is right.");
         if (Bears(service.Paint) is { } bears && hottest > bears + 0.5)

@@ -28,7 +28,7 @@ internal sealed class StudLength : Rule
         foreach (var item in materials)
         {
             // A row whose length no joint takes is wrong itself.
-            if (item.Words.Ware != Ware.StudBolt || item.Length is not { } listed || Nearest(fabrication.Bolting, item.Size, listed) is not { } set || !IsOff(listed, set.Length))
+            if (item.Words.Ware != Ware.StudBolt || item.Length is not { } listed || (ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set.Length))
                 continue;
             (strays ??= []).Add(item.Size);
             yield return One(fabrication.Units, item.Source, "length", set, listed);
@@ -52,6 +52,14 @@ internal sealed class StudLength : Rule
     }
 
     private static bool IsOff(double listed, double needed) => listed < needed - OneStep || listed > needed + TooLong;
+
+    /// <summary>Where as many lengths of a size are listed as joints take, the longest row is meant for the joint that takes the longest, and so on down; null where the numbers differ.</summary>
+    private static BoltSet? ByRank(IReadOnlyList<BoltSet> sets, IReadOnlyList<MaterialItem> materials, MaterialItem item)
+    {
+        var needed = sets.Where(s => s.Size == item.Size && s.Length > 0).GroupBy(s => Math.Round(s.Length)).OrderBy(g => g.Key).Select(g => g.First()).ToList();
+        var listed = materials.Where(m => m.Words.Ware == Ware.StudBolt && m.Size == item.Size && m.Length is not null).Select(m => Math.Round(m.Length!.Value)).Distinct().Order().ToList();
+        return needed.Count == listed.Count && needed.Count > 1 ? needed[listed.IndexOf(Math.Round(item.Length!.Value))] : null;
+    }
 
     /// <summary>The joint that takes studs of the size nearest in length to the listed ones.</summary>
     private static BoltSet? Nearest(IReadOnlyList<BoltSet> sets, NominalSize size, double listed)

@@ -19,6 +19,8 @@ public sealed record Bend : Bent
 
     public override bool IsBySchedule => true;
 
+    public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Line.Ends) || words.Radius is { } listed && listed != ElbowRadius.FiveD;
+
     internal override int? Fits(MaterialItem row) =>
         ItemSearch.Weigh((row.Words.Radius ?? ElbowRadius.Long) == ElbowRadius.FiveD, 8) + (row.Words.Angle is null ? 0 : 4)
         + ItemSearch.Ends(row, Line.Ends) + ItemSearch.ForgedClass(row, this, Line.Ends) + ItemSearch.Schedule(row, this);

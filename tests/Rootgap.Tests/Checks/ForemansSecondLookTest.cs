@@ -1,0 +1,122 @@
+namespace Rootgap.Tests.Checks;
+
+/// <summary>What a foreman sees by holding one row against another. The facts are common practice where no standard stands beside them.</summary>
+public class ForemansSecondLookTest
+{
+    private static string Listed(string legs, string rows, string line = "size: 6, schedule: 40, class: 150, material: A106-B", string more = "", string start = "to: flange") =>
+        Desk.Drawing(legs, $"{more}\nmaterials:\n{string.Join('\n', rows.Split('\n').Select((r, i) => $"  - {{item: {i + 1}, {r}}}"))}", line, start);
+
+    [Theory]
+    [InlineData("elbow 90 3D", "stop")]
+    [InlineData("elbow 90 LR", "stop")]
+    [InlineData("bend 90 5D", "")]
+    [InlineData("elbow 90", "")]
+    public void A_bend_of_five_diameters_is_no_elbow_of_three(string what, string told) => Desk.Tells("item-is-another-part", told,
+        Listed("{go: up, by: 2450, to: elbow, radius: 5d}\n{go: north, by: 2200, to: open}", $"what: {what}, size: 6, schedule: 40, quantity: 1"));
+
+    // The flange is slip-on: a pipe of 1500 from face to face ends at its set-back.
+    [Theory]
+    [InlineData(160, 300, "")]
+    [InlineData(140, 300, "warn")]
+    [InlineData(140, 260, "")]
+    public void A_shoe_lies_on_pipe_with_its_whole_length(int by, int length, string told) => Desk.Tells("support-on-fitting", told,
+        Desk.Drawing($"{{go: north, by: {by}, to: support, kind: shoe, attach: clamped, height: 100, length: {length}, mass: 8}}\n{{go: north, by: 2500, to: flange}}", line: "size: 6, schedule: 40, class: 150, flange: SO"));
+
+    [Theory]
+    [InlineData("NH3-220-6-L3A", "")]
+    [InlineData("NH3-220-4-L3A", "note")]
+    [InlineData("NH3-220-150-L3A", "")]
+    [InlineData("CAU-55-50-S1", "note")]
+    [InlineData("CAU-55-77-S1", "")]
+    [InlineData("P-3310-01-C3A", "")]
+    [InlineData("6-P-3310-4-C3A", "note")]
+    public void A_size_within_the_line_number_is_the_line_s(string number, string told) => Desk.Tells("line-data-contradicts", told,
+        Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{line number: {number}}}"));
+
+    [Theory]
+    [InlineData("SLU-09", "SLU-90-6-W1", "note")]
+    [InlineData("SLU-91", "SLU-90-6-W1", "")]
+    [InlineData("NH3-202", "NH3-220-6-L3A", "note")]
+    [InlineData("NH3-220", "NH3-220-6-L3A", "")]
+    public void Turned_figures_of_the_number_are_told(string drawing, string line, string told) => Desk.Tells("line-data-contradicts", told,
+        Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{line number: {line}}}").Replace("TEST-1", drawing, StringComparison.Ordinal));
+
+    // Titles of the sections of ASME B31 (from memory).
+    [Theory]
+    [InlineData("B31.4", "steam", "warn")]
+    [InlineData("B31.4", "crude oil", "")]
+    [InlineData("B31.8", "water", "warn")]
+    [InlineData("B31.5", "ammonia", "")]
+    [InlineData("B31.3", "steam", "")]
+    public void A_section_is_of_its_own_fluids(string code, string fluid, string told) => Desk.Tells("line-data-contradicts", told,
+        Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{code: {code}, fluid: {fluid}}}"));
+
+    [Theory]
+    [InlineData("A333-6", "40 C", "warn")]
+    [InlineData("A333-6", "-40 C", "")]
+    [InlineData("A106-B", "40 C", "")]
+    [InlineData("A333-6", "-40 to 60 C", "")]
+    public void Steel_and_insulation_for_the_cold_are_for_the_cold(string material, string temperature, string told) => Desk.Tells("warmth-contradicts", told,
+        Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{insulation: cold PIR, insulation thickness: 80, design temperature: {temperature}}}", "size: 6, schedule: 40, class: 150, material: " + material));
+
+    [Theory]
+    [InlineData("cooling water", "-5 C", "warn")]
+    [InlineData("cooling water", "-5 to 40 C", "")]
+    [InlineData("glycol and water", "-5 C", "")]
+    [InlineData("ammonia", "-5 C", "")]
+    public void Water_is_not_frozen(string fluid, string temperature, string told) => Desk.Tells("warmth-contradicts", told,
+        Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{fluid: {fluid}, design temperature: {temperature}}}"));
+
+    [Theory]
+    [InlineData("what: elbow 90 LR, size: 6, schedule: 40, material: A234-WPB, quantity: 1\nwhat: elbow 90 LR, size: 6, schedule: 40, material: A234-WPB, quantity: 1", "warn")]
+    [InlineData("what: elbow 90 LR, size: 6, schedule: 40, material: A234-WPB, quantity: 2", "note")]
+    [InlineData("what: elbow 90 LR, size: 6, schedule: 40, material: A234-WPB, quantity: 1", "")]
+    public void A_row_written_twice_is_told(string rows, string told) => Desk.Tells("quantity-over", told, Listed("{go: up, by: 1450, to: elbow}\n{go: north, by: 1200, to: open}", rows, start: "to: open"));
+
+    // Two joints take two lengths: the longer row is the longer joint's, whatever it says.
+    [Fact]
+    public void Studs_that_are_off_are_told_of_the_joint_that_they_are_for()
+    {
+        var found = Desk.Finds("stud-length", "materials[1]", Listed("{go: north, by: 1000, to: joint}\n{go: north, by: 1000, to: in-line item, what: spectacle blind, ends: wafer, face to face: 43, mass: 9}\n{go: north, by: 1000, to: open}",
+            "what: stud bolt, size: 3/4, length: 100, quantity: 8\nwhat: stud bolt, size: 3/4, length: 130, quantity: 8", start: "to: open"));
+        Assert.StartsWith("Joint B2,", found.Message, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("spectacle blind", 16, "")]
+    [InlineData("spectacle blind", 160, "warn")]
+    [InlineData("spacer", 160, "")]
+    public void A_plate_is_thin(string what, int thick, string told) => Desk.Tells("valve-length-unusual", told,
+        Desk.Drawing($"{{go: north, by: 1000, to: in-line item, what: {what}, ends: wafer, face to face: {thick}, mass: 9}}\n{{go: north, by: 1000, to: open}}", start: "to: open"));
+
+    [Theory]
+    [InlineData(", holes from: up", ", holes from: up", "")]
+    [InlineData(", holes from: up", "", "note")]
+    [InlineData("", "", "")]
+    public void Where_one_flange_on_a_slope_says_its_line_the_others_do(string first, string second, string told) => Desk.Tells("hole-line-unstated", told,
+        Desk.Drawing($"{{go: north, by: 1000, fall: 1:60, to: joint{first}}}\n{{go: north, by: 1000, fall: 1:60, to: flange{second}}}", start: "to: open"));
+
+    [Theory]
+    [InlineData("A234-WPB", "note")]
+    [InlineData("A105", "")]
+    public void Threaded_fittings_are_forged(string material, string told) => Desk.Tells("material-of-another-form", told,
+        Listed("{go: up, by: 450, to: elbow}\n{go: north, by: 1200, to: open, ends: threaded}", $"what: elbow 90 TH, size: 1, class: 3000, material: {material}, quantity: 1", "size: 1, schedule: 80, ends: threaded, fitting class: 3000, material: A106-B", start: "to: open, ends: threaded"));
+
+    [Theory]
+    [InlineData("A53-B", "warn")]
+    [InlineData("A53-B galvanised", "")]
+    public void A_line_is_galvanised_as_a_whole(string pipe, string told) => Desk.Tells("galvanised-in-part", told,
+        Listed("{go: up, by: 450, to: elbow}\n{go: north, by: 1200, to: cap}", $"what: pipe, size: 1, schedule: 80, material: {pipe}, quantity: 2 m\nwhat: elbow 90 TH, size: 1, class: 3000, material: A105 galvanised, quantity: 1\nwhat: cap TH, size: 1, class: 3000, material: A105 galvanised, quantity: 1",
+            "size: 1, schedule: 80, ends: threaded, fitting class: 3000, material: A53-B", start: "to: open, ends: threaded"));
+
+    [Theory]
+    [InlineData("along", "along", "")]
+    [InlineData("along", "against", "note")]
+    public void Twins_flow_the_same_way(string first, string second, string told) => Desk.Tells("flow-other-than-its-twins", told, string.Join('\n',
+    [
+        "drawing: TEST-1", "revision: 1", "line: {size: 6, schedule: 40, class: 150}", "runs:",
+        "  - {run: main, flow: along, start: {to: flange}, legs: [{go: north, by: 1000, to: tee, name: A, branch: up, branch size: 4}, {go: north, by: 1500, to: tee, name: B, branch: up, branch size: 4}, {go: north, by: 1000, to: flange}]}",
+        $"  - {{run: first, size: 4, flow: {first}, start: {{from: A}}, legs: [{{go: up, by: 900, to: flange}}]}}",
+        $"  - {{run: second, size: 4, flow: {second}, start: {{from: B}}, legs: [{{go: up, by: 900, to: flange}}]}}",
+    ]));
+}
