@@ -235,6 +235,9 @@ internal static class DrawingShape
         new("item", Kind.Whole, "Material-list item of what stands at the start."),
         new("spool", Kind.Text, "Spool of what stands at the start."));
 
+    public static readonly Shape Between = new("plate between two flanges",
+        [.. InLineItemPoint.InJoints.Select(word => new Key(word, Kind.Length, $"Thickness of the {word}; a gasket lies on each side."))]);
+
     public static readonly Shape Leg = new("leg",
     [
         new("go", Kind.Go, "Direction, or a vector of lengths in any of the six words.", IsRequired: true),
@@ -280,14 +283,15 @@ internal static class DrawingShape
         new("what", Kind.Text, "What an in-line item is: strainer, flow meter, expansion joint, orifice plate, spacer."),
         new("face to face", Kind.Length, "Of a valve, where it overrides the table; of an in-line item or a union, over its faces or ends; of a swage, its length where it overrides the table."),
         new("stem", Kind.Direction, "Direction of a valve's stem."),
-        new("mass", Kind.Number, "Of a valve, a lateral, a union or an in-line item, from the maker's sheet; of a support; kg."),
+        new("mass", Kind.Number, "Of a valve, a lateral, a union, an in-line item or what lies between two flanges, from the maker's sheet; of a support; kg."),
         new("attach", Kind.Choice, "How a support holds its pipe: shoe, anchor, trunnion and lug are welded unless this says otherwise, the others clamped.", Words: FileWords.Attachments),
         new("tag", Kind.Text, "The support drawing's name for a support; else PS1, PS2 ... along the line."),
         new("side", Kind.Direction, "Side of the pipe on which a support stands; else under it, a hanger over it."),
         new("height", Kind.Length, "Of a support, from the pipe's outside to the steel that it stands on or hangs from; of an outlet, from its header's outside to its end along the branch, where it overrides the table or the outlet leans."),
-        new("length", Kind.Length, "How much of the pipe a support covers."),
+        new("length", Kind.Length, "How much of the pipe a support covers; of what is written `in-line`, over its faces or ends."),
         new("holes", Kind.Holes, "Bolt holes of a flange: straddle, on-centre or an angle."),
         new("holes from", Kind.Direction, "Reference line of the bolt holes."),
+        new("between", Kind.Map, "Of a joint: what lies between its two flanges, with its thickness.", Of: Between),
         new("bolting", Kind.Choice, "Who lists the gasket and bolts of an end flange.", Words: ["here", "by others"]),
         new("blinded", Kind.YesNo, "A blind flange with its gasket and studs closes an end flange."),
         new("continues", Kind.Text, "The drawing that goes on from here."),

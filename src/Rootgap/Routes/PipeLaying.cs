@@ -292,8 +292,6 @@ internal sealed partial class PipeLaying
         foreach (var b in station.Boltings)
         {
             var axis = b.Way == Way.In ? run.Directions[s - 1] : run.Directions[Math.Min(s, run.Directions.Length - 1)];
-            if (b.Way == Way.Out && s > 0 && s >= run.Directions.Length)
-                axis = run.Directions[s - 1];
             var first = parts.Of(run.Index, s, b.First);
             joints.Add(new Joint
             {

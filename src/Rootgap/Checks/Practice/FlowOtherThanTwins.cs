@@ -10,7 +10,7 @@ internal sealed class FlowOtherThanTwins : Rule
 {
     public override string Name => "flow-other-than-its-twins";
     public override Severity Severity => Severity.Note;
-    public override string Says => "Of the branches of one size that leave a header the same way and end alike, one flows the other way than the rest.";
+    public override string Says => "Of the branches of one size that leave a header the same way and end alike, one flows the other way than the rest; of two, each is told.";
     public override string Why => "What is alike mostly serves alike: `along` and `against` are exchanged (common practice). A by-pass or a return may be meant.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -24,7 +24,7 @@ internal sealed class FlowOtherThanTwins : Rule
             foreach (var one in alike)
             {
                 var others = alike.Where(o => o != one).ToList();
-                if (others.Count > 0 && others.TrueForAll(o => o.Run.FlowsAlong != one.Run.FlowsAlong) && (others.Count > 1 || one == alike.Last()))
+                if (others.Count > 0 && others.TrueForAll(o => o.Run.FlowsAlong != one.Run.FlowsAlong))
                     yield return Found(one.Run.Source, "flow", $"Run {one.Run.Name} flows {(one.Run.FlowsAlong == true ? "from" : "to")} its header, and {string.Join(", ", others.Select(o => o.Run.Name))}, alike on the same header, {(one.Run.FlowsAlong == true ? "to" : "from")} it.", "See the flow arrows on the drawing.", "Valves with an arrow go in the wrong way round.");
             }
         }

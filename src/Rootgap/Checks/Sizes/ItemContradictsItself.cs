@@ -24,7 +24,7 @@ internal sealed class ItemContradictsItself : Rule
             {
                 var word = words[i];
                 var number = word.TrimEnd('#');
-                if (item.Class.Length > 0 && Array.IndexOf(Classes, number) >= 0 && Array.IndexOf(Classes, item.Class) >= 0 && number != item.Class && IsAfter(words, i, "class", "cl", "cl."))
+                if (Array.IndexOf(Classes, number) >= 0 && Array.IndexOf(Classes, item.Class) >= 0 && number != item.Class && IsAfter(words, i, "class", "cl", "cl."))
                     yield return Found(item.Source, "class", FormattableString.Invariant($"Item {item.Item} is \"{item.What}\", and its class column says {item.Class}."), "Mend one of the two.", "The other one is ordered.");
                 if (item.Schedule.Length > 0 && Pipes.ScheduleName(word) is { } said && Pipes.ScheduleName(item.Schedule) is { } column && said != column && IsAfter(words, i, "sch", "sch.", "schedule"))
                     yield return Found(item.Source, "schedule", FormattableString.Invariant($"Item {item.Item} is \"{item.What}\", and its schedule column says {item.Schedule}."), "Mend one of the two.", "The other one is ordered.");

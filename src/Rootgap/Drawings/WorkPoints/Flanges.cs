@@ -35,10 +35,28 @@ public sealed record FlangePoint(HoleOrientation Holes, bool BoltingByOthers, bo
     }
 }
 
-/// <summary>Two flanges face to face; the work point is the middle of the gasket.</summary>
+/// <summary>Two flanges face to face; the work point is the middle of the gasket. With a plate <c>between</c> them it is an <see cref="InLineItemPoint"/>, whose middle is the work point.</summary>
 public sealed record FlangedJointPoint(HoleOrientation Holes) : WorkPoint
 {
-    internal static readonly WorkPointKind OfFile = new("joint", ["holes", "holes from"], f => new FlangedJointPoint(f.Holes())) { Ware = Ware.Flange };
+    internal static readonly WorkPointKind OfFile = new("joint", ["holes", "holes from", "between", "mass"], Read) { Ware = Ware.Flange };
 
     internal override WorkPointKind Written => OfFile;
+
+    private static WorkPoint? Read(Fields f)
+    {
+        var holes = f.Holes();
+        if (!f.Has("between"))
+        {
+            if (f.Has("mass"))
+                f.Error("key-does-not-fit", "mass", "The mass of a joint is that of what lies between its flanges, and nothing does.", "Take `mass:` out, or add `between:`.");
+            return new FlangedJointPoint(holes);
+        }
+
+        if (f.Inner("between", DrawingShape.Between) is not { } between)
+            return null;
+        var given = InLineItemPoint.InJoints.Where(between.Has).ToList();
+        if (given.Count != 1)
+            f.Error("impossible-value", "between", "One thing lies between the two flanges of a joint, with its thickness.", "Write `between: {spacer: 20}`, or `spectacle blind` or `orifice plate` in place of `spacer`.");
+        return given is [var what] && between.Length(what, Tolerance.Noise) is { } thickness ? InLineItemPoint.Between(what, thickness, f.Number("mass"), holes) : null;
+    }
 }

@@ -65,11 +65,14 @@ internal sealed record WorkPointKind(string Word, string[] Keys, Func<Fields, Wo
     /// <summary>Whether its <c>nipple</c> is one of its own and not the pipe of the leg.</summary>
     public bool HasOwnNipple { get; init; }
 
+    /// <summary>Another word for a kind that is offered by its own.</summary>
+    public bool IsOtherWord { get; init; }
+
     /// <summary>Every kind, in the order in which they are offered.</summary>
     public static readonly WorkPointKind[] All =
     [
         ElbowPoint.OfFile, ElbowPoint.OfBend, ElbowPoint.OfMitre, TeePoint.OfFile, TeePoint.OfLateral, ReducerPoint.OfFile, ReducerPoint.OfSwage, OutletPoint.OfFile, OutletPoint.OfHalfCoupling, StubInPoint.OfFile, FlangePoint.OfFile, FlangedJointPoint.OfFile,
-        ValvePoint.OfFile, InLineItemPoint.OfFile, CouplingPoint.OfFile, UnionPoint.OfFile, WeldPoint.OfFile, CapPoint.OfFile, PlugPoint.OfFile, DrainRow.OfDrain, DrainRow.OfVent, OpenPoint.OfFile, DimensionPoint.OfFile, SupportPoint.OfFile, TieInPoint.OfFile,
+        ValvePoint.OfFile, InLineItemPoint.OfFile, InLineItemPoint.OfShortWord, CouplingPoint.OfFile, UnionPoint.OfFile, WeldPoint.OfFile, CapPoint.OfFile, PlugPoint.OfFile, DrainRow.OfDrain, DrainRow.OfVent, OpenPoint.OfFile, DimensionPoint.OfFile, SupportPoint.OfFile, TieInPoint.OfFile,
     ];
 
     /// <summary>The kind of a word; null where no kind has it.</summary>
