@@ -125,6 +125,7 @@ internal static class AllRules
         new OddAngle(),
         new OddTurnInForgedFitting(),
         new OpenBranch(),
+        new OpenEndOdd(),
         new OutletFullSize(),
         new PadOdd(),
         new PieceLongerThanStock(),

@@ -119,4 +119,91 @@ public class ForemansSecondLookTest
         $"  - {{run: first, size: 4, flow: {first}, start: {{from: A}}, legs: [{{go: up, by: 900, to: flange}}]}}",
         $"  - {{run: second, size: 4, flow: {second}, start: {{from: B}}, legs: [{{go: up, by: 900, to: flange}}]}}",
     ]));
+
+    private const string Blinded = "{go: up, by: 1450, to: elbow, item: 1}\n{go: north, by: 1200, to: flange, blinded: yes, item: 2}";
+
+    [Theory]
+    [InlineData("\nwhat: flange blind RF, size: 6, class: 150, quantity: 1", "")]
+    [InlineData("", "stop")]
+    public void The_item_of_a_flange_is_not_that_of_its_blind(string blind, string told) => Desk.Tells("item-not-listed", told,
+        Listed(Blinded, "what: elbow 90 LR, size: 6, schedule: 40, quantity: 1\nwhat: flange WN RF, size: 6, class: 150, bore: 40, quantity: 1\nwhat: pipe, size: 6, schedule: 40, quantity: 3 m\nwhat: gasket spiral wound, size: 6, class: 150, quantity: 1\nwhat: stud bolt, size: 3/4, length: 110, quantity: 8" + blind, start: "to: open"));
+
+    [Theory]
+    [InlineData("item: 1", "", "")]
+    [InlineData("item: 1", "\nwhat: elbow 90 LR, size: 6, schedule: 40, quantity: 1", "warn")]
+    public void A_second_row_of_a_part_whose_row_is_named_is_told(string item, string second, string told) => Desk.Tells("item-not-used", told,
+        Listed($"{{go: up, by: 1450, to: elbow, {item}}}\n{{go: north, by: 1200, to: open}}", "what: elbow 90 LR, size: 6, schedule: 40, quantity: 1" + second, start: "to: open"));
+
+    // Ten metres of pipe in two rows are ten metres.
+    [Fact]
+    public void Pipe_in_two_rows_is_counted_together() => Desk.IsSilent("figure-ten-times-off", Listed("{go: north, by: 9000, to: open}", "what: pipe, size: 6, schedule: 40, quantity: 6 m, heat: A1\nwhat: pipe, size: 6, schedule: 40, quantity: 4 m, heat: A2", start: "to: open"));
+
+    [Theory]
+    [InlineData("6", "")]
+    [InlineData("4", "warn")]
+    public void A_support_is_listed_in_its_pipe_s_size(string size, string told) => Desk.Tells("support-contradicts-list", told,
+        Listed("{go: north, by: 900, to: support, kind: guide, tag: PS-1, height: 100, mass: 8, item: 1}\n{go: north, by: 900, to: open}", $"what: guide PS-1, size: {size}, quantity: 1", start: "to: open"));
+
+    [Theory]
+    [InlineData("spectacle blind", "16", "", "")]
+    [InlineData("spectacle blind", "13", "", "stop")]
+    [InlineData("orifice plate", "16", "stop", "")]
+    public void A_plate_is_the_one_that_is_listed(string what, string thick, string sort, string thickness)
+    {
+        var drawing = Listed($"{{go: north, by: 900, to: in-line item, what: {what}, ends: wafer, face to face: 16, mass: 9, item: 1}}\n{{go: north, by: 900, to: open}}", $"what: spectacle blind, size: 6, class: 150, thickness: {thick}, quantity: 1", start: "to: open");
+        Desk.Tells("item-is-another-part", sort, drawing);
+        Desk.Tells("item-length-mismatch", thickness, drawing);
+    }
+
+    [Theory]
+    [InlineData("clamp", 50, "warn")]
+    [InlineData("clamp", 80, "")]
+    [InlineData("anchor", 50, "warn")]
+    public void What_holds_a_pipe_is_higher_than_its_insulation(string kind, int height, string told) => Desk.Tells("support-in-insulation", told,
+        Desk.Drawing($"{{go: north, by: 1500, to: support, kind: {kind}, height: {height}, mass: 8}}\n{{go: north, by: 1500, to: open}}", "service: {insulation: mineral wool, insulation thickness: 75}"));
+
+    [Theory]
+    [InlineData("insulation: none, insulation thickness: 50", "warn")]
+    [InlineData("insulation: none", "")]
+    public void What_is_not_there_has_no_thickness(string service, string told) => Desk.Tells("insulation-incomplete", told, Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{{service}}}"));
+
+    [Theory]
+    [InlineData("what: pipe, size: 6, schedule: 40, material: A106-B, quantity: 3 m, heat: P1\nwhat: elbow 90 LR, size: 6, schedule: 40, material: A234-WPB, quantity: 1, heat: P1", "note")]
+    [InlineData("what: pipe, size: 6, schedule: 40, material: A106-B, quantity: 3 m, heat: P1\nwhat: elbow 90 LR, size: 6, schedule: 40, material: A234-WPB, quantity: 1, heat: E1", "")]
+    [InlineData("what: flange WN RF, size: 6, class: 150, material: A105, quantity: 1, heat: F1\nwhat: flange WN RF, size: 4, class: 150, material: A105, quantity: 1, heat: F1", "note")]
+    [InlineData("what: flange WN RF, size: 6, class: 150, material: A105, quantity: 1, heat: F1\nwhat: flange blind RF, size: 6, class: 150, material: A105, quantity: 1, heat: F1", "")]
+    public void A_heat_is_seldom_that_of_two_things(string rows, string told) => Desk.Tells("heat-of-two-forms", told, Listed("{go: up, by: 1450, to: elbow}\n{go: north, by: 1200, to: flange}", rows, start: "to: open"));
+
+    [Theory]
+    [InlineData("6-MS-1104-C3", "")]
+    [InlineData("4-MS-1104-C3", "note")]
+    public void The_size_ahead_of_the_line_number_is_the_line_s(string number, string told) => Desk.Tells("line-data-contradicts", told,
+        Desk.Drawing("{go: north, by: 1000, to: tee, name: A, branch: up, branch size: 4}\n{go: north, by: 1000, to: reducer, size: 4}\n{go: north, by: 1000, to: flange}", $"service: {{line number: {number}}}"));
+
+    [Theory]
+    [InlineData("title: Liquid ammonia to cooler", "fluid: ammonia gas", "note")]
+    [InlineData("title: Liquid ammonia to cooler", "fluid: liquid ammonia", "")]
+    [InlineData("title: Ammonia to cooler", "fluid: ammonia gas", "")]
+    [InlineData("title: Slurry", "fluid: slurry, design pressure: 8 bar, design temperature: 60 F", "note")]
+    [InlineData("title: Slurry", "fluid: slurry, design pressure: 8 bar, design temperature: 60 C", "")]
+    [InlineData("title: Slurry", "fluid: slurry, design pressure: 120 psi, design temperature: 60 F", "")]
+    [InlineData("title: Air", "fluid: air, line number: PW-512-G1", "")]
+    public void Title_fluid_and_figures_speak_of_one_line(string title, string service, string told) => Desk.Tells("line-data-contradicts", told,
+        Desk.Drawing("{go: north, by: 1000, to: flange}", $"{title}\nservice: {{{service}}}"));
+
+    [Theory]
+    [InlineData("IA-5512", "PW-5512-G1", "note")]
+    [InlineData("IA-5512", "IA-5512-G1", "")]
+    [InlineData("IA-55", "PW-55-G1", "")]
+    public void The_same_number_behind_other_letters_is_told(string drawing, string line, string told) => Desk.Tells("line-data-contradicts", told,
+        Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{line number: {line}}}").Replace("TEST-1", drawing, StringComparison.Ordinal));
+
+    [Theory]
+    [InlineData("ends: threaded", "", "note")]
+    [InlineData("ends: threaded", ", ends: plain", "note")]
+    [InlineData("ends: threaded", ", ends: threaded", "")]
+    [InlineData("ends: butt", ", ends: threaded", "note")]
+    [InlineData("ends: butt", "", "")]
+    public void An_open_end_is_as_the_line_is_joined(string line, string end, string told) => Desk.Tells("open-end-odd", told,
+        Desk.Drawing($"{{go: north, by: 1000, to: open{end}}}", line: $"size: 1, schedule: 80, class: 150, {line}"));
 }

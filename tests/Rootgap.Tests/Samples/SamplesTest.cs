@@ -43,7 +43,7 @@ public class SamplesTest
     {
         var drawings = SampleFile.Clean.Select(s => s.Read().Drawing!).ToList();
         var used = drawings.SelectMany(d => d.Runs).SelectMany(r => r.Legs).Select(l => l.To.Word).ToHashSet(StringComparer.Ordinal);
-        Assert.Equal(DrawingShape.ToWords.Order(StringComparer.Ordinal), used.Order(StringComparer.Ordinal));
+        Assert.Equal(WorkPointKind.All.Where(k => !k.IsOtherWord).Select(k => k.Word).Order(StringComparer.Ordinal), used.Order(StringComparer.Ordinal));
         Assert.Equal([Units.Millimetres, Units.Inches], drawings.Select(d => d.Units).Distinct().Order());
     }
 

@@ -8,7 +8,7 @@ internal sealed class InsulationIncomplete : Rule
 {
     public override string Name => "insulation-incomplete";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line is traced and no insulation is named, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; a line that is traced or over 100 C is said to have none; or the office's line data of a line over 60 C say nothing of insulation, a note up to 100 C.";
+    public override string Says => "The line is traced and no insulation is named, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; a line that is traced or over 100 C is said to have none, or none is said to be so thick; or the office's line data of a line over 60 C say nothing of insulation, a note up to 100 C.";
     public override string Why => "Tracing warms nothing without insulation over it, shoes and clearances go by the insulation, and what is hotter than 60 C burns who touches it (common practice). Preformed insulation is 20 to 300 mm thick (from memory).";
 
     /// <summary>What is touched without harm, C (common practice).</summary>
@@ -31,6 +31,8 @@ internal sealed class InsulationIncomplete : Rule
         {
             if (IsNone(service.Insulation))
             {
+                if (service.InsulationThickness is > 0 and var left)
+                    yield return Found(service.Source, "insulation thickness", Say(fabrication.Units, $"There is no insulation by the line data, and it is {left:len} thick."), "Look in the line list which of the two is right.");
                 if (service.Tracing.Length > 0 && !IsNone(service.Tracing))
                     yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}) and not insulated.", "Look in the line list which of the two is right.");
                 else if (ServiceFigures.Celsius(service.DesignTemperature) is > Bare and var bare)

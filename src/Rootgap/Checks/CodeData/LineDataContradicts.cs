@@ -12,7 +12,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure or by their order; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure, by their order or by its letters alone; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids, or the one a liquid and the other a gas; the temperature is in the other system of units than the pressure and the drawing; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -25,6 +25,8 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "line number", $"If the {lead.Groups["size"].Value} of line {service.LineNumber} is its size, nothing of NPS {first} is drawn.", "Look in the line list which of the two is right.", severity: service.LineNumber.Count(c => c == '-') >= 2 ? null : Severity.Note);
         else if (SizeFirst().Match(service.LineNumber) is { Success: true } whole && NominalSize.TryParse(whole.Groups["size"].Value, out var main) && main != drawing.Line.Size && !drawing.Line.Size.IsNone && drawing.Runs[0].Legs.All(l => l.StatesSize is null) && fabrication.Route.Runs[0].Sizes.All(s => s != main))
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {main} by its number, and only branches of the drawing are.", "Look in the line list which of the two is right.", severity: Severity.Note);
+        else if (SizeFirst().Match(service.LineNumber) is { Success: false } && SizeBeforeLetters().Match(service.LineNumber) is { Success: true } ahead && NominalSize.TryParse(ahead.Groups["size"].Value, out var leads) && !drawing.Line.Size.IsNone && leads != drawing.Line.Size && drawing.Line.Size.Dn.ToString(CultureInfo.InvariantCulture) != ahead.Groups["size"].Value && service.LineNumber.Count(c => c == '-') >= 2 && fabrication.Route.Runs[0].Sizes[0] == drawing.Line.Size)
+            yield return Found(service.Source, "line number", $"If the {ahead.Groups["size"].Value} of line {service.LineNumber} is its size, the line is drawn in another: NPS {drawing.Line.Size}.", "Look in the line list which of the two is right.", severity: Severity.Note);
         else if (SizeFirst().Match(service.LineNumber) is { Success: false } && SizeWithin(service.LineNumber, drawing) is { } within)
             yield return Found(service.Source, "line number", $"If the {within} of line {service.LineNumber} is its size, the line is drawn in another: NPS {drawing.Line.Size}.", "Look in the line list which of the two is right.", severity: Severity.Note);
         if (OtherClass(service.LineNumber, service.PipeClass) is { } other)
@@ -34,6 +36,10 @@ internal sealed partial class LineDataContradicts : Rule
         var (titled, carried) = (FluidsIn(drawing.Title), FluidsIn(service.Fluid));
         if (titled.Count > 0 && carried.Count > 0 && !titled.Overlaps(carried))
             yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
+        if (States(drawing.Title) is var (ofTitle, titleIsGas) && States(service.Fluid) is var (ofFluid, fluidIsGas) && titleIsGas != fluidIsGas)
+            yield return Found(service.Source, "fluid", $"The title says {ofTitle}, and the fluid {ofFluid}.", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
+        if (IsMetric(service.DesignTemperature) is { } warm && (IsMetric(service.DesignPressure) ?? IsMetric(service.TestPressure)) is { } pressed && warm != pressed && warm != (fabrication.Units == Units.Millimetres))
+            yield return Found(service.Source, "design temperature", $"The design temperature is {service.DesignTemperature}, the pressure {(service.DesignPressure.Length > 0 ? service.DesignPressure : service.TestPressure)}: of two systems of units.", "Look whether C or F was meant.", severity: Severity.Note);
         if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line)) is { Line: not null } slip)
             yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
         if (service.TestPackage.Length > 0 && drawing.Test.Pack.Length > 0 && !service.TestPackage.Equals(drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))
@@ -86,6 +92,20 @@ internal sealed partial class LineDataContradicts : Rule
 
     internal static HashSet<string> FluidsIn(string text) => [.. text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries).Where(FluidWords.Contains)];
 
+    /// <summary>Whether a text speaks of a liquid or of a gas, and by which word; null where it says neither, or both.</summary>
+    private static (string Word, bool IsGas)? States(string text)
+    {
+        var words = text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries);
+        var (liquid, gas) = (Array.Find(words, w => w == "liquid"), Array.Find(words, w => w is "gas" or "gaseous" or "vapour" or "vapor"));
+        return (liquid, gas) switch { ({ } word, null) => (word, false), (null, { } word) => (word, true), _ => null };
+    }
+
+    /// <summary>Whether a figure of the service is metric by its unit; null where it has none of the two systems.</summary>
+    private static bool? IsMetric(string figure) => Unit().Match(figure).Groups["unit"].Value.ToLowerInvariant() switch { "c" or "bar" or "mbar" or "kpa" or "mpa" => true, "f" or "psi" or "psig" => false, _ => null };
+
+    [GeneratedRegex("\\d\\s*(?:°|deg)?\\s*(?<unit>[A-Za-z]+)", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Unit();
+
     /// <summary>Two figures of one pressure differ by no more than the rounding of its unit.</summary>
     private const double SamePressure = 0.01;
 
@@ -104,11 +124,13 @@ internal sealed partial class LineDataContradicts : Rule
     [GeneratedRegex("^(?:ASME |ANSI )?B ?31\\.(?<number>\\d+)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Section();
 
-    /// <summary>The same letters before numbers, in which one figure differs or the figures stand in another order.</summary>
+    /// <summary>The same letters before numbers, in which one figure differs or the figures stand in another order; or the same number behind other letters.</summary>
     private static bool IsSlip(Match drawn, Match line)
     {
         var (a, b) = (drawn.Groups["number"].Value, line.Groups["number"].Value);
-        if (a.Length != b.Length || !drawn.Groups["letters"].Value.Equals(line.Groups["letters"].Value, StringComparison.OrdinalIgnoreCase))
+        if (!drawn.Groups["letters"].Value.Equals(line.Groups["letters"].Value, StringComparison.OrdinalIgnoreCase))
+            return a == b && a.Length > 2;
+        if (a.Length != b.Length)
             return false;
         // Two figures are a sheet's or a unit's as often as not: only turned ones are a slip.
         if (a.Length == 2)

@@ -40,9 +40,12 @@ public abstract class FigureOffBy : Rule
     {
         foreach (var row in fabrication.Materials)
         {
-            if (row is not { IsLength: true, Item: { } item, Listed: { } metres } || row.Needed <= metres || metres <= 0)
+            if (row is not { IsLength: true, Item: { } item, Listed: > 0 })
                 continue;
-            var (listed, needed) = (metres * 1000, row.Needed * 1000);
+            var (metres, need) = Alike.Together(fabrication.Materials, row);
+            if (need <= metres)
+                continue;
+            var (listed, needed) = (metres * 1000, need * 1000);
             (Leg Leg, double Drawn, double Over)? best = null;
             foreach (var cut in fabrication.Cuts)
             {
@@ -62,7 +65,7 @@ public abstract class FigureOffBy : Rule
             if (best is { } found && told.Add(found.Leg))
             {
                 yield return Found(found.Leg.Source, "by",
-                    Say(fabrication.Units, $"{found.Drawn:len} here needs {row.Needed:pipe} of pipe in all and {metres:pipe} are listed; {found.Drawn / Times:len} would fit the list: {Slip} too long?"),
+                    Say(fabrication.Units, $"{found.Drawn:len} here needs {need:pipe} of pipe in all and {metres:pipe} are listed; {found.Drawn / Times:len} would fit the list: {Slip} too long?"),
                     "See the figure on the drawing.", "A piece is cut far too long, and pipe is missing at the end.");
             }
         }

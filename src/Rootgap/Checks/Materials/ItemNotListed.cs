@@ -40,11 +40,19 @@ internal sealed class ItemNotListed : Rule
         }
     }
 
+    /// <summary>Whether a leg's <c>item</c> is this part's: not the blind's behind its flange, nor the flanges' beside its valve.</summary>
+    private static bool IsNamed(Component c) => c switch
+    {
+        BlindFlange => false,
+        Flange => c.Drawn is FlangePoint or FlangedJointPoint,
+        _ => true,
+    };
+
     private static (SourceRow Row, string Key, bool States)? RowOf(Fabrication fabrication, string id)
     {
         var route = fabrication.Route;
         if (route.ComponentOf(id) is { } c)
-            return (c.Source, "to", c.Source.Has("item") && !c.LiesInJoint);
+            return (c.Source, "to", c.Source.Has("item") && !c.LiesInJoint && IsNamed(c));
         if (route.PipeOf(id) is { } pipe)
             return (route.RowOf(pipe.Run, pipe.FirstLeg), "go", route.RowOf(pipe.Run, pipe.FirstLeg).Has("pipe item"));
         if (route.SupportOf(id) is { } support)

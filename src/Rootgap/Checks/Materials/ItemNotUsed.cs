@@ -18,8 +18,9 @@ internal sealed class ItemNotUsed : Rule
         {
             if (row.Item is not { } item || row.UsedBy.Count > 0 || (row.Listed is { } listed && listed == 0))
                 continue;
-            // One of several rows that are alike may stay over where the others hold enough: still listed too much, but not unused.
-            if (Alike.HasOne(fabrication.Materials, row) && Alike.Together(fabrication.Materials, row).Needed > 0)
+            // One of several rows that are alike may stay over where the others hold enough: still listed too much, but not unused. Where the legs name their rows, none of them is a spare for this one.
+            var (all, needed) = Alike.Together(fabrication.Materials, row);
+            if (needed > 0 && (all <= needed || fabrication.Materials.Any(o => o is { IsGuess: true, UsedBy.Count: > 0, Item: { } other } && Alike.Are(other, item))))
                 continue;
             var isDrawable = item.Words.Ware != Ware.Other && (item.Words.Ware != Ware.Support || fabrication.Route.Supports.Count > 0);
             yield return Found(item.Source, "what", Say($"Item {item.Item}, {item.What}{(item.Size.IsNone ? "" : " NPS " + item.Size)}, is listed and drawn nowhere."),

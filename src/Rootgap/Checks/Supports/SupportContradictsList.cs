@@ -10,7 +10,7 @@ internal sealed partial class SupportContradictsList : Rule
 {
     public override string Name => "support-contradicts-list";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A support is of another kind, bears another mark or is held on otherwise than its row of the material list says.";
+    public override string Says => "A support is of another kind, is for another size, bears another mark or is held on otherwise than its row of the material list says.";
     public override string Why => "A guide holds what a hanger lets go: the stress engineer chose the one (the list contradicts the drawing).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -24,6 +24,8 @@ internal sealed partial class SupportContradictsList : Rule
                 yield return Found(support.Source, "kind", $"{support.Tag} is drawn as a {support.Name}, and item {item.Item} is {item.What}.", "See the support's drawing, and mend the one that is wrong.", "The wrong support is made.");
             if (support.Weld is not null && (item.What.Contains("clamp", StringComparison.OrdinalIgnoreCase) || item.What.Contains("liner", StringComparison.OrdinalIgnoreCase) || item.What.Contains("lined", StringComparison.OrdinalIgnoreCase)))
                 yield return Found(support.Source, support.Source.Has("attach") ? "attach" : "kind", $"{support.Tag} is drawn welded, and item {item.Item} is {item.What}.", "See the support's drawing: what is clamped is not welded.", "A weld is made on the pipe where none belongs.");
+            if (!item.Size.IsNone && item.Size != support.Size)
+                yield return Found(item.Source, "size", $"Item {item.Item}, {item.What}, is for NPS {item.Size}, and {support.Tag} stands on NPS {support.Size}.", "See the support's drawing, and mend the one that is wrong.", "It does not go round the pipe.");
             var marks = Mark().Matches(item.What).Select(m => m.Value).ToList();
             if (support.Drawn.Tag.Length > 0 && marks.Count > 0 && !marks.Contains(support.Drawn.Tag, StringComparer.OrdinalIgnoreCase))
                 yield return Found(support.Source, support.Source.Has("tag") ? "tag" : "kind", $"No row of the list is marked {support.Drawn.Tag}, as this {support.Name} is; item {item.Item}, the nearest, is {item.What}.", "See the support list, and mend the mark that is wrong.", "The support is sought under the wrong mark.");

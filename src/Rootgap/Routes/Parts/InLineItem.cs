@@ -35,9 +35,15 @@ public sealed record InLineItem : InLine
     public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Ends) || (Ends == FittingEnds.Flanged && !IsPlate && words.IsWafer == true);
 
     /// <summary>By its own words, whatever other part is named among them: a control valve, a sight glass; what goes with it is none.</summary>
-    internal override bool IsListedAs(MaterialItem row) => row.Words.Ware == Ware.InLineItem || (row.Words.Ware is not (Ware.Gasket or Ware.StudBolt or Ware.Pipe) && Names(row));
+    internal override bool IsListedAs(MaterialItem row) => (row.Words.Ware == Ware.InLineItem && !IsAnotherSort(row)) || (row.Words.Ware is not (Ware.Gasket or Ware.StudBolt or Ware.Pipe) && Names(row));
 
     internal override int? Fits(MaterialItem row) => Names(row) ? ItemSearch.FlangeClass(row, Line) : null;
+
+    /// <summary>Words of which no two are said of one thing.</summary>
+    private static readonly string[] Sorts = ["strainer", "meter", "orifice", "spacer", "spectacle", "expansion", "bellows"];
+
+    private bool IsAnotherSort(MaterialItem row) =>
+        Array.Find(Sorts, s => What.Contains(s, StringComparison.OrdinalIgnoreCase)) is { } own && !row.What.Contains(own, StringComparison.OrdinalIgnoreCase) && Array.Exists(Sorts, s => row.What.Contains(s, StringComparison.OrdinalIgnoreCase));
 
     // A tag in both says it; else all words of the drawing stand in the row.
     private bool Names(MaterialItem row)
