@@ -57,7 +57,7 @@ internal static class PacketCommand
                 printer.Print(packet.Findings, packet.Drawing);
             printer.Print(faults);
             log.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{done.File}: {packet.Fabrication.Spools.Count} spools, {part.Cuts.Count} pieces; {FindingPrinter.Summary(packet.Findings)}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}"));
+                $"{done.File}: {packet.Fabrication.Spools.Count} {(packet.Fabrication.Spools.Count == 1 ? "spool" : "spools")}, {part.Cuts.Count} {(part.Cuts.Count == 1 ? "piece" : "pieces")}; {FindingPrinter.Summary(packet.Findings)}{(packet.IsBuildable ? "" : "; NOT FOR FABRICATION")}"));
         }
 
         var missingLists = files.Close();

@@ -139,10 +139,11 @@ public class ForemansSecondLookTest
     public void Pipe_in_two_rows_is_counted_together() => Desk.IsSilent("figure-ten-times-off", Listed("{go: north, by: 9000, to: open}", "what: pipe, size: 6, schedule: 40, quantity: 6 m, heat: A1\nwhat: pipe, size: 6, schedule: 40, quantity: 4 m, heat: A2", start: "to: open"));
 
     [Theory]
-    [InlineData("6", "")]
-    [InlineData("4", "warn")]
-    public void A_support_is_listed_in_its_pipe_s_size(string size, string told) => Desk.Tells("support-contradicts-list", told,
-        Listed("{go: north, by: 900, to: support, kind: guide, tag: PS-1, height: 100, mass: 8, item: 1}\n{go: north, by: 900, to: open}", $"what: guide PS-1, size: {size}, quantity: 1", start: "to: open"));
+    [InlineData("guide", "6", "")]
+    [InlineData("guide", "4", "warn")]
+    [InlineData("trunnion", "4", "")]
+    public void A_support_is_listed_in_its_pipe_s_size(string kind, string size, string told) => Desk.Tells("support-contradicts-list", told,
+        Listed($"{{go: north, by: 900, to: support, kind: {kind}, tag: PS-1, height: 100, mass: 8, item: 1}}\n{{go: north, by: 900, to: open}}", $"what: {kind} PS-1, size: {size}, quantity: 1", start: "to: open"));
 
     [Theory]
     [InlineData("spectacle blind", "16", "", "")]

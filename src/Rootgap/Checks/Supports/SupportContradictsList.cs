@@ -24,7 +24,7 @@ internal sealed partial class SupportContradictsList : Rule
                 yield return Found(support.Source, "kind", $"{support.Tag} is drawn as a {support.Name}, and item {item.Item} is {item.What}.", "See the support's drawing, and mend the one that is wrong.", "The wrong support is made.");
             if (support.Weld is not null && (item.What.Contains("clamp", StringComparison.OrdinalIgnoreCase) || item.What.Contains("liner", StringComparison.OrdinalIgnoreCase) || item.What.Contains("lined", StringComparison.OrdinalIgnoreCase)))
                 yield return Found(support.Source, support.Source.Has("attach") ? "attach" : "kind", $"{support.Tag} is drawn welded, and item {item.Item} is {item.What}.", "See the support's drawing: what is clamped is not welded.", "A weld is made on the pipe where none belongs.");
-            if (!item.Size.IsNone && item.Size != support.Size)
+            if (!item.Size.IsNone && item.Size != support.Size && support.Drawn.Kind is not (SupportKind.Trunnion or SupportKind.Lug))
                 yield return Found(item.Source, "size", $"Item {item.Item}, {item.What}, is for NPS {item.Size}, and {support.Tag} stands on NPS {support.Size}.", "See the support's drawing, and mend the one that is wrong.", "It does not go round the pipe.");
             var marks = Mark().Matches(item.What).Select(m => m.Value).ToList();
             if (support.Drawn.Tag.Length > 0 && marks.Count > 0 && !marks.Contains(support.Drawn.Tag, StringComparer.OrdinalIgnoreCase))
