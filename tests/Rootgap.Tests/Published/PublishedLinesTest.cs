@@ -26,12 +26,43 @@ public class PublishedLinesTest
 
     private static readonly (double X, double Y)[] SecondHalf = [(30.50, 6.10), (33.55, 6.10), (33.55, 0), (36.60, 0), (42.70, 0), (48.80, 0)];
 
+    /// <summary>Nodes 1 to 41 of problem 6 of NUREG/CR-1677, to 10 mm: X east, Y up, Z south, m.</summary>
+    private static readonly (double X, double Y, double Z)[] Nr6 =
+    [
+        (3.20, 12.29, 17.93), (3.20, 12.29, 17.90), (3.20, 13.44, 16.75), (3.20, 14.43, 16.75), (3.20, 16.56, 16.75), (3.20, 18.69, 16.75), (3.20, 20.39, 16.75), (3.20, 22.08, 16.75),
+        (3.20, 23.30, 16.75), (3.20, 24.52, 16.75), (3.20, 24.59, 16.75), (4.31, 25.74, 16.50), (4.42, 25.74, 16.48), (5.84, 25.74, 16.03), (7.21, 25.74, 15.46), (8.53, 25.74, 14.77),
+        (9.79, 25.74, 13.97), (10.97, 25.74, 13.07), (12.07, 25.74, 12.06), (13.08, 25.74, 10.96), (13.98, 25.74, 9.78), (14.78, 25.74, 8.52), (15.47, 25.74, 7.20), (16.04, 25.74, 5.83),
+        (16.49, 25.74, 4.41), (16.81, 25.74, 2.95), (17.00, 25.74, 1.48), (17.07, 25.74, -0.01), (17.00, 25.74, -1.50), (16.81, 25.74, -2.97), (16.49, 25.74, -4.43), (16.04, 25.74, -5.85),
+        (15.47, 25.74, -7.22), (14.78, 25.74, -8.54), (13.99, 25.74, -9.79), (9.53, 25.74, -11.35), (8.78, 25.74, -11.09), (6.66, 25.74, -10.36), (5.63, 25.74, -10.00), (4.55, 24.59, -9.63),
+        (4.55, 24.59, -9.63),
+    ];
+
+    /// <summary>Volumes of CIET 1.0 along each run: number, length in mm, slope in degrees.</summary>
+    private static readonly Dictionary<string, (int Volume, double Length, double Slope)[]> Ciet = new()
+    {
+        ["ciet hot leg"] = [(20, 149.43, 90), (21, 330, 90), (30, 1282.68, 90), (40, 241.3, 49.74338742), (5, 749.3, 0), (60, 152.6, 51.52638425), (61, 330, 51.52638425)],
+        ["ciet cold leg"] = [(81, 330, -90), (80, 222.46, -90), (90, 711.2, -42.73211004), (100, 2451.02, -90), (110, 482.6, -63.47464798), (120, 333.39, 0)],
+        ["ciet pump discharge"] = [(130, 1273.2, 0), (140, 668.7, 90), (141, 360, 90), (150, 355.59, -49.36983394), (160, 644.52, -90), (17, 473.08, 0), (180, 177.8, -40.00520088)],
+        ["ciet heat exchanger DHX"] =
+        [
+            (190, 219.08, -31.44898139), (200, 336.54, 0), (210, 487.72, 90), (211, 360, 90), (220, 230.72, 90), (221, 115.36, 90), (222, 115.36, 90), (224, 230.72, 90), (231, 330, 90),
+            (230, 89.1, 90), (240, 1187.45, 90), (250, 222.46, 90), (251, 330, 90), (260, 215.9, 52.57199446),
+        ],
+        ["dracs hot leg"] = [(310, 143.08, 90), (311, 330, 90), (320, 238.12, 54.42289745), (330, 3010, 90), (34, 552.45, 0)],
+        ["dracs cold leg"] = [(360, 203.4, -58.99728087), (361, 330, -58.99728087), (370, 1773.6, -90), (371, 360, -90), (380, 336.54, -52.41532675), (390, 1911.42, -80.6488182)],
+    };
+
     [Theory]
     [InlineData("bm3")]
     [InlineData("s301")]
     [InlineData("s302")]
     [InlineData("s303")]
     [InlineData("coil")]
+    [InlineData("nr6")]
+    [InlineData("ciet")]
+    [InlineData("dracs")]
+    [InlineData("c714")]
+    [InlineData("series")]
     public void Nothing_stops_a_published_line(string line) =>
         Assert.Empty(Of(line).Findings.Where(f => f.Severity == Severity.Stop).Select(f => $"{f.Rule} {f.Message}"));
 
@@ -156,6 +187,136 @@ public class PublishedLinesTest
         Assert.All(bends.Chunk(2), pair => Assert.Equal(0, pair[0].Out.At.To(pair[1].In.At), 1e-9));
     }
 
+    // The input has its nodes to 10 mm; its elbows of 1143 mm take 1.14 or 1.15 m between them.
+    [Fact]
+    public void NR6_Every_node_of_the_problem_is_a_place_on_the_line()
+    {
+        var packet = Of("nr6");
+        Stand(packet, Nr6.Select(Metres), 7.5);
+        Hold(packet, new() { ["10"] = Metres(Nr6[9]) });
+
+        static Point Metres((double X, double Y, double Z) node) => new(node.X * 1000, -node.Z * 1000, node.Y * 1000);
+    }
+
+    // Flexibility factor 1.65 r2 / (t R) of the elements 2, 11, 35 and 39, with r the middle radius of the pipe.
+    [Fact]
+    public void NR6_Bends_have_the_radii_of_the_flexibility_factors()
+    {
+        double[] factors = [9.162847837559045, 9.155684671404007, 2.7477953664113617, 9.7885852576543];
+        var bends = Of("nr6").Fabrication.Route.Components.OfType<Bent>().Where(b => b.Turn > 0.2).ToList();
+        Assert.Equal(factors.Length, bends.Count);
+        Assert.All(bends.Zip(factors), p =>
+        {
+            var (outside, wall) = $"{p.First.Size}" == "32" ? (812.8, 23.0) : (762, 21.6);
+            var middle = (outside - wall) / 2;
+            Assert.Equal(1.65 * middle * middle / (wall * p.Second), p.First.WorkPoint.To(p.First.In.At) / Math.Tan(p.First.Turn / 2), 0.5);
+        });
+    }
+
+    // The straight from the first elbow to the second, 13.44 to 24.59 m, and the tangents between nodes 13 and 35, less the elbows cut to 5 degrees.
+    [Fact]
+    public void NR6_Pipes_are_cut_to_the_problems_straights()
+    {
+        var packet = Of("nr6");
+        var cuts = Given.Lengths(packet);
+        Assert.Contains(cuts, c => Math.Abs(c - 11_150) <= 15);
+        var route = packet.Fabrication.Route;
+        var corners = route.Components.OfType<Bent>().Where(b => b.Turn < 0.2).ToList();
+        Assert.Equal(22, corners.Count);
+        Assert.All(corners, c => Assert.Equal(5, c.Turn * 180 / Math.PI, 0.5));
+        Assert.All(packet.Fabrication.Cuts, c => Assert.Contains(($"{c.Pipe.Size}", c.Pipe.Wall), new[] { ("30", 21.6), ("32", 23.0) }));
+    }
+
+    [Theory]
+    [InlineData("ciet", 0, 1924.06)]
+    [InlineData("ciet", 1, 3917.935)]
+    [InlineData("ciet", 2, 0.055)]
+    [InlineData("ciet", 3, 114.368)]
+    [InlineData("dracs", 0, 1482.74)]
+    [InlineData("dracs", 1, 4743.571)]
+    public void CIET_DRACS_Every_volume_ends_at_the_inputs_height(string line, int run, double start)
+    {
+        var way = Of(line).Fabrication.Route.Runs[run];
+        var volumes = Ciet[$"{line} {way.Run.Name}"];
+        Assert.Equal(volumes.Sum(v => v.Length), way.Points.Zip(way.Points.Skip(1), (a, b) => a.To(b)).Sum(), 0.01);
+        var (along, height) = (0.0, start);
+        Assert.Equal(height, way.Points[0].Z, 0.01);
+        foreach (var (_, length, slope) in volumes)
+        {
+            along += length;
+            height += length * Math.Sin(slope * Math.PI / 180);
+            Assert.Equal(height, Along(way.Points, along).Z, 0.01);
+        }
+    }
+
+    // The heights of both ways round agree in the input to 0.07 mm; heat exchanger CTAH is 330.21 mm high and 1234.2 mm wide, TCHX 415.92 and 1148.51, the primary heater 1924.06 mm high.
+    [Fact]
+    public void CIET_DRACS_Loops_close()
+    {
+        var runs = Of("ciet").Fabrication.Route.Runs;
+        var (hot, cold, pump, exchanger) = (runs[0].Points, runs[1].Points, runs[2].Points, runs[3].Points);
+        Assert.Equal(0, pump[^1].To(new(0, 0, 0)), 0.1);
+        Assert.Equal(1924.06, hot[0].Z - pump[^1].Z, 0.1);
+        Assert.Equal(0, cold[^1].To(pump[0]), 0.01);
+        Assert.Contains(hot, p => p.To(exchanger[^1]) < 0.15);
+        Assert.Contains(pump, p => p.To(exchanger[0]) < 1e-6);
+        Nozzles(hot[^1], cold[0], 330.21, 1234.2);
+        runs = Of("dracs").Fabrication.Route.Runs;
+        Assert.Equal(0, runs[1].Points[^1].To(new(0, 0, 0)), 0.1);
+        Nozzles(runs[0].Points[^1], runs[1].Points[0], 415.92, 1148.51);
+
+        static void Nozzles(Point inlet, Point outlet, double high, double wide)
+        {
+            Assert.Equal(high, inlet.Z - outlet.Z, 0.01);
+            Assert.Equal(wide, inlet.To(outlet with { Z = inlet.Z }), 0.01);
+        }
+    }
+
+    // Flow area 6.11e-4 m2, hydraulic diameter 27.9 mm.
+    [Theory]
+    [InlineData("ciet")]
+    [InlineData("dracs")]
+    public void CIET_DRACS_Bore_is_the_inputs(string line) => Assert.All(Of(line).Fabrication.Cuts, c =>
+    {
+        Assert.Equal(27.9, Bore(c.Pipe), 0.05);
+        Assert.Equal(611, Math.PI / 4 * Math.Pow(Bore(c.Pipe), 2), 0.003 * 611);
+    });
+
+    // 34 m, 22 m up and 45 m; elbows at r/D 1.5.
+    [Fact]
+    public void C714_Legs_and_elbows_are_the_examples()
+    {
+        var packet = Of("c714");
+        Stand(packet, [new(0, 0, 0), new(34_000, 0, 0), new(34_000, 0, 22_000), new(79_000, 0, 22_000)]);
+        Assert.Equal(["4", "5", "5"], packet.Fabrication.Cuts.Select(c => $"{c.Pipe.Size}"));
+        var elbows = packet.Fabrication.Route.Components.OfType<Bent>().ToList();
+        Assert.Equal(["4", "5"], elbows.Select(e => $"{e.Size}"));
+        Assert.All(elbows.Zip(new[] { 4, 5 }), p => Assert.Equal(1.5 * p.Second * LengthText.Inch, p.First.WorkPoint.To(p.First.In.At), 0.5));
+    }
+
+    // Flow areas 0.02330 and 0.05134 ft2, diameters 0.1723 and 0.2557 ft.
+    [Theory]
+    [InlineData("2", 0.02330, 0.1723)]
+    [InlineData("3", 0.05134, 0.2557)]
+    public void Series_Bores_are_the_examples(string size, double squareFeet, double feet)
+    {
+        var bore = Bore(Of("series").Fabrication.Cuts.First(c => $"{c.Pipe.Size}" == size).Pipe) / (12 * LengthText.Inch);
+        Assert.Equal(feet, bore, 0.0001);
+        Assert.Equal(squareFeet, Math.PI / 4 * bore * bore, 0.00003);
+    }
+
+    // The valve, 8-1/2 in. from end to end, is part of the 100 ft.
+    [Fact]
+    public void Series_Needs_what_the_example_lists()
+    {
+        var rows = Of("series").Fabrication.Materials.ToDictionary(m => m.Item!.Item);
+        Assert.Equal([1, 2, 3, 4], rows.Keys.Order());
+        Assert.Equal(30.48 - (8.5 * LengthText.Inch / 1000), rows[1].Needed, 1e-9);
+        Assert.Equal(30.48, rows[1].Listed ?? 0, 1e-9);
+        Assert.Equal(18.288, rows[2].Needed, 1e-9);
+        Assert.All(new[] { rows[2], rows[3], rows[4] }, r => Assert.Equal(r.Listed ?? 0, r.Needed, 1e-9));
+    }
+
     private static Packet Of(string line) => Given.Packet(File.ReadAllText(Repository.At("tests", "Rootgap.Tests", "Published", "Lines", line + ".yaml")));
 
     private static Point Inches((double X, double Y, double Z) node) => new(node.X * LengthText.Inch, -node.Z * LengthText.Inch, node.Y * LengthText.Inch);
@@ -163,11 +324,11 @@ public class PublishedLinesTest
     private static Point Upright((double X, double Y) node) => new(node.X * 1000, 0, node.Y * 1000);
 
     /// <summary>Each node is a work point, a support or an end of a fitting.</summary>
-    private static void Stand(Packet packet, IEnumerable<Point> nodes)
+    private static void Stand(Packet packet, IEnumerable<Point> nodes, double within = 1e-6)
     {
         var route = packet.Fabrication.Route;
         var places = route.Runs.SelectMany(r => r.Points).Concat(route.Components.SelectMany(c => c.Ports).Select(p => p.At)).ToList();
-        Assert.All(nodes, n => Assert.Contains(places, p => p.To(n) < 1e-6));
+        Assert.All(nodes, n => Assert.Contains(places, p => p.To(n) < within));
     }
 
     private static void Hold(Packet packet, Dictionary<string, Point> supports)
@@ -180,7 +341,22 @@ public class PublishedLinesTest
     private static double Developed(Packet packet) =>
         Given.Lengths(packet).Sum() + packet.Fabrication.Route.Components.OfType<Bent>().Sum(b => b.WorkPoint.To(b.In.At) / Math.Tan(b.Turn / 2) * b.Turn);
 
+    /// <summary>The place so far along a run.</summary>
+    private static Point Along(IReadOnlyList<Point> points, double distance)
+    {
+        for (var i = 0; i + 1 < points.Count; i++)
+        {
+            var leg = points[i].To(points[i + 1]);
+            if (distance <= leg + 0.01)
+                return points[i].Toward(points[i + 1], distance / leg);
+            distance -= leg;
+        }
+        return points[^1];
+    }
+
+    private static double Bore(PipePiece pipe) => pipe.Outside - (2 * pipe.Wall);
+
     private static double Metal(PipePiece pipe) => Pipes.MassPerLength(pipe.Outside, pipe.Wall, Metals.Density(pipe.Line.Material)) * 1000;
 
-    private static double Water(PipePiece pipe) => Math.PI / 4 * Math.Pow(pipe.Outside - (2 * pipe.Wall), 2) * 1e-3;
+    private static double Water(PipePiece pipe) => Math.PI / 4 * Math.Pow(Bore(pipe), 2) * 1e-3;
 }
