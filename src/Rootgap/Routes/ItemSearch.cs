@@ -14,7 +14,7 @@ internal static class ItemSearch
         foreach (var row in list)
         {
             // What the row does not say counts for nothing, what it says otherwise against it.
-            if (!part.IsListedAs(row) || (row.Size != part.Size && (part.IsListedBySize || !row.Size.IsNone)) || part.Fits(row) is not { } fits)
+            if (!part.IsListedAs(row) || !part.IsListedIn(row) || part.Fits(row) is not { } fits)
                 continue;
             var score = Likely + fits;
             if (score > most)

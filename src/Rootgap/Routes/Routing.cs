@@ -303,7 +303,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
 
         if (off <= Tolerance.Turn)
             return;
-        if (off <= Slope.Slight && leg.Slope != 0)
+        if (off <= Slope.Slight && (leg.Slope != 0 || Slope.IsSlight(direction)))
         {
             Sloped(leg.Source, "branch", off, "Set the branch square to the run or upright, as the drawing wants it.");
             return;

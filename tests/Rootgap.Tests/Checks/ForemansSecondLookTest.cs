@@ -207,4 +207,27 @@ public class ForemansSecondLookTest
     [InlineData("ends: butt", "", "")]
     public void An_open_end_is_as_the_line_is_joined(string line, string end, string told) => Desk.Tells("open-end-odd", told,
         Desk.Drawing($"{{go: north, by: 1000, to: open{end}}}", line: $"size: 1, schedule: 80, class: 150, {line}"));
+
+    // The trunnion is of its own pipe's size; a guide of another size that bears the mark is the one meant, and is told.
+    [Theory]
+    [InlineData("trunnion", "trunnion PS-1", "4", "", "")]
+    [InlineData("guide", "guide PS-1", "4", "", "warn")]
+    [InlineData("guide", "guide PS-2", "4", "stop", "")]
+    public void A_support_is_found_by_its_mark(string kind, string what, string size, string missing, string told)
+    {
+        var drawing = Listed($"{{go: north, by: 900, to: support, kind: {kind}, tag: PS-1, height: 100, mass: 8}}\n{{go: north, by: 900, to: open}}", $"what: {what}, size: {size}, quantity: 1\nwhat: pipe, size: 6, schedule: 40, quantity: 3 m", start: "to: open");
+        Desk.Tells("item-not-listed", missing, drawing);
+        Desk.Tells("support-contradicts-list", told, drawing);
+    }
+
+    // A fall may be written as a vector, too.
+    [Theory]
+    [InlineData("{go: {east: 900, down: 9}, to: tee, name: A, branch: down}")]
+    [InlineData("{go: east, by: 900, fall: 1:100, to: tee, name: A, branch: down}")]
+    public void A_branch_on_a_fall_is_square_enough(string leg)
+    {
+        var drawing = Desk.Drawing(leg + "\n{go: {east: 900, down: 9}, to: open}", start: "to: open");
+        Desk.IsSilent("branch-not-square", drawing);
+        Desk.Tells("branch-on-slope", "note", drawing);
+    }
 }

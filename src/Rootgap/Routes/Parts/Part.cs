@@ -101,8 +101,8 @@ public abstract record Part
     /// <summary>Whether it is ordered by the schedule of the pipe.</summary>
     public virtual bool IsBySchedule => false;
 
-    /// <summary>Whether a row of the list is of its size; a support's may leave it out.</summary>
-    public virtual bool IsListedBySize => true;
+    /// <summary>Whether a row of the list may be its own by the row's size; a support's may leave it out.</summary>
+    internal virtual bool IsListedIn(MaterialItem row) => row.Size == Size;
 
     /// <summary>Whether it may be ordered with another wall at each end.</summary>
     public virtual bool IsTwoWalled => false;

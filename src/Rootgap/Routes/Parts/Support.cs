@@ -63,7 +63,10 @@ public sealed record Support : Part
 
     public override Ware Ware => Ware.Support;
 
-    public override bool IsListedBySize => false;
+    /// <summary>A row without a size may be any support's, one that bears its mark is its own, and trunnions and lugs are listed by their own plate or pipe.</summary>
+    internal override bool IsListedIn(MaterialItem row) => row.Size.IsNone || row.Size == Size || Drawn.Kind is SupportKind.Trunnion or SupportKind.Lug || IsMarked(row);
+
+    private bool IsMarked(MaterialItem row) => Drawn.Tag.Length > 0 && row.What.Contains(Drawn.Tag, StringComparison.OrdinalIgnoreCase);
 
     public override IReadOnlyList<Port> Ports => [];
 
@@ -109,7 +112,7 @@ public sealed record Support : Part
     internal override int? Fits(MaterialItem row)
     {
         bool Has(string word) => row.What.Contains(word, StringComparison.OrdinalIgnoreCase);
-        var isMarked = Drawn.Tag.Length > 0 && Has(Drawn.Tag);
+        var isMarked = IsMarked(row);
         if (!isMarked && !Has(Name) && !Has("support"))
             return null;
         var isAnothers = !isMarked && row.What.Split(' ').Any(w => w.Any(char.IsAsciiDigit));
