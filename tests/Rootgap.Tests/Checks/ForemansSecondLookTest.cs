@@ -230,4 +230,35 @@ public class ForemansSecondLookTest
         Desk.IsSilent("branch-not-square", drawing);
         Desk.Tells("branch-on-slope", "note", drawing);
     }
+
+    [Theory]
+    [InlineData("note: on HOLD", "stop")]
+    [InlineData("note: hold the list against the drawing", "")]
+    [InlineData("heat: TBC", "warn")]
+    [InlineData("heat: E2051", "")]
+    public void A_row_of_the_list_may_be_on_hold(string row, string told) => Desk.Tells("drawing-hold", told,
+        Listed("{go: up, by: 1450, to: elbow}\n{go: north, by: 1200, to: open}", $"what: elbow 90 LR, size: 6, schedule: 40, quantity: 1, {row}", start: "to: open"));
+
+    [Theory]
+    [InlineData("", "", "")]
+    [InlineData(", spool: 1", "", "note")]
+    [InlineData(", spool: 1", ", spool: 2", "")]
+    public void One_spool_with_a_number_among_counted_ones_is_told(string one, string two, string told) => Desk.Tells("spool-name-odd", told, Desk.Drawing(
+        $"{{go: north, by: 1000, to: elbow, end: field}}\n{{go: east, by: 1000, to: elbow, end: field{two}}}\n{{go: north, by: 1000, to: elbow, end: field{one}}}\n{{go: east, by: 1000, to: flange}}"));
+
+    [Theory]
+    [InlineData("caustic soda 300 %", "warn")]
+    [InlineData("caustic soda 30 %", "")]
+    public void Nothing_is_more_than_all_of_it(string fluid, string told) => Desk.Tells("line-data-contradicts", told, Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{fluid: {fluid}}}"));
+
+    // A thermowell screwed or bolted to a flange on the line goes where the line goes; a branch of two legs leads somewhere.
+    [Theory]
+    [InlineData("{go: up, by: 400, to: flange}", "note")]
+    [InlineData("{go: up, by: 400, to: elbow}, {go: north, by: 1400, to: flange}", "warn")]
+    public void The_flange_of_an_instrument_is_no_fixed_end(string legs, string told) => Desk.Tells("no-final-fit", told, string.Join('\n',
+    [
+        "drawing: TEST-1", "revision: 1", "line: {size: 6, schedule: 40, class: 150}", "runs:",
+        "  - {run: main, start: {to: flange}, legs: [{go: north, by: 1000, to: outlet, name: A, branch: up, size: 2}, {go: north, by: 4500, to: elbow}, {go: east, by: 1000, to: flange, begin: final-fit}]}",
+        $"  - {{run: thermowell, size: 2, start: {{from: A}}, legs: [{legs}]}}",
+    ]));
 }

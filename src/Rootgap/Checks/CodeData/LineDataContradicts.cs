@@ -12,7 +12,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure, by their order or by its letters alone; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids, or the one a liquid and the other a gas; the temperature is in the other system of units than the pressure and the drawing; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure, by their order or by its letters alone; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line; or the fluid is more than 100 % of something. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids, or the one a liquid and the other a gas; the temperature is in the other system of units than the pressure and the drawing; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -36,6 +36,8 @@ internal sealed partial class LineDataContradicts : Rule
         var (titled, carried) = (FluidsIn(drawing.Title), FluidsIn(service.Fluid));
         if (titled.Count > 0 && carried.Count > 0 && !titled.Overlaps(carried))
             yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
+        if (Share().Match(service.Fluid) is { Success: true } share && double.TryParse(share.Groups["share"].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var percent) && percent > 100)
+            yield return Found(service.Source, "fluid", $"The fluid is \"{service.Fluid}\": nothing is more than 100 % of a mixture.", "Look whether a digit slipped.");
         if (States(drawing.Title) is var (ofTitle, titleIsGas) && States(service.Fluid) is var (ofFluid, fluidIsGas) && titleIsGas != fluidIsGas)
             yield return Found(service.Source, "fluid", $"The title says {ofTitle}, and the fluid {ofFluid}.", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
         if (IsMetric(service.DesignTemperature) is { } warm && (IsMetric(service.DesignPressure) ?? IsMetric(service.TestPressure)) is { } pressed && warm != pressed && warm != (fabrication.Units == Units.Millimetres))
@@ -105,6 +107,9 @@ internal sealed partial class LineDataContradicts : Rule
 
     [GeneratedRegex("\\d\\s*(?:°|deg)?\\s*(?<unit>[A-Za-z]+)", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Unit();
+
+    [GeneratedRegex("(?<share>\\d+(?:\\.\\d+)?)\\s*%", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Share();
 
     /// <summary>Two figures of one pressure differ by no more than the rounding of its unit.</summary>
     private const double SamePressure = 0.01;

@@ -11,12 +11,14 @@ internal sealed class SpoolNameOdd : Rule
 
     public override string Name => "spool-name-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "All spools of the drawing but one have names that begin alike, and that one begins with the same letters and figures in another order, or with one of them changed.";
+    public override string Says => "All spools of the drawing but one have names that begin alike, and that one begins with the same letters and figures in another order, or with one of them changed; a note where one spool is named with a number and all others are numbered along the line.";
     public override string Why => "Pieces and tags are marked with the name, and the spool is sought under the office's (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var names = NamedPart.AllOf(fabrication.Route).DistinctBy(n => n.Name).Select(n => (n.Name, n.Row, Stem: Stem(n.Name))).ToList();
+        if (names is [{ Name: var number, Row: var row }] && number.All(char.IsAsciiDigit) && fabrication.Spools.Count > Others)
+            yield return Found(row, "spool", $"This part alone names its spool, {number}, and all others are numbered along the line.", "Look whether the number is meant; name the others, too, or leave it out.", "The spools' numbers move by it.", Severity.Note);
         var groups = names.GroupBy(n => n.Stem, StringComparer.OrdinalIgnoreCase).OrderByDescending(g => g.Count()).ToList();
         if (groups is not [var most, var few] || few.Count() != 1 || most.Count() < Others || !IsSlip(most.Key.ToUpperInvariant(), few.Key.ToUpperInvariant()))
             yield break;

@@ -11,7 +11,7 @@ internal sealed class NoFinalFit : Rule
 {
     public override string Name => "no-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where the line goes on in another drawing, which may have it.";
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, as for an instrument.";
     public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -23,7 +23,7 @@ internal sealed class NoFinalFit : Rule
         var parted = new Parted(route.Joints, j => j.Place != WeldPlace.FinalFit);
         var first = new Dictionary<string, FixedEnd>(StringComparer.Ordinal);
         var told = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var end in ends)
+        foreach (var end in ends.OrderBy(e => IsNozzle(route.Drawing, e)))
         {
             if (end.Joint?.Place == WeldPlace.FinalFit)
                 continue;
@@ -37,7 +37,10 @@ internal sealed class NoFinalFit : Rule
                 worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
                 "The last spool is forced in, or comes back.",
                 // Where the line goes on, the other drawing may have it.
-                end.Row.Has("continues") || first[group].Row.Has("continues") ? Severity.Note : null);
+                end.Row.Has("continues") || first[group].Row.Has("continues") || IsNozzle(route.Drawing, end) ? Severity.Note : null);
         }
     }
+
+    /// <summary>The flange of one leg on a branch: what is bolted to it mostly stands on the line itself.</summary>
+    private static bool IsNozzle(Drawing drawing, FixedEnd end) => end.Row.Path is { Run: { } run, Leg: 0 } && drawing.Runs[run] is { Legs.Count: 1, Start.From: not null };
 }

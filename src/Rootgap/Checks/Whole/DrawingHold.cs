@@ -9,7 +9,7 @@ internal sealed class DrawingHold : Rule
 
     public override string Name => "drawing-hold";
     public override Severity Severity => Severity.Stop;
-    public override string Says => "A note or the title puts something on hold.";
+    public override string Says => "A note, the title or a row of the list puts something on hold; a warning where a heat is still to be confirmed.";
     public override string Why => "What is on hold or still to be confirmed must not be cut (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -17,6 +17,14 @@ internal sealed class DrawingHold : Rule
         var drawing = fabrication.Route.Drawing;
         if (Mark(drawing.Title) is { } whole)
             yield return Found(drawing.Source, "title", $"The title says \"{whole}\".", "Get the hold lifted in writing before cutting, or accept this with the reason.", "It is cut, and the held figure changes.");
+        foreach (var item in drawing.Materials)
+        {
+            if (Mark(item.What) is { } held || (item.Source.Text("note") is { } said && Mark(said) is { } it && (held = it) is not null))
+                yield return Found(item.Source, "note", $"Item {item.Item}, {item.What}, is marked \"{held}\".", "Get the hold lifted in writing before it is bought or cut, or accept this with the reason.", "It is cut, and the held row changes.");
+            if (Mark(item.Heat) is { } open)
+                yield return Found(item.Source, "heat", $"The heat of item {item.Item}, {item.What}, is \"{open}\".", "Read it from the marking before the piece is cut.", "The piece cannot be traced.", Severity.Warn);
+        }
+
         foreach (var run in drawing.Runs)
         {
             foreach (var leg in run.Legs)
