@@ -29,7 +29,7 @@ public class ReadingErrorsTest
         ("vector-word", Legs("{go: {«estt»: 5}, to: open}"), "unknown-key", "not one of the six directions", "Did you mean \"east\"?"),
         ("vector-nowhere", Legs("{go: «{»north: 0}, to: open}"), "impossible-value", "leads nowhere", "above 0"),
         ("vector-both-ways", Legs("{go: {north: 5, «south»: 5}, to: open}"), "impossible-value", "\"south\" and its opposite", "Keep one of the two"),
-        ("work-point", Legs("{go: east, by: 2000, to: «elbw»}", End), "unknown-word", "\"elbw\" is not a to here", "Did you mean \"elbow\"?"),
+        ("work-point", Legs("{go: east, by: 2000, to: «elbw»}", End), "unknown-word", "\"elbw\" is no word for \"to\"", "Did you mean \"elbow\"?"),
         ("size", Legs("{go: east, by: 2000, to: reducer, size: «7»}", End), "impossible-value", "\"7\" is not a nominal pipe size", "The nearest are 6 or 8"),
         ("schedule", "drawing: E\nline: {size: 6, schedule: «4O»}\nruns: [{run: m, start: {to: open}, legs: [" + End + "]}]\n", "unknown-word", "\"4O\" is not a schedule", "Did you mean \"40\"?"),
         ("key-does-not-fit", Legs("{go: east, by: 2000, to: tee, branch: up, radius: «long»}", End), "key-does-not-fit", "\"radius\" does not go with a tee", "It goes with: elbow"),
@@ -55,7 +55,7 @@ public class ReadingErrorsTest
         ("quantity", "drawing: E\n" + Line + "materials: [{item: 1, what: pipe, quantity: «some»}]\nruns: [{run: m, start: {to: open}, legs: [" + End + "]}]\n", "wrong-type", "\"some\" is not a quantity", "9.6 m"),
         ("shop-file", "drawing: E\n" + Line + "shop: «nowhere.yaml»\nruns: [{run: m, start: {to: open}, legs: [" + End + "]}]\n", "file-not-found", "\"nowhere.yaml\" is not there", "beside the drawing file"),
         ("material-file", "drawing: E\n" + Line + "materials: «nowhere.csv»\nruns: [{run: m, start: {to: open}, legs: [" + End + "]}]\n", "file-not-found", "\"nowhere.csv\" is not there", "beside the drawing file"),
-        ("units", "drawing: E\nunits: «cm»\n" + Line + "runs: [{run: m, start: {to: open}, legs: [" + End + "]}]\n", "unknown-word", "\"cm\" is not a units here", "It is one of: mm, in"),
+        ("units", "drawing: E\nunits: «cm»\n" + Line + "runs: [{run: m, start: {to: open}, legs: [" + End + "]}]\n", "unknown-word", "\"cm\" is no word for \"units\"", "It is one of: mm, in"),
         ("second-document", Legs(End) + "«---»\ndrawing: F\n", "not-yaml", "A second document begins here", "a file of its own"),
     ];
 

@@ -109,7 +109,7 @@ internal sealed class Fields
 
         var near = Nearest.To(text, words);
         var where = map[key]!.Where;
-        errors.Add("unknown-word", where, Path, $"\"{text}\" is not {Words.A(key)} here.", (near is null ? "" : $"Did you mean \"{near}\"? ") + $"It is one of: {string.Join(", ", words)}.", ReadingErrors.Spelling(where, text, Nearest.OnlyTo(text, [.. words])));
+        errors.Add("unknown-word", where, Path, $"\"{text}\" is no word for \"{key}\".", (near is null ? "" : $"Did you mean \"{near}\"? ") + $"It is one of: {string.Join(", ", words)}.", ReadingErrors.Spelling(where, text, Nearest.OnlyTo(text, [.. words])));
         return null;
     }
 

@@ -54,7 +54,7 @@ public class AcceptedPlansTest
         return (string.Create(CultureInfo.InvariantCulture, $"{seed}"), says);
     }));
 
-    private static (List<Piece> Pieces, Rack Rack) Job(int seed)
+    internal static (List<Piece> Pieces, Rack Rack) Job(int seed)
     {
         var chance = new Random(seed);
         PipeKind[] kinds = [PipeKind.Of("6", "40", "A106-B"), PipeKind.Of("2", "80", "A106-B"), PipeKind.Of("6", "40", "")];

@@ -22,5 +22,34 @@ public class StancesTest
             }
         }, iter: 25);
 
+    // Two thirds of the base's radius, within which the centre of mass must lie for a post to hold it (fit-up by hand, common practice); of a pipe the base is no wider than its outside, 84.15.
+    [Fact]
+    public void What_stands_on_end_has_its_centre_over_its_foot() =>
+        Gen.Select(Gen.Double[150, 1000], Gen.Double[10, 900]).Holds((leg, tail) =>
+        {
+            var f = Given.Run("mm", "size: 6, schedule: 40, class: 150, material: A106-B", "root gap: 3.2", "open",
+                $"{{go: up, by: {Mm(leg + 229)}, to: elbow}}", $"{{go: north, by: {Mm(tail + 229)}, to: open}}").Fabrication;
+            var spool = new FitJoints(f).OfSpool(f.Spools[0]);
+            var (steps, refused) = FitOrder.Of(spool, [new(1), new(0, Attitude.OnEnd)]);
+            if (refused is not null)
+                return;
+            var joint = steps[1].Joint;
+            var (held, brought) = (joint.HeldSide, joint.Brought);
+            var centre = held.Centre.Toward(brought.Centre, brought.Mass / (held.Mass + brought.Mass));
+            var off = (centre - joint.Centre).SquareTo(joint.Axis).Length;
+            Assert.True(off <= 168.3 / 3 + 0.1, string.Create(CultureInfo.InvariantCulture, $"on end with its centre {off:0.#} off its axis"));
+        }, iter: 40);
+
+    // Of a short tail it is steady enough, of a long one not; both are tried above.
+    [Theory]
+    [InlineData(1000, 10, true)]
+    [InlineData(300, 900, false)]
+    public void A_long_tail_does_not_stand_on_end(double leg, double tail, bool stands)
+    {
+        var f = Given.Run("mm", "size: 6, schedule: 40, class: 150, material: A106-B", "root gap: 3.2", "open",
+            $"{{go: up, by: {Mm(leg + 229)}, to: elbow}}", $"{{go: north, by: {Mm(tail + 229)}, to: open}}").Fabrication;
+        Assert.Equal(stands, FitOrder.Of(new FitJoints(f).OfSpool(f.Spools[0]), [new(1), new(0, Attitude.OnEnd)]).Refused is null);
+    }
+
     private static string Mm(double length) => length.ToString("0", CultureInfo.InvariantCulture);
 }

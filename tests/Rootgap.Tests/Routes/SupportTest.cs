@@ -113,7 +113,7 @@ public class SupportTest
     [InlineData("to: support, kind: lug, attach: clamped", "welded to its pipe")]
     [InlineData("to: support, kind: clamp, attach: welded", "nothing is welded")]
     [InlineData("to: support, kind: shoe, end: final-fit", "closes no line")]
-    [InlineData("to: support, kind: shoo", "is not a kind here")]
+    [InlineData("to: support, kind: shoo", "is no word for \"kind\"")]
     public void What_cannot_be_is_told_where_it_stands(string keys, string says)
     {
         var error = Assert.Single(DrawingReader.Read(Drawing(keys, "to: point"), "given.yaml").Errors);

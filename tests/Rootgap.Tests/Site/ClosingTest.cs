@@ -79,6 +79,32 @@ public class ClosingTest
         Assert.Equal(mean, o.Mean, 0.02);
     }
 
+    // What is to be cut off, and what the survey leaves open of it: within twice its standard deviation nobody knows yet whether the piece is long enough, and a gap takes no more
+    // than a millimetre of doubt (the rule of two standard deviations, common practice of surveyors).
+    [Fact]
+    public void Whether_a_piece_is_long_enough_is_known_to_twice_the_doubt()
+    {
+        var other = Site.FinalFits.Single().Across(Site.FinalFits.Single().Long!);
+        var seen = new HashSet<(string, string)>();
+        foreach (var left in (double[])[-2, -0.7, -0.4, -0.1, 0.1, 0.3, 0.5, 0.9, 3])
+        {
+            foreach (var sd in (double[])[0.05, 0.2, 0.4, 0.7, 1.4])
+            {
+                var c = Close(AllDrawn(Site, other.Body.Name) + "readings:\n" + string.Join('\n', new[] { ("lip 12", 1, 0), ("lip 3", 0, 1), ("lip 6", -1, 0), ("lip 9", 0, -1) }.Select(p =>
+                {
+                    var at = other.Face + (Vector.Up * (p.Item2 * 168.3 / 2)) + (Vector.East * (p.Item3 * 168.3 / 2));
+                    return SiteLines.Text($"  - {{point: {p.Item1}, at: {other.Name}, east: {at.X}, north: {at.Y + 100 - left}, up: {at.Z}, sd: {sd}}}");
+                }))).Closures[0];
+                var (least, doubt) = (c.Opening.Round.Min(), 2 * c.Sd[0]);
+                var (expected, why) = least < -doubt ? ("DoesNotClose", "short") : least < doubt ? ("NotKnownYet", "near") : doubt > 1 ? ("NotKnownYet", "doubtful") : ("Closes", "long");
+                Assert.Equal(expected, c.Length.ToString());
+                seen.Add((expected, why));
+            }
+        }
+
+        Assert.Equal(4, seen.Count);
+    }
+
     // 11.5e-6 on 3 m of carbon steel, 20 degrees warmer: the pipe is 0.6 mm longer from its body's reference point on, and the closing takes it up.
     [Fact]
     public void Warm_steel_is_longer_by_its_expansion()

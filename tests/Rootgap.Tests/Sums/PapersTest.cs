@@ -71,7 +71,7 @@ public class PapersTest
     [InlineData("shop: {bolting: {stress: 50 ksi, area: root, nut factor: 0.17}}", "has no \"source\"")]
     [InlineData("shop: {welding: {efficiency: 1.4}}", "More weld metal than was bought")]
     [InlineData("test: {pressure: 15}", "is not read as a pressure")]
-    [InlineData("test: {medium: oil}", "\"oil\" is not a medium here")]
+    [InlineData("test: {medium: oil}", "\"oil\" is no word for \"medium\"")]
     [InlineData("lift: {piece: 1-A}", "Lifting points are a list")]
     public void A_slip_in_the_rules_of_the_papers_is_told_with_its_place(string more, string says)
     {

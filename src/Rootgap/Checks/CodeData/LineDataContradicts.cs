@@ -15,10 +15,12 @@ internal sealed partial class LineDataContradicts : Rule
     public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure, by their order or by its letters alone; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line; or the fluid is more than 100 % of something. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids, or the one a liquid and the other a gas; the temperature is in the other system of units than the pressure and the drawing; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
-    public override IEnumerable<Finding> Check(Fabrication fabrication)
+    public override IEnumerable<Finding> Check(Fabrication fabrication) => [.. OfSize(fabrication), .. OfNumber(fabrication), .. OfFluid(fabrication), .. OfTest(fabrication), .. OfCode(fabrication)];
+
+    /// <summary>The size in the line number against those drawn.</summary>
+    private IEnumerable<Finding> OfSize(Fabrication fabrication)
     {
-        var drawing = fabrication.Route.Drawing;
-        var service = drawing.Service;
+        var (drawing, service) = (fabrication.Route.Drawing, fabrication.Route.Drawing.Service);
         if (SizeFirst().Match(service.LineNumber) is { Success: true } match && NominalSize.TryParse(match.Groups["size"].Value, out var size) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Contains(size))
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is NPS {size} by its number, and nothing of that size is drawn.", "Look in the line list which of the two is right.");
         else if (SizeBeforeLetters().Match(service.LineNumber) is { Success: true } lead && (NominalSize.TryParse(lead.Groups["size"].Value, out var first) || NominalSize.TryParse("DN" + lead.Groups["size"].Value, out first)) && !fabrication.Route.Runs.SelectMany(r => r.Sizes).Any(s => s == first || s.Dn.ToString(CultureInfo.InvariantCulture) == lead.Groups["size"].Value))
@@ -29,10 +31,24 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "line number", $"If the {ahead.Groups["size"].Value} of line {service.LineNumber} is its size, the line is drawn in another: NPS {drawing.Line.Size}.", "Look in the line list which of the two is right.", severity: Severity.Note);
         else if (SizeFirst().Match(service.LineNumber) is { Success: false } && SizeWithin(service.LineNumber, drawing) is { } within)
             yield return Found(service.Source, "line number", $"If the {within} of line {service.LineNumber} is its size, the line is drawn in another: NPS {drawing.Line.Size}.", "Look in the line list which of the two is right.", severity: Severity.Note);
+    }
+
+    /// <summary>The class, the letters and the figures of the line number against the line data and the drawing's number.</summary>
+    private IEnumerable<Finding> OfNumber(Fabrication fabrication)
+    {
+        var (drawing, service) = (fabrication.Route.Drawing, fabrication.Route.Drawing.Service);
         if (OtherClass(service.LineNumber, service.PipeClass) is { } other)
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is of class {other} by its number, and the drawing is of pipe class {service.PipeClass}.", "Look in the line list which of the two is right.", "The line is built of another class's pipe and fittings.");
         if (AgainstTail(service) is var (key, message))
             yield return Found(service.Source, key, message, "Look in the line list which of the two is right.", severity: Severity.Note);
+        if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line)) is { Line: not null } slip)
+            yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
+    }
+
+    /// <summary>The fluid and its figures against the title and one another.</summary>
+    private IEnumerable<Finding> OfFluid(Fabrication fabrication)
+    {
+        var (drawing, service) = (fabrication.Route.Drawing, fabrication.Route.Drawing.Service);
         var (titled, carried) = (FluidsIn(drawing.Title), FluidsIn(service.Fluid));
         if (titled.Count > 0 && carried.Count > 0 && !titled.Overlaps(carried))
             yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
@@ -42,13 +58,23 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "fluid", $"The title says {ofTitle}, and the fluid {ofFluid}.", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
         if (IsMetric(service.DesignTemperature) is { } warm && (IsMetric(service.DesignPressure) ?? IsMetric(service.TestPressure)) is { } pressed && warm != pressed && warm != (fabrication.Units == Units.Millimetres))
             yield return Found(service.Source, "design temperature", $"The design temperature is {service.DesignTemperature}, the pressure {(service.DesignPressure.Length > 0 ? service.DesignPressure : service.TestPressure)}: of two systems of units.", "Look whether C or F was meant.", severity: Severity.Note);
-        if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line)) is { Line: not null } slip)
-            yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
+    }
+
+    /// <summary>The service's test against the test pack.</summary>
+    private IEnumerable<Finding> OfTest(Fabrication fabrication)
+    {
+        var (drawing, service) = (fabrication.Route.Drawing, fabrication.Route.Drawing.Service);
         if (service.TestPackage.Length > 0 && drawing.Test.Pack.Length > 0 && !service.TestPackage.Equals(drawing.Test.Pack, StringComparison.OrdinalIgnoreCase))
             yield return Found(drawing.Test.Source, "pack", $"The service names test package {service.TestPackage}, and the test pack {drawing.Test.Pack}.", "Look in the test package index which of the two is right.");
         if (ServiceFigures.Bar(service.TestPressure) is { } asked && ServiceFigures.Bar(drawing.Test.Pressure) is { } tested && Math.Abs(asked - tested) > SamePressure * Math.Max(asked, tested))
             yield return Found(drawing.Test.Source, "pressure", $"The service asks for a test pressure of {service.TestPressure}, and the test for {drawing.Test.Pressure}.", "Ask the engineer which of the two is right.", "The line is tested with too little, or with more than it may bear.");
-        if (Section().Match(service.Code) is { Success: true } of && CarriedBy.TryGetValue(of.Groups["number"].Value, out var kind) && carried.Overlaps(kind.Not))
+    }
+
+    /// <summary>The code against those there are, and against what the line carries.</summary>
+    private IEnumerable<Finding> OfCode(Fabrication fabrication)
+    {
+        var service = fabrication.Route.Drawing.Service;
+        if (Section().Match(service.Code) is { Success: true } of && CarriedBy.TryGetValue(of.Groups["number"].Value, out var kind) && FluidsIn(service.Fluid).Overlaps(kind.Not))
             yield return Found(service.Source, "code", $"{service.Code} is the code of {kind.For}, and the line carries {service.Fluid}.", "Ask the engineer which section is meant.");
         if (Code().Match(service.Code) is { Success: true })
             yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether digits changed places.");

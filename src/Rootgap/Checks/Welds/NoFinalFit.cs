@@ -23,24 +23,30 @@ internal sealed class NoFinalFit : Rule
         var parted = new Parted(route.Joints, j => j.Place != WeldPlace.FinalFit);
         var first = new Dictionary<string, FixedEnd>(StringComparer.Ordinal);
         var told = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var end in ends.OrderBy(e => IsNozzle(route.Drawing, e)))
+        foreach (var end in ends)
         {
-            if (end.Joint?.Place == WeldPlace.FinalFit)
+            if (end.Joint?.Place == WeldPlace.FinalFit || IsNozzle(route.Drawing, end))
                 continue;
             var group = parted.GroupOf(end.Part);
             if (first.TryAdd(group, end) || !told.Add(group))
                 continue;
-            var worst = DeskForecast.Of(fabrication)?.Rigid.Where(l => l.Joint == end.Joint && l.From[0] == first[group].Joint).SelectMany(l => l.Missing)
+            var worst = DeskForecast.Of(fabrication)?.Rigid.Where(l => l.Joint == end.Joint && l.From is [var from, ..] && from == first[group].Joint).SelectMany(l => l.Missing)
                 .Where(m => m.Opening95 > m.TakenUp).MaxBy(m => m.Opening95 - m.TakenUp);
             var out95 = worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
             yield return Found(end.Row, "to", $"From the {first[group].Says} at {route.Drawing.PlaceOf(first[group].Row.Path)} to this {end.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
                 worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
                 "The last spool is forced in, or comes back.",
                 // Where the line goes on, the other drawing may have it.
-                end.Row.Has("continues") || first[group].Row.Has("continues") || IsNozzle(route.Drawing, end) ? Severity.Note : null);
+                end.Row.Has("continues") || first[group].Row.Has("continues") ? Severity.Note : null);
+        }
+
+        foreach (var nozzle in ends.Where(e => IsNozzle(route.Drawing, e) && e.Joint?.Place != WeldPlace.FinalFit))
+        {
+            if (parted.GroupOf(nozzle.Part) is var group && first.TryGetValue(group, out var other) && told.Add(group))
+                yield return Found(nozzle.Row, "to", $"From the {other.Says} at {route.Drawing.PlaceOf(other.Row.Path)} to this {nozzle.Says} no weld is final-fit.", "Mark a weld `final-fit` if what is bolted here stands on anything but the line.", severity: Severity.Note);
         }
     }
 
     /// <summary>The flange of one leg on a branch: what is bolted to it mostly stands on the line itself.</summary>
-    private static bool IsNozzle(Drawing drawing, FixedEnd end) => end.Row.Path is { Run: { } run, Leg: 0 } && drawing.Runs[run] is { Legs.Count: 1, Start.From: not null };
+    private static bool IsNozzle(Drawing drawing, FixedEnd end) => drawing.Runs.Any(r => r is { Start.From: not null, Legs: [var only] } && only.Source == end.Row);
 }

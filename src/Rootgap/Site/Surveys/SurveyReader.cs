@@ -334,7 +334,7 @@ internal sealed class SurveyReader(SiteLine line, string file, Func<string, byte
             return null;
         if (words.FirstOrDefault(w => w.Equals(text, StringComparison.OrdinalIgnoreCase)) is { } word)
             return word;
-        Error(map, key, "unknown-word", $"\"{text}\" is not a {key} here.", Near(text, words));
+        Error(map, key, "unknown-word", $"\"{text}\" is no word for \"{key}\".", Near(text, words));
         return null;
     }
 
