@@ -15,7 +15,7 @@ public partial class PersonsPathTest(Chromium chromium) : BrowserTest(chromium)
           const name = e => `${e.tagName.toLowerCase()}#${e.id}.${e.className} "${(e.textContent || e.value || '').trim().slice(0, 24)}"`;
           for (const e of document.querySelectorAll('button, a.button, select, summary, input:not([type=checkbox]):not([type=file]), [role=tab]')) {
             const b = e.getBoundingClientRect();
-            if (seen(e) && (b.height < 43.5 || b.width < 43.5)) found.push(`${name(e)} is ${b.width.toFixed(0)} x ${b.height.toFixed(0)}`);
+            if (seen(e) && b.width > 1 && b.height > 1 && (b.height < 43.5 || b.width < 43.5)) found.push(`${name(e)} is ${b.width.toFixed(0)} x ${b.height.toFixed(0)}`);
           }
           const words = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
           while (words.nextNode()) {
