@@ -261,4 +261,12 @@ public class ForemansSecondLookTest
         "  - {run: main, start: {to: flange}, legs: [{go: north, by: 1000, to: outlet, name: A, branch: up, size: 2}, {go: north, by: 4500, to: elbow}, {go: east, by: 1000, to: flange, begin: final-fit}]}",
         $"  - {{run: thermowell, size: 2, start: {{from: A}}, legs: [{legs}]}}",
     ]));
+
+    // Two words of one thing, and two of two.
+    [Theory]
+    [InlineData("expansion joint", "bellows", "")]
+    [InlineData("rubber bellows", "expansion joint", "")]
+    [InlineData("strainer", "flow meter", "stop")]
+    public void A_bellows_is_an_expansion_joint(string drawn, string listed, string told) => Desk.Tells("item-is-another-part", told,
+        Listed($"{{go: north, by: 900, to: in-line item, what: {drawn}, face to face: 200, mass: 20, item: 1}}\n{{go: north, by: 900, to: open}}", $"what: {listed}, size: 6, class: 150, quantity: 1", start: "to: open"));
 }

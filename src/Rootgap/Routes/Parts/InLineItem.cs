@@ -40,7 +40,7 @@ public sealed record InLineItem : InLine
     internal override int? Fits(MaterialItem row) => Names(row) ? ItemSearch.FlangeClass(row, Line) : null;
 
     /// <summary>Words of which no two are said of one thing.</summary>
-    private static readonly string[] Sorts = ["strainer", "meter", "orifice", "spacer", "spectacle", "expansion", "bellows"];
+    private static readonly string[] Sorts = ["strainer", "meter", "orifice", "spacer", "spectacle"];
 
     private bool IsAnotherSort(MaterialItem row) =>
         Array.Find(Sorts, s => What.Contains(s, StringComparison.OrdinalIgnoreCase)) is { } own && !row.What.Contains(own, StringComparison.OrdinalIgnoreCase) && Array.Exists(Sorts, s => row.What.Contains(s, StringComparison.OrdinalIgnoreCase));
