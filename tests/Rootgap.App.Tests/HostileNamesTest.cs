@@ -70,7 +70,7 @@ public class HostileNamesTest(Chromium chromium) : BrowserTest(chromium)
         await page.GetByText(number).First.WaitForAsync();
         foreach (var place in Pages.All.Select(p => p.Path).Append("signature/" + cut).Append("drawing/it's%20a%20'name'%20&%20more.yaml").Append("spool/" + Uri.EscapeDataString(Markup) + "/" + Pages.Drawing))
         {
-            await tablet.Go(place);
+            await tablet.Turn(place);
             // What is drawn and worked out afterwards stands too.
             await Task.Delay(300, TestContext.Current.CancellationToken);
             Assert.Empty(await page.EvaluateAsync<string[]>(Taken));
@@ -78,8 +78,9 @@ public class HostileNamesTest(Chromium chromium) : BrowserTest(chromium)
 
         // The names are there, as they are written.
         await tablet.Go("spools/" + Pages.Drawing);
+        Assert.Empty(await page.EvaluateAsync<string[]>(Taken));
         await page.GetByText(number).First.WaitForAsync();
-        await tablet.Go("people");
+        await tablet.Turn("people");
         await page.GetByText("Ann" + Markup).First.WaitForAsync();
     }
 }

@@ -75,6 +75,7 @@ internal sealed record GeneratedFile(string Path, string Text)
         Kind.Slope => "slope, such as `1:100`",
         Kind.Quantity => "count, or length with a unit",
         Kind.Place => "`{east: 0, north: 0, up: 0}`",
+        Kind.Plate => $"what it is and its thickness: {key.Of!.Name}",
         Kind.Map => $"keys of its own: {key.Of!.Name}",
         Kind.List => $"list, each row: {key.Of!.Name}",
         Kind.Materials => "list of items, or a file's name (.yaml, .csv, .xlsx)",

@@ -270,7 +270,7 @@ public static class DrawingSchema
                 case Kind.Place:
                     Reference("vector");
                     break;
-                case Kind.Map:
+                case Kind.Map or Kind.Plate:
                     Json.WriteString("$ref", Reference(key.Of!));
                     break;
                 case Kind.List:

@@ -81,6 +81,9 @@ internal sealed class Fields
 
     public bool Has(string key) => Node(key) is not null;
 
+    /// <summary>Whether the value is a single word or number.</summary>
+    public bool IsWord(string key) => Node(key) is YamlText;
+
     public void Error(string rule, string key, string message, string remedy, Change? change = null) => errors.Add(rule, map[key]?.Where ?? map.Where, Path, message, remedy, change);
 
     public string? Text(string key)

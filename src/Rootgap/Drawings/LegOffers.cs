@@ -173,10 +173,10 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
         {
             switch (key)
             {
-                case "branch" or "branch size" or "enter" or "kind" or "flat" or "with" or "between":
+                case "branch" or "branch size" or "enter" or "kind" or "flat" or "with":
                 case "holes" or "holes from" when WorkPointKind.Of(to)!.HasOwnEnds && row["ends"] is not ("" or "flanged" or "wafer"):
                 case "holes from" when row["holes"].Length == 0 && Axis(row["go"]) >= 0 && row["fall"].Length == 0 && row["rise"].Length == 0 && row[key].Length == 0:
-                case "mass" when to == "joint" && row["mass"].Length == 0:
+                case "mass" when to == "joint" && row["mass"].Length == 0 && row["between"].Length == 0:
                 case "fitting class" when Ends is not ("socket" or "threaded"):
                     break;
                 case "ends":

@@ -273,6 +273,7 @@ public static class Offers
         Kind.YesNo => YesNo,
         Kind.Slope => ["1:100", "1:200", "1:50"],
         Kind.Holes => ["straddle", "on-centre"],
+        Kind.Plate => InLineItemPoint.InJoints,
         Kind.Size or Kind.Sizes => PipeSizes,
         Kind.Schedule => Pipes.Schedules,
         _ => [],

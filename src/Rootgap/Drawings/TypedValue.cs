@@ -2,7 +2,7 @@ using Rootgap.Findings;
 
 namespace Rootgap.Drawings;
 
-/// <summary>Values as a person types them in one field: <c>east 600 up 600</c> for a vector or a place, <c>6000, 12000</c> for a list, <c>wall 7.11</c> for a wall.</summary>
+/// <summary>Values as a person types them in one field: <c>east 600 up 600</c> for a vector or a place, <c>6000, 12000</c> for a list, <c>wall 7.11</c> for a wall, <c>spacer 20</c> for a plate between two flanges.</summary>
 internal static class TypedValue
 {
     private static readonly (string Letter, string Word)[] Letters = [("n", "north"), ("s", "south"), ("e", "east"), ("w", "west"), ("u", "up"), ("d", "down")];
@@ -16,6 +16,7 @@ internal static class TypedValue
         {
             Kind.Go or Kind.Direction or Kind.Flat or Kind.Place => Vector(typed, kind) ?? Word(typed),
             Kind.Lengths when typed.Contains(',', StringComparison.Ordinal) => new YamlList(default, [.. typed.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Select(Word)]),
+            Kind.Plate when InLineItemPoint.InJoints.FirstOrDefault(w => typed.StartsWith(w + ' ', StringComparison.OrdinalIgnoreCase)) is { } plate => Map((plate, typed[plate.Length..].Trim())),
             Kind.Schedule when typed.StartsWith("wall ", StringComparison.OrdinalIgnoreCase) => Map(("wall", typed[5..].Trim())),
             _ => Word(typed),
         };
@@ -25,7 +26,7 @@ internal static class TypedValue
     public static string Says(YamlNode node, Func<string> written) => node switch
     {
         YamlText text => text.IsEmpty ? "" : text.Value,
-        YamlMap map when map.Pairs.Count > 0 && map.Pairs.TrueForAll(p => p.Value is YamlText { IsEmpty: false } && (p.Key.Value == "wall" || FileWords.Directions.Contains(p.Key.Value))) =>
+        YamlMap map when map.Pairs.Count > 0 && map.Pairs.TrueForAll(p => p.Value is YamlText { IsEmpty: false } && (p.Key.Value == "wall" || InLineItemPoint.InJoints.Contains(p.Key.Value) || FileWords.Directions.Contains(p.Key.Value))) =>
             string.Join(' ', map.Pairs.Select(p => $"{p.Key.Value} {((YamlText)p.Value).Value}")),
         YamlList list when list.Items.TrueForAll(i => i is YamlText t && !t.Value.Contains(',', StringComparison.Ordinal)) => string.Join(", ", list.Items.Select(i => ((YamlText)i).Value)),
         _ => written(),

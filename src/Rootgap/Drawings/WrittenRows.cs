@@ -45,7 +45,7 @@ internal sealed class WrittenRows
         var cells = new Dictionary<string, string>(map?.Pairs.Count ?? 0, StringComparer.Ordinal);
         foreach (var (key, value) in map?.Pairs ?? [])
         {
-            var isOfItsOwn = value is not YamlText && Array.Find(shape.Keys, k => k.Name == key.Value) is { Of: not null };
+            var isOfItsOwn = value is not YamlText && Array.Find(shape.Keys, k => k.Name == key.Value) is { Of: not null, Kind: not Kind.Plate };
             if (!isOfItsOwn && TypedValue.Says(value, () => text.Written(map!, key.Value)) is { Length: > 0 } says)
                 cells[key.Value] = says;
         }

@@ -6,7 +6,7 @@ namespace Rootgap.App.Tests.Harness;
 public sealed class Chromium : IAsyncLifetime
 {
     /// <summary>How long what a page is to show is waited for, ms.</summary>
-    private const float Patience = 20_000;
+    private const float Patience = 60_000;
 
     private IPlaywright? driver;
     private IBrowser? browser;

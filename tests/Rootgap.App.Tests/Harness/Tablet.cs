@@ -18,6 +18,9 @@ public sealed class Tablet
           .observe({ type: 'layout-shift', buffered: true });
         """;
 
+    /// <summary>How long a page may take to do what is waited for, ms.</summary>
+    private const float Patience = 90_000;
+
     private readonly List<string> faults = [];
     private readonly Uri address;
 
@@ -41,6 +44,8 @@ public sealed class Tablet
     public static async Task<Tablet> Of(IBrowser browser, Uri address, int width = 1180, int height = 820, string who = "RH")
     {
         var context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, BaseURL = address.ToString(), AcceptDownloads = true, ReducedMotion = ReducedMotion.Reduce });
+        // The app starts in two seconds on a quiet machine, and in many more where other tests run beside: how long is the bench's matter.
+        context.SetDefaultTimeout(Patience);
         await context.AddInitScriptAsync(Watching);
         if (who.Length > 0)
             await context.AddInitScriptAsync($"try {{ if (!localStorage.getItem('rootgap-who')) localStorage.setItem('rootgap-who', {JsonSerializer.Serialize(who)}); }} catch {{ }}");

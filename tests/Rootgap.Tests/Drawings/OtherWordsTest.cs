@@ -33,7 +33,9 @@ public class OtherWordsTest
     }
 
     [Theory]
-    [InlineData("joint, between: 20", "keys and values")]
+    [InlineData("joint, between: 20", "comes with its thickness")]
+    [InlineData("joint, between: spacer", "comes with its thickness")]
+    [InlineData("joint, between: [spacer, 20]", "keys and values")]
     [InlineData("joint, between: {spacer: 20, orifice plate: 3}", "One thing lies between")]
     [InlineData("joint, between: {wedge: 20}", "has no key \"wedge\"")]
     [InlineData("valve, kind: gate, between: {spacer: 20}", "does not go with a valve")]
@@ -41,6 +43,24 @@ public class OtherWordsTest
     [InlineData("in-line, what: strainer", "No standard gives the length")]
     public void What_cannot_be_between_is_told(string to, string says) =>
         Assert.Contains(DrawingReader.Read(Text(to), "test.yaml").Errors, e => e.Message.Contains(says, StringComparison.Ordinal));
+
+    // One field of the app's card: what it is and how thick, and then what the maker says it weighs.
+    [Theory]
+    [InlineData("spacer 20", "spacer: 20")]
+    [InlineData("Spectacle blind 1/2 in", "spectacle blind: 1/2 in")]
+    [InlineData("{orifice plate: 3}", "orifice plate: 3")]
+    public void A_plate_is_typed_in_one_field_and_stands_there_as_it_was_typed(string typed, string written)
+    {
+        var blank = DrawingText.Of(Text("joint"), "test.yaml");
+        Assert.DoesNotContain(Offers.Leg(blank, 0, 0), o => o.Key == "mass");
+        Assert.Equal(InLineItemPoint.InJoints, Assert.Single(Offers.Leg(blank, 0, 0), o => o.Key == "between").Words);
+        var text = blank.Set(blank.Runs[0].Legs[0].Path, "between", typed);
+        Assert.Contains("between: {" + written + "}", text.Text, StringComparison.Ordinal);
+        Assert.Empty(text.Read().Errors);
+        Assert.Equal(written.Replace(":", "", StringComparison.Ordinal), text.Runs[0].Legs[0]["between"]);
+        Assert.Contains(Offers.Leg(text, 0, 0), o => o.Key == "mass");
+        Assert.Equal(blank.Text, text.Set(blank.Runs[0].Legs[0].Path, "between", "").Text);
+    }
 
     private static string Text(string to) => Desk.Drawing($"{{go: north, by: 1000, to: {to}}}\n{{go: north, by: 1000, to: flange}}");
 

@@ -4,6 +4,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -49,7 +50,7 @@ internal sealed partial class LineDataContradicts : Rule
     private IEnumerable<Finding> OfFluid(Fabrication fabrication)
     {
         var (drawing, service) = (fabrication.Route.Drawing, fabrication.Route.Drawing.Service);
-        var (titled, carried) = (FluidsIn(drawing.Title), FluidsIn(service.Fluid));
+        var (titled, carried) = (LineData.FluidsIn(drawing.Title), LineData.FluidsIn(service.Fluid));
         if (titled.Count > 0 && carried.Count > 0 && !titled.Overlaps(carried))
             yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
         if (Share().Match(service.Fluid) is { Success: true } share && double.TryParse(share.Groups["share"].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var percent) && percent > 100)
@@ -74,11 +75,13 @@ internal sealed partial class LineDataContradicts : Rule
     private IEnumerable<Finding> OfCode(Fabrication fabrication)
     {
         var service = fabrication.Route.Drawing.Service;
-        if (Section().Match(service.Code) is { Success: true } of && CarriedBy.TryGetValue(of.Groups["number"].Value, out var kind) && FluidsIn(service.Fluid).Overlaps(kind.Not))
-            yield return Found(service.Source, "code", $"{service.Code} is the code of {kind.For}, and the line carries {service.Fluid}.", "Ask the engineer which section is meant.");
+        var section = Section().Match(service.Code);
+        var of = section.Success ? LineData.Section(section.Groups["number"].Value) : null;
+        if (of is not null && LineData.FluidsIn(service.Fluid).Overlaps(of.DoesNotCarry))
+            yield return Found(service.Source, "code", $"{service.Code} is the code of {of.Title}, and the line carries {service.Fluid}.", "Ask the engineer which section is meant.");
         if (Code().Match(service.Code) is { Success: true })
             yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether digits changed places.");
-        else if (Section().Match(service.Code) is { Success: true } section && !Sections.Contains(section.Groups["number"].Value))
+        else if (section.Success && of is null)
             yield return Found(service.Source, "code", $"There is no code {service.Code}: the pressure piping codes are ASME B31.1, B31.3 and so on.", "Look whether a digit slipped.");
     }
 
@@ -93,16 +96,15 @@ internal sealed partial class LineDataContradicts : Rule
     /// <summary>What the letters behind the last dash of a line number say of insulation and tracing (common practice; offices differ, so it is no more than a note), against the line data; null where they agree or nothing is said.</summary>
     private static (string Key, string Message)? AgainstTail(Service service)
     {
-        var tail = service.LineNumber.LastIndexOf('-') is > 0 and var dash ? service.LineNumber[(dash + 1)..].Trim().ToUpperInvariant() : "";
         var (isBare, isHot, isCold) = (service.Insulation.StartsWith("no", StringComparison.OrdinalIgnoreCase), service.Insulation.Contains("hot", StringComparison.OrdinalIgnoreCase), service.Insulation.Contains("cold", StringComparison.OrdinalIgnoreCase));
         var isUntraced = service.Tracing.StartsWith("no", StringComparison.OrdinalIgnoreCase) || (service.Tracing.Length == 0 && service.Insulation.Length > 0);
-        return tail switch
+        return LineData.EndOf(service.LineNumber) switch
         {
-            "H" or "HI" or "IH" or "HC" when isBare || isCold => ("insulation", $"Line {service.LineNumber} is insulated against loss of heat by the end of its number, and its insulation is {service.Insulation}."),
-            "C" or "CI" or "IC" or "CC" when isBare || isHot => ("insulation", $"Line {service.LineNumber} is insulated for the cold by the end of its number, and its insulation is {service.Insulation}."),
-            "T" or "ST" or "ET" when isUntraced => ("tracing", $"Line {service.LineNumber} is traced by the end of its number, and {(service.Tracing.Length > 0 ? $"its tracing is {service.Tracing}" : "its line data name no tracing")}."),
-            "ST" when service.Tracing.Contains("electric", StringComparison.OrdinalIgnoreCase) => ("tracing", $"Line {service.LineNumber} is traced with steam by the end of its number, and its tracing is {service.Tracing}."),
-            "ET" when service.Tracing.Contains("steam", StringComparison.OrdinalIgnoreCase) => ("tracing", $"Line {service.LineNumber} is traced with electricity by the end of its number, and its tracing is {service.Tracing}."),
+            "hot insulation" when isBare || isCold => ("insulation", $"Line {service.LineNumber} is insulated against loss of heat by the end of its number, and its insulation is {service.Insulation}."),
+            "cold insulation" when isBare || isHot => ("insulation", $"Line {service.LineNumber} is insulated for the cold by the end of its number, and its insulation is {service.Insulation}."),
+            "tracing" or "steam tracing" or "electric tracing" when isUntraced => ("tracing", $"Line {service.LineNumber} is traced by the end of its number, and {(service.Tracing.Length > 0 ? $"its tracing is {service.Tracing}" : "its line data name no tracing")}."),
+            "steam tracing" when service.Tracing.Contains("electric", StringComparison.OrdinalIgnoreCase) => ("tracing", $"Line {service.LineNumber} is traced with steam by the end of its number, and its tracing is {service.Tracing}."),
+            "electric tracing" when service.Tracing.Contains("steam", StringComparison.OrdinalIgnoreCase) => ("tracing", $"Line {service.LineNumber} is traced with electricity by the end of its number, and its tracing is {service.Tracing}."),
             _ => null,
         };
     }
@@ -114,11 +116,6 @@ internal sealed partial class LineDataContradicts : Rule
             .Select(p => (Text: p, Size: NominalSize.TryParse(p, out var nps) || NominalSize.TryParse("DN" + p, out nps) ? nps : default)).Where(p => !p.Size.IsNone).ToList();
         return sizes is [var one] && !drawing.Line.Size.IsNone && one.Size != drawing.Line.Size && drawing.Line.Size.Dn.ToString(CultureInfo.InvariantCulture) != one.Text && drawing.Runs[0].Legs[0].StatesSize is null ? one.Text : null;
     }
-
-    /// <summary>Words that name a fluid for itself.</summary>
-    private static readonly string[] FluidWords = ["steam", "condensate", "water", "brine", "glycol", "air", "nitrogen", "oxygen", "hydrogen", "gas", "caustic", "amine", "acid", "oil", "diesel", "naphtha", "ammonia", "chlorine"];
-
-    internal static HashSet<string> FluidsIn(string text) => [.. text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries).Where(FluidWords.Contains)];
 
     /// <summary>Whether a text speaks of a liquid or of a gas, and by which word; null where it says neither, or both.</summary>
     private static (string Word, bool IsGas)? States(string text)
@@ -139,18 +136,6 @@ internal sealed partial class LineDataContradicts : Rule
 
     /// <summary>Two figures of one pressure differ by no more than the rounding of its unit.</summary>
     private const double SamePressure = 0.01;
-
-    /// <summary>Sections of ASME B31 that are of one kind of fluid, and fluids that they are not of (from memory: their titles).</summary>
-    private static readonly Dictionary<string, (string For, string[] Not)> CarriedBy = new(StringComparer.Ordinal)
-    {
-        ["4"] = ("lines for liquids and slurries from place to place", ["steam", "air", "gas", "nitrogen", "oxygen", "hydrogen"]),
-        ["5"] = ("refrigeration", ["steam", "oil", "diesel", "naphtha", "caustic", "acid", "oxygen"]),
-        ["8"] = ("lines for gas from place to place", ["steam", "water", "condensate", "oil", "diesel", "naphtha", "caustic", "acid", "brine"]),
-        ["12"] = ("hydrogen", ["steam", "water", "condensate", "air", "oil", "diesel", "naphtha", "caustic", "acid", "brine", "ammonia"]),
-    };
-
-    /// <summary>Sections of ASME B31 that are in force or were (from memory).</summary>
-    private static readonly string[] Sections = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12"];
 
     [GeneratedRegex("^(?:ASME |ANSI )?B ?31\\.(?<number>\\d+)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Section();

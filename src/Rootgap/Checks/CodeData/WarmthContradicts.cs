@@ -19,8 +19,6 @@ internal sealed partial class WarmthContradicts : Rule
     /// <summary>Of water, C.</summary>
     private const double Freezes = 0;
 
-    private static readonly string[] Freezing = ["water", "steam", "condensate"];
-
     /// <summary>No heat treatment after welding is cooler, nor hotter, C (common practice; ASME B31.3 table 331.1.1 asks 595 C and more of most steels, and stainless is annealed at up to 1,150).</summary>
     private const double LeastTreated = 150;
 
@@ -42,7 +40,7 @@ internal sealed partial class WarmthContradicts : Rule
             yield return Found(service.Source, "insulation", Say(fabrication.Units, $"The insulation is for a cold line ({service.Insulation}), and the line is {hot:celsius}."), "Look in the line list which of the two is right.", "Heat destroys it.");
         if (isForCold && !isForHot && Metals.IsMadeForCold(fabrication.Route.Drawing.Line.Material) && coldest is > 0 and var warm)
             yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"Pipe of {fabrication.Route.Drawing.Line.Material} and the insulation are for a cold line, and the line is {warm:celsius}."), "Look whether a minus was lost.", "Metal, bolts and gaskets are chosen for a warm line.");
-        if (hottest is < Freezes and var frozen && LineDataContradicts.FluidsIn(service.Fluid).Overlaps(Freezing) && !LineDataContradicts.FluidsIn(service.Fluid).Overlaps(["brine", "glycol"]))
+        if (hottest is < Freezes and var frozen && LineData.Freezes(service.Fluid))
             yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line carries {service.Fluid}, and is designed for {frozen:celsius} at most: it is frozen."), "Look whether a digit or the unit slipped.");
         if (isForCold && !isForHot && service.Tracing.Length > 0 && !service.Tracing.StartsWith("no", StringComparison.OrdinalIgnoreCase))
             yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}), and its insulation is for a cold line ({service.Insulation}).", "Look in the line list which of the two is right.");

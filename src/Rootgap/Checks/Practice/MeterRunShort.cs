@@ -3,6 +3,7 @@ using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Routes;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -11,8 +12,6 @@ internal sealed class MeterRunShort : Rule
 {
     /// <summary>The least straight pipe on each side, in nominal sizes (common practice; ISO 5167-2 table 3 asks more before the plate, by what stands there).</summary>
     private const double Least = 5;
-
-    private static readonly string[] Meters = ["orifice plate", "orifice", "flow meter", "flowmeter", "flow nozzle", "venturi", "flow element"];
 
     public override string Name => "meter-run-short";
     public override Severity Severity => Severity.Note;
@@ -26,7 +25,7 @@ internal sealed class MeterRunShort : Rule
             var legs = run.Run.Legs;
             for (var i = 0; i < legs.Count; i++)
             {
-                if (legs[i].To is not InLineItemPoint item || !Meters.Any(m => item.What.Contains(m, StringComparison.OrdinalIgnoreCase)) || item.What.Contains("restriction", StringComparison.OrdinalIgnoreCase))
+                if (legs[i].To is not InLineItemPoint item || !LineData.IsMeter(item.What))
                     continue;
                 var least = Least * run.Sizes[i].Inches * LengthText.Inch;
                 var (before, behind) = (Straight(run, i, -1), Straight(run, i, +1));

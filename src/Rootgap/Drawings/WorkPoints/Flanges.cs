@@ -52,6 +52,12 @@ public sealed record FlangedJointPoint(HoleOrientation Holes) : WorkPoint
             return new FlangedJointPoint(holes);
         }
 
+        if (f.IsWord("between"))
+        {
+            f.Error("wrong-type", "between", "What lies between the two flanges comes with its thickness.", "Write `between: {spacer: 20}`, or `spectacle blind` or `orifice plate` in place of `spacer`; in the app `spacer 20`.");
+            return null;
+        }
+
         if (f.Inner("between", DrawingShape.Between) is not { } between)
             return null;
         var given = InLineItemPoint.InJoints.Where(between.Has).ToList();

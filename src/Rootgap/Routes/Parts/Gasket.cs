@@ -43,7 +43,7 @@ public sealed record Gasket : Component
     /// <param name="facing">Of the two faces.</param>
     public static bool? GoesWith(string what, string material, Facing facing)
     {
-        var isRing = Says(what, Rings) || (Says(what, PlainRings) && !Says(what, Raised) && (Says(what, RingMetals) || Says(material, RingMetals)));
+        var isRing = Says(what, Rings) || (Says(what, PlainRings) && !Says(what, Raised) && (Says(what, RingMetals.Value) || Says(material, RingMetals.Value)));
         var isFullFace = Says(what, FullFace);
         var isSpiral = what.Contains("SPIRAL", StringComparison.OrdinalIgnoreCase);
         var isRaised = !isRing && !isFullFace && Says(what, Raised);
@@ -64,8 +64,8 @@ public sealed record Gasket : Component
     /// <summary>A ring that may be of sheet or of metal: its material tells.</summary>
     private static readonly string[] PlainRings = ["GASKET RING", "RING GASKET"];
 
-    /// <summary>What rings for grooves are made of (ASME B16.20, table of hardness: soft iron, low-carbon steel, F5, 304, 316, 347, 410).</summary>
-    private static readonly string[] RingMetals = ["SOFT IRON", "LOW CARBON STEEL", "LOW-CARBON STEEL", "F5", "304", "316", "347", "410"];
+    /// <summary>What rings for grooves are made of: ASME B16.20, in the table of metals.</summary>
+    private static readonly Lazy<string[]> RingMetals = new(() => [.. StandardTable.Rows("metals").Where(r => r.Attribute == "ring gasket").Select(r => r.Item)]);
 
     private static readonly string[] FullFace = ["FULL FACE", "FULL-FACE", "FULLFACE"];
     private static readonly string[] Raised = ["SPIRAL", "GROOVED", "SERRATED", "FLAT", "SHEET", "FIBRE", "FIBER", "GRAPHITE", "PTFE", "RUBBER", "EPDM"];
