@@ -222,14 +222,20 @@ public sealed class FinalCheck
 
     private double Measure(EndReading reading, ReadOnlySpan<double> errors)
     {
-        var motions = new Dictionary<string, PoseError>(StringComparer.Ordinal);
-        for (var k = 0; k < others.Count; k++)
+        // A reading touches one end or two; it is measured thousands of times while the errors are looked for.
+        var names = reading.Ends;
+        var placed = new PlacedEnd[names.Count];
+        for (var i = 0; i < placed.Length; i++)
         {
-            if (reading.Ends.Contains(others[k].Name))
-                motions[others[k].Name] = PoseError.From(errors.Slice(6 * k, 6));
+            placed[i] = new(Base!, Motion.None);
+            for (var k = 0; k < others.Count; k++)
+            {
+                if (others[k].Name == names[i])
+                    placed[i] = new(others[k], others[k].MotionOf(PoseError.From(errors.Slice(6 * k, 6))));
+            }
         }
 
-        return Measure(reading, motions);
+        return reading.Measure(name => placed[0].End.Name == name ? placed[0] : placed[^1]);
     }
 
     private Sighting See(EndReading reading, double value, double spread) =>

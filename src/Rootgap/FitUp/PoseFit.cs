@@ -294,7 +294,8 @@ internal sealed class PoseFit
     {
         var u = start;
         var (information, right) = Linear(read, u);
-        for (var round = 0; round < 40; round++)
+        var still = 0;
+        for (var round = 0; round < 40 && still < 2; round++)
         {
             // Directions that the readings lost on the way, as a part leans past what they see, are held as well.
             if (widen)
@@ -312,6 +313,8 @@ internal sealed class PoseFit
             var moved = 0.0;
             for (var i = 0; i < size; i++)
                 moved = Math.Max(moved, Math.Abs(next[i] - u[i]));
+            // Slopes taken by differences let the last digits wander, and along what nothing sees there is no end: a fit that mends no more is as good as it gets.
+            still = before - Misfit(read, next, hold) < 1e-9 * (1 + before) ? still + 1 : 0;
             u = next;
             (information, right) = Linear(read, u);
             if (moved < 1e-9)
