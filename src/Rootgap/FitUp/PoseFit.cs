@@ -279,7 +279,7 @@ internal sealed class PoseFit
             foreach (var way in (double[])[1, -1])
             {
                 var start = (Vector<double>.Build.DenseOfArray(held.Scaled) + (direction * way)).ToArray();
-                var free = Descend(read, start, held.AtNoError, whole * 1e-9, widen: false);
+                var free = Descend(read, start, held.AtNoError, whole * 1e-9, widen: false, wanted: least);
                 var misfit = Misfit(read, free.Scaled, nothing);
                 if (misfit < least && free.Scaled.All(v => Math.Abs(v) < 2))
                     (best, least) = (free with { Hold = held.Hold }, misfit);
@@ -289,8 +289,8 @@ internal sealed class PoseFit
         return best;
     }
 
-    // Gauss-Newton on the full readings, in units of the prior; steps are halved while they make the fit worse.
-    private Solution Descend(IReadOnlyList<Sighting> read, double[] start, Matrix<double> atNoError, Matrix<double> hold, bool widen)
+    // Gauss-Newton on the full readings, in units of the prior; steps are halved while they make the fit worse. A misfit over what is wanted is of no use.
+    private Solution Descend(IReadOnlyList<Sighting> read, double[] start, Matrix<double> atNoError, Matrix<double> hold, bool widen, double wanted = double.PositiveInfinity)
     {
         var u = start;
         var (information, right) = Linear(read, u);
@@ -313,8 +313,8 @@ internal sealed class PoseFit
             var moved = 0.0;
             for (var i = 0; i < size; i++)
                 moved = Math.Max(moved, Math.Abs(next[i] - u[i]));
-            // Slopes taken by differences let the last digits wander, and along what nothing sees there is no end: a fit that mends no more is as good as it gets.
-            still = before - Misfit(read, next, hold) < 1e-9 * (1 + before) ? still + 1 : 0;
+            // Slopes taken by differences let the last digits wander, and along what nothing sees there is no end: a fit that mends no more is as good as it gets, and one that mends too slowly to be wanted is given up.
+            still = before - Misfit(read, next, hold) < (before < wanted ? 1e-12 : 1e-6) * before ? still + 1 : 0;
             u = next;
             (information, right) = Linear(read, u);
             if (moved < 1e-9)

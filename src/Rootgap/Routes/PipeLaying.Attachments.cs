@@ -77,7 +77,7 @@ internal sealed partial class PipeLaying
         var id = "RP" + (pads.Count + 1).ToString(CultureInfo.InvariantCulture);
         // Where the branch is set on at site, so is its pad.
         var branch = drawn.Name is { } name ? drawing.Runs.FirstOrDefault(r => r.Start.From == name) : null;
-        var item = row.Item is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : drawing.Materials.FirstOrDefault(m => m.Words.Ware == Ware.Pad && m.Size == drawn.Size);
+        var item = row.Item is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : drawing.Materials.FirstOrDefault(m => m.Words.Ware == Ware.Pad && Pad.IsRowOf(m, drawn.Size));
         pads.Add(new Pad
         {
             Id = id,

@@ -7,6 +7,44 @@ public class ListedOtherwiseTest
         "{go: north, by: 1500, to: elbow}\n{go: up, by: 1500, to: flange, end: final-fit}",
         $"materials:\n  - {{item: 1, what: elbow 90 LR, size: 6, schedule: 40S, material: {listed}, quantity: 1}}", $"size: 6, schedule: 40S, class: 150, material: {line}");
 
+    private static string Branched(string to, string row) => $$"""
+        drawing: T
+        revision: 1
+        units: mm
+        line: {size: 12, schedule: 40, class: 150}
+        materials:
+          - {{row}}
+        runs:
+          - run: main
+            start: {to: flange}
+            legs:
+              - {go: north, by: 2000, to: {{to}}, name: T1, branch: up}
+              - {go: north, by: 2000, to: flange, end: final-fit}
+          - run: branch
+            start: {from: T1}
+            legs:
+              - {go: up, by: 1000, to: open}
+        """;
+
+    // Both orders are in use: MSS SP-97 names an outlet by run and branch, lists as often by branch and run (common practice).
+    [Theory]
+    [InlineData("outlet, size: 2", "{item: 1, what: branch outlet butt weld, size: 2 x 12, quantity: 1}", "")]
+    [InlineData("outlet, size: 2", "{item: 1, what: branch outlet butt weld, size: 12 x 2, quantity: 1}", "")]
+    [InlineData("outlet, size: 2", "{item: 1, what: branch outlet butt weld, size: 2, quantity: 1}", "")]
+    [InlineData("outlet, size: 2", "{item: 1, what: branch outlet butt weld, size: 12 x 3, quantity: 1}", "stop")]
+    [InlineData("outlet, size: 2", "{item: 1, what: branch outlet butt weld, size: 12, quantity: 1}", "stop")]
+    [InlineData("stub-in, size: 6, pad: yes", "{item: 1, what: reinforcing pad, size: 6, quantity: 1}", "")]
+    [InlineData("stub-in, size: 6, pad: yes", "{item: 1, what: reinforcing pad, size: 12 x 6, quantity: 1}", "")]
+    [InlineData("stub-in, size: 6, pad: yes", "{item: 1, what: reinforcing pad, size: 6 x 12, quantity: 1}", "")]
+    [InlineData("stub-in, size: 6, pad: yes", "{item: 1, what: reinforcing pad, size: 12 x 4, quantity: 1}", "stop")]
+    public void An_outlet_or_a_pad_is_found_by_branch_and_header_in_either_order(string to, string row, string severity)
+    {
+        var findings = Desk.Packet(Branched(to, row)).Findings;
+        var part = to.StartsWith("outlet", StringComparison.Ordinal) ? "outlet" : "reinforcing pad";
+        Assert.Equal(severity.Length > 0, findings.Any(f => f.Rule == "item-not-listed" && f.Message.StartsWith(part, StringComparison.Ordinal)));
+        Assert.Equal(severity.Length > 0, findings.Any(f => f.Rule == "item-not-used"));
+    }
+
     // ASTM A403 and A312 name their grades by one number each.
     [Theory]
     [InlineData("A403-WP304L", "A312-TP316L", "warn")]
@@ -47,6 +85,11 @@ public class ListedOtherwiseTest
     [InlineData("kind: guide, tag: ps-41", "guide PS-41 painted", "")]
     [InlineData("kind: guide", "guide PS-41", "")]
     [InlineData("kind: guide, tag: PS-41", "pipe support", "")]
+    [InlineData("kind: shoe, tag: PS-1340-081", "shoe PS-1340-081", "")]
+    [InlineData("kind: shoe, tag: PS-1340-081", "shoe PS-1340-018", "warn")]
+    [InlineData("kind: clamp, tag: 55-U-12", "clamp 55-U-12", "")]
+    [InlineData("kind: clamp, tag: IA-S1", "clamp IA-S1", "")]
+    [InlineData("kind: clamp, tag: IA-S1", "clamp IA-S12", "warn")]
     public void A_support_of_another_kind_or_mark_is_told(string support, string what, string severity) => Desk.Tells("support-contradicts-list", severity, Held(support, what));
 
     [Theory]

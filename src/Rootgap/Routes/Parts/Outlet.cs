@@ -55,8 +55,13 @@ public sealed record Outlet : Component
 
     public override bool IsOtherKind(WareWords words) => words.EndsDiffer(Ends);
 
+    /// <summary>Lists write the branch first or the header first: 2 x 12, 12 x 2.</summary>
+    internal override bool IsListedIn(MaterialItem row) => row.Size == Size || IsHeaderFirst(row);
+
+    private bool IsHeaderFirst(MaterialItem row) => row.Size == Size2 && row.Size2 == Size;
+
     internal override int? Fits(MaterialItem row) =>
-        ItemSearch.Ends(row, Ends) + (row.Size2.IsNone ? 0 : ItemSearch.Weigh(row.Size2 == Size2, 4)) + ItemSearch.ForgedClass(row, this, Ends);
+        ItemSearch.Ends(row, Ends) + (row.Size2.IsNone ? 0 : ItemSearch.Weigh(row.Size2 == Size2 || IsHeaderFirst(row), 4)) + ItemSearch.ForgedClass(row, this, Ends);
 
     internal static Station Station(StationMaking make, Situation s, OutletPoint p)
     {

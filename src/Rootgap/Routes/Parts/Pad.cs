@@ -64,6 +64,12 @@ public sealed record Pad : Part
 
     public override Point Centre => At + (Way * Lean.Along((Outside + Thickness) / 2));
 
+    /// <summary>Lists name a pad by its branch, or by header and branch in either order.</summary>
+    internal override bool IsListedIn(MaterialItem row) => IsRowOf(row, Size);
+
+    /// <summary>Whether a row's size is of the pad of a branch.</summary>
+    internal static bool IsRowOf(MaterialItem row, NominalSize branch) => row.Size == branch || (row.Size2 == branch && row.Size > branch);
+
     internal override int? Fits(MaterialItem row) => 0;
 
     /// <summary>Surface of the ring as laid flat, mm².</summary>
