@@ -38,7 +38,7 @@ public sealed record EditorCell(CellAt At, string Caption, string Label, string 
         "title" or "note" or "why" => "wide",
         "go" or "by" or "to" => At.Key,
         "at" or "measured" => "long",
-        "fluid" or "run" or "rule" or "stock" or "shop" or "materials" or "drawing" or "design temperature" => "medium",
+        "fluid" or "between" or "run" or "rule" or "stock" or "shop" or "materials" or "drawing" or "design temperature" => "medium",
         "material" or "design pressure" or "test pressure" or "fitting class" or "face to face" or "linear tolerance" or "angular tolerance" or "final fit extra"
             or "on end limit" or "shortest pipe" or "weld spacing" or "makeup gap" => "some",
         CellAt.More => "ask",

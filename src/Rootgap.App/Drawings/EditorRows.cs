@@ -131,7 +131,7 @@ public sealed class EditorRows
             parts.Add($"{(row["branch size"] is { Length: > 0 } of ? of + " " : row["size"] is { Length: > 0 } its ? its + " " : "")}{branch}");
         else if (row["size"] is { Length: > 0 } size)
             parts.Add("to " + size);
-        foreach (var key in new[] { "kind", "what", "with" })
+        foreach (var key in new[] { "kind", "what", "between", "with" })
         {
             if (row[key] is { Length: > 0 } value)
                 parts.Add(value);
