@@ -7,6 +7,15 @@ public class ListedOtherwiseTest
         "{go: north, by: 1500, to: elbow}\n{go: up, by: 1500, to: flange, end: final-fit}",
         $"materials:\n  - {{item: 1, what: elbow 90 LR, size: 6, schedule: 40S, material: {listed}, quantity: 1}}", $"size: 6, schedule: 40S, class: 150, material: {line}");
 
+    // The row of a longer mark stands first, and is another support's.
+    [Fact]
+    public void A_support_has_the_row_of_its_own_mark_and_not_of_a_longer_one()
+    {
+        var support = Assert.Single(Desk.Packet(Desk.Drawing("{go: north, by: 1500, to: support, kind: guide, tag: PS-4}\n{go: north, by: 1500, to: open}",
+            "materials:\n  - {item: 1, what: guide PS-41, quantity: 1}\n  - {item: 2, what: guide PS-4, quantity: 1}")).Fabrication.Route.Supports);
+        Assert.Equal(2, support.Item!.Item);
+    }
+
     private static string Branched(string to, string row) => $$"""
         drawing: T
         revision: 1

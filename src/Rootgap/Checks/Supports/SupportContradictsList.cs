@@ -27,22 +27,9 @@ internal sealed partial class SupportContradictsList : Rule
             if (!item.Size.IsNone && item.Size != support.Size && support.Drawn.Kind is not (SupportKind.Trunnion or SupportKind.Lug))
                 yield return Found(item.Source, "size", $"Item {item.Item}, {item.What}, is for NPS {item.Size}, and {support.Tag} stands on NPS {support.Size}.", "See the support's drawing, and mend the one that is wrong.", "It does not go round the pipe.");
             var marks = Mark().Matches(item.What).Select(m => m.Value).ToList();
-            if (support.Drawn.Tag.Length > 0 && marks.Count > 0 && !Bears(item.What, support.Drawn.Tag))
+            if (support.Drawn.Tag.Length > 0 && marks.Count > 0 && !support.IsMarked(item))
                 yield return Found(support.Source, support.Source.Has("tag") ? "tag" : "kind", $"No row of the list is marked {support.Drawn.Tag}, as this {support.Name} is; item {item.Item}, the nearest, is {item.What}.", "See the support list, and mend the mark that is wrong.", "The support is sought under the wrong mark.");
         }
-    }
-
-    /// <summary>Whether words hold a mark as it is, and not as a part of a longer one.</summary>
-    private static bool Bears(string what, string mark)
-    {
-        for (var at = what.IndexOf(mark, StringComparison.OrdinalIgnoreCase); at >= 0; at = what.IndexOf(mark, at + 1, StringComparison.OrdinalIgnoreCase))
-        {
-            var behind = at + mark.Length;
-            if ((at == 0 || !char.IsLetterOrDigit(what[at - 1])) && (behind == what.Length || !char.IsLetterOrDigit(what[behind])))
-                return true;
-        }
-
-        return false;
     }
 
     /// <summary>A mark: letters, and figures behind them, as PS-41.</summary>

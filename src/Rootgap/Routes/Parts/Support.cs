@@ -66,7 +66,19 @@ public sealed record Support : Part
     /// <summary>A row without a size may be any support's, one that bears its mark is its own, and trunnions and lugs are listed by their own plate or pipe.</summary>
     internal override bool IsListedIn(MaterialItem row) => row.Size.IsNone || row.Size == Size || Drawn.Kind is SupportKind.Trunnion or SupportKind.Lug || IsMarked(row);
 
-    private bool IsMarked(MaterialItem row) => Drawn.Tag.Length > 0 && row.What.Contains(Drawn.Tag, StringComparison.OrdinalIgnoreCase);
+    /// <summary>Whether the words of a row hold its mark as it is, and not as a part of a longer one: PS-4 is not PS-41.</summary>
+    internal bool IsMarked(MaterialItem row)
+    {
+        var (what, mark) = (row.What, Drawn.Tag);
+        for (var at = mark.Length == 0 ? -1 : what.IndexOf(mark, StringComparison.OrdinalIgnoreCase); at >= 0; at = what.IndexOf(mark, at + 1, StringComparison.OrdinalIgnoreCase))
+        {
+            var behind = at + mark.Length;
+            if ((at == 0 || !char.IsLetterOrDigit(what[at - 1])) && (behind == what.Length || !char.IsLetterOrDigit(what[behind])))
+                return true;
+        }
+
+        return false;
+    }
 
     public override IReadOnlyList<Port> Ports => [];
 
