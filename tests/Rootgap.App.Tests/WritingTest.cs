@@ -59,6 +59,20 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
     }
 
     [Fact]
+    public async Task A_device_that_is_slow_to_answer_takes_no_letter_from_a_word()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server, 1024, 768);
+        var page = await tablet.Open("drawing/" + Pages.Drawing);
+        await page.Locator("[id='cell-runs[0].legs[2]-to']").FocusAsync();
+        await page.EvaluateAsync("() => document.addEventListener('input', () => { const until = performance.now() + 3000; while (performance.now() < until); }, { once: true })");
+        await page.Keyboard.PressAsync("v");
+        await page.Keyboard.PressAsync("c");
+        await Assertions.Expect(page.Locator("[id='cell-runs[0].legs[2]-kind']")).ToHaveValueAsync("check");
+        await Assertions.Expect(page.Locator("[id='cell-runs[0].legs[2]-to']")).ToHaveValueAsync("valve");
+    }
+
+    [Fact]
     public async Task A_half_written_row_does_not_shout_and_tells_when_it_is_left()
     {
         var server = await Serve();

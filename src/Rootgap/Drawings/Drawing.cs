@@ -189,6 +189,10 @@ public sealed record Service
     public double? InsulationThickness { get; init; }
 
     public string Tracing { get; init; } = "";
+
+    /// <summary>What the pipe is lined with inside, and how thick, in the office's words.</summary>
+    public string Lining { get; init; } = "";
+
     public string Cleanliness { get; init; } = "";
     public string Area { get; init; } = "";
     public string TestPackage { get; init; } = "";
@@ -200,13 +204,16 @@ public sealed record Service
         [
             ("line number", LineNumber), ("pipe class", PipeClass), ("heat treatment", HeatTreatment), ("paint", Paint),
             ("insulation", InsulationThickness is { } mm ? $"{Insulation} {(units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Say(units, $"{mm:len} mm"))}".Trim() : Insulation),
-            ("tracing", Tracing), ("cleanliness", Cleanliness), ("area", Area), ("test package", TestPackage),
+            ("tracing", Tracing), ("lining", Lining), ("cleanliness", Cleanliness), ("area", Area), ("test package", TestPackage),
         ];
         return all.Where(x => x.Item2.Length > 0);
     }
 
     /// <summary>Whether the welds are to be heat-treated: the drawing says how, and not that there is none.</summary>
     public bool IsHeatTreated => HeatTreatment.Length > 0 && !None.Contains(HeatTreatment.Trim(), StringComparer.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("none", StringComparison.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("not ", StringComparison.OrdinalIgnoreCase) && !HeatTreatment.StartsWith("without", StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>Whether the pipe is lined: the drawing says with what, and not that there is none.</summary>
+    public bool IsLined => Lining.Length > 0 && !None.Contains(Lining.Trim(), StringComparer.OrdinalIgnoreCase) && !Lining.StartsWith("none", StringComparison.OrdinalIgnoreCase) && !Lining.StartsWith("un", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>How offices write that there is none.</summary>
     private static readonly string[] None = ["no", "nil", "n/a", "na", "nr", "n.r.", "-", "--", "0"];

@@ -127,6 +127,7 @@ public static class DrawingReader
                     Insulation = s.Text("insulation") ?? "",
                     InsulationThickness = s.Length("insulation thickness", Tolerance.Noise),
                     Tracing = s.Text("tracing") ?? "",
+                    Lining = s.Text("lining") ?? "",
                     Cleanliness = s.Text("cleanliness") ?? "",
                     Area = s.Text("area") ?? "",
                     TestPackage = s.Text("test package") ?? "",
@@ -184,7 +185,8 @@ public static class DrawingReader
             },
             Gasket = f.Length("gasket") ?? line.Gasket,
             Ends = fittingEnds ? EndsOf(f, FileWords.FittingEnds) ?? line.Ends : line.Ends,
-            FittingClass = f.Text("fitting class") ?? line.FittingClass,
+            // A class that only forged fittings have is theirs, whichever key says it.
+            FittingClass = f.Text("fitting class") ?? (f.Text("class") is { } said && FileWords.ForgedClasses.Contains(said) ? said : line.FittingClass),
         };
 
         private static FittingEnds? EndsOf(Fields f, string[] words) => f.Word("ends", words) switch

@@ -89,6 +89,7 @@ internal static class DrawingShape
         new("insulation", Kind.Text, "Kind of insulation."),
         new("insulation thickness", Kind.Length, "Thickness of the insulation."),
         new("tracing", Kind.Text, "Heat tracing."),
+        new("lining", Kind.Text, "What the pipe is lined with inside, such as cement 12 mm."),
         new("cleanliness", Kind.Text, "How clean it is made and kept."),
         new("area", Kind.Text, "Area or unit of the plant."),
         new("test package", Kind.Text, "Test package that the line belongs to."));

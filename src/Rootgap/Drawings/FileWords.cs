@@ -9,8 +9,10 @@ internal static class FileWords
     public static readonly string[] Facings = ["RF", "FF", "RTJ"];
     public static readonly string[] FittingEnds = ["butt", "socket", "threaded"];
     public static readonly string[] ForgedEnds = ["socket", "threaded"];
+    /// <summary>Of socket-weld and threaded fittings (ASME B16.11); no flange has one of them.</summary>
+    public static readonly string[] ForgedClasses = ["2000", "3000", "6000", "9000"];
+
     public static readonly string[] SwageEnds = ["bevel", "plain", "threaded"];
-    public static readonly string[] ValveEnds = ["flanged", "butt", "socket", "threaded"];
     public static readonly string[] OpenEnds = ["bevel", "plain", "threaded"];
     public static readonly string[] InLineEnds = ["flanged", "wafer", "butt", "socket", "threaded"];
 

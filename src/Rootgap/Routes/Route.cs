@@ -67,6 +67,25 @@ public sealed record Route
     /// <summary>The row of the leg at whose end, or in which, something stands; the start's where <paramref name="leg"/> is -1.</summary>
     public SourceRow RowOf(int run, int leg) => leg < 0 ? Runs[run].Run.Start.Source : Runs[run].Run.Legs[leg].Source;
 
+    /// <summary>Whether a joint is with the pipe of the next drawing, which goes on there.</summary>
+    public bool GoesOn(Joint joint) => joint.Between.Count == 1 && joint.Source.Has("continues");
+
+    /// <summary>Up to this size a straight branch to a flange carries what is bolted to it: an instrument, an air valve (common practice).</summary>
+    private const double SmallBranch = 2;
+
+    /// <summary>
+    /// Whether what is bolted to an end flange hangs on the line itself: the branch is small and goes straight from a header of at least twice its size, and the drawing
+    /// gives no place for the flange.
+    /// </summary>
+    public bool HangsOnLine(Joint joint)
+    {
+        if (joint.Kind != JointKind.Bolted || joint.Between.Count != 1 || joint.Size.Inches > SmallBranch || Runs[joint.Run] is not { Run: { Start.From: { } from, Legs: [.., { At: null }] } } branch)
+            return false;
+        if (branch.Directions.Any(d => d.Dot(branch.Directions[0]) < 1 - 1e-6))
+            return false;
+        return Runs.SelectMany(r => r.Run.Legs.Zip(r.Sizes)).FirstOrDefault(l => l.First.To.Name == from) is (not null, var header) && joint.Size.Inches * 2 <= header.Inches;
+    }
+
     private static int Number(string id, char kind) =>
         id.Length > 1 && id[0] == kind && int.TryParse(id.AsSpan(1), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var n) ? n : 0;
 }

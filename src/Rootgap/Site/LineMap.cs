@@ -20,6 +20,9 @@ public sealed class LineMap
     private readonly ILookup<string, int> jointsOf;
     private readonly List<int> outer = [];
 
+    /// <summary>Where what stands outside may itself move: the next drawing's pipe, or what a small branch carries.</summary>
+    private readonly List<int> loose = [];
+
     public LineMap(Route route)
     {
         this.route = route;
@@ -29,14 +32,14 @@ public sealed class LineMap
             foreach (var part in route.Joints[i].Between)
                 pairs.Add((part, i));
             if (route.Joints[i].Between.Count == 1)
-                outer.Add(i);
+                (route.GoesOn(route.Joints[i]) || route.HangsOnLine(route.Joints[i]) ? loose : outer).Add(i);
         }
 
         jointsOf = pairs.ToLookup(p => p.Part, p => p.Joint, StringComparer.Ordinal);
     }
 
-    /// <summary>The joints with a thing outside the drawing, in their order: a nozzle's flange, an existing pipe.</summary>
-    public IReadOnlyList<Joint> Outer => [.. outer.Select(i => route.Joints[i])];
+    /// <summary>The joints with a thing outside the drawing, in their order: a nozzle's flange, an existing pipe, the next drawing's; not those of what a small branch carries.</summary>
+    public IReadOnlyList<Joint> Outer => [.. outer.Concat(loose).Order().Select(i => route.Joints[i]).Where(j => !route.HangsOnLine(j))];
 
     /// <summary>A part's joints, in their order.</summary>
     public IEnumerable<Joint> JointsOf(string part) => jointsOf[part].Select(i => route.Joints[i]);
@@ -57,14 +60,15 @@ public sealed class LineMap
 
     /// <summary>
     /// The way with the fewest joints from a thing outside to one side of a joint; of equal ones that of the joint which comes first. Through no other final-fit weld if
-    /// there is such a way. Null where nothing outside is tied to that side.
+    /// there is such a way, and to what may itself move only if nothing else is there. Null where nothing outside is tied to that side.
     /// </summary>
     public LineWay? To(Joint joint, bool second)
     {
         var (a, b) = Sides(joint);
         return (second ? b : a) is not { } side
             ? new([joint], [])
-            : Find(side, joint, passFinalFits: false, outer) ?? Find(side, joint, passFinalFits: true, outer);
+            : Find(side, joint, passFinalFits: false, outer) ?? Find(side, joint, passFinalFits: true, outer)
+                ?? Find(side, joint, passFinalFits: false, loose) ?? Find(side, joint, passFinalFits: true, loose);
     }
 
     /// <summary>The way from one thing outside up to the joint with another; null where there is none without a final-fit weld.</summary>
@@ -144,24 +148,40 @@ internal static class Compass
     /// <summary>Cosine of three degrees: a pipe with a fall still goes north.</summary>
     private const double NearlyAlong = 0.9986;
 
-    /// <summary>Both ways along a line: <c>east or west</c>; off the axes <c>north and up, or back</c>.</summary>
-    public static string Both(Vector along) => Axis(along) is var (_, word, back) ? $"{word} or {back}" : One(along) + ", or back";
+    private static readonly string[] Points = ["east", "north-east", "north", "north-west", "west", "south-west", "south", "south-east"];
 
-    /// <summary>One way: <c>east</c>, or its parts with their shares.</summary>
+    /// <summary>Both ways along a line: <c>east or west</c>, <c>north-east or south-west</c>; off those <c>at 30° east of north, or back</c>.</summary>
+    public static string Both(Vector along) =>
+        Axis(along) is var (_, word, back) ? $"{word} or {back}"
+        : Point(along) is { } point ? $"{Points[point]} or {Points[(point + 4) % 8]}"
+        : One(along) + ", or back";
+
+    /// <summary>One way: <c>east</c>, <c>south-west</c>, <c>down</c>; off those by degrees: <c>at 30° east of north, 15° up</c>.</summary>
     public static string One(Vector along)
     {
-        var unit = along.Unit;
-        var words = new List<string>();
         foreach (var (axis, word, back) in Axes)
         {
-            var part = unit.Dot(axis);
-            if (Math.Abs(part) > NearlyAlong)
-                return part > 0 ? word : back;
-            if (Math.Abs(part) > 0.02)
-                words.Add(FormattableString.Invariant($"{Math.Abs(part):0.00} {(part > 0 ? word : back)}"));
+            if (Math.Abs(along.Unit.Dot(axis)) > NearlyAlong)
+                return along.Dot(axis) > 0 ? word : back;
         }
 
-        return string.Join(" and ", words);
+        if (Point(along) is { } point)
+            return Points[point];
+        var (e, n, rise) = (along.X, along.Y, Angles.ToDegrees(Math.Asin(Math.Clamp(along.Unit.Z, -1, 1))));
+        var level = Point(new(e, n, 0)) is { } near ? Points[near]
+            : Math.Abs(n) >= Math.Abs(e) ? FormattableString.Invariant($"{Angles.ToDegrees(Math.Atan2(Math.Abs(e), Math.Abs(n))):0}° {(e > 0 ? "east" : "west")} of {(n > 0 ? "north" : "south")}")
+            : FormattableString.Invariant($"{Angles.ToDegrees(Math.Atan2(Math.Abs(n), Math.Abs(e))):0}° {(n > 0 ? "north" : "south")} of {(e > 0 ? "east" : "west")}");
+        return "at " + level + (Math.Abs(rise) < 1 ? "" : FormattableString.Invariant($", {Math.Abs(rise):0}° {(rise > 0 ? "up" : "down")}"));
+    }
+
+    /// <summary>Which of the eight points a level line goes to, within three degrees; null where none.</summary>
+    private static int? Point(Vector along)
+    {
+        if (along.SquareTo(Vector.Up) is var level && level.Length < NearlyAlong * along.Length)
+            return null;
+        var eighth = Angles.ToDegrees(Math.Atan2(along.Y, along.X)) / 45;
+        var near = Math.Round(eighth);
+        return Math.Abs(eighth - near) * 45 > 3 ? null : ((int)near + 8) % 8;
     }
 
     private static (Vector, string, string)? Axis(Vector along)

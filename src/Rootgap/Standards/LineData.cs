@@ -18,6 +18,8 @@ public static class LineData
 
     private static readonly Lazy<HashSet<string>> Antifreeze = new(() => Words("fluid", "keeps from freezing"));
 
+    private static readonly Lazy<HashSet<string>> Gases = new(() => Words("fluid", "is a gas"));
+
     private static readonly Lazy<HashSet<string>> Metering = new(() => Words("meter", "names"));
 
     private static readonly Lazy<Dictionary<string, string>> Ends = new(() => Rows("end of line number").ToDictionary(r => r.Item, r => r.Class, StringComparer.OrdinalIgnoreCase));
@@ -30,6 +32,9 @@ public static class LineData
 
     /// <summary>Whether what a text names freezes as water does.</summary>
     public static bool Freezes(string text) => Split(text) is var words && words.Any(Freezing.Value.Contains) && !words.Any(Antifreeze.Value.Contains);
+
+    /// <summary>Whether what a text names is a gas, and no liquid with it.</summary>
+    public static bool IsGas(string text) => Split(text) is var words && words.Any(Gases.Value.Contains) && !words.Contains("liquid");
 
     /// <summary>Whether words name something that measures the flow, and reads wrong without straight pipe before it.</summary>
     public static bool IsMeter(string what) => Metering.Value.Any(w => what.Contains(w, StringComparison.OrdinalIgnoreCase)) && !what.Contains("restriction", StringComparison.OrdinalIgnoreCase);

@@ -18,6 +18,14 @@ public class BoltsTooWeakTest
     [Fact]
     public void Low_strength_bolts_at_spiral_wound_gaskets_are_found() => Desk.Finds(Rule, "materials[3]", Drawing("A307-B", "gasket spiral wound"), "A307-B");
 
+    // ASME B31.3 table A-2: A193-B7 to -48 C, A320-L7 to -101 C.
+    [Theory]
+    [InlineData("20 C", "A193-B7")]
+    [InlineData("-60 C", "A320-L7")]
+    [InlineData("-170 C", "A320-B8 class 2")]
+    public void The_remedy_names_studs_that_bear_the_cold(string temperature, string studs) =>
+        Assert.Contains(studs, Desk.Finds(Rule, "materials[3]", Drawing("A320-B8", "gasket spiral wound").Replace("materials:", $"service: {{design temperature: {temperature}}}\nmaterials:", StringComparison.Ordinal)).Remedy, StringComparison.Ordinal);
+
     [Theory]
     [InlineData("A193-B7", "gasket spiral wound")]
     [InlineData("A193-B8 Cl.2", "gasket spiral wound")]

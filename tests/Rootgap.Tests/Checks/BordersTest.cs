@@ -258,7 +258,7 @@ public class BordersTest
 
     // ASME B31.3 304.2.3 (c): 25 / tan 22.5 + 168.3 / 2 = 144.5. Three nominal sizes of 6 in. are 457.2.
     [Theory]
-    [InlineData("mitred bend, cuts: 2, bend radius: 146", "warn", false)]
+    [InlineData("mitred bend, cuts: 2, bend radius: 146", "note", false)]
     [InlineData("mitred bend, cuts: 2, bend radius: 143", "warn", true)]
     [InlineData("bend, bend radius: 455", "warn", false)]
     [InlineData("bend, bend radius: 459", "", false)]

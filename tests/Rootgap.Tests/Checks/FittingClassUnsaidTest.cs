@@ -22,4 +22,12 @@ public class FittingClassUnsaidTest
         Desk.Tells("class-mismatch", "stop", Line(", fitting class: 3000"));
         Desk.IsSilent("class-mismatch", Line(", fitting class: 6000"));
     }
+
+    // ASME B16.11: 6000 is a class of forged fittings; ASME B16.5 has no such class of flanges.
+    [Fact]
+    public void A_class_that_only_forged_fittings_have_is_theirs_whichever_key_says_it()
+    {
+        Desk.IsSilent("fitting-class-unsaid", Line(", class: 6000"));
+        Desk.IsSilent("class-mismatch", Line(", class: 6000"));
+    }
 }

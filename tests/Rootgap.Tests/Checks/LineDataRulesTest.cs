@@ -60,6 +60,12 @@ public class LineDataRulesTest
     public void A_welded_valve_in_a_spool_that_is_heat_treated_is_found() =>
         Desk.Finds("heat-treatment-soft-parts", "runs[0].legs[0]", Treated("by the procedure", "ends: butt, face to face: 400, mass: 60"), "heat-treated");
 
+    [Fact]
+    public void Small_bore_whose_welds_are_treated_one_by_one_is_a_note() => Desk.Tells("heat-treatment-soft-parts", "note", Desk.Drawing("""
+        {go: north, by: 1500, to: valve, kind: gate, ends: socket, face to face: 110}
+        {go: north, by: 1500, to: open}
+        """, "service: {heat treatment: by the procedure}", "size: 1, schedule: 160, class: 600, ends: socket", "to: open"));
+
     [Theory]
     [InlineData("none", "ends: butt, face to face: 400, mass: 60")]
     [InlineData("by the procedure", "stem: up")]

@@ -156,7 +156,12 @@ public class ListedOtherwiseTest
     [Theory]
     [InlineData("valve, kind: check", "what: valve check swing flanged, size: 6, class: 150", "")]
     [InlineData("valve, kind: check", "what: valve check wafer, size: 6, class: 150", "stop")]
+    [InlineData("valve, kind: check, ends: wafer, face to face: 98", "what: valve check wafer, size: 6, class: 150", "")]
+    [InlineData("valve, kind: check, ends: wafer, face to face: 98", "what: valve check swing flanged, size: 6, class: 150", "stop")]
     [InlineData("valve, kind: butterfly", "what: valve butterfly wafer, size: 6, class: 150", "")]
+    [InlineData("valve, kind: butterfly, ends: wafer", "what: valve butterfly wafer, size: 6, class: 150", "")]
+    [InlineData("valve, kind: butterfly, ends: flanged, face to face: 140", "what: valve butterfly flanged, size: 6, class: 150", "")]
+    [InlineData("valve, kind: butterfly, ends: flanged, face to face: 140", "what: valve butterfly wafer, size: 6, class: 150", "stop")]
     [InlineData("valve, kind: butterfly", "what: valve butterfly, size: 6, class: 150", "")]
     [InlineData("valve, kind: butterfly", "what: valve butterfly flanged, size: 6, class: 150", "stop")]
     public void A_wafer_valve_for_a_flanged_one_is_told(string drawn, string listed, string severity) => Desk.Tells("item-is-another-part", severity, Flanged(drawn, listed));

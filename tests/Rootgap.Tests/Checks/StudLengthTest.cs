@@ -66,6 +66,23 @@ public class StudLengthTest
         Desk.IsSilent(Rule, LapJoints(115));
     }
 
+    // ASME B16.5 annex C with table 8 (lap-joint flange NPS 2 class 150: 19.1 thick, 5/8 studs) and B36.19M (schedule 10S: 2.77): 2 (19.1 + 3 + 15.9) + 3 + 2 x 2.77 + 1.5 = 86.0.
+    [Theory]
+    [InlineData(85, "")]
+    [InlineData(90, "")]
+    [InlineData(95, "")]
+    [InlineData(80, "stop")]
+    public void What_the_table_rounded_up_is_not_asked_for_twice_at_lap_joints(int length, string severity) => Desk.Tells(Rule, severity, Desk.Drawing("""
+        {go: north, by: 1450, to: joint}
+        {go: north, by: 1450, to: open}
+        """, more: $$"""
+        materials:
+          - {item: 1, what: pipe, size: 2, schedule: 10S, quantity: 3 m}
+          - {item: 2, what: flange LJ, size: 2, class: 150, quantity: 2}
+          - {item: 3, what: gasket flat, size: 2, class: 150, quantity: 1}
+          - {item: 4, what: stud bolt, size: 5/8, length: {{length}}, quantity: 4}
+        """, line: "size: 2, schedule: 10S, class: 150, flange: LJ, material: A312-TP316L"));
+
     [Fact]
     public void Studs_one_step_longer_are_silent() => Desk.IsSilent(Rule, Desk.Drawing("""
         {go: up, by: 1450, to: elbow}

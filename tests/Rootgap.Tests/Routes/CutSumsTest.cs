@@ -263,6 +263,16 @@ public class CutSumsTest
         Assert.Equal((name, isCut), (elbow.Name, ((Bent)elbow).IsCut));
     }
 
+    /// <summary>EN 558: a double-flanged butterfly valve of DN 150 is 140 long (series 13), one between flanges 56 (series 20; API 609): from memory.</summary>
+    [Fact]
+    public void A_butterfly_valve_as_long_as_one_with_flanges_of_its_own_has_studs_on_each_side()
+    {
+        var packet = Given.Run("mm", Line + ", gasket: 4.5", "root gap: 3", "open", "{go: east, by: 1000, to: valve, kind: butterfly, ends: flanged, face to face: 140}", "{go: east, by: 1000, to: open}");
+        Assert.Equal([(8, 100.0), (8, 100.0)], packet.Fabrication.Bolting.Select(b => (b.Count, b.Length)));
+        var wafer = Given.Run("mm", Line + ", gasket: 4.5", "root gap: 3", "open", "{go: east, by: 1000, to: valve, kind: check, ends: wafer, face to face: 98}", "{go: east, by: 1000, to: open}");
+        Assert.Equal((8, 205.0), (Assert.Single(wafer.Fabrication.Bolting).Count, wafer.Fabrication.Bolting[0].Length));
+    }
+
     [Fact]
     public void A_wafer_valve_has_one_set_of_long_studs()
     {

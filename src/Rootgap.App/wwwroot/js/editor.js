@@ -1,7 +1,8 @@
 // Keys and taps of the drawing table. Everything is heard at its root; the program is called at once and has drawn anew when the call comes back.
 
 const letters = { n: 'north', s: 'south', e: 'east', w: 'west', u: 'up', d: 'down' };
-const patience = 1200;
+/** Milliseconds in which a further letter belongs to the word begun: from when the last one's answer stood there to when the key went down, so that a slow device takes none of it. */
+const patience = 2000;
 let stop;
 
 /** `told` has Typed(row, key, value), Entered(row, key), Left(), Unfit(row, key, typed), Act(act, row, key, value) -> id of the field to go to. */
@@ -80,11 +81,13 @@ export function begin(root, told) {
   const wordsOf = field => (field.dataset.words ?? '').split('|').filter(w => w);
 
   /** A letter in a field that holds one of some words: the word that begins so; the same letter again takes the next. */
-  const choose = (field, letter) => {
-    const now = performance.now();
-    if (now - last > patience) begun = '';
-    last = now;
+  const choose = (field, letter, pressed) => {
+    if (pressed - last > patience) begun = '';
     begun += letter.toLowerCase();
+    take(field, letter);
+    last = performance.now();
+  };
+  const take = (field, letter) => {
     const words = wordsOf(field);
     // "f" alone is final-fit or field weld: it takes neither.
     if (field.dataset.key === 'end') {
@@ -118,8 +121,8 @@ export function begin(root, told) {
       if (manner !== 'choice') continue;
       go(next);
       if (wordsOf(next).some(w => w.toLowerCase().startsWith(sign.toLowerCase()))) {
-        begun = '';
-        choose(next, sign);
+        begun = sign.toLowerCase();
+        take(next, sign);
         return true;
       }
     }
@@ -232,10 +235,10 @@ export function begin(root, told) {
     // A letter right behind figures goes on to what stands there.
     if ((key === 'go' || key === 'by') && /[a-z]/i.test(e.key) && !isWhole(field) && /\d$/.test(field.value) && field.selectionStart === field.value.length) {
       const to = field.closest('.write-row')?.querySelector('[data-key="to"]');
-      if (to) { done(); go(to); begun = ''; choose(document.getElementById(to.id), e.key); return; }
+      if (to) { done(); go(to); begun = ''; choose(document.getElementById(to.id), e.key, e.timeStamp); return; }
     }
     if (manner === 'choice' && /\d/.test(e.key) && field.value && !wordsOf(field).some(w => w.startsWith(e.key) || w.startsWith(begun + e.key))) { if (onward(field, e.key)) { done(); return; } }
-    if (manner === 'choice') { done(); choose(field, e.key); }
+    if (manner === 'choice') { done(); choose(field, e.key, e.timeStamp); }
     else if (manner === 'direction' || manner === 'place') { if (direct(field, e.key)) done(); }
     else if (manner === 'word' && isWhole(field) && /[a-z]/i.test(e.key)) {
       const word = wordsOf(field).find(w => w.startsWith(e.key.toLowerCase()));

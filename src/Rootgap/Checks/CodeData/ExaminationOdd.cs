@@ -8,7 +8,7 @@ internal sealed class ExaminationOdd : Rule
 {
     public override string Name => "examination-share-odd";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A code is named and no share of welds to be examined; or the share is none of 5, 10, 20, 25, 50, 100 percent and the like; a warning where it is under the 5 % of ASME B31.3.";
+    public override string Says => "A section of ASME B31 is named, something is welded, and no share of welds to be examined; or the share is none of 5, 10, 20, 25, 50, 100 percent and the like; a warning where it is under the 5 % of ASME B31.3.";
     public override string Why => "ASME B31.3 341.4 asks for 5 % of welds in normal service, all of them in severe; the contract says which. The engineer decides.";
 
     /// <summary>What ASME B31.3 341.4.1 asks of the welds of normal service at the least, percent.</summary>
@@ -19,7 +19,8 @@ internal sealed class ExaminationOdd : Rule
         var service = fabrication.Route.Drawing.Service;
         if (service.Examination.Length == 0)
         {
-            if (service.Code.Length > 0)
+            // Where nothing is welded no share is wanted, and codes beside ASME B31 have shares of their own.
+            if (service.Code.Contains("31.", StringComparison.Ordinal) && fabrication.Route.Joints.Any(j => j.IsWeld))
                 yield return Found(service.Source, "code", $"{service.Code} is named, and no share of welds to be examined.", "Add `examination:`, as the contract has it.", severity: Severity.Note);
             yield break;
         }

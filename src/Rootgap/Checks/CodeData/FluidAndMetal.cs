@@ -9,7 +9,7 @@ internal sealed class FluidAndMetal : Rule
 {
     public override string Name => "fluid-and-metal";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line carries what attacks its metal at the design temperature, or what cracks welds of it that are not stress-relieved; or the list has a material that the fluid spoils.";
+    public override string Says => "The line carries what attacks its metal at the design temperature, or what cracks welds of it that are not stress-relieved; what is lined is silent; or the list has a material that the fluid spoils.";
     public override string Why => "Caustic and amine crack carbon steel beside welds, acid and sea water eat it, bronze goes in ammonia (common practice; docs/tables.md has the few that stand here, from memory). Mostly the fluid or the treatment was copied from another line. The engineer decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -19,15 +19,17 @@ internal sealed class FluidAndMetal : Rule
         if (service.Fluid.Length == 0)
             yield break;
         var metals = route.Pipes.Select(p => p.Material).Distinct(StringComparer.Ordinal).Select(m => (Material: m, P: Metals.PNumber(m))).ToList();
+        // A lining keeps the fluid from the metal.
+        var isLined = service.IsLined || IsSaidToBeLined(route.Drawing.Title) || IsSaidToBeLined(service.PipeClass);
         var celsius = ServiceFigures.Celsius(service.DesignTemperature);
         foreach (var limit in Fluids.LimitsOf(service.Fluid))
         {
-            if (metals.Find(m => m.P == limit.PNumber) is not { P: not null } metal || (celsius ?? 20) < limit.Celsius || (limit.ByStressRelief && service.IsHeatTreated))
+            if (isLined || metals.Find(m => m.P == limit.PNumber) is not { P: not null } metal || (celsius ?? 20) < limit.Celsius || (limit.ByStressRelief && service.IsHeatTreated))
                 continue;
             var at = celsius is { } hot ? Say(fabrication.Units, $" at {hot:celsius}") : "";
             yield return limit.ByStressRelief
                 ? Found(service.Source, service.HeatTreatment.Length > 0 ? "heat treatment" : "fluid", $"{service.Fluid} in {metal.Material}{at}, and the welds are not stress-relieved.", "Ask the engineer; add `heat treatment:` from the line list.", "The line cracks beside its welds.")
-                : Found(service.Source, "fluid", $"{service.Fluid} in {metal.Material}{at}.", "Look whether the fluid or the material is another line's, and ask the engineer; what is lined is accepted with who says so.", "The line is eaten from inside.");
+                : Found(service.Source, "fluid", $"{service.Fluid} in {metal.Material}{at}.", "Look whether the fluid or the material is another line's, and ask the engineer; write `lining:` if the pipe is lined.", "The line is eaten from inside.");
         }
 
         foreach (var item in route.Drawing.Materials)
@@ -36,4 +38,7 @@ internal sealed class FluidAndMetal : Rule
                 yield return Found(item.Source, item.Material.Contains(word, StringComparison.OrdinalIgnoreCase) ? "material" : "what", $"Item {item.Item}, {item.What}, is of {word}, and the line carries {service.Fluid}.", "Ask the engineer for another material.", "It is eaten away.");
         }
     }
+
+    private static bool IsSaidToBeLined(string text) =>
+        text.Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries).Any(w => w.Equals("lined", StringComparison.OrdinalIgnoreCase) || w.Equals("lining", StringComparison.OrdinalIgnoreCase));
 }

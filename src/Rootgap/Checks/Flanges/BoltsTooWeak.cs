@@ -34,9 +34,17 @@ internal sealed class BoltsTooWeak : Rule
             var isHigh = int.TryParse(worst.Class, CultureInfo.InvariantCulture, out var @class) && @class > 300;
             var isRing = worst.Between.Any(id => fabrication.Route.PartOf(id)?.Line.Facing == Facing.RingJoint);
             if (isHigh || isRing || isWound)
-                yield return Found(item.Source, "material", $"{item.Material} bolts at {(isHigh ? $"class {worst.Class}" : isRing ? "a ring joint" : "a spiral wound gasket")} ({worst.Id}).", "Ask the engineer; A193-B7 studs with A194-2H nuts are usual.", "The gasket is never pressed tight.");
+                yield return Found(item.Source, "material", $"{item.Material} bolts at {(isHigh ? $"class {worst.Class}" : isRing ? "a ring joint" : "a spiral wound gasket")} ({worst.Id}).", Usual(fabrication.Route.Drawing), "The gasket is never pressed tight.");
         }
     }
+
+    /// <summary>Studs of higher strength that are usual at the line's temperature (ASME B31.3 table A-2: A193-B7 to -48 C, A320-L7 to -101 C; colder, strain-hardened stainless, from memory).</summary>
+    private static string Usual(Drawing drawing) => "Ask the engineer; " + (ServiceFigures.Celsius(drawing.Service.DesignTemperature) switch
+    {
+        < -101 => "A320-B8 class 2 studs are usual so cold.",
+        < -48 => "A320-L7 studs with A194-7 nuts are usual so cold.",
+        _ => "A193-B7 studs with A194-2H nuts are usual.",
+    });
 
     private static bool IsLow(string material)
     {

@@ -11,6 +11,12 @@ internal sealed class StudLength : Rule
     /// <summary>Studs come in steps of about 5 mm or a quarter inch, and tables differ by one step, mm.</summary>
     private const double OneStep = 9;
 
+    /// <summary>
+    /// The table's length is rounded up itself, and what stands between the flanges is added before it is rounded up again: so much of the sum no joint needs, mm
+    /// (ASME B16.5 annex C: two lap joints NPS 2 class 150 of schedule 10S take 86, where the sum makes 95 of the table's 85).
+    /// </summary>
+    private const double RoundedTwice = 5;
+
     /// <summary>A stud that is longer by more than this stands out of its nuts too far, mm.</summary>
     private const double TooLong = 16;
 
@@ -28,7 +34,7 @@ internal sealed class StudLength : Rule
         foreach (var item in materials)
         {
             // A row whose length no joint takes is wrong itself.
-            if (item.Words.Ware != Ware.StudBolt || item.Length is not { } listed || (ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set.Length))
+            if (item.Words.Ware != Ware.StudBolt || item.Length is not { } listed || (ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set))
                 continue;
             (strays ??= []).Add(item.Size);
             yield return One(fabrication.Units, item.Source, "length", set, listed);
@@ -37,7 +43,7 @@ internal sealed class StudLength : Rule
         HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
-            if (set.Length <= 0 || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || !IsOff(listed, set.Length) || !(told ??= []).Add(set.Joint.Source.Path))
+            if (set.Length <= 0 || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || !IsOff(listed, set) || !(told ??= []).Add(set.Joint.Source.Path))
                 continue;
             yield return One(fabrication.Units, set.Joint.Source, "to", set, listed);
         }
@@ -51,7 +57,8 @@ internal sealed class StudLength : Rule
             "List the length that the joint takes.", off < 0 ? "The nuts are not filled." : "The ends stick out of the nuts.", off < 0 ? null : Severity.Warn);
     }
 
-    private static bool IsOff(double listed, double needed) => listed < needed - OneStep || listed > needed + TooLong;
+    private static bool IsOff(double listed, BoltSet set) =>
+        listed < set.Length - OneStep - (set.Joint.ExtraGrip > 0 ? RoundedTwice : 0) || listed > set.Length + TooLong;
 
     /// <summary>Where as many lengths of a size are listed as joints take, the longest row is meant for the joint that takes the longest, and so on down; null where the numbers differ.</summary>
     private static BoltSet? ByRank(IReadOnlyList<BoltSet> sets, IReadOnlyList<MaterialItem> materials, MaterialItem item)

@@ -1,7 +1,7 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
-using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.Checks;
 
@@ -14,16 +14,12 @@ internal sealed class WaferStuds : Rule
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
-        foreach (var run in fabrication.Route.Runs)
+        foreach (var c in fabrication.Route.Components)
         {
-            for (var i = 0; i < run.Directions.Count; i++)
-            {
-                var leg = run.Run.Legs[i];
-                if (leg.To is InLineItemPoint { IsWafer: true } item)
-                    yield return Found(leg.Source, "what", $"This {item.What} is held by long studs from flange to flange.", "Take the studs' length from the bolting list; a second gasket is listed with it.");
-                if (leg.To is ValvePoint { Kind: ValveKind.Butterfly, Ends: FittingEnds.Flanged })
-                    yield return Found(leg.Source, "kind", "This wafer valve is held by long studs from flange to flange.", "Take the studs' length from the bolting list; see that the disc clears the pipe's bore when it opens.");
-            }
+            if (c is InLineItem { IsWafer: true } item)
+                yield return Found(c.Source, "what", $"This {item.What} is held by long studs from flange to flange.", "Take the studs' length from the bolting list; a second gasket is listed with it.");
+            if (c is Valve { IsWafer: true } valve)
+                yield return Found(c.Source, "kind", "This wafer valve is held by long studs from flange to flange.", "Take the studs' length from the bolting list" + (valve.Kind == ValveKind.Butterfly ? "; see that the disc clears the pipe's bore when it opens." : "; a second gasket is listed with it."));
         }
     }
 }

@@ -1,6 +1,7 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Routes;
 
 namespace Rootgap.Checks;
 
@@ -9,7 +10,7 @@ internal sealed class ItemNotUsed : Rule
 {
     public override string Name => "item-not-used";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A row of the material list is used by nothing that is drawn. What the drawing file has no word for is a note, and so are supports where none is drawn.";
+    public override string Says => "A row of the material list is used by nothing that is drawn. What the drawing file has no word for is a note, so are supports where none is drawn, and bends that are made of pipe.";
     public override string Why => "Either it is bought for nothing, or something is missing in the drawing (the list contradicts the drawing).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -22,6 +23,13 @@ internal sealed class ItemNotUsed : Rule
             var (all, needed) = Alike.Together(fabrication.Materials, row);
             if (needed > 0 && (all <= needed || fabrication.Materials.Any(o => o is { IsGuess: true, UsedBy.Count: > 0, Item: { } other } && Alike.Are(other, item))))
                 continue;
+            // Bends of pipe are counted with the pipe; some offices list them besides.
+            if (item.Words.Ware is Ware.Elbow or Ware.Return or Ware.Other && item.What.Contains("bend", StringComparison.OrdinalIgnoreCase) && fabrication.Route.Components.Any(c => c is MadeBend && c.Size == item.Size))
+            {
+                yield return Found(item.Source, "what", Say($"Item {item.Item}, {item.What} NPS {item.Size}, is a row of its own, and the bends drawn are made of pipe, which is counted with the pipe."), "Ask whether they are bought as bends; if not, take the row out of the list.", severity: Severity.Note);
+                continue;
+            }
+
             var isDrawable = item.Words.Ware != Ware.Other && (item.Words.Ware != Ware.Support || fabrication.Route.Supports.Count > 0);
             yield return Found(item.Source, "what", Say($"Item {item.Item}, {item.What}{(item.Size.IsNone ? "" : " NPS " + item.Size)}, is listed and drawn nowhere."),
                 "Take it out of the list, or look what the drawing leaves out.", severity: isDrawable ? Severity.Warn : Severity.Note);

@@ -19,7 +19,7 @@ internal sealed class BendMade : Rule
 
     public override string Name => "bend-made-in-shop";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A mitred bend, or a pipe pulled to less than three nominal sizes.";
+    public override string Says => "A mitred bend: a warning where its cuts are steeper or its radius is less than the code reckons with, else a note; or a pipe pulled to less than three nominal sizes.";
     public override string Why => "How much pressure a mitred bend may see is reckoned from its cut and its radius (ASME B31.3 304.2.3); a pulled pipe loses wall at its back, the more the tighter (ASME B31.1 table 102.4.5: 25 % thicker for three diameters). Both are the engineer's.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -39,7 +39,8 @@ internal sealed class BendMade : Rule
             var least = (Apart / Math.Tan(bend.Cut)) + (bend.Outside / 2);
             var wrong = cut > SteepestCut + 0.01 ? Say($" Over {SteepestCut} degrees ASME B31.3 does not reckon a bend of several mitres.")
                 : radius < least ? Say(fabrication.Units, $" ASME B31.3 304.2.3 (c) wants a radius of {least:len} at least.") : "";
-            yield return Found(bend.Source, wrong.Length > 0 && cut <= SteepestCut ? "bend radius" : "cuts", Say(fabrication.Units, $"A mitred bend, {bend.Cuts} cuts of {cut:0.##} degrees on a radius of {radius:len}: the pressure that it may see is a matter of design.{wrong}"), "See that the engineer has reckoned it, and accept this with his word.", "It is the weakest place of the line.");
+            yield return Found(bend.Source, wrong.Length > 0 && cut <= SteepestCut ? "bend radius" : "cuts", Say(fabrication.Units, $"A mitred bend, {bend.Cuts} cuts of {cut:0.##} degrees on a radius of {radius:len}: the pressure that it may see is a matter of design.{wrong}"), "See that the engineer has reckoned it.", "It is the weakest place of the line.",
+                wrong.Length > 0 ? Severity.Warn : Severity.Note);
         }
     }
 }

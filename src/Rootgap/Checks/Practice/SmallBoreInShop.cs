@@ -13,7 +13,7 @@ internal sealed class SmallBoreInShop : Rule
 
     public override string Name => "small-bore-in-shop";
     public override Severity Severity => Severity.Note;
-    public override string Says => "A run of NPS 1-1/2 or less has shop welds beyond its first fitting.";
+    public override string Says => "A run of NPS 1-1/2 or less has shop welds beyond its first fitting; the row of a drain or a vent is left out.";
     public override string Why => "Small bore is mostly run at site, where it is bent round what stands there; as a spool it is easily broken off on the way (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -22,7 +22,8 @@ internal sealed class SmallBoreInShop : Rule
         for (var r = 0; r < route.Runs.Count; r++)
         {
             var run = route.Runs[r];
-            if (run.Sizes.Any(s => s > Small))
+            // The outlet, the nipple and the valve of a drain go with the header that they stand on.
+            if (run.Sizes.Any(s => s > Small) || run.Run.Source.Text("to") is "drain" or "vent")
                 continue;
             var welds = 0;
             foreach (var joint in route.Joints)

@@ -11,7 +11,7 @@ internal sealed class NoFinalFit : Rule
 {
     public override string Name => "no-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, as for an instrument.";
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, or of a small straight branch, as for an instrument or an air valve.";
     public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -25,7 +25,7 @@ internal sealed class NoFinalFit : Rule
         var told = new HashSet<string>(StringComparer.Ordinal);
         foreach (var end in ends)
         {
-            if (end.Joint?.Place == WeldPlace.FinalFit || IsNozzle(route.Drawing, end))
+            if (end.Joint?.Place == WeldPlace.FinalFit || IsNozzle(route, end))
                 continue;
             var group = parted.GroupOf(end.Part);
             if (first.TryAdd(group, end) || !told.Add(group))
@@ -40,13 +40,14 @@ internal sealed class NoFinalFit : Rule
                 end.Row.Has("continues") || first[group].Row.Has("continues") ? Severity.Note : null);
         }
 
-        foreach (var nozzle in ends.Where(e => IsNozzle(route.Drawing, e) && e.Joint?.Place != WeldPlace.FinalFit))
+        foreach (var nozzle in ends.Where(e => IsNozzle(route, e) && e.Joint?.Place != WeldPlace.FinalFit))
         {
             if (parted.GroupOf(nozzle.Part) is var group && first.TryGetValue(group, out var other) && told.Add(group))
                 yield return Found(nozzle.Row, "to", $"From the {other.Says} at {route.Drawing.PlaceOf(other.Row.Path)} to this {nozzle.Says} no weld is final-fit.", "Mark a weld `final-fit` if what is bolted here stands on anything but the line.", severity: Severity.Note);
         }
     }
 
-    /// <summary>The flange of one leg on a branch: what is bolted to it mostly stands on the line itself.</summary>
-    private static bool IsNozzle(Drawing drawing, FixedEnd end) => drawing.Runs.Any(r => r is { Start.From: not null, Legs: [var only] } && only.Source == end.Row);
+    /// <summary>The flange of one leg on a branch, or of a small straight one: what is bolted to it mostly stands on the line itself.</summary>
+    private static bool IsNozzle(Route route, FixedEnd end) =>
+        (end.Joint is { } joint && route.HangsOnLine(joint)) || route.Drawing.Runs.Any(r => r is { Start.From: not null, Legs: [var only] } && only.Source == end.Row);
 }

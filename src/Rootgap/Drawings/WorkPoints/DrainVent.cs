@@ -54,7 +54,7 @@ public sealed record DrainRow(bool IsVent, string Schedule, double? Nipple, Valv
         var kind = Array.IndexOf(FileWords.ValveKinds, f.Word("valve", FileWords.DrainValves));
         var (length, mass, stem, nipple) = (f.Length("face to face", Tolerance.Noise), f.Number("mass"), f.Direction("stem", out _), f.Length("nipple", Tolerance.Noise));
         var isHalf = f.Word("kind", FileWords.DrainKinds) == "half coupling";
-        var valve = f.Has("valve") && kind < 0 ? null : new ValvePoint(kind < 0 ? ValveKind.Gate : (ValveKind)kind, ends, length, stem, mass, HoleOrientation.Straddle);
+        var valve = f.Has("valve") && kind < 0 ? null : new ValvePoint(kind < 0 ? ValveKind.Gate : (ValveKind)kind, ends, IsWafer: null, length, stem, mass, HoleOrientation.Straddle);
         var closing = Array.IndexOf(FileWords.DrainClosings, f.Word("closed by", FileWords.DrainClosings));
         var closedBy = closing >= 0 ? (DrainClosing)closing : ends == FittingEnds.Threaded ? DrainClosing.Plug : DrainClosing.Cap;
         if (valve is not null && length is null)

@@ -13,7 +13,14 @@ public sealed record Valve : InLine
     /// <summary>Direction of the stem as drawn; null where the drawing does not say.</summary>
     public Vector? StemDrawn { get; init; }
 
-    public override bool IsWafer => Kind == ValveKind.Butterfly && Ends == FittingEnds.Flanged;
+    /// <summary>So much longer than the table's length between flanges a butterfly valve has flanges of its own (EN 558: series 13 is 1.6 to 2.5 times as long as series 20).</summary>
+    private const double OwnFlanges = 1.4;
+
+    /// <summary>By its drawing; a butterfly valve also where the drawing does not call it flanged, or its length is not that of one with flanges of its own.</summary>
+    public override bool IsWafer => Ends == FittingEnds.Flanged && Drawn is ValvePoint drawn && (drawn.IsWafer == true || (Kind == ValveKind.Butterfly && !(drawn.IsWafer == false && drawn.FaceToFace > BetweenFlanges * OwnFlanges)));
+
+    /// <summary>The table's length of a butterfly valve of its size between two flanges, mm; null where it has none.</summary>
+    private double? BetweenFlanges => Valves.ButterflyFlanged.Of(Size, @class: Line.Class)?.In(Units.Millimetres);
 
     public override string Word => "valve";
 
@@ -49,7 +56,8 @@ public sealed record Valve : InLine
     public double? TableLength(Units units) =>
         Ends switch
         {
-            FittingEnds.Flanged => TableOf(Kind).Flanged,
+            FittingEnds.Flanged when IsWafer == (Kind == ValveKind.Butterfly) => TableOf(Kind).Flanged,
+            FittingEnds.Flanged => null,
             FittingEnds.Butt => TableOf(Kind).Butt,
             FittingEnds.Socket or FittingEnds.Threaded => null,
             _ => throw new InvalidOperationException("The family of ends is closed."),
@@ -84,6 +92,7 @@ public sealed record Valve : InLine
 
     private static Mass? MassOf(Situation s, ValvePoint p) =>
         p.Mass is { } kg ? new(kg, Origin.Drawing)
+        : p.IsWafer == true ? null
         : TableOf(p.Kind).Mass?.Of(s.Size, @class: s.Line.Class) is { } row ? new(row.Figure, new Origin.Table(row))
         : null;
 
@@ -97,6 +106,12 @@ public sealed record Valve : InLine
         if (p.Ends is FittingEnds.Socket or FittingEnds.Threaded)
         {
             make.Stop(s, "valve-length-unknown", "to", "No standard gives the length of a socket-weld or threaded valve.", "Add `face to face:` from the maker's sheet.");
+            return new(What, 0, Origin.NotKnown);
+        }
+
+        if (p.IsWafer == true && p.Kind != ValveKind.Butterfly)
+        {
+            make.Stop(s, "valve-length-unknown", "to", $"No table here gives the length of a {Words.Of(p.Kind)} valve between flanges.", "Add `face to face:` from the maker's sheet.");
             return new(What, 0, Origin.NotKnown);
         }
 

@@ -13,6 +13,11 @@ public class ExaminationOddTest
         service: {code: B31.3}
         """), "no share");
 
+    [Theory]
+    [InlineData("NFPA 24", "size: 6, schedule: 40, class: 150")]
+    [InlineData("B31.3", "size: 2, schedule: 80, class: 150, ends: threaded, flange: TH")]
+    public void A_code_beside_B31_and_a_line_without_welds_want_no_share(string code, string line) => Desk.IsSilent(Rule, Desk.Drawing("{go: up, by: 1000, to: flange}", $"service: {{code: {code}}}", line));
+
     [Fact]
     public void An_odd_share_is_noted() => Desk.Finds(Rule, "service", Desk.Drawing("""
         {go: up, by: 1000, to: flange}

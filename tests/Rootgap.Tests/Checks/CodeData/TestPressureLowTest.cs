@@ -24,6 +24,8 @@ public class TestPressureLowTest
     [Theory]
     [InlineData("service: {design pressure: 10 bar, test pressure: 8 bar}")]
     [InlineData("service: {design pressure: 10 bar, test pressure: 15 bar}")]
+    [InlineData("service: {design pressure: 17 bar, test pressure: 19 bar, code: B31.5}")]
+    [InlineData("service: {design pressure: 175 psi, test pressure: 225 psi, code: NFPA 24}")]
     [InlineData("service: {design pressure: 10 bar, test pressure: 11 bar}\ntest: {medium: nitrogen}")]
     [InlineData("service: {design pressure: 10 bar, test pressure: 18 bar}\ntest: {medium: water, stress ratio: 1.2}")]
     [InlineData("service: {design pressure: 150 psi, test pressure: 225 psi}\ntest: {medium: water}")]

@@ -20,6 +20,17 @@ public class FinalFitDirectionMissingTest
         Assert.Contains("main, leg 2", finding.Remedy, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("up", "{south: 1, east: 1}", "south-east or north-west")]
+    [InlineData("up", "{north: 1.7320508, east: 1}", "at 30° east of north, or back")]
+    [InlineData("east", "{north: 1, up: 1}", "at north, 45° up, or back")]
+    public void A_direction_off_the_axes_is_said_as_a_compass_says_it(string fit, string go, string says) => Desk.Finds(Rule, "runs[0].legs[0]", Desk.Drawing($$"""
+        {go: {{fit}}, by: 1500, to: weld, end: final-fit}
+        {go: {{fit}}, by: 1500, to: elbow}
+        {go: {{go}}, by: 800, to: elbow}
+        {go: {{fit}}, by: 1500, to: flange}
+        """, more: WideOut), says);
+
     [Fact]
     public void What_the_bolted_joints_take_up_is_a_note()
     {

@@ -16,6 +16,11 @@ public class FinalFitExtraShortTest
     public void An_extra_under_what_99_lines_need_is_found_with_the_figure() =>
         Desk.Finds(Rule, "runs[0].legs[0]", Desk.Drawing(Legs, more: Only + "\nshop: {final fit extra: 60}"), "60 is left on", "need about 66");
 
+    [Theory]
+    [InlineData(32, "warn")]
+    [InlineData(34, "note")]
+    public void Less_than_half_of_it_is_a_warning(int extra, string severity) => Desk.Tells(Rule, severity, Desk.Drawing(Legs, more: $"{Only}\nshop: {{final fit extra: {extra}}}"));
+
     [Fact]
     public void An_extra_over_it_is_silent() => Desk.IsSilent(Rule, Desk.Drawing(Legs, more: Only + "\nshop: {final fit extra: 72}"));
 
