@@ -4,7 +4,7 @@ using Rootgap.App.Tests.Harness;
 namespace Rootgap.App.Tests;
 
 /// <summary>Tablet and store agree by what they hold: whatever is put back, begun anew or refused, nothing that was entered becomes unreachable.</summary>
-public class AgreementTest(Chromium chromium) : BrowserTest(chromium)
+public class AgreementTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     private static string[] Ids(IEnumerable<JsonElement> facts) => [.. facts.Select(f => f.GetProperty("id").GetString()!).Order(StringComparer.Ordinal)];
 

@@ -4,7 +4,7 @@ using Rootgap.App.Tests.Harness;
 namespace Rootgap.App.Tests;
 
 /// <summary>Pictures that go with an entry: kept offline with it, sent after it, seen on another tablet, and given back to a store that lost them.</summary>
-public class AttachmentsTest(Chromium chromium) : BrowserTest(chromium)
+public class AttachmentsTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     private static readonly string Order = "order/" + Pages.Drawing;
 

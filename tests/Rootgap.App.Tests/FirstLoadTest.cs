@@ -5,7 +5,7 @@ using Rootgap.App.Tests.Harness;
 namespace Rootgap.App.Tests;
 
 /// <summary>The first time that a tablet comes to the address, and what it can do from then on.</summary>
-public class FirstLoadTest(Chromium chromium) : BrowserTest(chromium)
+public class FirstLoadTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     /// <summary>3.5 MB until the first page stands, as a shop's thin line bears it: every byte that the server sends, heads included.</summary>
     private const long MostUntilItStands = 3_500_000;

@@ -11,7 +11,7 @@ using Rootgap.Site.Surveys;
 namespace Rootgap.App.Tests;
 
 /// <summary>Cards follow the order that is really taken, and the final check answers to what is typed.</summary>
-public class FitOrderTest(Chromium chromium) : BrowserTest(chromium)
+public class FitOrderTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     [Fact]
     public async Task A_joint_tacked_out_of_turn_changes_the_cards_of_the_rest()

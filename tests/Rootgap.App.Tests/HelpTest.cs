@@ -6,7 +6,7 @@ using Rootgap.Checks;
 namespace Rootgap.App.Tests;
 
 /// <summary>The docs' pages in the app: opened at what is asked about, found by words, and there with the network gone.</summary>
-public class HelpTest(Chromium chromium) : BrowserTest(chromium)
+public class HelpTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     [Fact]
     public async Task Every_page_of_the_help_leads_only_to_pages_and_places_that_are_there_and_each_rule_has_one()

@@ -6,7 +6,7 @@ using Rootgap.App.Tests.Harness;
 namespace Rootgap.App.Tests;
 
 /// <summary>Nothing that was entered is lost, and nothing is there twice: server killed, network gone, tab closed, two people, full disk.</summary>
-public partial class KeepingTest(Chromium chromium) : BrowserTest(chromium)
+public partial class KeepingTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     [Fact]
     public async Task Readings_outlive_a_killed_server_a_lost_network_and_a_closed_tab_on_both_sides_once()

@@ -8,7 +8,7 @@ using UglyToad.PdfPig;
 namespace Rootgap.App.Tests;
 
 /// <summary>The packet made in the browser against the one that the engine makes on this machine, as the command line does.</summary>
-public class PacketTest(Chromium chromium) : BrowserTest(chromium)
+public class PacketTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     // Millimetres with three runs; feet and inches with a list in CSV; a list in a workbook.
     private static readonly string[] Chosen = ["chilled-supply.yaml", "oxygen.yaml", "pump-suction.yaml"];

@@ -4,7 +4,7 @@ using Rootgap.App.Tests.Harness;
 namespace Rootgap.App.Tests;
 
 /// <summary>What is put on record in the forms: who made which pass, certificates, pressure tests, notes, each with its pictures, and without a network too.</summary>
-public class PaperFormsTest(Chromium chromium) : BrowserTest(chromium)
+public class PaperFormsTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     private static readonly string Weld = Pages.Sample().Fabrication.Route.Joints.First(j => j.Kind == Rootgap.Routes.JointKind.Butt).Id;
 

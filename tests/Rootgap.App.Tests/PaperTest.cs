@@ -6,7 +6,7 @@ using Rootgap.Sheets;
 namespace Rootgap.App.Tests;
 
 /// <summary>The paper drawing beside the table: photographed or a PDF, kept with the job, ticked off figure by figure.</summary>
-public class PaperTest(Chromium chromium) : BrowserTest(chromium)
+public class PaperTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     // A picture as the browser itself makes one: half white, half grey, wider than high.
     private static async Task<byte[]> Photograph(IPage page) => Convert.FromBase64String(await page.EvaluateAsync<string>(

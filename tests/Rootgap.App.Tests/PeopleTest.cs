@@ -9,7 +9,7 @@ namespace Rootgap.App.Tests;
 /// Whoever works with it: gloves, sun, night, a phone, a wall screen, a keyboard alone, a screen reader. Every page is looked at in every size and light.
 /// With <c>ROOTGAP_SHOTS=FOLDER</c> the screens are also written there as pictures, to be looked at.
 /// </summary>
-public class PeopleTest(Chromium chromium) : BrowserTest(chromium)
+public class PeopleTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     private static readonly (string Name, int Width, int Height)[] Sizes = [("phone", 360, 740), ("tablet", 820, 1180), ("desk", 1440, 900), ("wall", 2560, 1440)];
 

@@ -5,7 +5,7 @@ using Rootgap.App.Tests.Harness;
 namespace Rootgap.App.Tests;
 
 /// <summary>One person's way from an empty job to a checked weld and a new revision, as it is gone on a phone, a tablet and a desk, with the network gone in its middle.</summary>
-public partial class PersonsPathTest(Chromium chromium) : BrowserTest(chromium)
+public partial class PersonsPathTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     /// <summary>What is under 12 px (and not put away at 0) or smaller than a finger on what is shown. Links within a sentence are no targets of their own (WCAG 2.2, 2.5.8, exception "inline").</summary>
     private const string Small = """

@@ -3,7 +3,7 @@ using Rootgap.App.Tests.Harness;
 namespace Rootgap.App.Tests;
 
 /// <summary>People and devices: let in with a code, signing offline too, a person's own code, and the chain behind a signature.</summary>
-public class SignaturesTest(Chromium chromium) : BrowserTest(chromium)
+public class SignaturesTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     private static async Task LetIn(JobServer server, Tablet tablet, string name)
     {

@@ -11,7 +11,7 @@ using Rootgap.Site.Surveys;
 namespace Rootgap.App.Tests;
 
 /// <summary>The site's pages against what the engine works out on this machine: planner at the desk, erector with the network gone.</summary>
-public class SiteTest(Chromium chromium) : BrowserTest(chromium)
+public class SiteTest(Chromium chromium) : BrowserTest(chromium, worksAlone: true)
 {
     private static Packet Line { get; } = Pages.Sample();
 

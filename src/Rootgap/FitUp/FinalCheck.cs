@@ -227,12 +227,12 @@ public sealed class FinalCheck
         var placed = new PlacedEnd[names.Count];
         for (var i = 0; i < placed.Length; i++)
         {
-            placed[i] = new(Base!, Motion.None);
-            for (var k = 0; k < others.Count; k++)
-            {
-                if (others[k].Name == names[i])
-                    placed[i] = new(others[k], others[k].MotionOf(PoseError.From(errors.Slice(6 * k, 6))));
-            }
+            var k = others.Count - 1;
+            while (k >= 0 && others[k].Name != names[i])
+                k--;
+            placed[i] = k >= 0 ? new(others[k], others[k].MotionOf(PoseError.From(errors.Slice(6 * k, 6))))
+                : names[i] == Base!.Name ? new(Base!, Motion.None)
+                : throw new ArgumentException($"{names[i]} is no end", nameof(reading));
         }
 
         return reading.Measure(name => placed[0].End.Name == name ? placed[0] : placed[^1]);

@@ -1,7 +1,8 @@
 namespace Rootgap.App.Tests.Harness;
 
 /// <summary>A test with servers and tablets of its own. What is left of a failed one lies in <c>TestResults</c> beside the solution.</summary>
-public abstract class BrowserTest(Chromium chromium) : IAsyncLifetime
+/// <param name="worksAlone">Whether its tablets keep the app for when the network is gone, which costs each a second load of it.</param>
+public abstract class BrowserTest(Chromium chromium, bool worksAlone = false) : IAsyncLifetime
 {
     private readonly List<JobServer> servers = [];
     private readonly List<Tablet> tablets = [];
@@ -21,7 +22,7 @@ public abstract class BrowserTest(Chromium chromium) : IAsyncLifetime
 
     protected async Task<Tablet> NewTablet(Uri address, int width = 1180, int height = 820, string who = "RH")
     {
-        var tablet = await Tablet.Of(chromium.Browser, address, width, height, who);
+        var tablet = await Tablet.Of(chromium.Browser, address, width, height, who, worksAlone);
         tablets.Add(tablet);
         return tablet;
     }

@@ -41,9 +41,9 @@ public sealed class Tablet
         }
     }
 
-    public static async Task<Tablet> Of(IBrowser browser, Uri address, int width = 1180, int height = 820, string who = "RH")
+    public static async Task<Tablet> Of(IBrowser browser, Uri address, int width = 1180, int height = 820, string who = "RH", bool worksAlone = true)
     {
-        var context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, BaseURL = address.ToString(), AcceptDownloads = true, ReducedMotion = ReducedMotion.Reduce });
+        var context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, BaseURL = address.ToString(), AcceptDownloads = true, ReducedMotion = ReducedMotion.Reduce, ServiceWorkers = worksAlone ? ServiceWorkerPolicy.Allow : ServiceWorkerPolicy.Block });
         // The app starts in two seconds on a quiet machine, and in many more where other tests run beside: how long is the bench's matter.
         context.SetDefaultTimeout(Patience);
         await context.AddInitScriptAsync(Watching);

@@ -200,6 +200,10 @@ public class FinalCheckTest
     }
 
     [Fact]
+    public void A_reading_at_an_end_that_is_not_there_is_not_taken_for_one_at_the_base() =>
+        Assert.Contains("E9 is no end", Assert.Throws<ArgumentException>(() => FinalCheck.Welded(Branched).Judge([new(new EndReading.Lean("E9"), 0)])).Message, StringComparison.Ordinal);
+
+    [Fact]
     public void The_record_of_a_check_can_itself_be_read_again()
     {
         var check = FinalCheck.Welded(Branched);
