@@ -67,7 +67,7 @@ internal static class MaterialCheck
             uses.Add(new(p.Item, p.Name, p.Size, default, 1, IsLength: false, p.Id, p.IsItemGuessed) { Part = p });
 
         foreach (var set in bolting)
-            uses.Add(new(Stud(route, set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true) { Stud = set });
+            uses.Add(new(StudRows.Of(route.Drawing.Materials, bolting, set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true) { Stud = set });
         return [.. Listed(route, uses), .. NotListed(uses)];
     }
 
@@ -84,11 +84,6 @@ internal static class MaterialCheck
 
     private static MaterialItem? Row(Route route, Ware ware, NominalSize size) =>
         route.Drawing.Materials.FirstOrDefault(m => m.Words.Ware == ware && m.Size == size);
-
-    /// <summary>The row for a set of studs: of their diameter, the one nearest in length.</summary>
-    private static MaterialItem? Stud(Route route, BoltSet set) =>
-        route.Drawing.Materials.Where(m => m.Words.Ware == Ware.StudBolt && m.Size == set.Size)
-            .MinBy(m => Math.Abs((m.Length ?? set.Length) - set.Length));
 
     private static IEnumerable<MaterialRow> Listed(Route route, List<Use> uses)
     {

@@ -28,6 +28,9 @@ public sealed record Spool
     /// <summary>Its shop joints, in line order; those of its supports not among them.</summary>
     public required IReadOnlyList<Joint> Joints { get; init; }
 
+    /// <summary>Whether nothing in it is welded: it is screwed up at site and carried in pieces.</summary>
+    public bool IsScrewedOnly => Joints.Count > 0 && !Joints.Any(j => j.IsWeld);
+
     /// <summary>Joints that part it from its neighbours, in line order.</summary>
     public required IReadOnlyList<Joint> Ends { get; init; }
 

@@ -65,8 +65,12 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
         return s.StatedItem is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : Found(part);
     }
 
-    /// <summary>The list's row that a part seems to be; null where none fits.</summary>
-    public MaterialItem? Found(Component part) => ItemSearch.Find(drawing.Materials, part);
+    /// <summary>The list's row that a part seems to be; null where none fits. A row that bears the words of an in-line item, as a control valve's, is no other part's.</summary>
+    public MaterialItem? Found(Component part) => ItemSearch.Find(part is InLineItem ? drawing.Materials : notOfInLineItems, part);
+
+    private readonly IReadOnlyList<MaterialItem> notOfInLineItems = drawing.Runs.SelectMany(r => r.Legs).Select(l => l.To).OfType<InLineItemPoint>().Select(p => p.What).Distinct(StringComparer.Ordinal).ToList() is { Count: > 0 } inLine
+        ? [.. drawing.Materials.Where(m => !inLine.Exists(w => InLineItem.IsFor(w, m)))]
+        : drawing.Materials;
 
     /// <summary>Outside diameter and wall of the line's pipe of a size, mm; 0 where the standard has none, which is told here.</summary>
     /// <param name="isBySchedule">The part is made to that wall; one by a class (forged, a flange) does without, and its pipe tells.</param>

@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Standards;
@@ -34,7 +35,8 @@ internal sealed class FluidAndMetal : Rule
 
         foreach (var item in route.Drawing.Materials)
         {
-            if (Fluids.SpoiledBy(service.Fluid, $"{item.What} {item.Material}") is { } word)
+            // Studs, the loose flange of a lap joint and supports are outside.
+            if (item.Words.Ware is not (Ware.StudBolt or Ware.Support) && item.Words.Flange != FlangeKind.LapJoint && Fluids.SpoiledBy(service.Fluid, $"{item.What} {item.Material}") is { } word)
                 yield return Found(item.Source, item.Material.Contains(word, StringComparison.OrdinalIgnoreCase) ? "material" : "what", $"Item {item.Item}, {item.What}, is of {word}, and the line carries {service.Fluid}.", "Ask the engineer for another material.", "It is eaten away.");
         }
     }

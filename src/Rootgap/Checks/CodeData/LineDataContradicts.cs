@@ -42,7 +42,7 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is of class {other} by its number, and the drawing is of pipe class {service.PipeClass}.", "Look in the line list which of the two is right.", "The line is built of another class's pipe and fittings.");
         if (AgainstTail(service) is var (key, message))
             yield return Found(service.Source, key, message, "Look in the line list which of the two is right.", severity: Severity.Note);
-        if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line)) is { Line: not null } slip)
+        if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line) && !IsInOtherOrder(drawing.Number, p.Drawn, p.Line)) is { Line: not null } slip)
             yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
     }
 
@@ -154,6 +154,10 @@ internal sealed partial class LineDataContradicts : Rule
         var differ = Enumerable.Range(0, a.Length).Count(i => a[i] != b[i]);
         return differ == 1 || (differ > 1 && a.Order().SequenceEqual(b.Order()));
     }
+
+    /// <summary>Whether the letters differ because the parts stand in another order: the drawing's number has the line's letters elsewhere.</summary>
+    private static bool IsInOtherOrder(string drawing, Match drawn, Match line) =>
+        !drawn.Groups["letters"].Value.Equals(line.Groups["letters"].Value, StringComparison.OrdinalIgnoreCase) && drawing.Split('-', '/', ' ', '_').Contains(line.Groups["letters"].Value, StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Letters of a fluid and the number of a line: BFW-611.</summary>
     [GeneratedRegex("""(?<![A-Za-z0-9])(?:(?<letters>[A-Za-z]{1,4})-?|(?<letters>[A-Za-z]{1,4}\d)-)(?<number>\d{2,5})(?!\d)""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]

@@ -22,7 +22,7 @@ internal sealed class SpoolHangsAskew : Rule
     {
         foreach (var spool in fabrication.Spools)
         {
-            if (spool.Mass < Light || spool.Cuts.Count < 2)
+            if (spool.Mass < Light || spool.IsScrewedOnly || spool.Cuts.Count < 2)
                 continue;
             var off = double.PositiveInfinity;
             foreach (var cut in spool.Cuts)

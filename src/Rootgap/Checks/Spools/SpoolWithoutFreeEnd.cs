@@ -10,7 +10,7 @@ internal sealed class SpoolWithoutFreeEnd : Rule
 {
     public override string Name => "spool-without-free-end";
     public override Severity Severity => Severity.Note;
-    public override string Says => "A spool is a ring of shop welds, or has no end that joins it to anything.";
+    public override string Says => "A spool is a ring of shop welds without a union, or has no end that joins it to anything.";
     public override string Why => "The last weld of a ring has no end that can give: what the parts are out is pulled together by force (common practice: leave one joint of a ring for site or bolt it). A spool with no end has been closed by mistake.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -20,7 +20,7 @@ internal sealed class SpoolWithoutFreeEnd : Rule
         {
             var parts = spool.Components.Count + spool.Cuts.Count;
             var inner = spool.Joints.Count(j => j.Between.Count == 2);
-            if (inner >= parts && spool.Joints.Count > 0)
+            if (inner >= parts && spool.Joints.Count > 0 && !spool.Components.Any(c => c is Union))
             {
                 var last = spool.Joints[^1];
                 yield return Found(last.Source, "to", $"Spool {spool.Name} closes on itself by shop welds only: {inner} welds between {parts} parts.",

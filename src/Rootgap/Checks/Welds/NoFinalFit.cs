@@ -34,7 +34,8 @@ internal sealed class NoFinalFit : Rule
                 .Where(m => m.Opening95 > m.TakenUp).MaxBy(m => m.Opening95 - m.TakenUp);
             var out95 = worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
             yield return Found(end.Row, "to", $"From the {first[group].Says} at {route.Drawing.PlaceOf(first[group].Row.Path)} to this {end.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
-                worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
+                route.Drawing.Service.IsLined ? "A weld at site would burn the lining: leave a flanged piece to be made to site measure before it is lined, or ask for a bellows."
+                : worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
                 "The last spool is forced in, or comes back.",
                 // Where the line goes on, the other drawing may have it.
                 end.Row.Has("continues") || first[group].Row.Has("continues") ? Severity.Note : null);

@@ -10,7 +10,7 @@ internal sealed class RingWithoutFinalFit : Rule
 {
     public override string Name => "ring-without-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A run ends at another's branch and closes a ring, and no weld of the ring is final-fit.";
+    public override string Says => "A run ends at another's branch and closes a ring, and no weld of the ring is final-fit; a note where it closes in a socket or a thread, which gives.";
     public override string Why => "The last piece of a ring lies between two ends that stand already: it must be trimmed to what is there (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -23,7 +23,8 @@ internal sealed class RingWithoutFinalFit : Rule
                 continue;
             var parted = new Parted(route.Joints, j => j != closing && j.Place != WeldPlace.FinalFit);
             if (parted.GroupOf(a) == parted.GroupOf(b))
-                yield return Found(last.Source, "to", $"With {closing.Id} this run closes a ring, and no weld of the ring is final-fit.", "Mark a weld on straight pipe of the ring `final-fit`, one in each direction that may be out.", "The last piece does not go in.");
+                yield return Found(last.Source, "to", $"With {closing.Id} this run closes a ring, and no weld of the ring is final-fit.", "Mark a weld on straight pipe of the ring `final-fit`, one in each direction that may be out.", "The last piece does not go in.",
+                    closing.Kind is JointKind.Socket or JointKind.Threaded ? Severity.Note : null);
         }
     }
 }

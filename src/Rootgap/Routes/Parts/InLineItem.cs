@@ -46,12 +46,15 @@ public sealed record InLineItem : InLine
         Array.Find(Sorts, s => What.Contains(s, StringComparison.OrdinalIgnoreCase)) is { } own && !row.What.Contains(own, StringComparison.OrdinalIgnoreCase) && Array.Exists(Sorts, s => row.What.Contains(s, StringComparison.OrdinalIgnoreCase));
 
     // A tag in both says it; else all words of the drawing stand in the row.
-    private bool Names(MaterialItem row)
-    {
-        var words = What.Split(' ', StringSplitOptions.RemoveEmptyEntries);
-        return words.Any(w => w.Length > 2 && w.Any(char.IsAsciiDigit) && w.Any(char.IsAsciiLetter) && row.What.Contains(w, StringComparison.OrdinalIgnoreCase))
-            || words.All(w => row.What.Contains(w, StringComparison.OrdinalIgnoreCase));
-    }
+    private bool Names(MaterialItem row) => IsTagged(What, row) || Words(What).All(w => row.What.Contains(w, StringComparison.OrdinalIgnoreCase));
+
+    private static string[] Words(string what) => what.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+
+    private static bool IsTagged(string what, MaterialItem row) =>
+        Words(what).Any(w => w.Length > 2 && w.Any(char.IsAsciiDigit) && w.Any(char.IsAsciiLetter) && row.What.Contains(w, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>Whether a row is meant for an in-line item of these words and for nothing else: it bears its tag, or all of its words where there are several.</summary>
+    internal static bool IsFor(string what, MaterialItem row) => IsTagged(what, row) || (Words(what) is { Length: > 1 } words && words.All(w => row.What.Contains(w, StringComparison.OrdinalIgnoreCase)));
 
     internal static Station Station(StationMaking make, Situation s, InLineItemPoint p)
     {
