@@ -62,7 +62,7 @@ internal static class TestPicture
                 {
                     var (dx, dy) = (Math.Cos(k * Math.PI / 4), Math.Sin(k * Math.PI / 4));
                     var place = new Box(at.X + (dx * reach) + (dx < -0.1 ? -w : dx > 0.1 ? 0 : -w / 2), at.Y + (dy * reach) + (dy < -0.1 ? -h : dy > 0.1 ? 0 : -h / 2), w, h);
-                    if (place.X < 0 || place.Y < 0 || place.Right > width || place.Bottom > height || taken.Any(t => Overlap(t, place)) || strokes.Any(s => Crosses(sight.On(s.From), sight.On(s.To), place)))
+                    if (place.X < 0 || place.Y < 0 || place.Right > width || place.Bottom > height || taken.Any(t => Overlap(t, place)) || strokes.Any(s => Slab.Along(sight.On(s.From), sight.On(s.To), 0.6).Overlaps(new Slab(place))))
                         continue;
                     taken.Add(place);
                     if (reach > 4)
@@ -77,17 +77,4 @@ internal static class TestPicture
     }
 
     private static bool Overlap(Box a, Box b) => a.X < b.Right && b.X < a.Right && a.Y < b.Bottom && b.Y < a.Bottom;
-
-    private static bool Crosses(Spot a, Spot b, Box box)
-    {
-        var steps = Math.Max(2, (int)(a.To(b) / 0.7));
-        for (var i = 0; i <= steps; i++)
-        {
-            var p = a.Toward(b, (double)i / steps);
-            if (p.X > box.X - 0.6 && p.X < box.Right + 0.6 && p.Y > box.Y - 0.6 && p.Y < box.Bottom + 0.6)
-                return true;
-        }
-
-        return false;
-    }
 }

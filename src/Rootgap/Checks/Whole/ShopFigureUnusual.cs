@@ -40,7 +40,7 @@ internal sealed class ShopFigureUnusual : Rule
         ];
         foreach (var (key, value, least, most, words) in others)
         {
-            if (value is { } figure && shop.Source.Has(key) && (figure < least || figure > most))
+            if (value is { } figure && shop.Source.Has(key) && (figure < least - Tolerance.Noise || figure > most + Tolerance.Noise))
                 yield return Found(shop.Source, key, $"The shop's {key} is {words(figure)}; {words(least)} to {words(most)} is usual.", Remedy);
         }
     }

@@ -116,33 +116,15 @@ public sealed class FontFace
         return (double)top / UnitsPerEm;
     }
 
+    /// <summary>From the subtable that has every character (format 12); the fonts that are shipped have it, and it holds what their shorter one does.</summary>
     private void ReadCharacters(int cmap)
     {
         for (var i = 0; i < U16(cmap + 2); i++)
         {
             var record = cmap + 4 + (8 * i);
             var at = cmap + (int)U32(record + 4);
-            if (U16(record) != 3)
-                continue;
-            if (U16(at) == 4)
-                ReadSegments(at);
-            else if (U16(at) == 12)
+            if (U16(record) == 3 && U16(at) == 12)
                 ReadGroups(at);
-        }
-    }
-
-    private void ReadSegments(int at)
-    {
-        var twice = U16(at + 6);
-        var (ends, starts, deltas, offsets) = (at + 14, at + 16 + twice, at + 16 + (2 * twice), at + 16 + (3 * twice));
-        for (var s = 0; s < twice; s += 2)
-        {
-            var offset = U16(offsets + s);
-            for (int c = U16(starts + s); c <= U16(ends + s) && c != 0xffff; c++)
-            {
-                var glyph = offset == 0 ? c : U16(offsets + s + offset + (2 * (c - U16(starts + s))));
-                _glyphs[c] = offset != 0 && glyph == 0 ? (ushort)0 : (ushort)(glyph + U16(deltas + s));
-            }
         }
     }
 

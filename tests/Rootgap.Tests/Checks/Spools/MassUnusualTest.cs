@@ -29,6 +29,16 @@ public class MassUnusualTest
         {go: up, by: 450, to: open, ends: plain}
         """, line: "size: 1, schedule: 80, class: 150, ends: socket, fitting class: 3000", start: "to: open, ends: plain"));
 
+    // Steel of twice the pipe's outside across (B36.10M: 48.3, 60.3) and as long as the valve: five times that for the smallest, which are all handle, three times from NPS 2 (common practice).
+    [Theory]
+    [InlineData("1-1/2", 100, 28, "")]
+    [InlineData("1-1/2", 100, 30, "warn")]
+    [InlineData("2", 100, 26, "")]
+    [InlineData("2", 100, 28, "warn")]
+    public void From_NPS_2_a_valve_is_mostly_body(string size, int length, int mass, string told) => Desk.Tells(Rule, told, Desk.Drawing(
+        $"{{go: up, by: 450, to: valve, kind: ball, ends: socket, class: 800, face to face: {length}, mass: {mass}}}\n{{go: up, by: 450, to: open, ends: plain}}",
+        line: $"size: {size}, schedule: 80, class: 150, ends: socket, fitting class: 3000", start: "to: open, ends: plain"));
+
     private static string WithUnion(string mass) => Desk.Drawing($$"""
         {go: up, by: 450, to: union, face to face: 92, mass: {{mass}}}
         {go: up, by: 450, to: open, ends: plain}
