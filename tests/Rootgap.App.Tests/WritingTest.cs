@@ -73,6 +73,20 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
     }
 
     [Fact]
+    public async Task What_is_doubted_of_the_head_is_seen_while_it_is_folded()
+    {
+        var server = await Serve();
+        var file = Path.Combine(server.Folder, Pages.Drawing);
+        await File.WriteAllTextAsync(file, Pages.Text(Pages.Drawing).Replace("fluid: chilled fresh water", "lining: rubber 5 mm, fluid: chilled fresh water", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        var tablet = await NewTablet(server, 360, 740);
+        var page = await tablet.Open("drawing/" + Pages.Drawing);
+        await Assertions.Expect(page.Locator("#open-head")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator("#whole .finding").Filter(new() { HasText = "lined (rubber 5 mm)" })).ToBeVisibleAsync();
+        await page.Locator("#open-head").ClickAsync();
+        await Assertions.Expect(page.Locator(".finding").Filter(new() { HasText = "lined (rubber 5 mm)" })).ToHaveCountAsync(1);
+    }
+
+    [Fact]
     public async Task A_half_written_row_does_not_shout_and_tells_when_it_is_left()
     {
         var server = await Serve();

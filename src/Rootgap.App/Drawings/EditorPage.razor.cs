@@ -52,6 +52,9 @@ public sealed partial class EditorPage
     /// <summary>Whether the title block's and the line's fields are shown: somebody opened them, or is in one of them.</summary>
     private bool IsHeadOpen => isHeadOpen || state is { IsWriting: true, Chosen: { Path: "" or "line" or "service", Key: not "text" } };
 
+    /// <summary>Findings of the whole drawing; while the head is folded also those of its rows, which could not be seen else.</summary>
+    private IReadOnlyList<RowFinding> WholeOf(EditorSheet sheet) => IsHeadOpen ? sheet.Whole : [.. sheet.Whole.Concat(sheet.Top.Findings).Concat(sheet.Line.Findings).Concat(sheet.Service.Findings).Distinct()];
+
     /// <summary>The title block and the line in one line of words.</summary>
     private IEnumerable<string> Chips
     {
@@ -101,8 +104,8 @@ public sealed partial class EditorPage
             await Try(async () => await script.InvokeVoidAsync("toFinding"));
     }
 
-    /// <summary>Stops, and what could not be read, are shown at once; the rest of what is to say of the whole drawing on a tap.</summary>
-    private static bool IsGrave(RowFinding found) => found.Finding.AcceptedBecause is null && (!found.CanAccept || found.Finding.Severity == Severity.Stop);
+    /// <summary>Stops, warnings and what could not be read are shown at once; notes on the whole drawing on a tap.</summary>
+    private static bool IsGrave(RowFinding found) => found.Finding.AcceptedBecause is null && (!found.CanAccept || found.Finding.Severity != Severity.Note);
 
     private void Fuller() => full = full.Length > 0 ? "" : "draw";
 
