@@ -72,6 +72,80 @@ public class ForemansThirdLookTest
         Desk.IsSilent("stud-length", Studs(100, 160));
     }
 
+    // ASME B16.5: NPS 10 class 300 takes sixteen studs of 1 in. 160 long, NPS 8 twelve of 7/8 140 long.
+    [Fact]
+    public void Studs_listed_in_a_neighbouring_diameter_are_told_at_their_row_and_nowhere_else()
+    {
+        var yaml = Desk.Drawing("""
+            {go: north, by: 1450, to: reducer, size: 8}
+            {go: north, by: 1200, to: flange}
+            """, more: """
+            materials:
+              - {item: 1, what: pipe, size: 10, schedule: 40, quantity: 2 m}
+              - {item: 2, what: pipe, size: 8, schedule: 40, quantity: 2 m}
+              - {item: 3, what: reducer concentric, size: 10 x 8, schedule: 40, quantity: 1}
+              - {item: 4, what: flange WN RF, size: 10, class: 300, bore: 40, quantity: 1}
+              - {item: 5, what: flange WN RF, size: 8, class: 300, bore: 40, quantity: 1}
+              - {item: 6, what: gasket spiral wound, size: 10, class: 300, quantity: 1}
+              - {item: 7, what: gasket spiral wound, size: 8, class: 300, quantity: 1}
+              - {item: 8, what: stud bolt, size: 7/8, length: 160, quantity: 16}
+              - {item: 9, what: stud bolt, size: 7/8, length: 140, quantity: 12}
+            """, line: "size: 10, schedule: 40, class: 300");
+        Desk.Finds("studs-missing", "materials[7]", yaml, "7/8 in. studs", "takes 16 of 1");
+        Assert.DoesNotContain(Desk.Packet(yaml).Findings, f => f.Rule is "stud-length" or "quantity-short" or "item-not-used");
+    }
+
+    [Theory]
+    [InlineData("6000", "3000", "warn")]
+    [InlineData("6000", "6000", "note")]
+    [InlineData("3000", "3000", "")]
+    public void One_fitting_of_another_class_than_its_neighbours_is_told_at_its_row(string elbow, string others, string told) => Desk.Tells("fitting-class-unsaid", told, Desk.Drawing("""
+        {go: north, by: 1450, to: elbow}
+        {go: up, by: 1200, to: tee, name: T, branch: north}
+        {go: up, by: 1200, to: coupling}
+        {go: up, by: 1200, to: open}
+        """, more: $$"""
+        materials:
+          - {item: 1, what: elbow 90 SW, size: 1-1/2, class: {{elbow}}, quantity: 1}
+          - {item: 2, what: tee SW, size: 1-1/2, class: {{others}}, quantity: 1}
+          - {item: 3, what: coupling SW, size: 1-1/2, class: {{others}}, quantity: 1}
+        """, line: "size: 1-1/2, schedule: 80, class: 150, ends: socket", start: "to: open"));
+
+    [Theory]
+    [InlineData("light hydrocarbon", "B31.1", "warn")]
+    [InlineData("light hydrocarbon", "B31.3", "")]
+    [InlineData("steam", "B31.1", "")]
+    public void Power_piping_carries_no_hydrocarbons(string fluid, string code, string told) => Desk.Tells("line-data-contradicts", told, Desk.Drawing("{go: north, by: 2000, to: open}", $"service: {{fluid: {fluid}, code: {code}}}", start: "to: open"));
+
+    [Theory]
+    [InlineData("fluid: hot oil, insulation: none, design temperature: 150 C", "note")]
+    [InlineData("fluid: hot oil, insulation: none, design temperature: 220 C", "warn")]
+    [InlineData("fluid: flare gas, insulation: none, design temperature: 220 C", "note")]
+    [InlineData("fluid: flare gas, paint: P1, design temperature: 150 C", "note")]
+    [InlineData("fluid: hot oil, paint: P1, design temperature: 150 C", "warn")]
+    [InlineData("fluid: hot oil, insulation: personnel protection, design temperature: 120 C", "")]
+    public void A_line_that_is_bare_by_its_line_data_is_believed(string service, string told) => Desk.Tells("insulation-incomplete", told, Desk.Drawing("{go: north, by: 2000, to: open}", $"service: {{{service}}}", start: "to: open"));
+
+    [Theory]
+    [InlineData("kind: gate, ends: butt, face to face: 400", "by the procedure", "note")]
+    [InlineData("kind: ball, ends: butt, face to face: 400", "by the procedure", "warn")]
+    [InlineData("kind: ball, ends: butt, face to face: 400", "locally by heating bands", "note")]
+    public void A_valve_that_bears_the_heat_is_a_note(string valve, string treatment, string told) => Desk.Tells("heat-treatment-soft-parts", told, Desk.Drawing(
+        $"{{go: north, by: 1500, to: valve, {valve}, mass: 60}}\n{{go: north, by: 1500, to: open}}", $"service: {{heat treatment: {treatment}}}", start: "to: open"));
+
+    // A nozzle may stand 30 off in every direction; the end that goes on elsewhere moves with its own drawing.
+    [Theory]
+    [InlineData("weld, end: field", "warn")]
+    [InlineData("weld, end: field, continues: TEST-2", "note")]
+    public void An_end_that_goes_on_in_another_drawing_stands_no_faster_than_this_one(string end, string told) => Desk.Tells("final-fit-direction-missing", told, Desk.Drawing(
+        $"{{go: east, by: 1500, to: elbow, end: final-fit}}\n{{go: north, by: 800, to: {end}}}", "forecast: {other: {position: 30, angle: 0.1}}"));
+
+    // ASME B31.1 table 121.5: NPS 6 17 ft with water, 21 ft with steam.
+    [Theory]
+    [InlineData("steam condensate", "note")]
+    [InlineData("steam", "")]
+    public void Condensate_is_a_liquid(string fluid, string told) => Desk.Tells("long-leg-unsupported", told, Desk.Drawing("{go: north, by: 6000, to: open}", $"service: {{fluid: {fluid}}}", start: "to: open"));
+
     [Fact]
     public void The_row_of_a_control_valve_is_not_that_of_the_valve_beside_it()
     {

@@ -30,11 +30,12 @@ internal sealed class StudLength : Rule
         var materials = fabrication.Route.Drawing.Materials;
         if (materials.Count == 0)
             yield break;
+        var mistaken = StudRows.OtherDiameter(materials, fabrication.Bolting).ToList();
         HashSet<NominalSize>? strays = null;
         foreach (var item in materials)
         {
             // A row whose length no joint takes is wrong itself.
-            if (item.Words.Ware != Ware.StudBolt || item.Length is not { } listed || (LeftOver(fabrication, item) ?? ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set))
+            if (item.Words.Ware != Ware.StudBolt || mistaken.Exists(m => ReferenceEquals(m.Row, item)) || item.Length is not { } listed || (LeftOver(fabrication, item) ?? ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set))
                 continue;
             (strays ??= []).Add(item.Size);
             yield return One(fabrication.Units, item.Source, "length", set, listed);
@@ -43,7 +44,7 @@ internal sealed class StudLength : Rule
         HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
-            if (set.Length <= 0 || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || !IsOff(listed, set) || !(told ??= []).Add(set.Joint.Source.Path))
+            if (set.Length <= 0 || mistaken.Exists(m => m.Needed == set.Size && Math.Abs(m.Length - set.Length) < 1) || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || !IsOff(listed, set) || !(told ??= []).Add(set.Joint.Source.Path))
                 continue;
             yield return One(fabrication.Units, set.Joint.Source, "to", set, listed);
         }

@@ -17,9 +17,18 @@ internal sealed class StudsMissing : Rule
         // A list with neither gaskets nor studs is the list of what is welded: loose parts stand on another.
         if (!materials.Any(m => m.Words.Ware is Ware.Gasket or Ware.StudBolt))
             yield break;
+        var mistaken = StudRows.OtherDiameter(materials, fabrication.Bolting).ToList();
+        foreach (var (row, needed, length) in mistaken)
+        {
+            var set = fabrication.Bolting.First(b => b.Size == needed && Math.Abs(b.Length - length) < 1);
+            yield return Found(row.Source, "size", $"{row.Size} in. studs are listed; joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}, takes {set.Count} of {set.Size}.", "Mend the diameter.", "The studs do not go through the holes, or rattle in them.");
+        }
+
         HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
+            if (mistaken.Exists(m => m.Needed == set.Size && Math.Abs(m.Length - set.Length) < 1))
+                continue;
             // A row of another diameter that no joint takes is the row that is wrong: where the others of its diameter are too few, as where there is none.
             var stray = materials.FirstOrDefault(m => m.Words.Ware == Ware.StudBolt && !m.Size.IsNone && fabrication.Bolting.All(b => b.Size != m.Size));
             if (materials.Any(m => m.Words.Ware == Ware.StudBolt && (m.Size == set.Size || m.Size.IsNone)) && (stray is null || !IsShort(fabrication, set)))

@@ -25,7 +25,7 @@ internal sealed class LongLegUnsupported : Rule
         var route = fabrication.Route;
         var hasSupports = route.Supports.Count > 0;
         var fluid = route.Drawing.Service.Fluid;
-        var isGas = fluid.Length > 0 && Array.Exists(Gases, g => fluid.Contains(g, StringComparison.OrdinalIgnoreCase));
+        var isGas = fluid.Length > 0 && !fluid.Contains("condensate", StringComparison.OrdinalIgnoreCase) && !fluid.Contains("liquid", StringComparison.OrdinalIgnoreCase) && Array.Exists(Gases, g => fluid.Contains(g, StringComparison.OrdinalIgnoreCase));
         for (var r = 0; r < route.Runs.Count; r++)
         {
             var run = route.Runs[r];

@@ -14,7 +14,7 @@ internal readonly record struct FixedEnd(string Part, SourceRow Row, string Says
         foreach (var joint in route.Joints)
         {
             if (joint.Between is [var part] && joint.Kind is JointKind.Bolted or JointKind.Butt)
-                ends.Add(new(part, joint.Source, joint.Kind == JointKind.Bolted ? "flange" : "weld to the existing pipe", joint));
+                ends.Add(new(part, joint.Source, joint.Kind == JointKind.Bolted ? "flange" : route.GoesOn(joint) ? "weld to the next drawing's pipe" : "weld to the existing pipe", joint));
         }
 
         foreach (var pipe in route.Pipes)

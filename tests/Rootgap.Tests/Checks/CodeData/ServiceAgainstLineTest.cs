@@ -77,7 +77,8 @@ public class ServiceAgainstLineTest
     [InlineData("insulation: none, tracing: electric", "warn")]
     [InlineData("insulation: none, tracing: none", "")]
     [InlineData("insulation: none, design temperature: 100 C", "")]
-    [InlineData("insulation: none, design temperature: 101 C", "warn")]
+    [InlineData("insulation: none, design temperature: 101 C", "note")]
+    [InlineData("insulation: none, design temperature: 201 C", "warn")]
     public void What_is_traced_or_hot_is_insulated(string service, string told) => Desk.Tells("insulation-incomplete", told, Served(service));
 
     [Theory]
