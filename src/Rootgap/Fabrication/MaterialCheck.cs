@@ -66,8 +66,9 @@ internal static class MaterialCheck
         foreach (var p in route.Pads)
             uses.Add(new(p.Item, p.Name, p.Size, default, 1, IsLength: false, p.Id, p.IsItemGuessed) { Part = p });
 
+        var studs = new StudRows(route.Drawing.Materials, bolting);
         foreach (var set in bolting)
-            uses.Add(new(StudRows.Of(route.Drawing.Materials, bolting, set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true) { Stud = set });
+            uses.Add(new(studs.Of(set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true) { Stud = set });
         return [.. Listed(route, uses), .. NotListed(uses)];
     }
 

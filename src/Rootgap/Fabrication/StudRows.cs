@@ -4,50 +4,73 @@ using Rootgap.Measure;
 namespace Rootgap.Fabricating;
 
 /// <summary>Which row of the material list a set of studs is: all that is asked about it is asked here.</summary>
-public static class StudRows
+public sealed class StudRows
 {
     /// <summary>Lengths that differ by less are the same, mm.</summary>
     private const double Same = 1;
 
-    /// <summary>The row of a set's diameter nearest in length, but for the one row that is left over for it; null where the list has none.</summary>
-    public static MaterialItem? Of(IReadOnlyList<MaterialItem> list, IReadOnlyList<BoltSet> bolting, BoltSet set) =>
-        OtherDiameter(list, bolting).FirstOrDefault(o => o.Needed == set.Size && Math.Abs(o.Length - set.Length) < Same) is { Row: { } wrong } ? wrong
-        : LeftOver(list, bolting, set.Size) is var (length, row) && Math.Abs(length - set.Length) < Same ? row
-        : list.Where(m => m.Words.Ware == Ware.StudBolt && m.Size == set.Size).MinBy(m => Math.Abs((m.Length ?? set.Length) - set.Length));
+    private readonly IReadOnlyList<MaterialItem> rows;
+    private readonly List<(MaterialItem Row, IReadOnlyList<BoltSet> Sets)> leftOver = [];
 
-    /// <summary>Rows that no joint of their diameter takes, and whose length and number are those of joints of another diameter that have no row: the diameter was mistaken.</summary>
-    public static IEnumerable<(MaterialItem Row, NominalSize Needed, double Length)> OtherDiameter(IReadOnlyList<MaterialItem> list, IReadOnlyList<BoltSet> bolting)
+    public StudRows(IReadOnlyList<MaterialItem> list, IReadOnlyList<BoltSet> bolting)
     {
-        foreach (var row in list)
+        rows = [.. list.Where(m => m.Words.Ware == Ware.StudBolt)];
+        Mistaken = [.. OtherDiameter(bolting)];
+        foreach (var ofSize in bolting.Where(b => b.Length > 0).GroupBy(b => b.Size))
         {
-            if (row is not { Words.Ware: Ware.StudBolt, Length: { } length, Count: { } count, Size.IsNone: false } || bolting.Any(b => b.Size == row.Size && Math.Abs(b.Length - length) < Same))
+            if (LeftOver([.. ofSize]) is { } pair)
+                leftOver.Add(pair);
+        }
+    }
+
+    /// <summary>Rows that no joint of their diameter takes, with the joints of another diameter that have no row and take just this length and number: the diameter was mistaken.</summary>
+    public IReadOnlyList<(MaterialItem Row, IReadOnlyList<BoltSet> Sets)> Mistaken { get; }
+
+    /// <summary>Whether a set's row has another diameter.</summary>
+    public bool IsMistaken(BoltSet set) => Mistaken.Any(m => Has(m.Sets, set));
+
+    /// <summary>The row of a set: the one in which its diameter was mistaken, the one that is left over for it, or else of its diameter the nearest in length; null where the list has none.</summary>
+    public MaterialItem? Of(BoltSet set) =>
+        Mistaken.Concat(leftOver).FirstOrDefault(p => Has(p.Sets, set)).Row ?? rows.Where(m => m.Size == set.Size).MinBy(m => Math.Abs((m.Length ?? set.Length) - set.Length));
+
+    /// <summary>The joints for which a row is left over, where all others have theirs; null where it is not so clear.</summary>
+    public BoltSet? LeftOverFor(MaterialItem row) => leftOver.Find(p => ReferenceEquals(p.Row, row)).Sets?[0];
+
+    private static bool Has(IReadOnlyList<BoltSet> sets, BoltSet set) => sets.Any(s => ReferenceEquals(s, set));
+
+    private static bool AreSame(double a, double? b) => b is { } other && Math.Abs(a - other) < Same;
+
+    private IEnumerable<(MaterialItem Row, IReadOnlyList<BoltSet> Sets)> OtherDiameter(IReadOnlyList<BoltSet> bolting)
+    {
+        foreach (var row in rows)
+        {
+            if (row is not { Length: { } length, Count: { } count, Size.IsNone: false } || bolting.Any(b => b.Size == row.Size && AreSame(b.Length, length)))
                 continue;
-            var needed = bolting.Where(b => b.Size != row.Size && Math.Abs(b.Length - length) < Same).GroupBy(b => b.Size)
-                .FirstOrDefault(g => g.Sum(b => b.Count) == count && !list.Any(m => m.Words.Ware == Ware.StudBolt && m.Size == g.Key && m.Length is { } other && Math.Abs(other - length) < Same));
-            if (needed is not null)
-                yield return (row, needed.Key, needed.First().Length);
+            if (bolting.Where(b => b.Size != row.Size && AreSame(b.Length, length)).GroupBy(b => b.Size)
+                .FirstOrDefault(g => g.Sum(b => b.Count) == count && !rows.Any(m => m.Size == g.Key && AreSame(length, m.Length))) is { } sets)
+                yield return (row, [.. sets]);
         }
     }
 
     /// <summary>
     /// Where every other length of a diameter has its row with the very number that the joints take, and one length and one row of the same number are left: the two, which
-    /// belong together however wrong the row's length is. Null where it is not so clear.
+    /// belong together however wrong the row's length is.
     /// </summary>
-    public static (double Length, MaterialItem Row)? LeftOver(IReadOnlyList<MaterialItem> list, IReadOnlyList<BoltSet> bolting, NominalSize size)
+    private (MaterialItem, IReadOnlyList<BoltSet>)? LeftOver(IReadOnlyList<BoltSet> ofSize)
     {
-        var needed = bolting.Where(b => b.Size == size && b.Length > 0).GroupBy(b => Math.Round(b.Length)).Select(g => (g.First().Length, Count: g.Sum(b => b.Count))).ToList();
-        var rows = list.Where(m => m.Words.Ware == Ware.StudBolt && m.Size == size && m is { Length: not null, Count: not null }).ToList();
-        if (needed.Count < 2 || rows.Count != needed.Count)
+        var needed = ofSize.GroupBy(b => Math.Round(b.Length)).Select(g => g.ToList()).ToList();
+        var listed = rows.Where(m => m.Size == ofSize[0].Size && m is { Length: not null, Count: not null }).ToList();
+        if (needed.Count < 2 || listed.Count != needed.Count)
             return null;
-        foreach (var row in rows.ToList())
+        foreach (var row in listed.ToList())
         {
-            var at = needed.FindIndex(n => Math.Abs(n.Length - row.Length!.Value) < Same && n.Count == row.Count);
+            var at = needed.FindIndex(n => AreSame(n[0].Length, row.Length) && n.Sum(b => b.Count) == row.Count);
             if (at < 0)
                 continue;
             needed.RemoveAt(at);
-            rows.Remove(row);
+            listed.Remove(row);
         }
 
-        return (needed, rows) is ([var length], [var left]) && left.Count == length.Count ? (length.Length, left) : null;
+        return (needed, listed) is ([var sets], [var left]) && sets.Sum(b => b.Count) == left.Count ? (left, sets) : null;
     }
 }

@@ -30,12 +30,12 @@ internal sealed class StudLength : Rule
         var materials = fabrication.Route.Drawing.Materials;
         if (materials.Count == 0)
             yield break;
-        var mistaken = StudRows.OtherDiameter(materials, fabrication.Bolting).ToList();
+        var studs = new StudRows(materials, fabrication.Bolting);
         HashSet<NominalSize>? strays = null;
         foreach (var item in materials)
         {
             // A row whose length no joint takes is wrong itself.
-            if (item.Words.Ware != Ware.StudBolt || mistaken.Exists(m => ReferenceEquals(m.Row, item)) || item.Length is not { } listed || (LeftOver(fabrication, item) ?? ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set))
+            if (item.Words.Ware != Ware.StudBolt || studs.Mistaken.Any(m => ReferenceEquals(m.Row, item)) || item.Length is not { } listed || (studs.LeftOverFor(item) ?? ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set))
                 continue;
             (strays ??= []).Add(item.Size);
             yield return One(fabrication.Units, item.Source, "length", set, listed);
@@ -44,7 +44,7 @@ internal sealed class StudLength : Rule
         HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
-            if (set.Length <= 0 || mistaken.Exists(m => m.Needed == set.Size && Math.Abs(m.Length - set.Length) < 1) || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || !IsOff(listed, set) || !(told ??= []).Add(set.Joint.Source.Path))
+            if (set.Length <= 0 || studs.IsMistaken(set) || strays?.Contains(set.Size) == true || Nearest(materials, set) is not { Length: { } listed } || !IsOff(listed, set) || !(told ??= []).Add(set.Joint.Source.Path))
                 continue;
             yield return One(fabrication.Units, set.Joint.Source, "to", set, listed);
         }
@@ -60,10 +60,6 @@ internal sealed class StudLength : Rule
 
     private static bool IsOff(double listed, BoltSet set) =>
         listed < set.Length - OneStep - (set.Joint.ExtraGrip > 0 ? RoundedTwice : 0) || listed > set.Length + TooLong;
-
-    /// <summary>The set for which the row is left over, where all others have theirs.</summary>
-    private static BoltSet? LeftOver(Fabrication fabrication, MaterialItem item) =>
-        StudRows.LeftOver(fabrication.Route.Drawing.Materials, fabrication.Bolting, item.Size) is var (length, row) && ReferenceEquals(row, item) ? fabrication.Bolting.First(b => b.Size == item.Size && Math.Abs(b.Length - length) < 1) : null;
 
     /// <summary>Where as many lengths of a size are listed as joints take, the longest row is meant for the joint that takes the longest, and so on down; null where the numbers differ.</summary>
     private static BoltSet? ByRank(IReadOnlyList<BoltSet> sets, IReadOnlyList<MaterialItem> materials, MaterialItem item)

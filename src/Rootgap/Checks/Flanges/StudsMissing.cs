@@ -17,17 +17,14 @@ internal sealed class StudsMissing : Rule
         // A list with neither gaskets nor studs is the list of what is welded: loose parts stand on another.
         if (!materials.Any(m => m.Words.Ware is Ware.Gasket or Ware.StudBolt))
             yield break;
-        var mistaken = StudRows.OtherDiameter(materials, fabrication.Bolting).ToList();
-        foreach (var (row, needed, length) in mistaken)
-        {
-            var set = fabrication.Bolting.First(b => b.Size == needed && Math.Abs(b.Length - length) < 1);
-            yield return Found(row.Source, "size", $"{row.Size} in. studs are listed; joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}, takes {set.Count} of {set.Size}.", "Mend the diameter.", "The studs do not go through the holes, or rattle in them.");
-        }
+        var studs = new StudRows(materials, fabrication.Bolting);
+        foreach (var (row, sets) in studs.Mistaken)
+            yield return OfOtherDiameter(row, sets[0]);
 
         HashSet<RowPath>? told = null;
         foreach (var set in fabrication.Bolting)
         {
-            if (mistaken.Exists(m => m.Needed == set.Size && Math.Abs(m.Length - set.Length) < 1))
+            if (studs.IsMistaken(set))
                 continue;
             // A row of another diameter that no joint takes is the row that is wrong: where the others of its diameter are too few, as where there is none.
             var stray = materials.FirstOrDefault(m => m.Words.Ware == Ware.StudBolt && !m.Size.IsNone && fabrication.Bolting.All(b => b.Size != m.Size));
@@ -37,11 +34,14 @@ internal sealed class StudsMissing : Rule
             if (!(told ??= []).Add(row.Path))
                 continue;
             yield return stray is not null
-                ? Found(row, "size", $"{stray.Size} in. studs are listed; joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}, takes {set.Count} of {set.Size}.", "Mend the diameter.", "The studs do not go through the holes, or rattle in them.")
+                ? OfOtherDiameter(stray, set)
                 : Found(row, "to", Say(fabrication.Units, $"Joint {set.Joint.Id} takes {set.Count} studs {set.Size} x {set.Length:len0}, and the list has none of {set.Size}."),
                     "Add them to the material list; where the neighbour lists them, write `bolting: by others`.", "The flanges cannot be bolted up.");
         }
     }
+
+    private Finding OfOtherDiameter(MaterialItem row, BoltSet set) =>
+        Found(row.Source, "size", $"{row.Size} in. studs are listed; joint {set.Joint.Id}, NPS {set.Joint.Size} class {set.Joint.Class}, takes {set.Count} of {set.Size}.", "Mend the diameter.", "The studs do not go through the holes, or rattle in them.");
 
     /// <summary>Whether the list has fewer studs of the diameter than all its joints take.</summary>
     private static bool IsShort(Fabrication fabrication, BoltSet set) =>

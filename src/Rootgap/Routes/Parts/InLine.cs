@@ -51,8 +51,9 @@ public abstract record InLine : Component
     public sealed override Point Centre => In.At.Toward(Out.At, 0.5);
 
     /// <summary>The station where it stands, half its length from the work point to each side.</summary>
-    private protected Station Made(StationMaking make, Situation s, HoleOrientation holes, Term half, MaterialItem? item, bool stated) =>
-        Ends == FittingEnds.Flanged ? Bolted(make, s, this, holes, half, item, stated) : Joined(s, this, Ends switch
+    /// <param name="more">What a flanged one is longer at each end than half its length, as terms of the sum.</param>
+    private protected Station Made(StationMaking make, Situation s, HoleOrientation holes, Term half, MaterialItem? item, bool stated, params IReadOnlyList<Term> more) =>
+        Ends == FittingEnds.Flanged ? Bolted(make, s, this, holes, [half, .. more], item, stated) : Joined(s, this, Ends switch
         {
             FittingEnds.Socket => make.Book.Socket(half, make.IntoSocket(s, s.Size)),
             FittingEnds.Threaded => make.Book.Threaded(s.Source, s.Size, half),
@@ -73,12 +74,12 @@ public abstract record InLine : Component
         IsItemStated = stated,
     };
 
-    private static Station Bolted(StationMaking make, Situation s, InLine body, HoleOrientation holes, Term half, MaterialItem? item, bool stated)
+    private static Station Bolted(StationMaking make, Situation s, InLine body, HoleOrientation holes, IReadOnlyList<Term> half, MaterialItem? item, bool stated)
     {
         var mate = FlangeEnd.Of(make, s, holes, isWhatTheLegNames: false);
         var (gasket, origin) = Gasket.Thickness(make, s);
-        var (inside, bore) = (-half.Mm, body.Inside);
-        var whole = new PipeEnd(mate.Pipe.Kind, [.. mate.Pipe.TakeOff, new("gasket", -gasket, origin), half]);
+        var (inside, bore) = (-half.Sum(t => t.Mm), body.Inside);
+        var whole = new PipeEnd(mate.Pipe.Kind, [.. mate.Pipe.TakeOff, new("gasket", -gasket, origin), .. half]);
         var face = inside + gasket;
         var wide = mate.Flange.Shape?.Plate ?? body.Outside;
         var before = Gasket.Between(make, s, new(PortName.RunIn, Way.In, face, 0, bore), new(PortName.RunOut, Way.In, inside, 0, bore, -1));

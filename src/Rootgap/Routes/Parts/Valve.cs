@@ -87,14 +87,21 @@ public sealed record Valve : InLine
             Size = s.Size, Line = s.Line, Drawn = p, Source = s.Source, Kind = p.Kind, Ends = p.Ends, StemDrawn = p.Stem, Stated = MassOf(s, p),
         });
         var item = make.Item(s, valve, out var stated);
-        return valve.Made(make, s, p.Holes, Half(make, s, p, item, valve.TableLength(make.Book.Units)), item, stated);
+        var half = Half(make, s, p, item, valve.TableLength(make.Book.Units));
+        return valve.Made(make, s, p.Holes, half, item, stated, RingFace(make, s, half));
     }
 
     /// <summary>
-    /// How much longer it is over ring-joint faces than over raised ones, mm: each face stands out by the depth of its groove, where the raised face of classes 150 and 300
-    /// counts in the thickness and that of higher classes, a quarter of an inch, does not (ASME B16.10 table 10, from memory: NPS 4 class 600 3 mm, NPS 6 class 300 16 mm).
+    /// What each end stands out more with a ring-joint face than the table's raised one: the depth of its groove, where the raised face of classes 150 and 300 counts in
+    /// the thickness and that of higher classes, a quarter of an inch, does not (ASME B16.10 table 10, from memory: NPS 4 class 600 3 mm in all, NPS 6 class 300 16 mm).
     /// </summary>
-    private static double RingJointLonger(double groove, Line line) => 2 * (groove - (FlangeEnd.IsThin(line) ? 0 : LengthText.Inch / 4));
+    private static Term[] RingFace(StationMaking make, Situation s, Term half)
+    {
+        if (s.Line.Facing != Facing.RingJoint || half.Origin is not Origin.Table || FlangeTable.GrooveDepth.Of(s.Size, @class: s.Line.Class) is null)
+            return [];
+        var face = make.Book.Term(s.Source, "ring-joint face", FlangeTable.GrooveDepth, s.Size, @class: s.Line.Class);
+        return FlangeEnd.IsThin(s.Line) ? [face] : [face, new("less the raised face", LengthText.Inch / 4, new Origin.Rule("ASME B16.10: 1/4 in. from class 400 up, from memory"))];
+    }
 
     private static Mass? MassOf(Situation s, ValvePoint p) =>
         p.Mass is { } kg ? new(kg, Origin.Drawing)
@@ -135,14 +142,8 @@ public sealed record Valve : InLine
         }
 
         var (mm, origin) = make.Book.Find(s.Source, dimension, s.Size, @class: s.Line.Class);
-        if (s.Line.Facing == Facing.RingJoint && p.Ends == FittingEnds.Flanged)
+        if (s.Line.Facing == Facing.RingJoint && p.Ends == FittingEnds.Flanged && FlangeTable.GrooveDepth.Of(s.Size, @class: s.Line.Class) is null)
         {
-            if (tableLength is { } raised && FlangeTable.GrooveDepth.Of(s.Size, @class: s.Line.Class)?.In(make.Book.Units) is { } groove)
-            {
-                var longer = RingJointLonger(groove, s.Line);
-                return new(What, -(raised + longer) / 2, new Origin.Rule(LengthText.Say(make.Book.Units, $"ASME B16.10: {raised:len} over raised faces, {longer:len} more over ring-joint faces")));
-            }
-
             make.Tell(s, "ring-joint-valve-length", Severity.Warn, "to", "The table's face to face is for raised faces; a ring-joint valve is longer.",
                 "Add `face to face:` over the extreme faces from the maker's sheet.");
         }
