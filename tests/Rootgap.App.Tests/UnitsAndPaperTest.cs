@@ -7,6 +7,8 @@ namespace Rootgap.App.Tests;
 /// <summary>Feet and inches at any time, and paper.</summary>
 public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium)
 {
+    private const string Text = "() => { const m = document.querySelector('main').cloneNode(true); for (const e of m.querySelectorAll('svg, .unseen')) e.remove(); return m.textContent.replace(/\\s+/g, ' '); }";
+
     [Fact]
     public async Task The_units_are_switched_everywhere_at_once_and_back()
     {
@@ -16,17 +18,30 @@ public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium
         foreach (var path in new[] { $"spool/{Pages.Spool}/{Pages.Drawing}", Pages.Fit })
         {
             await tablet.Turn(path);
-            var metric = await Words(page);
+            var metric = await Words(tablet);
             Assert.DoesNotMatch(FeetInches(), metric);
             await page.Locator("#units").ClickAsync();
             await Assertions.Expect(page.Locator("#units")).ToContainTextAsync("ft-in");
-            var imperial = await Words(page);
+            var imperial = await Words(tablet);
             Assert.Matches(FeetInches(), imperial);
             Assert.DoesNotMatch(Millimetres(), imperial);
             await page.Locator("#units").ClickAsync();
             await Assertions.Expect(page.Locator("#units")).ToContainTextAsync("mm");
-            Assert.Equal(metric, await Words(page));
+            Assert.Equal(metric, await Words(tablet));
         }
+    }
+
+    [Theory]
+    [InlineData(390)]
+    [InlineData(1180)]
+    public async Task A_leg_s_length_in_feet_and_sixteenths_is_seen_whole(int width)
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server, width, 820);
+        var page = await tablet.Open("drawing/" + Pages.Drawing);
+        await page.Locator("#units").ClickAsync();
+        await Assertions.Expect(page.Locator(".line .by input").Filter(new() { Visible = true }).First).ToHaveValueAsync(FeetInches());
+        Assert.Empty(await page.Locator(".line .by input").EvaluateAllAsync<string[]>("all => all.filter(i => i.offsetParent && i.scrollWidth > i.clientWidth).map(i => `${i.value}: ${i.scrollWidth} of ${i.clientWidth}`)"));
     }
 
     [Fact]
@@ -70,9 +85,12 @@ public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium
         await page.Locator(".print-only").WaitForAsync(new() { State = WaitForSelectorState.Detached });
     }
 
-    /// <summary>What stands on the page, without drawings: those are in the drawing's own units.</summary>
-    private static Task<string> Words(IPage page) => page.EvaluateAsync<string>(
-        "() => { const m = document.querySelector('main').cloneNode(true); for (const e of m.querySelectorAll('svg, .unseen')) e.remove(); return m.textContent.replace(/\\s+/g, ' '); }");
+    /// <summary>What stands on the page when it is no more at work, without drawings: those are in the drawing's own units.</summary>
+    private static async Task<string> Words(Tablet tablet)
+    {
+        await tablet.Stands();
+        return await tablet.Page.EvaluateAsync<string>(Text);
+    }
 
     [GeneratedRegex(@"\d'-|\d+/(16|8|4|2)""")]
     private static partial Regex FeetInches();

@@ -166,6 +166,7 @@ internal static class AllRules
         new SlopeLevelOrTrue(),
         new SmallBoreInShop(),
         new SmallBranchUnsupported(),
+        new StrainerBehindTrap(),
         new SmallEndsTooLarge(),
         new SmallFlangeKindTooLarge(),
         new SpoolAcrossFieldWeld(),

@@ -9,6 +9,8 @@ internal static class FileWords
     public static readonly string[] Facings = ["RF", "FF", "RTJ"];
     public static readonly string[] FittingEnds = ["butt", "socket", "threaded"];
     public static readonly string[] ForgedEnds = ["socket", "threaded"];
+    /// <summary>Classes that no flange has (ASME B16.5 section 1): small forged valves (API 602 class 800) and forged fittings, which take their pipe in sockets or threads.</summary>
+    public static readonly string[] FlangelessClasses = ["800", "2000", "3000", "6000", "9000"];
     /// <summary>Of socket-weld and threaded fittings (ASME B16.11); no flange has one of them.</summary>
     public static readonly string[] ForgedClasses = ["2000", "3000", "6000", "9000"];
 

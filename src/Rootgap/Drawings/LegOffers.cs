@@ -183,7 +183,7 @@ internal sealed class LegOffers(DrawingText text, int run, int leg, WrittenRow r
                     var kind = WorkPointKind.Of(to)!;
                     var words = kind.Choices.First(c => c.Key == key).Words;
                     // What has ends of its own has the first of them, unless it says otherwise; a fitting those of its line.
-                    yield return Offers.Of(DrawingShape.Leg, key, kind.HasOwnEnds ? words[0] : Inherited(key) is { Length: > 0 } said ? said : "butt", words);
+                    yield return Offers.Of(DrawingShape.Leg, key, kind.HasOwnEnds ? FileWords.FlangelessClasses.Contains(row["class"]) ? Inherited(key) == "threaded" ? "threaded" : "socket" : words[0] : Inherited(key) is { Length: > 0 } said ? said : "butt", words);
                     break;
                 case "fitting class":
                     yield return Offers.Of(DrawingShape.Leg, key, Inherited(key) is { Length: > 0 } line ? line : "3000", Offers.FittingClasses(Ends == "socket"));

@@ -28,6 +28,13 @@ internal static class LegReader
         if (!f.Has("by") && !isSkew && f.Has("go"))
             f.Error("missing-key", "by", "This leg has no distance.", "Add `by:` with the distance to the next work point, or `by: makeup`.");
         var to = kind?.Read(f);
+        if (to is { Written.HasOwnEnds: true } && !f.Has("ends") && FileWords.FlangelessClasses.Contains(f.Text("class") ?? line.Class))
+        {
+            // Nobody writes that a class 800 valve has no flanges: it takes its pipe as the fittings beside it do.
+            var ends = line.Ends == FittingEnds.Threaded ? FittingEnds.Threaded : FittingEnds.Socket;
+            to = to switch { ValvePoint { IsWafer: null } valve => valve with { Ends = ends }, InLineItemPoint item => item with { Ends = ends }, _ => to };
+        }
+
         var begin = Weld(f, "begin");
         var end = Weld(f, "end");
         foreach (var key in (string[])["begin", "end", "begin number", "end number", "nipple", "item", "pipe item"])

@@ -36,6 +36,9 @@ public static class LineData
     /// <summary>Whether what a text names is a gas, and no liquid with it.</summary>
     public static bool IsGas(string text) => Split(text) is var words && words.Any(Gases.Value.Contains) && !words.Contains("liquid");
 
+    /// <summary>Whether an in-line item is a bellows or a rubber joint, by its words: hollow, soft along the line.</summary>
+    public static bool IsBellows(string what) => what.Contains("expansion joint", StringComparison.OrdinalIgnoreCase) || what.Contains("bellows", StringComparison.OrdinalIgnoreCase) || what.Contains("rubber joint", StringComparison.OrdinalIgnoreCase);
+
     /// <summary>Whether words name something that measures the flow, and reads wrong without straight pipe before it.</summary>
     public static bool IsMeter(string what) => Metering.Value.Any(w => what.Contains(w, StringComparison.OrdinalIgnoreCase)) && !what.Contains("restriction", StringComparison.OrdinalIgnoreCase);
 

@@ -68,6 +68,8 @@ public sealed class JobServer : IAsyncDisposable
             RedirectStandardError = true,
             WorkingDirectory = Folder,
         };
+        // Compiling again what runs often is no gain in a server that lives for a minute: it was 1.0 of its 2.4 s of work.
+        start.Environment["DOTNET_TC_CallCounting"] = "0";
         process = Process.Start(start)!;
         process.OutputDataReceived += Hear;
         process.ErrorDataReceived += Hear;

@@ -96,4 +96,52 @@ public class ClosingErrorExplainedTest
         {go: east, by: 1700, to: elbow}
         {go: up, by: 900, to: flange, at: {east: 1700, north: 2690, up: 2350}}
         """));
+
+    [Fact]
+    public void Digits_changed_over_in_a_stated_place_are_found_at_the_place_itself() => Desk.Finds(Rule, "runs[0].legs[3]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 2690, to: elbow}
+        {go: east, by: 1750, to: elbow}
+        {go: up, by: 900, to: flange, at: {east: 1570, north: 2690, up: 2350}}
+        """), "east 1750 for 1570", "digits");
+
+    [Fact]
+    public void East_and_north_changed_over_are_found_at_the_place_itself() => Desk.Finds(Rule, "runs[0].legs[3]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 2690, to: elbow}
+        {go: east, by: 1700, to: elbow}
+        {go: up, by: 900, to: flange, at: {east: 2690, north: 1700, up: 2350}}
+        """), "the two changed over");
+
+    [Fact]
+    public void An_elevation_that_is_left_out_of_a_place_is_found() => Desk.Finds(Rule, "runs[0].legs[3]", Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 2690, to: elbow}
+        {go: east, by: 1700, to: elbow}
+        {go: up, by: 900, to: flange, at: {east: 1700, north: 2690}}
+        """), "`up: 2350`", "left out");
+
+    // What leads to the branch's end that closes is not doubted: of the main run only the leg after the tee is left.
+    [Fact]
+    public void What_another_place_proves_right_is_not_doubted()
+    {
+        var findings = Desk.Packet("""
+            drawing: TEST-1
+            revision: 1
+            line: {size: 6, schedule: 40, class: 150}
+            runs:
+              - run: main
+                start: {to: flange, at: {up: 850}}
+                legs:
+                  - {go: up, by: 1500, to: elbow}
+                  - {go: north, by: 2000, to: tee, name: T, branch: up}
+                  - {go: north, by: 1500, to: flange, at: {north: 3600, up: 2350}}
+              - run: side
+                start: {from: T}
+                legs:
+                  - {go: up, by: 900, to: flange, at: {north: 2000, up: 3250}}
+            """).Findings.Where(f => f.Rule == Rule).ToList();
+        Assert.Equal("runs[0].legs[2]", Assert.Single(findings).At.ToString());
+        Assert.Contains("1600 here would close it", findings[0].Message, StringComparison.Ordinal);
+    }
 }

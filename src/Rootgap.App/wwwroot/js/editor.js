@@ -1,8 +1,8 @@
 // Keys and taps of the drawing table. Everything is heard at its root; the program is called at once and has drawn anew when the call comes back.
 
 const letters = { n: 'north', s: 'south', e: 'east', w: 'west', u: 'up', d: 'down' };
-/** Milliseconds in which a further letter belongs to the word begun: from when the last one's answer stood there to when the key went down, so that a slow device takes none of it. */
-const patience = 2000;
+/** Milliseconds in which a further letter belongs to the word begun, counted in beats while the page is free to hear it: a device that is slow to answer takes none of it. */
+const patience = 2000, beat = 100;
 let stop;
 
 /** `told` has Typed(row, key, value), Entered(row, key), Left(), Unfit(row, key, typed), Act(act, row, key, value) -> id of the field to go to. */
@@ -12,7 +12,7 @@ export function begin(root, told) {
   const on = (target, kind, heard, more) => target.addEventListener(kind, heard, { signal: listening.signal, ...more });
   let current = null;        // the field in which the person is, or was last
   let begun = '';            // letters typed towards a word
-  let last = 0;
+  let beats = 0;
 
   const isCell = el => el instanceof HTMLElement && el.dataset.key !== undefined && el.matches('input, textarea');
   const rowOf = el => el.closest('[data-row]');
@@ -81,11 +81,17 @@ export function begin(root, told) {
   const wordsOf = field => (field.dataset.words ?? '').split('|').filter(w => w);
 
   /** A letter in a field that holds one of some words: the word that begins so; the same letter again takes the next. */
-  const choose = (field, letter, pressed) => {
-    if (pressed - last > patience) begun = '';
+  const choose = (field, letter) => {
     begun += letter.toLowerCase();
     take(field, letter);
-    last = performance.now();
+    clearInterval(beats);
+    let rested = 0;
+    beats = setInterval(() => {
+      rested += beat;
+      if (rested < patience) return;
+      clearInterval(beats);
+      begun = '';
+    }, beat);
   };
   const take = (field, letter) => {
     const words = wordsOf(field);
@@ -235,10 +241,10 @@ export function begin(root, told) {
     // A letter right behind figures goes on to what stands there.
     if ((key === 'go' || key === 'by') && /[a-z]/i.test(e.key) && !isWhole(field) && /\d$/.test(field.value) && field.selectionStart === field.value.length) {
       const to = field.closest('.write-row')?.querySelector('[data-key="to"]');
-      if (to) { done(); go(to); begun = ''; choose(document.getElementById(to.id), e.key, e.timeStamp); return; }
+      if (to) { done(); go(to); begun = ''; choose(document.getElementById(to.id), e.key); return; }
     }
     if (manner === 'choice' && /\d/.test(e.key) && field.value && !wordsOf(field).some(w => w.startsWith(e.key) || w.startsWith(begun + e.key))) { if (onward(field, e.key)) { done(); return; } }
-    if (manner === 'choice') { done(); choose(field, e.key, e.timeStamp); }
+    if (manner === 'choice') { done(); choose(field, e.key); }
     else if (manner === 'direction' || manner === 'place') { if (direct(field, e.key)) done(); }
     else if (manner === 'word' && isWhole(field) && /[a-z]/i.test(e.key)) {
       const word = wordsOf(field).find(w => w.startsWith(e.key.toLowerCase()));

@@ -16,8 +16,11 @@ internal sealed class TestPressureLow : Rule
 
     public override string Name => "test-pressure-low";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The test pressure is less than 1.5 times the design pressure with water (times the stress ratio where the engineer gives it), or less than 1.1 times with air or nitrogen; where the medium is not said, less than 1.5 times, and at B31.5 or a code beside B31 less than 1.1. A warning, where it is over 3 % short and the medium or a B31 code is named, or where the test is no more than the design; else a note.";
+    public override string Says => "The test pressure is less than 1.5 times the design pressure with water (times the stress ratio where the engineer gives it), or less than 1.1 times with air or nitrogen; where the medium is not said, less than 1.5 times, and at B31.5 or a code beside B31 less than 1.1. A warning, where it is over 3 % short and the medium or a B31 code is named, where the line carries water, or where the test is no more than the design; else a note.";
     public override string Why => "ASME B31.3 345.4.2 wants 1.5 times the design pressure in a water test, more where the design is hotter than the test, and 345.5.4 1.1 times in a gas test; other codes differ. The engineer decides.";
+
+    /// <summary>A line that carries water is tested with it (common practice).</summary>
+    private static bool IsWater(string fluid) => fluid.Contains("water", StringComparison.OrdinalIgnoreCase);
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
@@ -40,7 +43,7 @@ internal sealed class TestPressureLow : Rule
         if (medium is null && test >= PressureTest.Least(design, TestMedium.Air) - Rounding)
         {
             yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: enough for a test with air, too little for one with water ({Bar(least)}), and the drawing does not say which.",
-                "Write `test: {medium: water}` or `test: {medium: air}`, and ask the engineer which pressure is right.", severity: Severity.Note);
+                "Write `test: {medium: water}` or `test: {medium: air}`, and ask the engineer which pressure is right.", severity: IsWater(service.Fluid) ? Severity.Warn : Severity.Note);
             yield break;
         }
 

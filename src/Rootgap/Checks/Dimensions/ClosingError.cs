@@ -8,9 +8,15 @@ namespace Rootgap.Checks;
 /// <summary>A place that the legs miss: by how much, over which legs, and which single figure or direction read otherwise would close them.</summary>
 internal sealed class ClosingError
 {
-    private readonly List<Step> way;
+    /// <summary>A stated place is written to the millimetre, mm.</summary>
+    private const double Rounded = 0.5;
 
-    private ClosingError(SourceRow row, string key, Vector error, List<Step> way) => (Row, Key, Error, this.way) = (row, key, error, way);
+    private readonly List<Step> way;
+    private readonly HashSet<SourceRow> sound;
+    private readonly Point stands;
+
+    private ClosingError(SourceRow row, string key, Point stands, Vector error, List<Step> way, HashSet<SourceRow> sound) =>
+        (Row, Key, this.stands, Error, this.way, this.sound) = (row, key, stands, error, way, sound);
 
     /// <summary>The row that states the place, and its key.</summary>
     public SourceRow Row { get; }
@@ -25,20 +31,46 @@ internal sealed class ClosingError
     public static List<ClosingError> In(Route route)
     {
         var misses = new List<ClosingError>();
+        // The rows on the way to a place that the legs do meet: any of them read otherwise would open that one.
+        var met = new HashSet<SourceRow>();
         for (var r = 0; r < route.Runs.Count; r++)
         {
             var run = route.Runs[r];
             for (var i = 0; i < run.Distances.Count; i++)
             {
                 var leg = run.Run.Legs[i];
-                if (leg.At is { } stated && run.Points[i + 1] - stated is var miss && miss.Length > Tolerance.Closing)
-                    misses.Add(new(leg.Source, "at", miss, Way(route, r, i + 1)));
-                if (leg.To is TieInPoint tie && Host(route, tie.With) is { } host && run.Points[i + 1] - route.Runs[host.Run].Points[host.Station] is var gap && gap.Length > Tolerance.Closing)
-                    misses.Add(new(leg.Source, "with", gap, Less(Way(route, r, i + 1), Way(route, host.Run, host.Station))));
+                if (leg.At is { } stated)
+                    Compare(leg.Source, "at", stated, run.Points[i + 1], Way(route, r, i + 1));
+                if (leg.To is TieInPoint tie && Host(route, tie.With) is { } host)
+                    Compare(leg.Source, "with", route.Runs[host.Run].Points[host.Station], run.Points[i + 1], Less(Way(route, r, i + 1), Way(route, host.Run, host.Station)));
             }
         }
 
         return misses;
+
+        void Compare(SourceRow row, string key, Point stands, Point reached, List<Step> way)
+        {
+            if ((reached - stands).Length > Tolerance.Closing)
+                misses.Add(new(row, key, stands, reached - stands, way, met));
+            else
+                met.UnionWith(way.Select(s => s.Source));
+        }
+    }
+
+    /// <summary>The rows that lie on the way to a stated place: what is wrong in one of them shows there.</summary>
+    public static HashSet<SourceRow> Proved(Route route)
+    {
+        var rows = new HashSet<SourceRow>();
+        for (var r = 0; r < route.Runs.Count; r++)
+        {
+            for (var i = 0; i < route.Runs[r].Distances.Count; i++)
+            {
+                if (route.Runs[r].Run.Legs[i].At is not null)
+                    rows.UnionWith(Way(route, r, i + 1).Where(s => s.Leg is not null).Select(s => s.Source));
+            }
+        }
+
+        return rows;
     }
 
     /// <summary>The rows on this way any one of which, read otherwise, would close it and all <paramref name="others"/> that miss by the same: first those that a slip of the pen explains, then the rest.</summary>
@@ -46,12 +78,20 @@ internal sealed class ClosingError
     {
         var sure = new List<Explanation>();
         var along = new List<Explanation>();
+        if (Key == "at" && others is [_] && Place(units, Row, stands, stands + Error, "The legs do not end here; they would with {0}.") is { } stated)
+            sure.Add(stated);
         foreach (var step in way)
         {
-            if (!others.All(m => m.way.Contains(step)))
+            if (sound.Contains(step.Source) || !others.All(m => m.way.Contains(step)))
                 continue;
             if (step.Leg is not { } leg)
-                along.Add(Start(units, step));
+            {
+                var right = step.From - (Error * step.Sign);
+                if (Place(units, step.Source, step.From, right, "The legs from here do not close; they would with {0}.") is { } slip)
+                    sure.Add(slip);
+                else
+                    along.Add(Start(units, step.Source, right));
+            }
             else if (Reading(leg, step) is { } reading)
                 sure.Add(reading);
             else if (Sloped(leg, step) is { } sloped)
@@ -77,11 +117,39 @@ internal sealed class ClosingError
     internal sealed record Explanation(SourceRow Row, string Key, string Otherwise, string Sentence);
 
     /// <summary>Another place of the start that would close the way.</summary>
-    private Explanation Start(Units units, Step step)
+    private static Explanation Start(Units units, SourceRow row, Point right)
     {
-        var right = step.From - (Error * step.Sign);
         var place = LengthText.Say(units, $"east {right.X:len}, north {right.Y:len}, up {right.Z:len}");
-        return new(step.Source, "at", $"a start at {place}", $"The legs from here do not close; a start at {place} would close them.");
+        return new(row, "at", $"a start at {place}", $"The legs from here do not close; a start at {place} would close them.");
+    }
+
+    /// <summary>One coordinate written by a slip of the pen, or left out, or two of them changed over; none where the places differ in another way.</summary>
+    /// <param name="written">The place as the row gives it.</param>
+    /// <param name="right">The place that would close the way.</param>
+    private static Explanation? Place(Units units, SourceRow row, Point written, Point right, string sentence)
+    {
+        var apart = right - written;
+        var axes = new[] { ("east", Vector.East, written.X, right.X), ("north", Vector.North, written.Y, right.Y), ("up", Vector.Up, written.Z, right.Z) };
+        var off = Array.FindAll(axes, a => Math.Abs(apart.Dot(a.Item2)) > Tolerance.Closing);
+        if (off is [var (word, _, wrong, should)])
+        {
+            // East and north are left out where they are 0; the elevation of a place in plan is forgotten.
+            var why = word == "up" && wrong == 0 && !row.Has("at", "up") && (row.Has("at", "east") || row.Has("at", "north")) ? "left out"
+                : Math.Abs(wrong + should) <= Tolerance.Closing ? "the sign"
+                : Math.Sign(wrong) == Math.Sign(should) ? Slip(units, Math.Abs(wrong), Math.Abs(should)) : null;
+            if (why is null)
+                return null;
+            var otherwise = why == "left out" ? LengthText.Say(units, $"`{word}: {should:len}`, which is left out") : LengthText.Say(units, $"{word} {should:len} for {wrong:len}: {why}");
+            return new(row, "at", otherwise, string.Format(System.Globalization.CultureInfo.InvariantCulture, sentence, otherwise));
+        }
+
+        if (off is [var (one, _, a, b), var (two, _, c, d)] && Math.Abs(a - d) <= Tolerance.Closing && Math.Abs(b - c) <= Tolerance.Closing)
+        {
+            var otherwise = LengthText.Say(units, $"{one} {b:len} and {two} {d:len}: the two changed over");
+            return new(row, "at", otherwise, string.Format(System.Globalization.CultureInfo.InvariantCulture, sentence, otherwise));
+        }
+
+        return null;
     }
 
     /// <summary>Another of the six directions that would close the way.</summary>
@@ -89,13 +157,17 @@ internal sealed class ClosingError
     {
         foreach (var (axis, word) in Axes.Six)
         {
-            if (((step.Direction - axis) * (step.Distance * step.Sign) - Error).Length > Tolerance.Closing || leg.IsSkew)
+            if (((step.Direction - axis) * (step.Distance * step.Sign) - Error).Length > Tolerance.Closing || leg.IsSkew || TurnsBack(step, axis))
                 continue;
             return new(leg.Source, "go", $"{word} in place of {Axes.Word(step.Direction) ?? "what is written"}", $"The legs do not close; with this one going {word} they would.");
         }
 
         return null;
     }
+
+    /// <summary>Whether a leg going that way would run back over the one before or behind it.</summary>
+    private bool TurnsBack(Step step, Vector axis) =>
+        way.Exists(s => s.Leg is { } beside && step.Leg is { } leg && beside.Source.Path.Run == leg.Source.Path.Run && Math.Abs(beside.Index - leg.Index) == 1 && s.Direction.Dot(axis) < -0.99);
 
     /// <summary>A slope the other way round, or none, that would close the way.</summary>
     private Explanation? Sloped(Leg leg, Step step)
@@ -154,7 +226,7 @@ internal sealed class ClosingError
                 return (new(leg.Source, "go", $"{other} in place of {word}", LengthText.Say(units, $"The legs do not close; with {written:len} {other} here in place of {word} they would.")), true);
             if (written <= Tolerance.Closing || should <= 0 || Math.Abs(written - should) <= Tolerance.Closing)
                 continue;
-            var slip = Slip(written, should);
+            var slip = Slip(units, written, should);
             var why = slip is null ? "" : $": {slip}";
             return (new(leg.Source, "go", LengthText.Say(units, $"{word} {should:len} for {written:len}{why}"), LengthText.Say(units, $"The legs do not close; {word} {should:len} here would close it, {written:len} drawn{why}.")), slip is not null);
         }
@@ -171,12 +243,12 @@ internal sealed class ClosingError
         var closing = step.Distance - (part * step.Sign);
         if (closing <= 0)
             return null;
-        var slip = Slip(step.Distance, closing);
+        var slip = Slip(units, step.Distance, closing);
         var why = slip is null ? "" : $": {slip}";
         return (new(leg.Source, "by", LengthText.Say(units, $"{closing:len} for {step.Distance:len}{why}"), LengthText.Say(units, $"The legs do not close; {closing:len} here would close it, {step.Distance:len} drawn{why}.")), slip is not null);
     }
 
-    private static string? Slip(double drawn, double closing)
+    private static string? Slip(Units units, double drawn, double closing)
     {
         foreach (var (times, says) in new[] { (10, "ten times off"), (100, "a hundred times off"), (LengthText.Inch, "inches and millimetres mixed up") })
         {
@@ -184,10 +256,13 @@ internal sealed class ClosingError
                 return says;
         }
 
-        if (Math.Abs(drawn - Math.Round(drawn)) > 0.05 || Math.Abs(closing - Math.Round(closing)) > 0.05)
+        // In the unit in which the figure is written: 15 for 51 inches. What closes may be off whole by what other ends were rounded.
+        var unit = units == Units.Millimetres ? 1 : LengthText.Inch;
+        var (written, right) = (drawn / unit, closing / unit);
+        if (Math.Abs(written - Math.Round(written)) * unit > 0.05 || Math.Abs(right - Math.Round(right)) * unit > Rounded)
             return null;
-        var (a, b) = (FormattableString.Invariant($"{drawn:0}"), FormattableString.Invariant($"{closing:0}"));
-        return a.Length == b.Length && a.Order().SequenceEqual(b.Order()) ? "digits changed over" : null;
+        var (a, b) = (FormattableString.Invariant($"{written:0}"), FormattableString.Invariant($"{right:0}"));
+        return a != b && a.Length == b.Length && a.Order().SequenceEqual(b.Order()) ? "digits changed over" : null;
     }
 
     /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error. Without a leg: the stated start of it all.</summary>

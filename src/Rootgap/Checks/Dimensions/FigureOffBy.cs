@@ -47,6 +47,7 @@ public abstract class FigureOffBy : Rule
                 continue;
             var (listed, needed) = (metres * 1000, need * 1000);
             (Leg Leg, double Drawn, double Over)? best = null;
+            var proved = ClosingError.Proved(fabrication.Route);
             foreach (var cut in fabrication.Cuts)
             {
                 if (!ReferenceEquals(cut.Pipe.Item, item))
@@ -57,7 +58,7 @@ public abstract class FigureOffBy : Rule
                     var drawn = run.Distances[i];
                     var less = drawn - (drawn / Times);
                     var over = listed - (needed - less);
-                    if (cut.Length - less > 0 && needed - listed > less * Substantial && over >= 0 && listed <= ((needed - less) * ListedOver) + Offcut && (best is null || over < best.Value.Over))
+                    if (!proved.Contains(run.Run.Legs[i].Source) && cut.Length - less > 0 && needed - listed > less * Substantial && over >= 0 && listed <= ((needed - less) * ListedOver) + Offcut && (best is null || over < best.Value.Over))
                         best = (run.Run.Legs[i], drawn, over);
                 }
             }

@@ -18,11 +18,14 @@ internal sealed class ValveLengthUnusual : Rule
 
     public override string Name => "valve-length-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A valve's stated length is less than 65 % or more than 135 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size; of a flanged in-line item, less than 0.75 of its size; of a blind or an orifice plate, more than 0.6 of its pipe's outside.";
+    public override string Says => "A valve's stated length is less than 65 % or more than 135 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size; of a flanged in-line item, less than 0.75 of its size (of an expansion joint, 0.3); of a blind or an orifice plate, more than 0.6 of its pipe's outside.";
     public override string Why => "Makers keep near to the table (ASME B16.10), and a slipped digit spoils both pieces beside the valve (common practice).";
 
     /// <summary>Two flanges and a body take about so much of a nominal size at least (common practice).</summary>
     private const double LeastItem = 0.75;
+
+    /// <summary>The rings of a rubber joint are thin: 250 for NPS 20, 300 for NPS 30 (from memory).</summary>
+    private const double LeastBellows = 0.3;
 
     /// <summary>Thicker than so much of its pipe no plate between flanges is, for no class (common practice; the thickest line blinds of class 2500 are about 0.4), nor one of so many mm too thick.</summary>
     private const double MostPlate = 0.6, ThinPlate = 20;
@@ -55,7 +58,7 @@ internal sealed class ValveLengthUnusual : Rule
     {
         foreach (var c in fabrication.Route.Components)
         {
-            if (c is InLineItem { IsPlate: false, Ends: FittingEnds.Flanged } item && item.Path is > 0 and var over && over < c.Size.Inches * LengthText.Inch * LeastItem)
+            if (c is InLineItem { IsPlate: false, Ends: FittingEnds.Flanged } item && item.Path is > 0 and var over && over < c.Size.Inches * LengthText.Inch * (Standards.LineData.IsBellows(item.What) ? LeastBellows : LeastItem))
                 yield return Found(c.Source, "face to face", Say(fabrication.Units, $"This {item.What} NPS {c.Size} is {over:len} from face to face, less than its own two flanges take."), "See the vendor's drawing: look whether the point slipped.", "The pieces beside it are cut for a length that it has not.");
             if (c is InLineItem { IsPlate: true } plate && PlateWords.Any(w => plate.What.Contains(w, StringComparison.OrdinalIgnoreCase)) && plate.Path > Math.Max(MostPlate * c.Outside, ThinPlate))
                 yield return Found(c.Source, "face to face", Say(fabrication.Units, $"This {plate.What} NPS {c.Size} is {plate.Path:len} thick: no plate between flanges is."), "Look whether the point slipped.", "The pieces beside it are cut for a thickness that it has not.");

@@ -7,7 +7,7 @@ namespace Rootgap.Checks;
 internal static class Alike
 {
     public static bool Are(MaterialItem a, MaterialItem b) =>
-        a.Words == b.Words && (a.Words.Ware != Ware.InLineItem || a.What.Equals(b.What, StringComparison.OrdinalIgnoreCase)) && a.Size == b.Size && a.Size2 == b.Size2 && a.Schedule == b.Schedule && a.Class == b.Class && a.Bore == b.Bore && a.Length == b.Length;
+        a.Words == b.Words && (a.Words.Ware is not (Ware.InLineItem or Ware.Support) || a.What.Equals(b.What, StringComparison.OrdinalIgnoreCase)) && a.Size == b.Size && a.Size2 == b.Size2 && a.Schedule == b.Schedule && a.Class == b.Class && a.Bore == b.Bore && a.Length == b.Length;
 
     /// <summary>Listed and needed of a row together with all that are alike, where the drawing does not say which is which.</summary>
     public static (double Listed, double Needed) Together(IReadOnlyList<MaterialRow> rows, MaterialRow row)

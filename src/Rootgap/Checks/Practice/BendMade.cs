@@ -30,7 +30,7 @@ internal sealed class BendMade : Rule
                 continue;
             if (!bend.IsMitred)
             {
-                if (radius < Tight * bend.Size.Inches * LengthText.Inch)
+                if (radius < (Tight * bend.Size.Inches * LengthText.Inch) - Tolerance.Closing)
                     yield return Found(bend.Source, "bend radius", Say(fabrication.Units, $"NPS {bend.Size} is pulled to a radius of {radius:len}, less than {Tight:0} nominal sizes: its wall of {bend.Wall:small} goes down to about {bend.Wall * radius / (radius + (bend.Outside / 2)):small} at the back."), "Ask the engineer for the wall, or use an elbow.");
                 continue;
             }

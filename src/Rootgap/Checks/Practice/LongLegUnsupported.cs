@@ -15,9 +15,12 @@ internal sealed class LongLegUnsupported : Rule
     /// <summary>Cosine of ten degrees.</summary>
     private const double Straight = 0.985;
 
+    /// <summary>So many spans in a drawing that has supports are no matter of where they stand: one was left out.</summary>
+    private const double FarOver = 2.5;
+
     public override string Name => "long-leg-unsupported";
     public override Severity Severity => Severity.Note;
-    public override string Says => "A level stretch, straight through tees, joints and valves and, where the drawing has supports, round level corners, is longer than the usual distance between supports for its size (water, or gas by the service's fluid).";
+    public override string Says => "A level stretch, straight through tees, joints and valves and, where the drawing has supports, round level corners, is longer than the usual distance between supports for its size (water, or gas by the service's fluid); a warning where it is over two and a half times as long and the drawing has supports elsewhere.";
     public override string Why => "Few isometrics have all supports: see that the support drawing has one here (ASME B31.1 Table 121.5, MSS SP-69 Table 3; the engineer decides).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -38,7 +41,8 @@ internal sealed class LongLegUnsupported : Rule
                     length += run.Distances[++l];
                 if (!IsLevel(first) || SpanOf(run.Sizes[first], isGas) is not { } span || length <= span)
                     continue;
-                yield return Found(run.Run.Legs[first].Source, "by", Say(fabrication.Units, $"{length:len0} of level NPS {run.Sizes[first]} without a support; between supports {span:len0} is usual with {(isGas ? "gas" : "water")}."), "See where the support drawing has its supports, and write them as `to: support`.");
+                yield return Found(run.Run.Legs[first].Source, "by", Say(fabrication.Units, $"{length:len0} of level NPS {run.Sizes[first]} without a support; between supports {span:len0} is usual with {(isGas ? "gas" : "water")}."), "See where the support drawing has its supports, and write them as `to: support`.",
+                    severity: hasSupports && length > FarOver * span ? Severity.Warn : null);
             }
         }
     }

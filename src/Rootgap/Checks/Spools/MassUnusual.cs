@@ -20,8 +20,8 @@ internal sealed class MassUnusual : Rule
     /// <summary>With bonnet, gear and drive: the smallest are all handle, the larger mostly body. A union or a coupling has nothing outside its round.</summary>
     private static double Most(Component c) => c is Union or Coupling ? 1.2 : c.Size.Inches < 2 ? 5 : 3;
 
-    /// <summary>A bellows or a meter is mostly hollow.</summary>
-    private const double LeastOfItem = 0.04;
+    /// <summary>A meter or a strainer is mostly hollow, a bellows all but its rings.</summary>
+    private const double LeastOfItem = 0.04, LeastOfBellows = 0.02;
 
     /// <summary>Of the tube that it at least is.</summary>
     private const double LeastOfTube = 0.7;
@@ -31,7 +31,7 @@ internal sealed class MassUnusual : Rule
 
     public override string Name => "mass-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A stated mass of a valve, a lateral, a union or an in-line item is under a tenth (of an in-line item a twenty-fifth, of a lateral under its tube's) or over three times (up to NPS 1-1/2 five times, of a union one and a fifth) that of a solid steel round of its length and twice its pipe's outside, or its flange's where that is more; or a support is heavier than 30 kg and 0.2 kg for each millimetre of its pipe's outside.";
+    public override string Says => "A stated mass of a valve, a lateral, a union or an in-line item is under a tenth (of an in-line item a twenty-fifth, of an expansion joint a fiftieth, of a lateral under its tube's) or over three times (up to NPS 1-1/2 five times, of a union one and a fifth) that of a solid steel round of its length and twice its pipe's outside, or its flange's where that is more; or a support is heavier than 30 kg and 0.2 kg for each millimetre of its pipe's outside.";
     public override string Why => "A valve is a hollow casting with a bonnet: its mass is mostly a third of the solid to twice it (common practice). A decimal point that slipped goes into every lift.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -43,7 +43,7 @@ internal sealed class MassUnusual : Rule
             var across = c is Tee ? c.Outside : Math.Max(c.Ports.Max(p => p.Outside), c.Outside * BodyAcross);
             var solid = Math.PI / 4 * across * across * c.Path * Steel;
             var tube = Pipes.MassPerLength(c.Outside, c.Wall, Pipes.CarbonSteel) * c.Path;
-            var least = c switch { Tee => tube * LeastOfTube, InLineItem => solid * LeastOfItem, _ => solid * Least };
+            var least = c switch { Tee => tube * LeastOfTube, InLineItem item => solid * (Standards.LineData.IsBellows(item.What) ? LeastOfBellows : LeastOfItem), _ => solid * Least };
             if (stated.Kg >= least && stated.Kg <= solid * Most(c))
                 continue;
             var held = c is Tee && stated.Kg < least ? Say(fabrication.Units, $"its tube alone, {c.Path:len0} long, weighs {tube:kg1}") : Say(fabrication.Units, $"a solid steel round of its size, {across:len0} across and {c.Path:len0} long, weighs {solid:kg1}");

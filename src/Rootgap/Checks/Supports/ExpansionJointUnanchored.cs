@@ -21,7 +21,7 @@ internal sealed class ExpansionJointUnanchored : Rule
             yield break;
         foreach (var leg in fabrication.Route.Drawing.Runs.SelectMany(r => r.Legs))
         {
-            if (leg.To is InLineItemPoint item && (Has(item.What, "expansion joint") || Has(item.What, "bellows")) && !Held.Any(w => Has(item.What, w)))
+            if (leg.To is InLineItemPoint item && Standards.LineData.IsBellows(item.What) && !Held.Any(w => Has(item.What, w)))
                 yield return Found(leg.Source, "what", $"Nothing drawn holds this {item.What} against its own pressure: there is no anchor, and its words name no tie rods.", "See the support drawings for its anchors, and write them down; or add the tie rods to `what`.", "It stretches in the test until it tears.");
         }
     }

@@ -11,7 +11,7 @@ internal sealed class NoFinalFit : Rule
 {
     public override string Name => "no-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, or of a small straight branch, as for an instrument or an air valve.";
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where an expansion joint stands on the way, where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, or of a small straight branch, as for an instrument or an air valve.";
     public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -38,7 +38,9 @@ internal sealed class NoFinalFit : Rule
                 : worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
                 "The last spool is forced in, or comes back.",
                 // Where the line goes on, the other drawing may have it.
-                end.Row.Has("continues") || first[group].Row.Has("continues") ? Severity.Note : null);
+                end.Row.Has("continues") || first[group].Row.Has("continues")
+                // A bellows on the way gives; how much is its maker's to say.
+                || route.Components.Any(c => c is InLineItem item && Standards.LineData.IsBellows(item.What) && parted.GroupOf(c.Id) == group) ? Severity.Note : null);
         }
 
         foreach (var nozzle in ends.Where(e => IsNozzle(route, e) && e.Joint?.Place != WeldPlace.FinalFit))

@@ -1,0 +1,153 @@
+using Rootgap.Routes;
+
+namespace Rootgap.Tests.Checks;
+
+/// <summary>What a foreman saw in drawings with one mistake each, and what he did not mind in drawings without any: common practice, where no other source stands beside it.</summary>
+public class ForemansFourthLookTest
+{
+    // ASME B16.5 section 1 has no class 800; API 602 has it with socket, threaded and butt ends (from memory).
+    [Theory]
+    [InlineData("socket", "")]
+    [InlineData("threaded", "")]
+    [InlineData("socket", ", ends: socket")]
+    [InlineData("butt", ", ends: socket")]
+    public void A_valve_of_class_800_has_no_flanges_and_takes_its_pipe_as_the_fittings_do(string line, string own)
+    {
+        var fabrication = Desk.Packet(Desk.Drawing(
+            $"{{go: north, by: 500, to: valve, kind: gate, class: 800, face to face: 111, stem: up{own}}}\n{{go: north, by: 500, to: in-line item, what: strainer, class: 800, face to face: 100}}\n{{go: north, by: 500, to: open}}",
+            line: $"size: 1, schedule: 80, class: 150, ends: {line}", start: "to: open")).Fabrication;
+        Assert.Empty(fabrication.Bolting);
+        Assert.Equal(4, fabrication.Route.Joints.Count(j => j.Kind == (line == "threaded" ? JointKind.Threaded : JointKind.Socket)));
+    }
+
+    [Fact]
+    public void A_valve_that_says_flanged_or_has_a_class_of_flanges_keeps_them() =>
+        Assert.Equal(4, Desk.Packet(Desk.Drawing(
+            "{go: north, by: 800, to: valve, kind: gate, class: 600, face to face: 216, stem: up}\n{go: north, by: 800, to: valve, kind: gate, ends: flanged, class: 600, face to face: 216, stem: up}\n{go: north, by: 800, to: open}",
+            line: "size: 1, schedule: 80, class: 150, ends: socket", start: "to: open")).Fabrication.Bolting.Count);
+
+    [Fact]
+    public void A_leg_that_would_run_back_over_the_one_beside_it_explains_nothing() => Assert.DoesNotContain(Desk.Packet(Desk.Drawing("""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: 1000, to: weld}
+        {go: north, by: 1800, to: elbow}
+        {go: east, by: 1700, to: flange, at: {east: 1700, north: -800, up: 1450}}
+        """)).Findings, f => f.Rule == "closing-error-explained" && f.Message.Contains("south", StringComparison.Ordinal));
+
+    [Fact]
+    public void Digits_changed_over_are_seen_in_the_unit_in_which_they_are_written() => Desk.Finds("closing-error-explained", "runs[0].legs[1]", Desk.Drawing("""
+        {go: up, by: "4'-9\"", to: elbow}
+        {go: north, by: 51, to: elbow}
+        {go: east, by: "5'-7\"", to: flange, at: {east: 67, north: 15, up: 57}}
+        """, "units: in"), "1'-3\" here", "digits changed over");
+
+    // The start's elevation is 0.1 off whole by what the end was rounded.
+    [Fact]
+    public void Digits_of_a_start_are_seen_where_the_end_is_rounded_to_a_millimetre() => Desk.Finds("closing-error-explained", "runs[0].start", Desk.Drawing("""
+        {go: down, by: 1450.4, to: elbow}
+        {go: north, by: 2690, to: flange, at: {north: 2690, up: 5350}}
+        """, start: "to: flange, at: {east: 0, up: 8600}"), "6800.4 for 8600", "digits");
+
+    // 0.6 m of pipe too little on the list; the leg that is proved by the flange's place is not doubted for it.
+    [Fact]
+    public void A_figure_that_a_stated_place_proves_is_not_doubted_for_the_pipe_listed()
+    {
+        const string Legs = "{go: up, by: 1450, to: elbow}\n{go: north, by: 7000, to: elbow}\n{go: east, by: 1700, to: elbow}\n{go: up, by: 900, to: flange{0}}";
+        const string List = "materials:\n  - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 4 m}";
+        Desk.Finds("figure-ten-times-off", "runs[0].legs[1]", Desk.Drawing(Legs.Replace("{0}", "", StringComparison.Ordinal), List));
+        Desk.IsSilent("figure-ten-times-off", Desk.Drawing(Legs.Replace("{0}", ", at: {east: 1700, north: 7000, up: 2350}", StringComparison.Ordinal), List));
+    }
+
+    [Fact]
+    public void A_support_that_is_listed_and_not_drawn_is_told_at_its_own_row()
+    {
+        var findings = Desk.Packet(Desk.Drawing("{go: north, by: 1500, to: support, kind: shoe, tag: HS-11, height: 100}\n{go: north, by: 1500, to: flange}", """
+            materials:
+              - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
+              - {item: 2, what: flange WN RF, size: 6, class: 150, bore: 40, quantity: 2}
+              - {item: 3, what: shoe HS-11, size: 6, quantity: 1}
+              - {item: 4, what: guide HS-12, size: 6, quantity: 1}
+            """)).Findings.Where(f => f.At.ToString() is "materials[2]" or "materials[3]").ToList();
+        Assert.Equal("item-not-used at materials[3]", Assert.Single(findings) is var only ? $"{only.Rule} at {only.At}" : "");
+    }
+
+    // ASME B31.1 table 121.5: NPS 6 with water 17 ft (5180).
+    [Theory]
+    [InlineData(14000, "warn")]
+    [InlineData(9000, "note")]
+    public void A_stretch_of_many_spans_in_a_drawing_that_has_supports_lacks_one(int by, string told) => Desk.Tells("long-leg-unsupported", told, Desk.Drawing(
+        $"{{go: north, by: {by}, to: support, kind: shoe, tag: S-1, height: 100}}\n{{go: north, by: 1500, to: open}}", start: "to: open"));
+
+    [Theory]
+    [InlineData("along", "along", "")]
+    [InlineData("along", "against", "warn")]
+    [InlineData("against", "against", "note")]
+    public void A_by_pass_flows_as_what_it_passes_by(string main, string pass, string told) => Desk.Tells("valve-arrow-against-run", told, $$"""
+        drawing: TEST-1
+        revision: 1
+        line: {size: 4, schedule: 40, class: 150}
+        runs:
+          - run: main
+            flow: {{main}}
+            start: {to: flange}
+            legs:
+              - {go: north, by: 1500, to: tee, name: T1, branch: up}
+              - {go: north, by: 2600, to: tee, name: T2, branch: up}
+              - {go: north, by: 1500, to: flange}
+          - run: by-pass
+            flow: {{pass}}
+            start: {from: T1}
+            legs:
+              - {go: up, by: 900, to: elbow}
+              - {go: north, by: 1300, to: valve, kind: globe, stem: up}
+              - {go: north, by: 1300, to: elbow, end: final-fit}
+              - {go: down, by: 900, to: tie-in, with: T2}
+        """);
+
+    [Theory]
+    [InlineData("along", "strainer Y", "steam trap", "")]
+    [InlineData("along", "steam trap", "strainer Y", "warn")]
+    [InlineData("against", "strainer Y", "steam trap", "warn")]
+    public void A_strainer_stands_before_its_trap(string flow, string first, string second, string told) => Desk.Tells("strainer-behind-trap", told, Desk.Drawing(
+        $"{{go: north, by: 500, to: in-line item, what: {first}, ends: socket, face to face: 90, mass: 2}}\n{{go: north, by: 500, to: in-line item, what: {second}, ends: socket, face to face: 90, mass: 2}}\n{{go: north, by: 500, to: open}}",
+        line: "size: 1, schedule: 80, class: 150, ends: socket", start: "to: open").Replace("    start:", $"    flow: {flow}\n    start:", StringComparison.Ordinal));
+
+    // ASME B31.3 345.4.2 (water, 1.5 times) and 345.5.4 (gas, 1.1 times).
+    [Theory]
+    [InlineData("cooling water", "warn")]
+    [InlineData("fuel gas", "note")]
+    public void What_carries_water_is_tested_with_it(string fluid, string told) => Desk.Tells("test-pressure-low", told, Desk.Drawing(
+        "{go: north, by: 1500, to: flange}", $"service: {{fluid: {fluid}, design pressure: 10 bar, test pressure: 11 bar, code: B31.3}}"));
+
+    [Theory]
+    [InlineData("air", 120, "note")]
+    [InlineData("air", 250, "warn")]
+    [InlineData("hot oil", 120, "warn")]
+    public void Warm_air_is_mostly_left_to_cool(string fluid, int celsius, string told) => Desk.Tells("insulation-incomplete", told, Desk.Drawing(
+        "{go: north, by: 1500, to: flange}", $"service: {{fluid: {fluid}, line number: 6-BA-101, area: \"3\", design temperature: {celsius} C}}"));
+
+    // Three nominal sizes of NPS 2 are 152.4; a radius is written in whole millimetres.
+    [Theory]
+    [InlineData(152, "")]
+    [InlineData(150, "warn")]
+    public void A_bend_of_three_sizes_is_written_to_the_millimetre(int radius, string told) => Desk.Tells("bend-made-in-shop", told, Desk.Drawing(
+        $"{{go: north, by: 1000, to: bend, bend radius: {radius}, straight: 100}}\n{{go: up, by: 1000, to: flange}}", line: "size: 2, schedule: 40, class: 150"));
+
+    // A rubber joint NPS 20: 250 between its faces, 60 kg (from memory of makers' sheets: 203 to 250, 40 to 70 kg).
+    [Theory]
+    [InlineData("rubber expansion joint", 250, "")]
+    [InlineData("rubber expansion joint", 25, "warn")]
+    [InlineData("strainer", 250, "warn")]
+    public void A_rubber_joint_is_short_and_light(string what, int over, string told)
+    {
+        var drawing = Desk.Drawing($"{{go: north, by: 1500, to: in-line item, what: {what}, face to face: {over}, mass: 60}}\n{{go: north, by: 1500, to: open}}", line: "size: 20, schedule: 20, class: 150", start: "to: open");
+        Desk.Tells("valve-length-unusual", told, drawing);
+        Desk.Tells("mass-unusual", what == "strainer" ? "warn" : "", drawing);
+    }
+
+    [Theory]
+    [InlineData("bellows", "note")]
+    [InlineData("strainer", "warn")]
+    public void A_bellows_on_the_way_gives_where_no_weld_is_final_fit(string what, string told) => Desk.Tells("no-final-fit", told, Desk.Drawing(
+        $"{{go: north, by: 3000, to: in-line item, what: {what}, face to face: 300, mass: 30}}\n{{go: north, by: 3000, to: elbow}}\n{{go: east, by: 4000, to: flange, at: {{east: 4000, north: 6000}}}}", start: "to: flange, at: {east: 0}"));
+}
