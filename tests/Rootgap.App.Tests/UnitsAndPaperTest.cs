@@ -38,10 +38,11 @@ public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium
     {
         var server = await Serve();
         var tablet = await NewTablet(server, width, 820);
-        var page = await tablet.Open("drawing/" + Pages.Drawing);
-        await page.Locator("#units").ClickAsync();
-        await Assertions.Expect(page.Locator(".line .by input").Filter(new() { Visible = true }).First).ToHaveValueAsync(FeetInches());
-        Assert.Empty(await page.Locator(".line .by input").EvaluateAllAsync<string[]>("all => all.filter(i => i.offsetParent && i.scrollWidth > i.clientWidth).map(i => `${i.value}: ${i.scrollWidth} of ${i.clientWidth}`)"));
+        var page = await tablet.Open("drawing/pump-suction.yaml");
+        var lengths = page.Locator(".line .by input");
+        await Assertions.Expect(lengths.First).ToHaveValueAsync(new Regex("\\d"));
+        Assert.Contains(await lengths.EvaluateAllAsync<string[]>("all => all.map(i => i.value)"), l => FeetInches().IsMatch(l));
+        Assert.Empty(await lengths.EvaluateAllAsync<string[]>("all => all.filter(i => i.offsetParent && i.scrollWidth > i.clientWidth).map(i => `${i.value}: ${i.scrollWidth} of ${i.clientWidth}`)"));
     }
 
     [Fact]
