@@ -65,6 +65,9 @@ internal sealed class StationMaking(Drawing drawing, Catalogue book, List<Findin
         return s.StatedItem is { } number ? drawing.Materials.FirstOrDefault(m => m.Item == number) : Found(part);
     }
 
+    /// <summary>Whether the row that the leg names is a flange's: at a plate between two flanges it is theirs, not the plate's.</summary>
+    public bool NamesFlange(Situation s) => s.StatedItem is { } number && drawing.Materials.Any(m => m.Item == number && m.Words.Ware == Ware.Flange);
+
     /// <summary>The list's row that a part seems to be; null where none fits. A row that bears the words of an in-line item, as a control valve's, is no other part's.</summary>
     public MaterialItem? Found(Component part) => ItemSearch.Find(part is InLineItem ? drawing.Materials : notOfInLineItems, part);
 

@@ -150,4 +150,55 @@ public class ForemansFourthLookTest
     [InlineData("strainer", "warn")]
     public void A_bellows_on_the_way_gives_where_no_weld_is_final_fit(string what, string told) => Desk.Tells("no-final-fit", told, Desk.Drawing(
         $"{{go: north, by: 3000, to: in-line item, what: {what}, face to face: 300, mass: 30}}\n{{go: north, by: 3000, to: elbow}}\n{{go: east, by: 4000, to: flange, at: {{east: 4000, north: 6000}}}}", start: "to: flange, at: {east: 0}"));
+
+    // Flanges with taps are thicker (ASME B16.36): their length is the maker's, 89 for the 80 of a welding neck NPS 3 class 300 with its raised face (78 and 2, ASME B16.5-2013 table 11).
+    [Theory]
+    [InlineData(", item: 4", 89)]
+    [InlineData("", 80)]
+    [InlineData(", item: 3", 80)]
+    public void A_flange_s_row_at_a_plate_is_that_of_its_two_flanges(string item, double length)
+    {
+        var packet = Desk.Packet(Desk.Drawing($"{{go: north, by: 1000, to: joint, between: {{orifice plate: 3}}{item}}}\n{{go: north, by: 1000, to: open}}", """
+            shop: {measured: {item 4: {take-off: 89}}}
+            materials:
+              - {item: 1, what: pipe, size: 3, schedule: 40, quantity: 6 m}
+              - {item: 2, what: gasket spiral wound, size: 3, class: 300, quantity: 2}
+              - {item: 3, what: orifice plate, size: 3, class: 300, quantity: 1}
+              - {item: 6, what: flange WN RF, size: 3, class: 300, bore: 40, quantity: 2}
+              - {item: 4, what: flange orifice WN RF, size: 3, class: 300, bore: 40, quantity: 2}
+              - {item: 5, what: stud bolt, size: 3/4, length: 120, quantity: 8}
+            """, line: "size: 3, schedule: 40, class: 300", start: "to: open"));
+        // Half of the plate and a gasket of 3 each lie between the work point and the flange (facing heights are within its length).
+        Assert.Equal(1000 - 1.5 - 3.2 - length, packet.Fabrication.Cuts[0].Length + packet.Fabrication.Route.Joints.First(j => j.IsWeld).Gap, 1);
+        Assert.Equal(item.EndsWith('4') ? 2 : 0, packet.Fabrication.Materials.First(m => m.Item?.Item == 4).Needed);
+        Assert.Equal(1, packet.Fabrication.Materials.First(m => m.Item?.Item == 3).Needed);
+    }
+
+    [Theory]
+    [InlineData(2, "")]
+    [InlineData(3, "stop")]
+    public void A_control_valve_named_by_its_item_has_the_line_s_size(int size, string told) => Desk.Tells("item-size-mismatch", told, Desk.Drawing(
+        "{go: north, by: 1500, to: in-line item, what: control valve CV-1, face to face: 254, mass: 38, item: 2}\n{go: north, by: 1500, to: open}", $$"""
+        materials:
+          - {item: 1, what: pipe, size: 2, schedule: 40, quantity: 6 m}
+          - {item: 2, what: control valve CV-1, size: {{size}}, class: 150, quantity: 1}
+        """, line: "size: 2, schedule: 40, class: 150", start: "to: open"));
+
+    [Theory]
+    [InlineData("7'-6", 79, "feet and inches changed over")]
+    [InlineData("1 1/2", 36, "")]
+    public void Feet_and_inches_changed_over_are_seen(string written, int right, string slip)
+    {
+        var found = Desk.Packet(Desk.Drawing($"{{go: up, by: \"4'-9\\\"\", to: elbow}}\n{{go: north, by: \"{written}\\\"\", to: elbow}}\n{{go: east, by: 67, to: flange, at: {{east: 67, north: {right}, up: 57}}}}", "units: in"))
+            .Findings.First(f => f.Rule == "closing-error-explained" && f.At == "runs[0].legs[1]").Message;
+        Assert.Equal(slip.Length > 0, found.Contains("changed over", StringComparison.Ordinal));
+        Assert.Contains(slip, found, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Metres_for_millimetres_are_a_thousand_times_off() => Desk.Finds("closing-error-explained", "runs[0].legs[1]", Desk.Drawing("""
+        {go: up, by: 1450, to: weld}
+        {go: up, by: 0.9, to: elbow}
+        {go: east, by: 1700, to: flange, at: {east: 1700, up: 2350}}
+        """), "a thousand times off");
 }

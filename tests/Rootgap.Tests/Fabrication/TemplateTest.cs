@@ -89,6 +89,8 @@ public class TemplateTest
         Assert.Contains("not in one plane", caution, StringComparison.Ordinal);
         Assert.Contains("12.0, 9.0, 12.0, 9.0 mm", caution, StringComparison.Ordinal);
         Assert.Contains("10.5, 10.5, 10.5, 10.5, 1.5 mm off", caution, StringComparison.Ordinal);
+        // 5.5 in the middle, 3 more at the top than in the middle, 2 less at the right.
+        Assert.Contains("8.5, 3.5, 2.5, 7.5, 1.5 mm off", Template.Trim("x", 168.3, 10, 2, 4, 6).Caution, StringComparison.Ordinal);
     }
 
     // Geometry: 5 + 5 root 2 cos: the plane through 0, 0, 10, 10 lies 2.1 beyond the end half way between 12 and 3 o'clock.

@@ -99,6 +99,15 @@ public class BoltCircleTest
         Assert.Contains("Pins 5 9/16\" apart", circle.Reading(Units.Inches), StringComparison.Ordinal);
     }
 
+    // ASME B16.5: NPS 2 class 150 has four holes on 120.7 mm. With one at the very top the two beside it lie level, right across the circle.
+    [Fact]
+    public void Of_four_holes_with_one_at_the_top_the_pins_stand_right_across()
+    {
+        var circle = Circle(Given.Millimetres("size: 2, schedule: 40, class: 150", "open", "{go: east, by: 900, to: flange, holes: on-centre}"));
+        Assert.Equal(120.7, circle.Pins, 0.05);
+        Assert.Equal(0, circle.LevelReading, 1e-9);
+    }
+
     [Theory]
     [InlineData("", false)]
     [InlineData(", holes: on-centre", true)]

@@ -250,7 +250,7 @@ internal sealed class ClosingError
 
     private static string? Slip(Units units, double drawn, double closing)
     {
-        foreach (var (times, says) in new[] { (10, "ten times off"), (100, "a hundred times off"), (LengthText.Inch, "inches and millimetres mixed up") })
+        foreach (var (times, says) in new[] { (10, "ten times off"), (100, "a hundred times off"), (1000, "a thousand times off"), (LengthText.Inch, "inches and millimetres mixed up") })
         {
             if (Math.Abs(drawn - (closing * times)) <= times || Math.Abs(closing - (drawn * times)) <= times)
                 return says;
@@ -262,8 +262,13 @@ internal sealed class ClosingError
         if (Math.Abs(written - Math.Round(written)) * unit > 0.05 || Math.Abs(right - Math.Round(right)) * unit > Rounded)
             return null;
         var (a, b) = (FormattableString.Invariant($"{written:0}"), FormattableString.Invariant($"{right:0}"));
+        if (units == Units.Inches && Swapped(Math.Round(written), Math.Round(right)))
+            return "feet and inches changed over";
         return a != b && a.Length == b.Length && a.Order().SequenceEqual(b.Order()) ? "digits changed over" : null;
     }
+
+    /// <summary>7'-6" for 6'-7".</summary>
+    private static bool Swapped(double one, double other) => one != other && Math.Floor(one / 12) == other % 12 && Math.Floor(other / 12) == one % 12;
 
     /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error. Without a leg: the stated start of it all.</summary>
     /// <param name="Aside">The step of the middle line at its end, mm: an eccentric reducer's.</param>

@@ -15,7 +15,8 @@ internal sealed class ItemSize : ItemRule
 
     private protected override string? Against(MaterialItem item, in ItemUse use, Route route)
     {
-        if (!use.IsStated || item.Size.IsNone || item.Words.Ware != use.Part.Ware)
+        // What is in the line by its own words, as a control valve, is listed under the words of another part.
+        if (!use.IsStated || item.Size.IsNone || (item.Words.Ware != use.Part.Ware && !(use.Part is InLineItem && use.Part.IsListedAs(item))))
             return null;
         if (item.Size != use.Size)
             return $"NPS {item.Size} listed, {use.Size} drawn";

@@ -21,7 +21,7 @@ internal sealed partial class SupportContradictsList : Rule
                 continue;
             var kinds = FileWords.SupportKinds.Where(k => item.What.Contains(k, StringComparison.OrdinalIgnoreCase)).ToList();
             if (kinds.Count > 0 && !kinds.Contains(support.Name, StringComparer.Ordinal))
-                yield return Found(support.Source, "kind", $"{support.Tag} is drawn as a {support.Name}, and item {item.Item} is {item.What}.", "See the support's drawing, and mend the one that is wrong.", "The wrong support is made.");
+                yield return Found(support.Source, "kind", $"{support.Tag} is drawn as {Words.A(support.Name)}, and item {item.Item} is {item.What}.", "See the support's drawing, and mend the one that is wrong.", "The wrong support is made.");
             if (support.Weld is not null && (item.What.Contains("clamp", StringComparison.OrdinalIgnoreCase) || item.What.Contains("liner", StringComparison.OrdinalIgnoreCase) || item.What.Contains("lined", StringComparison.OrdinalIgnoreCase)))
                 yield return Found(support.Source, support.Source.Has("attach") ? "attach" : "kind", $"{support.Tag} is drawn welded, and item {item.Item} is {item.What}.", "See the support's drawing: what is clamped is not welded.", "A weld is made on the pipe where none belongs.");
             if (!item.Size.IsNone && item.Size != support.Size && support.Drawn.Kind is not (SupportKind.Trunnion or SupportKind.Lug))

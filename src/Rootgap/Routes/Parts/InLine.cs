@@ -76,7 +76,7 @@ public abstract record InLine : Component
 
     private static Station Bolted(StationMaking make, Situation s, InLine body, HoleOrientation holes, IReadOnlyList<Term> half, MaterialItem? item, bool stated)
     {
-        var mate = FlangeEnd.Of(make, s, holes, isWhatTheLegNames: false);
+        var mate = FlangeEnd.Of(make, s, holes, isWhatTheLegNames: body is InLineItem { IsPlate: true } && make.NamesFlange(s));
         var (gasket, origin) = Gasket.Thickness(make, s);
         var (inside, bore) = (-half.Sum(t => t.Mm), body.Inside);
         var whole = new PipeEnd(mate.Pipe.Kind, [.. mate.Pipe.TakeOff, new("gasket", -gasket, origin), .. half]);
@@ -95,8 +95,8 @@ public abstract record InLine : Component
             OutPart = 4,
             Parts = [mate.At(Way.In, face, isFaceFirst: false), before, placed, after, mate.At(Way.Out, face, isFaceFirst: true)],
             Items = [mate.Item, seal, item, seal, mate.Item],
-            IsItemStated = stated,
-            Named = 2,
+            IsItemStated = stated || mate.IsStated,
+            Named = mate.IsStated ? 0 : 2,
             // The studs of a wafer body go from flange to flange, past it and its second gasket; those of any other take hold of its own flanges.
             Boltings =
             [

@@ -63,7 +63,8 @@ public sealed record InLineItem : InLine
             Size = s.Size, Line = s.Line, Drawn = p, Source = s.Source, What = p.What, Ends = p.Ends, IsPlate = p.IsWafer,
             Stated = p.Mass is { } kg ? new(kg, Origin.Drawing) : null,
         });
-        var item = make.Item(s, body, out var stated);
+        var stated = false;
+        var item = p.IsWafer && make.NamesFlange(s) ? make.Found(body) : make.Item(s, body, out stated);
         return body.Made(make, s, p.Holes, make.Measured(item, new($"half of the {p.What}", -p.FaceToFace / 2, Origin.Drawing)), item, stated);
     }
 }
