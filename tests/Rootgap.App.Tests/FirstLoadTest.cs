@@ -11,10 +11,10 @@ public class FirstLoadTest(Chromium chromium) : BrowserTest(chromium, worksAlone
     private const long MostUntilItStands = 3_500_000;
 
     /// <summary>
-    /// 4.8 MB with all that working offline needs, the offline worker's share included: 4.73 before paper drawings in PDF, runs turned over their reducers and a dozen rules of the desk check came in.
+    /// 4.85 MB with all that working offline needs, the offline worker's share included: 4.73 before paper drawings in PDF and runs turned over their reducers came in, 4.80 with some two dozen rules of the desk check since.
     /// The model in space, the help and what draws PDFs follow when the page is at rest.
     /// </summary>
-    private const long MostOfAll = 4_800_000;
+    private const long MostOfAll = 4_850_000;
 
     [Fact]
     public async Task The_first_page_stands_after_at_most_3500_kB_and_does_without_the_rest_of_the_program()
@@ -37,7 +37,7 @@ public class FirstLoadTest(Chromium chromium) : BrowserTest(chromium, worksAlone
     }
 
     [Fact]
-    public async Task The_first_load_is_at_most_4800_kB_with_all_that_working_offline_needs()
+    public async Task The_first_load_is_at_most_4850_kB_with_all_that_working_offline_needs()
     {
         var server = await Serve();
         await using var wire = new Wire(server);
