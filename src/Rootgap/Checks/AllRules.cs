@@ -38,6 +38,7 @@ internal static class AllRules
         new ElevationsDoNotMeet(),
         new EndScheduleDiffers(),
         new EndsNearlyMeet(),
+        new EndWeldInShop(),
         new ExaminationOdd(),
         new ExpansionJointUnanchored(),
         new FaultInProgram(),

@@ -79,6 +79,7 @@ public static class DrawingReader
             var materials = MaterialListReader.Read(top, beside, units, errors);
             var runs = line is null ? [] : Runs(top, line);
             var number = top.Text("drawing") ?? "";
+            var service = ServiceOf(top);
             var all = line is null ? null
                 : new Drawing
                 {
@@ -87,11 +88,11 @@ public static class DrawingReader
                     Title = top.Text("title") ?? "",
                     Units = units,
                     Line = line,
-                    Service = ServiceOf(top),
+                    Service = service,
                     Shop = shop,
                     Materials = materials,
                     Runs = Drains.Expanded(runs),
-                    Test = PaperRulesReader.Test(top),
+                    Test = PaperRulesReader.Test(top, service),
                     Lift = PaperRulesReader.Lift(top, errors, units),
                     Accepted = Accepted(top),
                     Source = top.Source,

@@ -9,7 +9,7 @@ public sealed record TestRules
     /// <summary>Name of the test pack; empty where none is given.</summary>
     public string Pack { get; init; } = "";
 
-    /// <summary>As written: water, air or nitrogen; null where the drawing does not say.</summary>
+    /// <summary>As written under the test, or beside the line data's test package or pressure: water, air or nitrogen; null where the drawing does not say.</summary>
     public string? MediumWritten { get; init; }
 
     public TestMedium Medium => MediumWritten is "air" or "nitrogen" ? TestMedium.Air : TestMedium.Water;

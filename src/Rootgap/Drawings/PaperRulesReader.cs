@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Rootgap.Findings;
 using Rootgap.Measure;
 using Rootgap.Sums;
@@ -7,20 +8,34 @@ namespace Rootgap.Drawings;
 /// <summary>Reads what the drawing or the shop says for the papers: pressure test, lifting, bolting, welding.</summary>
 internal static class PaperRulesReader
 {
-    public static TestRules Test(Fields top)
+    public static TestRules Test(Fields top, Service service)
     {
         if (!top.Has("test") || top.Inner("test", DrawingShape.Test) is not { } f)
-            return new();
+            return new() { MediumWritten = Medium(service) };
         return new()
         {
             Pack = f.Text("pack") ?? "",
-            MediumWritten = f.Word("medium", FileWords.TestMedia),
+            MediumWritten = f.Word("medium", FileWords.TestMedia) ?? Medium(service),
             Pressure = Read(f, "pressure", Quantity.Pressure, "15 bar, 225 psi, 1.5 MPa") is null ? "" : f.Text("pressure")!,
             At = f.PlaceAt("at")?.Z,
             Gauge = f.PlaceAt("gauge")?.Z,
             StressRatio = Above(f, "stress ratio"),
             Hold = f.Text("hold") ?? "",
             Source = f.Source,
+        };
+    }
+
+    /// <summary>The medium where the line data speak of it: "pneumatic with nitrogen" beside the test package or the test pressure; null where they say none, or two.</summary>
+    private static string? Medium(Service service)
+    {
+        var says = service.TestPackage + " " + service.TestPressure;
+        bool Has(string words) => Regex.IsMatch(says, $"\\b(?:{words})", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant, TimeSpan.FromSeconds(1));
+        var (water, gas) = (Has("hydro(?:static|test)|with (?:clean |fresh |treated |potable )?water"), Has("pneumatic|with (?:dry |oil-free |clean )*(?:air|nitrogen)"));
+        return (water, gas) switch
+        {
+            (true, false) => "water",
+            (false, true) => Has("nitrogen") ? "nitrogen" : "air",
+            _ => null,
         };
     }
 

@@ -9,8 +9,12 @@ public sealed class StudRows
     /// <summary>Lengths that differ by less are the same, mm.</summary>
     private const double Same = 1;
 
+    /// <summary>A row that differs by more is no table's other rounding of the joint's length, mm.</summary>
+    private const double Near = 16;
+
     private readonly IReadOnlyList<MaterialItem> rows;
     private readonly List<(MaterialItem Row, IReadOnlyList<BoltSet> Sets)> leftOver = [];
+    private readonly List<(MaterialItem Row, IReadOnlyList<BoltSet> Sets)> sharedOut = [];
 
     public StudRows(IReadOnlyList<MaterialItem> list, IReadOnlyList<BoltSet> bolting)
     {
@@ -20,6 +24,8 @@ public sealed class StudRows
         {
             if (LeftOver([.. ofSize]) is { } pair)
                 leftOver.Add(pair);
+            else
+                sharedOut.AddRange(SharedOut([.. ofSize]));
         }
     }
 
@@ -29,12 +35,16 @@ public sealed class StudRows
     /// <summary>Whether a set's row has another diameter.</summary>
     public bool IsMistaken(BoltSet set) => Mistaken.Any(m => Has(m.Sets, set));
 
-    /// <summary>The row of a set: the one in which its diameter was mistaken, the one that is left over for it, or else of its diameter the nearest in length; null where the list has none.</summary>
-    public MaterialItem? Of(BoltSet set) =>
-        Mistaken.Concat(leftOver).FirstOrDefault(p => Has(p.Sets, set)).Row ?? rows.Where(m => m.Size == set.Size).MinBy(m => Math.Abs((m.Length ?? set.Length) - set.Length));
+    /// <summary>
+    /// The row of a set: the one in which its diameter was mistaken, the one that is left over for it, the one to which length and number point, or else of its diameter the
+    /// nearest in length; null where the list has none.
+    /// </summary>
+    public MaterialItem? Of(BoltSet set) => Mistaken.Concat(leftOver).Concat(sharedOut).FirstOrDefault(p => Has(p.Sets, set)).Row ?? Nearest(set);
 
     /// <summary>The joints for which a row is left over, where all others have theirs; null where it is not so clear.</summary>
     public BoltSet? LeftOverFor(MaterialItem row) => leftOver.Find(p => ReferenceEquals(p.Row, row)).Sets?[0];
+
+    private MaterialItem? Nearest(BoltSet set) => rows.Where(m => m.Size == set.Size).MinBy(m => Math.Abs((m.Length ?? set.Length) - set.Length));
 
     private static bool Has(IReadOnlyList<BoltSet> sets, BoltSet set) => sets.Any(s => ReferenceEquals(s, set));
 
@@ -72,5 +82,30 @@ public sealed class StudRows
         }
 
         return (needed, listed) is ([var sets], [var left]) && sets.Sum(b => b.Count) == left.Count ? (left, sets) : null;
+    }
+
+    /// <summary>
+    /// Where the office's lengths are another rounding than the table's, so that the nearest row would be the wrong one: the longest row is that of the longest joints, and so on
+    /// down, if each row is just filled by whole joints. None where the nearest rows have the right numbers, or where it is not so clear.
+    /// </summary>
+    private List<(MaterialItem Row, IReadOnlyList<BoltSet> Sets)> SharedOut(IReadOnlyList<BoltSet> ofSize)
+    {
+        var listed = rows.Where(m => m.Size == ofSize[0].Size).ToList();
+        if (listed.Count < 2 || listed.Exists(m => m is not { Length: not null, Count: not null }) || listed.Sum(m => m.Count) != ofSize.Sum(b => b.Count)
+            || listed.TrueForAll(m => ofSize.Where(b => ReferenceEquals(Nearest(b), m)).Sum(b => b.Count) == m.Count))
+            return [];
+        var sets = new Queue<BoltSet>(ofSize.OrderBy(b => b.Length));
+        var shared = new List<(MaterialItem, IReadOnlyList<BoltSet>)>();
+        foreach (var row in listed.OrderBy(m => m.Length))
+        {
+            var its = new List<BoltSet>();
+            while (its.Sum(b => b.Count) < row.Count)
+                its.Add(sets.Dequeue());
+            if (its.Sum(b => b.Count) != row.Count || its.Exists(b => Math.Abs(b.Length - row.Length!.Value) > Near))
+                return [];
+            shared.Add((row, its));
+        }
+
+        return shared;
     }
 }

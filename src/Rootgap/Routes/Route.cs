@@ -68,7 +68,17 @@ public sealed record Route
     public SourceRow RowOf(int run, int leg) => leg < 0 ? Runs[run].Run.Start.Source : Runs[run].Run.Legs[leg].Source;
 
     /// <summary>Whether a joint is with the pipe of the next drawing, which goes on there.</summary>
-    public bool GoesOn(Joint joint) => joint.Between.Count == 1 && joint.Source.Has("continues");
+    public bool GoesOn(Joint joint) => joint.Between.Count == 1 && EndRow(joint).Has("continues");
+
+    /// <summary>The row that says what stands outside at a joint with it: the start of its run, whose weld is made by the first leg, or its last leg.</summary>
+    public SourceRow EndRow(Joint joint) => StartsRun(joint) ? Runs[joint.Run].Run.Start.Source : joint.Source;
+
+    /// <summary>Whether a joint with a thing outside the drawing stands at the start of its run, and not at its end.</summary>
+    public bool StartsRun(Joint joint)
+    {
+        var points = Runs[joint.Run].Points;
+        return Runs[joint.Run].Run.Start.Ends is not null && joint.At.To(points[0]) < joint.At.To(points[^1]);
+    }
 
     /// <summary>Up to this size a straight branch to a flange carries what is bolted to it: an instrument, an air valve (common practice).</summary>
     private const double SmallBranch = 2;

@@ -48,15 +48,9 @@ public sealed class LineMap
     public (string? First, string? Second) Sides(Joint joint) => joint.Between switch
     {
         [var a, var b] => (a, b),
-        [var a] => StartsRun(joint) ? (null, a) : (a, null),
+        [var a] => route.StartsRun(joint) ? (null, a) : (a, null),
         _ => (null, null),
     };
-
-    private bool StartsRun(Joint joint)
-    {
-        var points = route.Runs[joint.Run].Points;
-        return route.Runs[joint.Run].Run.Start.Ends is not null && joint.At.To(points[0]) < joint.At.To(points[^1]);
-    }
 
     /// <summary>
     /// The way with the fewest joints from a thing outside to one side of a joint; of equal ones that of the joint which comes first. Through no other final-fit weld if

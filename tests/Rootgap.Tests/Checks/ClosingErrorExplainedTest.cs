@@ -103,7 +103,7 @@ public class ClosingErrorExplainedTest
         {go: north, by: 2690, to: elbow}
         {go: east, by: 1750, to: elbow}
         {go: up, by: 900, to: flange, at: {east: 1570, north: 2690, up: 2350}}
-        """), "east 1750 for 1570", "digits");
+        """), "east 1750 for east 1570", "digits");
 
     [Fact]
     public void East_and_north_changed_over_are_found_at_the_place_itself() => Desk.Finds(Rule, "runs[0].legs[3]", Desk.Drawing("""
@@ -112,6 +112,23 @@ public class ClosingErrorExplainedTest
         {go: east, by: 1700, to: elbow}
         {go: up, by: 900, to: flange, at: {east: 2690, north: 1700, up: 2350}}
         """), "the two changed over");
+
+    [Theory]
+    [InlineData("north: -3690", "south 3960 for", "north -3960 for north -3690: digits")]
+    [InlineData("south: 3690", "north -3960", "south 3960 for south 3690: digits")]
+    [InlineData("north: 3960", "direction", "north -3960 for north 3960: the sign")]
+    [InlineData("south: -3960", "sign", "south 3960 for north 3960: the direction")]
+    public void A_stated_place_is_told_in_the_words_that_it_is_written_in(string written, string not, string told)
+    {
+        var finding = Assert.Single(Desk.Packet(Desk.Drawing($$$"""
+            {go: up, by: 1450, to: elbow}
+            {go: south, by: 3960, to: elbow}
+            {go: east, by: 1750, to: elbow}
+            {go: up, by: 900, to: flange, at: {east: 1750, {{{written}}}, up: 2350}}
+            """)).Findings, f => f.Rule == Rule && f.At.ToString() == "runs[0].legs[3]");
+        Assert.Contains(told, finding.Message, StringComparison.Ordinal);
+        Assert.DoesNotContain(not, finding.Message, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void An_elevation_that_is_left_out_of_a_place_is_found() => Desk.Finds(Rule, "runs[0].legs[3]", Desk.Drawing("""

@@ -46,7 +46,7 @@ public class ForemansFourthLookTest
     public void Digits_of_a_start_are_seen_where_the_end_is_rounded_to_a_millimetre() => Desk.Finds("closing-error-explained", "runs[0].start", Desk.Drawing("""
         {go: down, by: 1450.4, to: elbow}
         {go: north, by: 2690, to: flange, at: {north: 2690, up: 5350}}
-        """, start: "to: flange, at: {east: 0, up: 8600}"), "6800.4 for 8600", "digits");
+        """, start: "to: flange, at: {east: 0, up: 8600}"), "6800.4 for up 8600", "digits");
 
     // 0.6 m of pipe too little on the list; the leg that is proved by the flange's place is not doubted for it.
     [Fact]
@@ -150,6 +150,101 @@ public class ForemansFourthLookTest
     [InlineData("strainer", "warn")]
     public void A_bellows_on_the_way_gives_where_no_weld_is_final_fit(string what, string told) => Desk.Tells("no-final-fit", told, Desk.Drawing(
         $"{{go: north, by: 3000, to: in-line item, what: {what}, face to face: 300, mass: 30}}\n{{go: north, by: 3000, to: elbow}}\n{{go: east, by: 4000, to: flange, at: {{east: 4000, north: 6000}}}}", start: "to: flange, at: {east: 0}"));
+
+    // A bellows on a branch gives nothing to the rest of the line.
+    [Fact]
+    public void A_bellows_on_a_branch_does_not_help_the_main_run() => Desk.Finds("no-final-fit", "runs[0].legs[2]", """
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        runs:
+          - run: main
+            start: {to: flange, at: {east: 0}}
+            legs:
+              - {go: north, by: 3000, to: tee, name: T, branch: up}
+              - {go: north, by: 3000, to: elbow}
+              - {go: east, by: 4000, to: flange, at: {east: 4000, north: 6000}}
+          - run: side
+            start: {from: T}
+            legs:
+              - {go: up, by: 2000, to: in-line item, what: bellows, face to face: 300, mass: 30}
+              - {go: up, by: 2000, to: elbow}
+              - {go: east, by: 2000, to: flange, at: {east: 2000, north: 3000, up: 4000}}
+        """, "no weld is final-fit");
+
+    // What stands on the other side of such a weld is not in the shop (common practice).
+    [Theory]
+    [InlineData("", "", "", "a pipe that stands already", "warn")]
+    [InlineData("continues: TEST-2, ", "", "", "the pipe of drawing TEST-2", "warn")]
+    [InlineData("", "begin: field, ", "end: field", "", "")]
+    [InlineData("", "begin: final-fit, ", "end: field", "", "")]
+    public void A_weld_to_what_stands_at_site_is_no_shop_weld(string on, string begin, string end, string words, string told)
+    {
+        var drawing = Desk.Drawing($"{{go: north, by: 3000, {begin}to: elbow}}\n{{go: east, by: 3000, to: weld{(end.Length > 0 ? ", " + end : "")}}}", start: $"to: weld, {on}at: {{east: 0}}");
+        Desk.Tells("end-weld-in-shop", told, drawing);
+        if (told.Length > 0)
+            Desk.Finds("end-weld-in-shop", "runs[0].start", drawing, words);
+    }
+
+    // A guide on a riser lets it slide by its nature: what carries the riser may stand elsewhere on it (common practice).
+    [Theory]
+    [InlineData("{go: up, by: 1500, to: support, kind: trunnion, tag: TR-1, height: 300, side: north, attach: welded, mass: 10}", "")]
+    [InlineData("{go: up, by: 1500, to: support, kind: guide, tag: G-2, height: 100}", "note")]
+    public void A_guide_on_a_riser_that_something_carries_is_silent(string other, string told) => Desk.Tells("support-carries-nothing", told, Desk.Drawing(
+        $"{{go: up, by: 1500, to: support, kind: guide, tag: G-1, height: 100}}\n{other}\n{{go: up, by: 1500, to: elbow}}\n{{go: east, by: 1500, to: flange}}"));
+
+    [Theory]
+    [InlineData("clamped", "clamped", "clamped", "")]
+    [InlineData("clamped", "welded", "clamped", "warn")]
+    [InlineData("welded", "welded", "clamped", "")]
+    [InlineData("clamped", "welded", "", "")]
+    public void The_one_support_of_its_kind_that_is_welded_to_stainless_is_told(string first, string second, string third, string told)
+    {
+        string Row(string attach, int n) => attach.Length == 0 ? "" : $"{{go: north, by: 1500, to: support, kind: shoe, tag: PS-{n}, height: 100, attach: {attach}, mass: 4}}\n";
+        var legs = Row(first, 1) + Row(second, 2) + Row(third, 3) + "{go: north, by: 1500, to: flange}";
+        Desk.Tells("support-metal", told, Desk.Drawing(legs, line: "size: 3, schedule: 10S, class: 150, material: A312-TP316L"));
+        Desk.Tells("support-metal", "", Desk.Drawing(legs, line: "size: 3, schedule: 40, class: 150, material: A106-B"));
+    }
+
+    // ASME B31.3 345.5.4: 1.1 times the design pressure with gas, 345.4.2: 1.5 times with water.
+    [Theory]
+    [InlineData("TP-12, pneumatic with nitrogen", "11 bar", "")]
+    [InlineData("TP-12, hydrotest", "11 bar", "warn")]
+    [InlineData("TP-AIR-12", "11 bar", "note")]
+    [InlineData("TP-12", "11 bar pneumatic", "")]
+    [InlineData("TP-12, hydrostatic, with dry air after it", "11 bar", "note")]
+    [InlineData("TP-12, pneumatic with dry air", "10.5 bar", "warn")]
+    public void The_medium_of_the_test_is_read_where_the_line_data_speak_of_it(string package, string pressure, string told) => Desk.Tells("test-pressure-low", told, Desk.Drawing(
+        "{go: north, by: 3000, to: flange}", $"service: {{fluid: nitrogen, code: ASME B31.3, design pressure: 10 bar, test pressure: {pressure}, test package: \"{package}\"}}"));
+
+    [Theory]
+    [InlineData(", size: 1, end: field", "{go: up, by: 500, to: open, ends: threaded}", "note")]
+    [InlineData("", "{go: up, by: 500, to: valve, kind: gate, ends: threaded, face to face: 90, mass: 2}\n{go: up, by: 500, to: open, ends: threaded}", "")]
+    public void A_threaded_end_behind_a_threaded_valve_is_not_odd(string _, string legs, string told) => Desk.Tells("open-end-odd", told, Desk.Drawing(legs, line: "size: 1, schedule: 80, class: 150", start: "to: open"));
+
+    // A by-pass with its valves is bolted up at the bench as one; a large ring closes at site.
+    [Theory]
+    [InlineData(1500, "note")]
+    [InlineData(9000, "warn")]
+    public void A_small_by_pass_with_bolted_valves_is_a_station(int long_, string told) => Desk.Tells("ring-without-final-fit", told, $$"""
+        drawing: TEST-1
+        revision: 1
+        line: {size: 2, schedule: 80, class: 150}
+        runs:
+          - run: main
+            start: {to: open}
+            legs:
+              - {go: north, by: 1000, to: tee, name: T, branch: east}
+              - {go: north, by: {{long_}}, to: tee, name: U, branch: east}
+              - {go: north, by: 1000, to: open}
+          - run: by-pass
+            start: {from: T}
+            legs:
+              - {go: east, by: {{long_}}, to: elbow}
+              - {go: north, by: {{long_ / 2}}, to: valve, kind: globe}
+              - {go: north, by: {{long_ / 2}}, to: elbow}
+              - {go: west, by: {{long_}}, to: tie-in, with: U}
+        """);
 
     // Flanges with taps are thicker (ASME B16.36): their length is the maker's, 89 for the 80 of a welding neck NPS 3 class 300 with its raised face (78 and 2, ASME B16.5-2013 table 11).
     [Theory]

@@ -45,6 +45,34 @@ public class StudLengthTest
           - {item: 5, what: stud bolt, size: 3/4, length: 140, quantity: 16}
         """), "40 too long");
 
+    // ASME B16.5 table 7: NPS 3 class 150 takes 90 and NPS 2 takes 85, four of 5/8 each; an office that orders a step longer lists 95 and 90, and the row of 90 is still that of NPS 2.
+    [Theory]
+    [InlineData(95, 8, 90, 4, "")]
+    [InlineData(90, 8, 85, 4, "")]
+    [InlineData(95, 4, 90, 8, "")]
+    [InlineData(115, 8, 90, 4, "item-not-used stud-length quantity-short")]
+    public void Rows_of_a_longer_rounding_are_shared_out_by_length_and_number(int threes, int ofThree, int twos, int ofTwo, string told)
+    {
+        string[] rules = ["quantity-short", "item-not-used", "stud-length"];
+        var found = Desk.Packet(Desk.Drawing("""
+            {go: up, by: 1450, to: joint}
+            {go: up, by: 1450, to: reducer, size: 2}
+            {go: up, by: 1200, to: flange}
+            """, more: $$"""
+            materials:
+              - {item: 1, what: pipe, size: 3, schedule: 40, quantity: 6 m}
+              - {item: 2, what: pipe, size: 2, schedule: 40, quantity: 6 m}
+              - {item: 3, what: reducer concentric, size: 3 x 2, schedule: 40, quantity: 1}
+              - {item: 4, what: flange WN RF, size: 3, class: 150, bore: 40, quantity: 3}
+              - {item: 5, what: flange WN RF, size: 2, class: 150, bore: 40, quantity: 1}
+              - {item: 6, what: gasket spiral wound, size: 3, class: 150, quantity: 2}
+              - {item: 7, what: gasket spiral wound, size: 2, class: 150, quantity: 1}
+              - {item: 8, what: stud bolt, size: 5/8, length: {{threes}}, quantity: {{ofThree}}}
+              - {item: 9, what: stud bolt, size: 5/8, length: {{twos}}, quantity: {{ofTwo}}}
+            """, line: "size: 3, schedule: 40, class: 150")).Findings.Where(f => rules.Contains(f.Rule)).Select(f => f.Rule).Distinct();
+        Assert.Equal(told, string.Join(' ', found));
+    }
+
     private static string LapJoints(int length) => Desk.Drawing("""
         {go: up, by: 1450, to: joint}
         {go: up, by: 1450, to: elbow}

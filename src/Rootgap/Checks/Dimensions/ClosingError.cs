@@ -130,27 +130,36 @@ internal sealed class ClosingError
     {
         var apart = right - written;
         var axes = new[] { ("east", Vector.East, written.X, right.X), ("north", Vector.North, written.Y, right.Y), ("up", Vector.Up, written.Z, right.Z) };
+        // In the row's own words: "south 98" where it writes so, and not "north -98".
+        string Said(string word, double mm)
+        {
+            var name = mm < 0 && Other(word) is { } other && row.Has("at", other) ? other : word;
+            return LengthText.Say(units, $"{name} {(name == word ? mm : -mm):len}");
+        }
+
         var off = Array.FindAll(axes, a => Math.Abs(apart.Dot(a.Item2)) > Tolerance.Closing);
         if (off is [var (word, _, wrong, should)])
         {
             // East and north are left out where they are 0; the elevation of a place in plan is forgotten.
             var why = word == "up" && wrong == 0 && !row.Has("at", "up") && (row.Has("at", "east") || row.Has("at", "north")) ? "left out"
-                : Math.Abs(wrong + should) <= Tolerance.Closing ? "the sign"
+                : Math.Abs(wrong + should) <= Tolerance.Closing ? (Other(word) is { } other && row.Has("at", other) ? "the direction" : "the sign")
                 : Math.Sign(wrong) == Math.Sign(should) ? Slip(units, Math.Abs(wrong), Math.Abs(should)) : null;
             if (why is null)
                 return null;
-            var otherwise = why == "left out" ? LengthText.Say(units, $"`{word}: {should:len}`, which is left out") : LengthText.Say(units, $"{word} {should:len} for {wrong:len}: {why}");
+            var otherwise = why == "left out" ? LengthText.Say(units, $"`{word}: {should:len}`, which is left out") : FormattableString.Invariant($"{Said(word, should)} for {Said(word, wrong)}: {why}");
             return new(row, "at", otherwise, string.Format(System.Globalization.CultureInfo.InvariantCulture, sentence, otherwise));
         }
 
         if (off is [var (one, _, a, b), var (two, _, c, d)] && Math.Abs(a - d) <= Tolerance.Closing && Math.Abs(b - c) <= Tolerance.Closing)
         {
-            var otherwise = LengthText.Say(units, $"{one} {b:len} and {two} {d:len}: the two changed over");
+            var otherwise = FormattableString.Invariant($"{Said(one, b)} and {Said(two, d)}: the two changed over");
             return new(row, "at", otherwise, string.Format(System.Globalization.CultureInfo.InvariantCulture, sentence, otherwise));
         }
 
         return null;
     }
+
+    private static string? Other(string word) => word switch { "east" => "west", "north" => "south", _ => null };
 
     /// <summary>Another of the six directions that would close the way.</summary>
     private Explanation? Reading(Leg leg, Step step)

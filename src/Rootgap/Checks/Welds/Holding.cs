@@ -8,13 +8,16 @@ namespace Rootgap.Checks;
 /// <param name="Joint">The joint there; null where the pipe just goes on in another drawing.</param>
 internal readonly record struct FixedEnd(string Part, SourceRow Row, string Says, Joint? Joint)
 {
+    /// <summary>Whether the line goes on there in another drawing.</summary>
+    public bool GoesOn => Row.Has("continues");
+
     public static List<FixedEnd> AllOf(Route route)
     {
         var ends = new List<FixedEnd>();
         foreach (var joint in route.Joints)
         {
             if (joint.Between is [var part] && joint.Kind is JointKind.Bolted or JointKind.Butt)
-                ends.Add(new(part, joint.Source, joint.Kind == JointKind.Bolted ? "flange" : route.GoesOn(joint) ? "weld to the next drawing's pipe" : "weld to the existing pipe", joint));
+                ends.Add(new(part, route.EndRow(joint), joint.Kind == JointKind.Bolted ? "flange" : route.GoesOn(joint) ? "weld to the next drawing's pipe" : "weld to the existing pipe", joint));
         }
 
         foreach (var pipe in route.Pipes)

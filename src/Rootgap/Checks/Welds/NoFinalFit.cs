@@ -3,6 +3,7 @@ using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Routes;
 using Rootgap.Site;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -21,32 +22,41 @@ internal sealed class NoFinalFit : Rule
         if (ends.Count < 2)
             yield break;
         var parted = new Parted(route.Joints, j => j.Place != WeldPlace.FinalFit);
-        var first = new Dictionary<string, FixedEnd>(StringComparer.Ordinal);
+        // A bellows on the way gives; how much is its maker's to say.
+        var bellows = route.Components.OfType<InLineItem>().Where(i => LineData.IsBellows(i.What)).Select(i => i.Id).ToHashSet(StringComparer.Ordinal);
+        var stiff = bellows.Count == 0 ? parted : new Parted(route.Joints, j => j.Place != WeldPlace.FinalFit && !j.Between.Any(bellows.Contains));
+        var fixedEnds = ends.FindAll(e => e.Joint?.Place != WeldPlace.FinalFit && !IsNozzle(route, e));
+        var first = fixedEnds.GroupBy(e => parted.GroupOf(e.Part)).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
         var told = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var end in ends)
+        foreach (var group in fixedEnds.GroupBy(e => stiff.GroupOf(e.Part)))
         {
-            if (end.Joint?.Place == WeldPlace.FinalFit || IsNozzle(route, end))
-                continue;
-            var group = parted.GroupOf(end.Part);
-            if (first.TryAdd(group, end) || !told.Add(group))
-                continue;
-            var worst = DeskForecast.Of(fabrication)?.Rigid.Where(l => l.Joint == end.Joint && l.From is [var from, ..] && from == first[group].Joint).SelectMany(l => l.Missing)
-                .Where(m => m.Opening95 > m.TakenUp).MaxBy(m => m.Opening95 - m.TakenUp);
-            var out95 = worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
-            yield return Found(end.Row, "to", $"From the {first[group].Says} at {route.Drawing.PlaceOf(first[group].Row.Path)} to this {end.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
-                route.Drawing.Service.IsLined ? "A weld at site would burn the lining: leave a flanged piece to be made to site measure before it is lined, or ask for a bellows."
-                : worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
-                "The last spool is forced in, or comes back.",
-                // Where the line goes on, the other drawing may have it.
-                end.Row.Has("continues") || first[group].Row.Has("continues")
-                // A bellows on the way gives; how much is its maker's to say.
-                || route.Components.Any(c => c is InLineItem item && Standards.LineData.IsBellows(item.What) && parted.GroupOf(c.Id) == group) ? Severity.Note : null);
+            if (group.ToList() is [var one, var other, ..] && told.Add(parted.GroupOf(one.Part)))
+                yield return Nothing(one, other, isMild: false);
+        }
+
+        foreach (var group in fixedEnds.GroupBy(e => parted.GroupOf(e.Part)))
+        {
+            if (group.ToList() is [var one, var other, ..] && told.Add(group.Key))
+                yield return Nothing(one, other, isMild: true);
         }
 
         foreach (var nozzle in ends.Where(e => IsNozzle(route, e) && e.Joint?.Place != WeldPlace.FinalFit))
         {
             if (parted.GroupOf(nozzle.Part) is var group && first.TryGetValue(group, out var other) && told.Add(group))
                 yield return Found(nozzle.Row, "to", $"From the {other.Says} at {route.Drawing.PlaceOf(other.Row.Path)} to this {nozzle.Says} no weld is final-fit.", "Mark a weld `final-fit` if what is bolted here stands on anything but the line.", severity: Severity.Note);
+        }
+
+        Finding Nothing(FixedEnd one, FixedEnd other, bool isMild)
+        {
+            var worst = DeskForecast.Of(fabrication)?.Rigid.Where(l => l.Joint == other.Joint && l.From is [var from, ..] && from == one.Joint).SelectMany(l => l.Missing)
+                .Where(m => m.Opening95 > m.TakenUp).MaxBy(m => m.Opening95 - m.TakenUp);
+            var out95 = worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
+            return Found(other.Row, "to", $"From the {one.Says} at {route.Drawing.PlaceOf(one.Row.Path)} to this {other.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
+                route.Drawing.Service.IsLined ? "A weld at site would burn the lining: leave a flanged piece to be made to site measure before it is lined, or ask for a bellows."
+                : worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
+                "The last spool is forced in, or comes back.",
+                // Where the line goes on, the other drawing may have it.
+                isMild || other.GoesOn || one.GoesOn ? Severity.Note : null);
         }
     }
 

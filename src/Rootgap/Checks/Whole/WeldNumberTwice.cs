@@ -28,7 +28,8 @@ internal sealed partial class WeldNumberTwice : Rule
                 yield return Found(joint.Source, joint.Source.Has("end number") ? "end number" : "begin number", $"Weld number {joint.Office} stands at {same.First().Id} and at {joint.Id}.", "Give each weld its own number.");
         }
 
-        var pressure = route.Joints.Where(j => j.IsWeld).ToList();
+        // Of a drain or vent in one row only the first weld has a place for its number.
+        var pressure = route.Joints.Where(j => j.IsWeld && !route.Runs[j.Run].Run.IsOfOneRow).ToList();
         var without = pressure.Where(j => j.Office.Length == 0).ToList();
         if (without.Count == 0 && LeptOver(route.Drawing, [.. welds.Where(j => j.Office.Length > 0)]) is (var number, var after))
             yield return Found(after.Source, after.Source.Has("end number") ? "end number" : "begin number", $"Weld number {number} stands at no weld, and {after.Office} comes next.", "Look whether a weld was left out or its number misread; a number that was given up is no harm.", severity: Severity.Note);
