@@ -286,8 +286,12 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
 
         Stop("turn-without-elbow", leg.Source, "to",
             string.Create(CultureInfo.InvariantCulture, $"The next leg turns by {Angles.ToDegrees(direction.AngleTo(n)):0.##} degrees, and {Words.A(leg.To.Word)} goes straight on."),
-            "Put an elbow here, or mend the direction of one of the two legs.");
+            IsOneLine(direction, n) ? "The two legs go the same way in plan, and only their slopes differ: give both the same slope, or put an elbow here." : "Put an elbow here, or mend the direction of one of the two legs.");
     }
+
+    /// <summary>Whether two legs go on in one direction in plan, both level or nearly so.</summary>
+    private static bool IsOneLine(Vector a, Vector b) =>
+        Math.Abs(a.Z) < Slope.Slight && Math.Abs(b.Z) < Slope.Slight && a.SquareTo(Vector.Up).AngleTo(b.SquareTo(Vector.Up)) < Tolerance.Turn;
 
     private void CheckBranch(Leg leg, Vector direction)
     {

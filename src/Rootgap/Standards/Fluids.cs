@@ -21,6 +21,9 @@ public static class Fluids
 
     private static string[] Words(string text) => text.Split([' ', ',', ';', '/', '(', ')', '-'], StringSplitOptions.RemoveEmptyEntries);
 
+    /// <summary>Above it there is no boiling: the critical pressure of water, bar above vacuum (IAPWS).</summary>
+    public const double CriticalBar = 220.64;
+
     /// <summary>Temperature at which water boils and steam condenses, C: IAPWS-IF97, equation 31 with table 34.</summary>
     /// <param name="bar">Above vacuum, bar; from 0.00611 to 220.64.</param>
     public static double SteamCondenses(double bar)

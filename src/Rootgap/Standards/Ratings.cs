@@ -28,9 +28,9 @@ public static class Ratings
                 (highT, high) = (t, bar);
         }
 
-        // Below 38 degrees the rating stays (to -29, ASME B16.5 2.1.3).
+        // Below 38 degrees the rating stays, and below -29 it is no higher than at -29 (ASME B16.5 chapter 2; from memory).
         if (double.IsNaN(lowT))
-            return double.IsNaN(highT) || celsius < -29 ? null : high;
+            return double.IsNaN(highT) ? null : high;
         return double.IsNaN(highT) ? null : highT <= lowT ? low : low + ((high - low) * (celsius - lowT) / (highT - lowT));
     }
 }

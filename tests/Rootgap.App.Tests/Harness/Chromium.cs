@@ -8,6 +8,9 @@ public sealed class Chromium : IAsyncLifetime
     /// <summary>How long what a page is to show is waited for, ms.</summary>
     private const float Patience = 60_000;
 
+    /// <summary>Debian's Chromium, first the build that has no window: the same engine with a fifth less work for each tablet.</summary>
+    private static readonly string[] Programs = ["/usr/bin/chromium-headless-shell", "/usr/bin/chromium"];
+
     private IPlaywright? driver;
     private IBrowser? browser;
 
@@ -20,7 +23,7 @@ public sealed class Chromium : IAsyncLifetime
         Assertions.SetDefaultExpectTimeout(Patience);
         browser = await driver.Chromium.LaunchAsync(new()
         {
-            ExecutablePath = Environment.GetEnvironmentVariable("ROOTGAP_CHROMIUM") ?? "/usr/bin/chromium",
+            ExecutablePath = Environment.GetEnvironmentVariable("ROOTGAP_CHROMIUM") ?? Array.Find(Programs, File.Exists) ?? Programs[0],
             Args = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
         });
     }

@@ -64,6 +64,32 @@ public class ClosingErrorExplainedTest
         {go: north, by: 2000, fall: 1:100, to: flange, at: {north: 7500, up: -75}}
         """), "fall: 1:100");
 
+    [Fact]
+    public void A_slope_ten_times_off_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: north, by: 3000, fall: 1:250, to: weld}
+        {go: north, by: 2500, fall: 1:25, to: weld}
+        {go: north, by: 2000, fall: 1:250, to: flange, at: {north: 7500, up: -30}}
+        """), "1:250", "1:25", "ten times");
+
+    // NPS 6 168.3 and NPS 4 114.3 (ASME B36.10M): an eccentric reducer would step by 27 to its flat side.
+    [Theory]
+    [InlineData("up: -27", "bottom")]
+    [InlineData("up: 27", "top")]
+    public void An_eccentric_reducer_drawn_concentric_is_found(string up, string flat) => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing($$"""
+        {go: north, by: 3000, to: elbow}
+        {go: east, by: 2500, to: reducer, size: 4}
+        {go: east, by: 2000, to: elbow}
+        {go: north, by: 2000, to: flange, at: {east: 4500, {{up}}, north: 5000} }
+        """), "eccentric", "flat side " + flat);
+
+    [Fact]
+    public void Digits_changed_over_before_a_fraction_of_an_inch_are_seen() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""
+        {go: up, by: 60, to: elbow}
+        {go: north, by: 34.5, to: elbow}
+        {go: east, by: 70, to: elbow}
+        {go: up, by: 40, to: flange, at: {east: 70, north: 43.5, up: 100}}
+        """, "units: in"), "3'-7 1/2\"", "digits changed over");
+
     // The middle line steps by half the difference of the outside diameters: NPS 6 168.3 and NPS 4 114.3 (ASME B36.10M), 27 to the flat side.
     [Fact]
     public void A_flat_side_the_other_way_is_found() => Desk.Finds(Rule, "runs[0].legs[1]", Desk.Drawing("""

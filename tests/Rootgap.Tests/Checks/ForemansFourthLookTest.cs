@@ -246,6 +246,92 @@ public class ForemansFourthLookTest
               - {go: west, by: {{long_}}, to: tie-in, with: U}
         """);
 
+    // Water boils at 184 C at 10 bar gauge (IAPWS-IF97, region 4).
+    [Theory]
+    [InlineData("demineralised water", "10 bar", "649 C", "warn")]
+    [InlineData("demineralised water", "10 bar", "65 C", "")]
+    [InlineData("boiler feed water", "60 bar", "250 C", "")]
+    [InlineData("boiler feed water", "2 bar", "150 C", "")]
+    [InlineData("nitrogen", "10 bar", "649 C", "")]
+    public void Water_is_not_hotter_than_it_boils(string fluid, string pressure, string temperature, string told) =>
+        Desk.Tells("warmth-contradicts", told, Desk.Drawing("{go: north, by: 3000, to: flange}", $"service: {{fluid: {fluid}, design pressure: {pressure}, design temperature: {temperature}}}"));
+
+    [Theory]
+    [InlineData("control valve", 2540, "warn")]
+    [InlineData("control valve", 254, "")]
+    [InlineData("static mixer", 1500, "")]
+    public void A_valve_by_its_words_is_not_longer_than_valves_are(string what, int over, string told) => Desk.Tells("valve-length-unusual", told, Desk.Drawing(
+        $"{{go: north, by: 4000, to: in-line item, what: {what}, face to face: {over}, mass: 30}}\n{{go: north, by: 4000, to: open}}", line: "size: 2, schedule: 40, class: 150", start: "to: open"));
+
+    [Theory]
+    [InlineData("shoe PS-1 PS-2 PS-3", 3, "warn")]
+    [InlineData("shoe PS-1 PS-2", 2, "")]
+    [InlineData("shoe PS-1 PS-2, drawing S-77", 2, "")]
+    public void A_mark_of_the_list_that_is_not_drawn_is_told(string what, int quantity, string told) => Desk.Tells("support-contradicts-list", told, Desk.Drawing(
+        "{go: north, by: 1500, to: support, kind: shoe, tag: PS-1, height: 100}\n{go: north, by: 3000, to: support, kind: shoe, tag: PS-2, height: 100}\n{go: north, by: 1500, to: flange}", $$"""
+        materials:
+          - {item: 1, what: "{{what}}", size: 6, quantity: {{quantity}} }
+        """));
+
+    // "Nitrogen, header to" names the fluid; an air cooler, a gas of its own name and an oil of many kinds do not.
+    [Theory]
+    [InlineData("Nitrogen, header to compressor", "oxygen", "warn")]
+    [InlineData("LP steam to exchanger", "nitrogen", "warn")]
+    [InlineData("Nitrogen, header to compressor, buffer gas and purge", "oxygen", "warn")]
+    [InlineData("Wet return, air cooler AC-6", "ammonia", "note")]
+    [InlineData("Treat gas, exchanger to reactor", "hydrogen", "note")]
+    [InlineData("Nitrogen, header to compressor", "nitrogen", "")]
+    public void A_title_that_begins_with_another_fluid_is_a_warning(string title, string fluid, string told) =>
+        Desk.Tells("line-data-contradicts", told, Desk.Drawing("{go: north, by: 3000, to: flange}", $"title: \"{title}\"\nservice: {{fluid: {fluid}}}"));
+
+    [Fact]
+    public void A_row_that_is_short_names_the_row_that_nothing_uses()
+    {
+        var finding = Desk.Finds("quantity-short", "materials[0]", Desk.Drawing("{go: north, by: 1000, to: valve, kind: gate}\n{go: north, by: 1000, to: valve, kind: gate}\n{go: north, by: 1000, to: open}", """
+            materials:
+              - {item: 1, what: valve gate flanged, size: 6, class: 150, quantity: 1}
+              - {item: 2, what: valve globe flanged, size: 6, class: 150, quantity: 1}
+            """, start: "to: open"));
+        Assert.Equal("Look whether one of them is item 2, valve globe flanged, which is drawn nowhere; if not, list 2.", finding.Remedy);
+    }
+
+    // 120 C of a compressor's discharge is mostly left bare, where nothing is said of insulation (common practice).
+    [Theory]
+    [InlineData("hydrogen", "note")]
+    [InlineData("thermal oil", "warn")]
+    public void A_gas_warmed_by_a_compressor_is_mostly_bare(string fluid, string told) => Desk.Tells("insulation-incomplete", told, Desk.Drawing("{go: north, by: 3000, to: flange}", $"service: {{fluid: {fluid}, design temperature: 120 C, paint: P1}}"));
+
+    // Below -29 C the rating is no higher than at -29 (ASME B16.5, from memory): class 150 of group 2.3 has 15.9 bar there (table 2-2.3).
+    [Theory]
+    [InlineData("15 bar", "", "")]
+    [InlineData("17 bar", "", "warn")]
+    public void A_rating_below_minus_29_is_that_of_minus_29(string pressure, string unchecked_, string told)
+    {
+        var drawing = Desk.Drawing("{go: north, by: 3000, to: flange}", $"service: {{fluid: LNG, design pressure: {pressure}, design temperature: -162 C}}", line: "size: 6, schedule: 10S, class: 150, material: A312-TP316L");
+        Desk.Tells("rating-not-checked", unchecked_, drawing);
+        Desk.Tells("design-pressure-over-class", told, drawing);
+    }
+
+    // A monitor or a hydrant behind its valve stands on the branch itself.
+    [Theory]
+    [InlineData("{go: up, by: 600, to: valve, kind: gate}\n{go: up, by: 600, to: flange}", "note")]
+    [InlineData("{go: up, by: 600, to: valve, kind: gate}\n{go: up, by: 600, to: flange, at: {east: 0, north: 3000, up: 1200}}", "warn")]
+    [InlineData("{go: up, by: 600, to: elbow}\n{go: east, by: 600, to: flange}", "warn")]
+    public void A_branch_with_a_valve_alone_carries_what_is_bolted_to_it(string legs, string told) => Desk.Tells("no-final-fit", told, """
+        drawing: TEST-1
+        revision: 1
+        line: {size: 6, schedule: 40, class: 150}
+        runs:
+          - run: main
+            start: {to: flange, at: {east: 0}}
+            legs:
+              - {go: north, by: 3000, to: tee, name: T, branch: up}
+              - {go: north, by: 3000, to: cap}
+          - run: side
+            start: {from: T}
+            legs:
+        """ + string.Concat(legs.Split('\n').Select(l => "\n      - " + l)));
+
     // Flanges with taps are thicker (ASME B16.36): their length is the maker's, 89 for the 80 of a welding neck NPS 3 class 300 with its raised face (78 and 2, ASME B16.5-2013 table 11).
     [Theory]
     [InlineData(", item: 4", 89)]

@@ -1,5 +1,6 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -8,7 +9,7 @@ internal sealed class InsulationIncomplete : Rule
 {
     public override string Name => "insulation-incomplete";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line is traced and no insulation is named, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; a line that is traced or over 100 C is said to have none, a note up to 200 C and for flare, relief and blow-down lines, or none is said to be so thick; or the office's line data of a line over 60 C say nothing of insulation, a note up to 100 C, for air up to 200 C, and for such lines.";
+    public override string Says => "The line is traced and no insulation is named, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; a line that is traced or over 100 C is said to have none, a note up to 200 C and for flare, relief and blow-down lines, or none is said to be so thick; or the office's line data of a line over 60 C say nothing of insulation, a note up to 100 C, for air and other gases, which a compressor warms, up to 200 C, and for such lines.";
     public override string Why => "Tracing warms nothing without insulation over it, shoes and clearances go by the insulation, and what is hotter than 60 C burns who touches it (common practice). Preformed insulation is 20 to 300 mm thick (from memory).";
 
     /// <summary>What is touched without harm, C (common practice).</summary>
@@ -53,15 +54,12 @@ internal sealed class InsulationIncomplete : Rule
         else if (service.Tracing.Length > 0 && !IsNone(service.Tracing))
             yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}), and no insulation is named.", "Add `insulation:` and its thickness from the line list.");
         else if (service.LineData(fabrication.Units).Any(d => d.Key is not "line number") && ServiceFigures.Celsius(service.DesignTemperature) is > Touched and var hot)
-            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line is {hot:celsius} hot, and its line data say nothing of insulation."), "Add `insulation:` from the line list; `insulation: none` where there is none.", severity: hot > Bare && !IsRelief(fabrication) && !(hot <= Scalding && IsAir(fabrication)) ? null : Severity.Note);
+            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line is {hot:celsius} hot, and its line data say nothing of insulation."), "Add `insulation:` from the line list; `insulation: none` where there is none.", severity: hot > Bare && !IsRelief(fabrication) && !(hot <= Scalding && LineData.IsGas(service.Fluid)) ? null : Severity.Note);
     }
 
     /// <summary>Lines that are hot only while something is let off are mostly bare (common practice).</summary>
     private static bool IsRelief(Fabrication fabrication) =>
         Array.Exists(Relief, w => fabrication.Route.Drawing.Service.Fluid.Contains(w, StringComparison.OrdinalIgnoreCase) || fabrication.Route.Drawing.Title.Contains(w, StringComparison.OrdinalIgnoreCase));
-
-    /// <summary>Hot air from a blower or a compressor warms the pipe on its way and is mostly left to cool (common practice).</summary>
-    private static bool IsAir(Fabrication fabrication) => fabrication.Route.Drawing.Service.Fluid.Split(' ', ',', '-').Contains("air", StringComparer.OrdinalIgnoreCase);
 
     private static readonly string[] Relief = ["flare", "relief", "blowdown", "blow-down"];
 

@@ -13,7 +13,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure, by their order or by its letters alone; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line; or the fluid is more than 100 % of something. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids, or the one a liquid and the other a gas; the temperature is in the other system of units than the pressure and the drawing; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure, by their order or by its letters alone; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line; or the fluid is more than 100 % of something. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids (a warning where the title begins with the one that it names), or the one a liquid and the other a gas; the temperature is in the other system of units than the pressure and the drawing; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication) => [.. OfSize(fabrication), .. OfNumber(fabrication), .. OfFluid(fabrication), .. OfTest(fabrication), .. OfCode(fabrication)];
@@ -52,7 +52,7 @@ internal sealed partial class LineDataContradicts : Rule
         var (drawing, service) = (fabrication.Route.Drawing, fabrication.Route.Drawing.Service);
         var (titled, carried) = (LineData.FluidsIn(drawing.Title), LineData.FluidsIn(service.Fluid));
         if (titled.Count > 0 && carried.Count > 0 && !titled.Overlaps(carried))
-            yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: Severity.Note);
+            yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: IsOwnFluid(drawing.Title, titled) ? null : Severity.Note);
         if (Share().Match(service.Fluid) is { Success: true } share && double.TryParse(share.Groups["share"].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var percent) && percent > 100)
             yield return Found(service.Source, "fluid", $"The fluid is \"{service.Fluid}\": nothing is more than 100 % of a mixture.", "Look whether a digit slipped.");
         if (States(drawing.Title) is var (ofTitle, titleIsGas) && States(service.Fluid) is var (ofFluid, fluidIsGas) && titleIsGas != fluidIsGas)
@@ -118,6 +118,10 @@ internal sealed partial class LineDataContradicts : Rule
     }
 
     /// <summary>Whether a text speaks of a liquid or of a gas, and by which word; null where it says neither, or both.</summary>
+    /// <summary>Whether a title begins with the one fluid that it names, "Nitrogen, header to ...": an "air cooler" further on is no fluid, and "buffer gas" may be any.</summary>
+    private static bool IsOwnFluid(string title, IEnumerable<string> titled) =>
+        titled.Where(w => w is not ("gas" or "air" or "acid" or "oil")).ToList() is [var own] && title.Split([' ', ',', '-', '/'], StringSplitOptions.RemoveEmptyEntries).Take(2).Contains(own, StringComparer.OrdinalIgnoreCase);
+
     private static (string Word, bool IsGas)? States(string text)
     {
         var words = text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries);

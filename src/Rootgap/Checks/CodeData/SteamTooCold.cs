@@ -10,9 +10,6 @@ internal sealed class SteamTooCold : Rule
     /// <summary>A line's design pressure may be a little over the steam's, C.</summary>
     private const double Leeway = 10;
 
-    /// <summary>Above it there is no boiling: the critical pressure of water, bar (IAPWS).</summary>
-    private const double Critical = 220.64;
-
     public override string Name => "steam-too-cold";
     public override Severity Severity => Severity.Warn;
     public override string Says => "The line carries steam, and its design temperature is more than 10 C under that at which steam of its design pressure condenses.";
@@ -23,7 +20,7 @@ internal sealed class SteamTooCold : Rule
         var service = fabrication.Route.Drawing.Service;
         if (!service.Fluid.Contains("steam", StringComparison.OrdinalIgnoreCase) || service.Fluid.Contains("condensate", StringComparison.OrdinalIgnoreCase))
             yield break;
-        if (ServiceFigures.Bar(service.DesignPressure) is not (> 0 and var gauge) || gauge + ServiceFigures.Atmosphere >= Critical || ServiceFigures.Celsius(service.DesignTemperature) is not { } celsius)
+        if (ServiceFigures.Bar(service.DesignPressure) is not (> 0 and var gauge) || gauge + ServiceFigures.Atmosphere >= Fluids.CriticalBar || ServiceFigures.Celsius(service.DesignTemperature) is not { } celsius)
             yield break;
         var condenses = Fluids.SteamCondenses(gauge + ServiceFigures.Atmosphere);
         if (celsius < condenses - Leeway)

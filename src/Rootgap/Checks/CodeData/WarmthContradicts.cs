@@ -19,6 +19,9 @@ internal sealed partial class WarmthContradicts : Rule
     /// <summary>Of water, C.</summary>
     private const double Freezes = 0;
 
+    /// <summary>A design temperature may be so much over that at which water boils at the design pressure, C: for steaming out, and where the two are of different cases (common practice).</summary>
+    private const double OverBoiling = 60;
+
     /// <summary>No heat treatment after welding is cooler, nor hotter, C (common practice; ASME B31.3 table 331.1.1 asks 595 C and more of most steels, and stainless is annealed at up to 1,150).</summary>
     private const double LeastTreated = 150;
 
@@ -26,7 +29,7 @@ internal sealed partial class WarmthContradicts : Rule
 
     public override string Name => "warmth-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The insulation is for hot lines and the design temperature under 5 C, or for cold lines and over 60 C; a line with insulation for the cold is traced, or made of steel for the cold and never under 0 C; water is designed for less than 0 C; the paint bears less than the design temperature; or the temperature of the heat treatment is under 150 C or over 1200 C.";
+    public override string Says => "The insulation is for hot lines and the design temperature under 5 C, or for cold lines and over 60 C; a line with insulation for the cold is traced, or made of steel for the cold and never under 0 C; water is designed for less than 0 C, or for over 60 C more than it boils at by its design pressure; the paint bears less than the design temperature; or the temperature of the heat treatment is under 150 C or over 1200 C.";
     public override string Why => "Insulation for cold lines has a vapour barrier that heat destroys, that for hot lines draws water on cold ones, and paint peels above what it bears (common practice). One of the two was copied from another line, or a digit slipped.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -42,6 +45,9 @@ internal sealed partial class WarmthContradicts : Rule
             yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"Pipe of {fabrication.Route.Drawing.Line.Material} and the insulation are for a cold line, and the line is {warm:celsius}."), "Look whether a minus was lost.", "Metal, bolts and gaskets are chosen for a warm line.");
         if (hottest is < Freezes and var frozen && LineData.Freezes(service.Fluid))
             yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line carries {service.Fluid}, and is designed for {frozen:celsius} at most: it is frozen."), "Look whether a digit or the unit slipped.");
+        if (Array.Exists(service.Fluid.Split(' ', ',', '-'), w => w.Equals("water", StringComparison.OrdinalIgnoreCase)) && hottest is { } hottestWater && ServiceFigures.Bar(service.DesignPressure) is > 0 and var gauge && gauge + ServiceFigures.Atmosphere < Fluids.CriticalBar
+            && Fluids.SteamCondenses(gauge + ServiceFigures.Atmosphere) is var boils && hottestWater > boils + OverBoiling)
+            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line carries {service.Fluid} and is designed for {hottestWater:celsius}; at its design pressure of {service.DesignPressure} water boils at {boils:celsius}."), "Look whether a digit or the unit slipped.", "Metal, bolts and gaskets are chosen for another line.");
         if (isForCold && !isForHot && service.Tracing.Length > 0 && !service.Tracing.StartsWith("no", StringComparison.OrdinalIgnoreCase))
             yield return Found(service.Source, "tracing", $"The line is traced ({service.Tracing}), and its insulation is for a cold line ({service.Insulation}).", "Look in the line list which of the two is right.");
         if (Bears(service.Paint) is { } bears && hottest > bears + 0.5)

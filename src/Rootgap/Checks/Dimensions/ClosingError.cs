@@ -189,7 +189,21 @@ internal sealed class ClosingError
             return null;
         return Math.Abs(Error.Z - (2 * rise)) <= Tolerance.Closing ? new(leg.Source, word, $"a {other} in place of a {word}", $"The legs do not close; with a {other} here in place of a {word} they would.")
             : Math.Abs(Error.Z - rise) <= Tolerance.Closing ? new(leg.Source, word, "level", $"The legs do not close; with this one level they would.")
-            : null;
+            : SlopeOffBy(leg, rise, word);
+    }
+
+    /// <summary>A slope ten or a hundred times off that would close the way.</summary>
+    private Explanation? SlopeOffBy(Leg leg, double rise, string word)
+    {
+        foreach (var (times, says) in new[] { (10.0, "ten"), (0.1, "ten"), (100, "a hundred"), (0.01, "a hundred") })
+        {
+            if (Math.Abs(Error.Z - rise + (rise * times)) > Tolerance.Closing)
+                continue;
+            var (should, written) = (1 / Math.Abs(leg.Slope * times), 1 / Math.Abs(leg.Slope));
+            return new(leg.Source, word, FormattableString.Invariant($"1:{should:0.##} for 1:{written:0.##}: {says} times off"), FormattableString.Invariant($"The legs do not close; with a {word} of 1:{should:0.##} here in place of 1:{written:0.##} they would: {says} times off."));
+        }
+
+        return null;
     }
 
     /// <summary>The slope of another leg on the way, left out here, that would close the way.</summary>
@@ -212,6 +226,8 @@ internal sealed class ClosingError
     /// <summary>An eccentric reducer with its flat side the other way, or a concentric one in its place, that would close the way.</summary>
     private Explanation? TurnedOver(Leg leg, Step step)
     {
+        if (leg.To is ReducerPoint { IsEccentric: false } plain && step.Half > Tolerance.Closing)
+            return MadeEccentric(leg, plain, step);
         if (leg.To is not ReducerPoint { IsEccentric: true } reducer || step.Aside.Length <= Tolerance.Closing)
             return null;
         var aside = step.Aside * step.Sign;
@@ -219,6 +235,20 @@ internal sealed class ClosingError
             ? new(leg.Source, "flat", "its flat side the other way", $"The legs do not close; with the flat side of this {reducer.Word} the other way they would.")
             : (Error - aside).Length <= Tolerance.Closing ? new(leg.Source, "kind", "concentric", $"The legs do not close; with a concentric {reducer.Word} here they would.")
             : null;
+    }
+
+    /// <summary>An eccentric reducer in place of a concentric one that would close the way: the middle line steps to the flat side.</summary>
+    private Explanation? MadeEccentric(Leg leg, ReducerPoint reducer, Step step)
+    {
+        foreach (var (axis, word) in Axes.Six)
+        {
+            if (Math.Abs(axis.Dot(step.Direction)) > Tolerance.Turn || (Error + (axis * (step.Half * step.Sign))).Length > Tolerance.Closing)
+                continue;
+            var flat = word switch { "up" => "top", "down" => "bottom", _ => word };
+            return new(leg.Source, "kind", $"eccentric with its flat side {flat}", $"The legs do not close; with an eccentric {reducer.Word}, flat side {flat}, in place of the concentric one they would.");
+        }
+
+        return null;
     }
 
     /// <summary>Another component of a skew leg that would close the way, and whether it is this one by a slip of the pen.</summary>
@@ -268,6 +298,9 @@ internal sealed class ClosingError
         // In the unit in which the figure is written: 15 for 51 inches. What closes may be off whole by what other ends were rounded.
         var unit = units == Units.Millimetres ? 1 : LengthText.Inch;
         var (written, right) = (drawn / unit, closing / unit);
+        // 34 1/2 for 43 1/2.
+        if (units == Units.Inches && Math.Abs(written - Math.Floor(written) - (right - Math.Floor(right))) * unit <= Rounded)
+            (written, right) = (Math.Floor(written), Math.Floor(right));
         if (Math.Abs(written - Math.Round(written)) * unit > 0.05 || Math.Abs(right - Math.Round(right)) * unit > Rounded)
             return null;
         var (a, b) = (FormattableString.Invariant($"{written:0}"), FormattableString.Invariant($"{right:0}"));
@@ -281,7 +314,8 @@ internal sealed class ClosingError
 
     /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error. Without a leg: the stated start of it all.</summary>
     /// <param name="Aside">The step of the middle line at its end, mm: an eccentric reducer's.</param>
-    private readonly record struct Step(SourceRow Source, Leg? Leg, Point From, Vector Direction, double Distance, int Sign, Vector Aside = default);
+    /// <param name="Half">Half the difference of the two outside diameters where a concentric reducer ends it, mm: the step that an eccentric one would make.</param>
+    private readonly record struct Step(SourceRow Source, Leg? Leg, Point From, Vector Direction, double Distance, int Sign, Vector Aside = default, double Half = 0);
 
     /// <summary>The legs from the beginning of all things to a station, through the runs that this one starts from.</summary>
     private static List<Step> Way(Route route, int run, int station)
@@ -291,7 +325,7 @@ internal sealed class ClosingError
         {
             var line = route.Runs[run];
             for (var i = station - 1; i >= 0; i--)
-                steps.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1, line.Points[i + 1] - line.Points[i] - (line.Directions[i] * line.Distances[i])));
+                steps.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1, line.Points[i + 1] - line.Points[i] - (line.Directions[i] * line.Distances[i]), HalfStep(route, run, i)));
             if (line.Run.Start is { At: not null, Source: var row })
                 steps.Add(new(row, null, line.Points[0], Vector.Zero, 0, 1));
             if (line.Run.Start.From is not { } from || Host(route, from) is not { } host)
@@ -301,6 +335,10 @@ internal sealed class ClosingError
 
         return steps;
     }
+
+    private static double HalfStep(Route route, int run, int leg) =>
+        route.Runs[run].Run.Legs[leg].To is ReducerPoint { IsEccentric: false } && route.Components.FirstOrDefault(c => c.Run == run && c.Leg == leg && c is Reducer) is Reducer reducer
+            ? Math.Abs(reducer.In.Outside - reducer.Out.Outside) / 2 : 0;
 
     /// <summary>The way there less the way back; legs on both fall out.</summary>
     private static List<Step> Less(List<Step> there, List<Step> back)

@@ -18,7 +18,7 @@ internal sealed class ValveLengthUnusual : Rule
 
     public override string Name => "valve-length-unusual";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A valve's stated length is less than 65 % or more than 135 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size; of a flanged in-line item, less than 0.75 of its size (of an expansion joint, 0.3); of a blind or an orifice plate, more than 0.6 of its pipe's outside.";
+    public override string Says => "A valve's stated length is less than 65 % or more than 135 % of the table's, or, over 5 % off it, just that of another class or kind; or, where no table has it, out of all proportion to its size; of a flanged in-line item, less than 0.75 of its size (of an expansion joint, 0.3), of one that is a valve by its words, over 12 times its size and 150 more; of a blind or an orifice plate, more than 0.6 of its pipe's outside.";
     public override string Why => "Makers keep near to the table (ASME B16.10), and a slipped digit spoils both pieces beside the valve (common practice).";
 
     /// <summary>Two flanges and a body take about so much of a nominal size at least (common practice).</summary>
@@ -62,6 +62,8 @@ internal sealed class ValveLengthUnusual : Rule
                 yield return Found(c.Source, "face to face", Say(fabrication.Units, $"This {item.What} NPS {c.Size} is {over:len} from face to face, less than its own two flanges take."), "See the vendor's drawing: look whether the point slipped.", "The pieces beside it are cut for a length that it has not.");
             if (c is InLineItem { IsPlate: true } plate && PlateWords.Any(w => plate.What.Contains(w, StringComparison.OrdinalIgnoreCase)) && plate.Path > Math.Max(MostPlate * c.Outside, ThinPlate))
                 yield return Found(c.Source, "face to face", Say(fabrication.Units, $"This {plate.What} NPS {c.Size} is {plate.Path:len} thick: no plate between flanges is."), "Look whether the point slipped.", "The pieces beside it are cut for a thickness that it has not.");
+            if (c is InLineItem { IsPlate: false } machine && machine.What.Contains("valve", StringComparison.OrdinalIgnoreCase) && machine.Path > (c.Size.Inches * LengthText.Inch * MostShare) + 150)
+                yield return Found(c.Source, "face to face", Say(fabrication.Units, $"{machine.What} NPS {c.Size} of {machine.Path:len} is out of all proportion."), "See the vendor's drawing: look whether the point slipped.", "The pieces beside it are cut for a length that it has not.");
             if (c is not Valve { Drawn: ValvePoint { FaceToFace: { } stated } } valve)
                 continue;
             if (valve.TableLength(fabrication.Units) is { } table)

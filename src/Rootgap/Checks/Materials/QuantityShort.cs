@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 
@@ -21,11 +22,15 @@ internal sealed class QuantityShort : Rule
             if (all >= needed)
                 continue;
             yield return Found(item.Source, "quantity", Say($"Item {item.Item}, {item.What}: {row.Needed:0} needed, {listed:0.##} listed: {row.Needed - listed:0.##} short."),
-                Say($"List {row.Needed:0}."), "It is missing on the day it is wanted.") with
+                Idle(fabrication, item) is { } idle ? Say($"Look whether one of them is item {idle.Item}, {idle.What}, which is drawn nowhere; if not, list {row.Needed:0}.") : Say($"List {row.Needed:0}."), "It is missing on the day it is wanted.") with
             {
                 Change = item.Source.Replace("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),
                 InSheet = item.Source.InSheet("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),
             };
         }
     }
+
+    /// <summary>A row of the same kind of ware and size that nothing uses; null where there is none, or where there are several.</summary>
+    private static MaterialItem? Idle(Fabrication fabrication, MaterialItem item) =>
+        item.Words.Ware is Ware.Other ? null : fabrication.Materials.Where(r => r is { UsedBy.Count: 0, Item: { } other } && other.Words.Ware == item.Words.Ware && other.Size == item.Size).ToList() is [{ Item: { } only }] ? only : null;
 }

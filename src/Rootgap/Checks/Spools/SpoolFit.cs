@@ -9,6 +9,12 @@ namespace Rootgap.Checks;
 /// <summary>A spool as it lies best in the shop's envelope: its sides from long to short, the limits likewise, and the direction of each side.</summary>
 internal sealed record SpoolFit(double[] Sides, double[] Limits, Vector[] Axes)
 {
+    /// <summary>In so many steps a spool is tried from upright to laid over.</summary>
+    private const int Steps = 18;
+
+    /// <summary>How far it is to be leaned over about its longest side to fit all the same, radians; null where no leaning helps.</summary>
+    public double? Leans { get; init; }
+
     public double Over(int side) => Sides[side] - Limits[side];
 
     /// <summary>How the spool lies best; null where it fits as it stands, which is almost always.</summary>
@@ -27,6 +33,7 @@ internal sealed record SpoolFit(double[] Sides, double[] Limits, Vector[] Axes)
         var sorted = new[] { limits[2], limits[1], limits[0] };
         var discs = Discs(spool);
         SpoolFit? best = null;
+        double? leans = null;
         foreach (var u in Directions(spool))
         {
             foreach (var v in Directions(spool).Append(u.AnySquare()))
@@ -37,10 +44,12 @@ internal sealed record SpoolFit(double[] Sides, double[] Limits, Vector[] Axes)
                 var fit = Along([u, square.Unit, u.Cross(square.Unit)], discs, sorted);
                 if (best is null || fit.TooMuch < best.TooMuch)
                     best = fit;
+                if (fit.Axes[0].Cross(u).Length < 0.01)
+                    leans ??= Leaned(u, square.Unit, discs, sorted);
             }
         }
 
-        return best is { TooMuch: > Tolerance.Closing } ? best : null;
+        return best is { TooMuch: > Tolerance.Closing } ? best with { Leans = leans } : null;
     }
 
     /// <summary>The row of the leg that reaches farthest along a side.</summary>
@@ -59,6 +68,20 @@ internal sealed record SpoolFit(double[] Sides, double[] Limits, Vector[] Axes)
         }
 
         return row ?? (spool.Components.Count > 0 ? spool.Components[0].Source : route.Drawing.Source);
+    }
+
+    /// <summary>The least angle about its longest side at which a spool fits: one that is flat and a little too wide lies from corner to corner.</summary>
+    private static double? Leaned(Vector along, Vector side, List<(Point At, Vector Face, double Radius)> discs, double[] limits)
+    {
+        for (var i = 1; i < Steps; i++)
+        {
+            var angle = i * Math.PI / 2 / Steps;
+            var leaned = (side * Math.Cos(angle)) + (along.Cross(side) * Math.Sin(angle));
+            if (Along([along, leaned, along.Cross(leaned)], discs, limits).TooMuch <= Tolerance.Closing)
+                return angle;
+        }
+
+        return null;
     }
 
     private double TooMuch => Math.Max(0, Over(0)) + Math.Max(0, Over(1)) + Math.Max(0, Over(2));

@@ -10,7 +10,7 @@ internal sealed class FieldWeldAtFlange : Rule
 {
     public override string Name => "field-weld-at-bolted-flange";
     public override Severity Severity => Severity.Note;
-    public override string Says => "A field or final-fit weld is made on the hub of a flange.";
+    public override string Says => "A field or final-fit weld is made on the hub of a flange; at a lap joint it lies on the stub end, and the flange slides back.";
     public override string Why => "The weld stands at the studs' back: no room for a clamp, and heat beside a gasket or a machine's nozzle. Whether it may be welded bolted up is for the procedure and the engineer to say (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -22,7 +22,7 @@ internal sealed class FieldWeldAtFlange : Rule
                 continue;
             foreach (var id in joint.Between)
             {
-                if (route.ComponentOf(id) is not Flange flange)
+                if (route.ComponentOf(id) is not Flange { Stub: null } flange)
                     continue;
                 yield return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin", $"Weld {joint.Id} is made at site on the {flange.Name} itself, at the back of its studs.",
                     "Put the site weld on pipe, away from the flange; otherwise fit the flange loose first and ask the engineer how it is to be welded.");

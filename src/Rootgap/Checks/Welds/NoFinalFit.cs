@@ -12,7 +12,7 @@ internal sealed class NoFinalFit : Rule
 {
     public override string Name => "no-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where an expansion joint stands on the way, where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, or of a small straight branch, as for an instrument or an air valve.";
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where an expansion joint stands on the way, where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, of a straight branch with a valve alone, as for a hydrant, or of a small straight branch, as for an instrument or an air valve.";
     public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -60,7 +60,8 @@ internal sealed class NoFinalFit : Rule
         }
     }
 
-    /// <summary>The flange of one leg on a branch, or of a small straight one: what is bolted to it mostly stands on the line itself.</summary>
+    /// <summary>The flange of one leg on a branch, of a straight branch with a valve alone, or of a small straight one: what is bolted to it mostly stands on the line itself.</summary>
     private static bool IsNozzle(Route route, FixedEnd end) =>
-        (end.Joint is { } joint && route.HangsOnLine(joint)) || route.Drawing.Runs.Any(r => r is { Start.From: not null, Legs: [var only] } && only.Source == end.Row);
+        (end.Joint is { } joint && route.HangsOnLine(joint)) || route.Runs.Any(r => r.Run is { Start.From: not null, Legs: [var only] } && only.Source == end.Row)
+        || route.Runs.Any(r => r.Run is { Start.From: not null, Legs: [{ To: ValvePoint }, { At: null } last] } && last.Source == end.Row && r.Directions[0].Dot(r.Directions[1]) > 1 - 1e-6);
 }

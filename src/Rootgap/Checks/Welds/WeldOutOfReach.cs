@@ -34,7 +34,7 @@ internal sealed class WeldOutOfReach : Rule
                 var clear = Away(joint.At, pipe) - (pipe.Outside / 2);
                 var isInside = clear < 0;
                 // From outside it is the two surfaces that count, and only where the weld is made at site.
-                if (!isInside && (joint.Place == WeldPlace.Shop || clear - radius >= Clearance || IsBranchOf(route, joint, pipe)))
+                if (!isInside && (joint.Place == WeldPlace.Shop || clear - radius >= Clearance || IsBranchOf(route, joint, pipe) || IsAtSameFitting(route, joint, pipe)))
                     continue;
                 yield return Found(joint.Source, "by", isInside
                         ? Say($"Weld {joint.Id} lies inside the NPS {pipe.Size} pipe of leg {pipe.FirstLeg + 1} in \"{route.Runs[pipe.Run].Run.Name}\".")
@@ -48,6 +48,10 @@ internal sealed class WeldOutOfReach : Rule
     /// <summary>The first weld of a branch stands near its header by its nature.</summary>
     private static bool IsBranchOf(Route route, Joint joint, PipePiece header) =>
         joint.Leg <= 0 && route.Runs[joint.Run].Run.Start.From is { } from && route.Runs[header.Run].Run.Legs.Any(l => l.To.Name == from);
+
+    /// <summary>The pipes of one tee or outlet stand near one another's welds by their nature.</summary>
+    private static bool IsAtSameFitting(Route route, Joint joint, PipePiece pipe) =>
+        route.Joints.Any(o => o.Between.Contains(pipe.Id, StringComparer.Ordinal) && o.Between.Any(id => joint.Between.Contains(id, StringComparer.Ordinal)));
 
     /// <summary>Whether a place is farther off than so much along one axis: most are.</summary>
     private static bool IsFar(Point at, PipePiece pipe, double by)

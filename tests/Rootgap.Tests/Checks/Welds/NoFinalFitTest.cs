@@ -31,8 +31,8 @@ public class NoFinalFitTest
     [Theory]
     [InlineData(2, "", 6, "note")]
     [InlineData(2, ", at: {east: 300, north: 1500, up: 2300}", 6, "warn")]
-    [InlineData(2, "", 3, "warn")]
-    [InlineData(3, "", 6, "warn")]
+    [InlineData(2, "", 3, "note")]
+    [InlineData(3, "", 6, "note")]
     public void The_flange_of_a_small_straight_branch_hangs_on_the_line(int branch, string at, int header, string severity) => Desk.Tells(Rule, severity, Desk.Drawing($$"""
         {go: up, by: 1500, to: outlet, name: A1, branch: east, size: {{branch}}}
         {go: up, by: 1500, to: cap}
