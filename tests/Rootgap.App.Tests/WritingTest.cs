@@ -144,4 +144,27 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
         await Assertions.Expect(page.Locator($"[id='cell-runs[0].legs[{last + 1}]-go']")).ToHaveValueAsync("up");
         await Assertions.Expect(page.Locator($"[id='cell-runs[0].legs[{last + 1}]-by']")).ToBeFocusedAsync();
     }
+
+    [Fact]
+    public async Task A_drawing_that_is_left_before_its_keys_are_heard_fails_nowhere()
+    {
+        var tablet = await NewTablet(await Serve(), 1024, 768);
+        var page = await tablet.Open("settings");
+        var fetched = new TaskCompletionSource();
+        await page.RouteAsync("**/js/editor.js", async route =>
+        {
+            await fetched.Task;
+            await route.ContinueAsync();
+        });
+        var asked = page.WaitForRequestAsync("**/js/editor.js");
+        await page.EvaluateAsync("path => Blazor.navigateTo(path)", "drawing/" + Pages.Drawing);
+        await asked;
+        await tablet.Turn("settings");
+        var heard = page.WaitForResponseAsync("**/js/editor.js");
+        fetched.SetResult();
+        await heard;
+        // What would fail in the page fails in a moment: the next page stands, and its faults are seen at the end of the test.
+        await tablet.Turn("drawing/" + Pages.Drawing);
+        await page.Locator(".write-row").First.WaitForAsync();
+    }
 }

@@ -41,6 +41,7 @@ public sealed partial class EditorPage
     private string agreed = "";
     private int waits;
     private ElementReference root;
+    private bool isGone;
     private DotNetObjectReference<EditorPage>? self;
     private IJSObjectReference? script;
 
@@ -132,6 +133,9 @@ public sealed partial class EditorPage
             return;
         self = DotNetObjectReference.Create(this);
         script = await Js.InvokeAsync<IJSObjectReference>("import", "./js/editor.js");
+        // The page may have been left while the script was fetched: nothing is there any more to hear keys on.
+        if (isGone)
+            return;
         await script.InvokeVoidAsync("begin", root, self);
         await BeginFirst();
     }
@@ -152,6 +156,7 @@ public sealed partial class EditorPage
 
     public async ValueTask DisposeAsync()
     {
+        isGone = true;
         Job.Changed -= Elsewhere;
         Choices.Changed -= Redraw;
         change++;

@@ -20,7 +20,7 @@ public sealed class LineMap
     private readonly ILookup<string, int> jointsOf;
     private readonly List<int> outer = [];
 
-    /// <summary>Where what stands outside may itself move: the next drawing's pipe, or what a small branch carries.</summary>
+    /// <summary>Where what stands outside may itself move: what a small branch carries.</summary>
     private readonly List<int> loose = [];
 
     public LineMap(Route route)
@@ -32,7 +32,7 @@ public sealed class LineMap
             foreach (var part in route.Joints[i].Between)
                 pairs.Add((part, i));
             if (route.Joints[i].Between.Count == 1)
-                (route.GoesOn(route.Joints[i]) || route.HangsOnLine(route.Joints[i]) ? loose : outer).Add(i);
+                (route.HangsOnLine(route.Joints[i]) ? loose : outer).Add(i);
         }
 
         jointsOf = pairs.ToLookup(p => p.Part, p => p.Joint, StringComparer.Ordinal);

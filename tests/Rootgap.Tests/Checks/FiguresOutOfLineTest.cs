@@ -79,9 +79,9 @@ public class FiguresOutOfLineTest
     // One figure, and the same in another order; other letters are another fluid, and fewer than three figures a sheet.
     [Theory]
     [InlineData("BFW-611-01", "4-BFW-611-6C1", "")]
-    [InlineData("BFW-611-01", "4-BFW-161-6C1", "note")]
+    [InlineData("BFW-611-01", "4-BFW-161-6C1", "warn")]
     [InlineData("BFW-611-01", "4-BFW-612-6C1", "note")]
-    [InlineData("BFW-611-01", "4-BFW-116-6C1", "note")]
+    [InlineData("BFW-611-01", "4-BFW-116-6C1", "warn")]
     [InlineData("BFW-611-01", "4-BFW-175-6C1", "")]
     [InlineData("BFW-611-01", "4-CW-612-6C1", "")]
     [InlineData("BFW-61-01", "4-BFW-62-6C1", "")]

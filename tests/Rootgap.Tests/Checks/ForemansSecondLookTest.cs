@@ -36,7 +36,7 @@ public class ForemansSecondLookTest
     [Theory]
     [InlineData("SLU-09", "SLU-90-6-W1", "note")]
     [InlineData("SLU-91", "SLU-90-6-W1", "")]
-    [InlineData("NH3-202", "NH3-220-6-L3A", "note")]
+    [InlineData("NH3-202", "NH3-220-6-L3A", "warn")]
     [InlineData("NH3-220", "NH3-220-6-L3A", "")]
     public void Turned_figures_of_the_number_are_told(string drawing, string line, string told) => Desk.Tells("line-data-contradicts", told,
         Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{line number: {line}}}").Replace("TEST-1", drawing, StringComparison.Ordinal));
@@ -251,10 +251,11 @@ public class ForemansSecondLookTest
     [InlineData("caustic soda 30 %", "")]
     public void Nothing_is_more_than_all_of_it(string fluid, string told) => Desk.Tells("line-data-contradicts", told, Desk.Drawing("{go: north, by: 1000, to: flange}", $"service: {{fluid: {fluid}}}"));
 
-    // A thermowell screwed or bolted to a flange on the line goes where the line goes; a branch of two legs leads somewhere.
+    // A thermowell screwed or bolted to a flange on the line goes where the line goes; a branch of two legs leads somewhere, to a place that stands fast where the drawing gives it.
     [Theory]
     [InlineData("{go: up, by: 400, to: flange}", "note")]
-    [InlineData("{go: up, by: 400, to: elbow}, {go: north, by: 1400, to: flange}", "warn")]
+    [InlineData("{go: up, by: 400, to: elbow}, {go: north, by: 1400, to: flange, at: {east: 0, north: 2400, up: 400}}", "warn")]
+    [InlineData("{go: up, by: 400, to: elbow}, {go: north, by: 1400, to: flange}", "note")]
     public void The_flange_of_an_instrument_is_no_fixed_end(string legs, string told) => Desk.Tells("no-final-fit", told, string.Join('\n',
     [
         "drawing: TEST-1", "revision: 1", "line: {size: 6, schedule: 40, class: 150}", "runs:",

@@ -24,6 +24,19 @@ public class TestPackTest
         Assert.Equal(186.5, pack.WaterMass, 0.4);
     }
 
+    // A test with gas is another danger: what the line data say of it must reach the paper, and a test that says its own medium goes before.
+    [Theory]
+    [InlineData("service: {test package: \"TP-1, pneumatic with nitrogen\", test pressure: 11 bar}", "nitrogen", true)]
+    [InlineData("service: {test package: TP-1, test pressure: 11 bar pneumatic}", "air", true)]
+    [InlineData("service: {test package: \"TP-1, pneumatic with nitrogen\", test pressure: 11 bar}\ntest: {medium: water}", "water", false)]
+    [InlineData("service: {test package: TP-1, test pressure: 11 bar}", "water", false)]
+    public void The_medium_of_the_line_data_reaches_the_test_pack(string more, string medium, bool isGas)
+    {
+        var pack = Of("{go: north, by: 10000, to: flange}", more);
+        Assert.Equal(isGas, pack.IsAir);
+        Assert.Equal(medium, TestWords.Medium(pack));
+    }
+
     [Fact]
     public void A_sag_without_a_drain_stays_wet_whole_and_asks_for_one()
     {

@@ -13,7 +13,7 @@ internal sealed partial class LineDataContradicts : Rule
 {
     public override string Name => "line-data-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by one figure, by their order or by its letters alone; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line; or the fluid is more than 100 % of something. Notes: a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids (a warning where the title begins with the one that it names), or the one a liquid and the other a gas; the temperature is in the other system of units than the pressure and the drawing; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
+    public override string Says => "The line number begins with a size that no run has, or differs from the drawing's number by the order of three figures and more; the service and the test name two packs or two test pressures; the line number holds another pipe class than the service; or the code is no ASME B31 section's number, or one of another kind of line; or the fluid is more than 100 % of something, or chilled where title or temperature say hot. Notes: the line number differs from the drawing's by one figure, by the order of two or by its letters alone; a figure in the line number that may be its size is not the line's, or only a branch's; title and fluid name two different fluids (a warning where the title begins with the one that it names), or the one a liquid and the other a gas; the temperature is in the other system of units than the pressure and the drawing; letters at the end of the line number speak of insulation or tracing, and the line data of none or of the other kind.";
     public override string Why => "The line number, the test pack and the code come from the line list. Where the drawing says otherwise, one of the two was copied from another line (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication) => [.. OfSize(fabrication), .. OfNumber(fabrication), .. OfFluid(fabrication), .. OfTest(fabrication), .. OfCode(fabrication)];
@@ -43,7 +43,8 @@ internal sealed partial class LineDataContradicts : Rule
         if (AgainstTail(service) is var (key, message))
             yield return Found(service.Source, key, message, "Look in the line list which of the two is right.", severity: Severity.Note);
         if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line) && !IsInOtherOrder(drawing.Number, p.Drawn, p.Line)) is { Line: not null } slip)
-            yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.", severity: Severity.Note);
+            yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.",
+                severity: slip.Drawn.Groups["number"].Length > 2 && slip.Drawn.Groups["number"].Value != slip.Line.Groups["number"].Value && IsTurned(slip.Drawn.Groups["number"].Value, slip.Line.Groups["number"].Value) ? null : Severity.Note);
     }
 
     /// <summary>The fluid and its figures against the title and one another.</summary>
@@ -53,6 +54,8 @@ internal sealed partial class LineDataContradicts : Rule
         var (titled, carried) = (LineData.FluidsIn(drawing.Title), LineData.FluidsIn(service.Fluid));
         if (titled.Count > 0 && carried.Count > 0 && !titled.Overlaps(carried))
             yield return Found(service.Source, "fluid", $"The line carries {service.Fluid}, and the title is \"{drawing.Title}\".", "Look whether the fluid was copied from another drawing.", severity: IsOwnFluid(drawing.Title, titled) ? null : Severity.Note);
+        if (AgainstWarmth(drawing.Title, service) is { } warmth)
+            yield return Found(service.Source, "fluid", warmth, "Look whether the fluid was copied from another drawing.");
         if (Share().Match(service.Fluid) is { Success: true } share && double.TryParse(share.Groups["share"].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var percent) && percent > 100)
             yield return Found(service.Source, "fluid", $"The fluid is \"{service.Fluid}\": nothing is more than 100 % of a mixture.", "Look whether a digit slipped.");
         if (States(drawing.Title) is var (ofTitle, titleIsGas) && States(service.Fluid) is var (ofFluid, fluidIsGas) && titleIsGas != fluidIsGas)
@@ -117,11 +120,31 @@ internal sealed partial class LineDataContradicts : Rule
         return sizes is [var one] && !drawing.Line.Size.IsNone && one.Size != drawing.Line.Size && drawing.Line.Size.Dn.ToString(CultureInfo.InvariantCulture) != one.Text && drawing.Runs[0].Legs[0].StatesSize is null ? one.Text : null;
     }
 
-    /// <summary>Whether a text speaks of a liquid or of a gas, and by which word; null where it says neither, or both.</summary>
     /// <summary>Whether a title begins with the one fluid that it names, "Nitrogen, header to ...": an "air cooler" further on is no fluid, and "buffer gas" may be any.</summary>
     private static bool IsOwnFluid(string title, IEnumerable<string> titled) =>
         titled.Where(w => w is not ("gas" or "air" or "acid" or "oil")).ToList() is [var own] && title.Split([' ', ',', '-', '/'], StringSplitOptions.RemoveEmptyEntries).Take(2).Contains(own, StringComparer.OrdinalIgnoreCase);
 
+    /// <summary>A chilled, cold or cooling fluid where the title or the design temperature says hot, or the other way round; null where they agree.</summary>
+    private static string? AgainstWarmth(string title, Service service)
+    {
+        var (carried, titled) = (Warmth(service.Fluid), Warmth(title));
+        return carried is var (word, isHot) && titled is var (other, titleIsHot) && isHot != titleIsHot ? $"The line carries {service.Fluid}, and the title says {other}."
+            : carried is var (cold, hot) && !hot && cold is "chilled" && ServiceFigures.Celsius(service.DesignTemperature) is > MostChilled ? $"The line carries {service.Fluid}, and its design temperature is {service.DesignTemperature}."
+            : null;
+    }
+
+    /// <summary>Chilled water is made at 5 to 7 C, and its line is tested and flushed warmer, but never so warm, C (common practice).</summary>
+    private const double MostChilled = 90;
+
+    private static (string Word, bool IsHot)? Warmth(string text)
+    {
+        var words = text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries);
+        // "Hot water cooler": what cools is no cold fluid.
+        var (cold, hot) = (Array.Find(words, w => w is "chilled" or "cold"), Array.Find(words, w => w is "hot"));
+        return (cold, hot) switch { ({ } word, null) => (word, false), (null, { } word) => (word, true), _ => null };
+    }
+
+    /// <summary>Whether a text speaks of a liquid or of a gas, and by which word; null where it says neither, or both.</summary>
     private static (string Word, bool IsGas)? States(string text)
     {
         var words = text.ToLowerInvariant().Split([' ', ',', '-', '/', '(', ')'], StringSplitOptions.RemoveEmptyEntries);
@@ -144,6 +167,8 @@ internal sealed partial class LineDataContradicts : Rule
     [GeneratedRegex("^(?:ASME |ANSI )?B ?31\\.(?<number>\\d+)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Section();
 
+    private static bool IsTurned(string a, string b) => a.Length == b.Length && a.Order().SequenceEqual(b.Order());
+
     /// <summary>The same letters before numbers, in which one figure differs or the figures stand in another order; or the same number behind other letters.</summary>
     private static bool IsSlip(Match drawn, Match line)
     {
@@ -154,9 +179,9 @@ internal sealed partial class LineDataContradicts : Rule
             return false;
         // Two figures are a sheet's or a unit's as often as not: only turned ones are a slip.
         if (a.Length == 2)
-            return a != b && a.Order().SequenceEqual(b.Order());
+            return a != b && IsTurned(a, b);
         var differ = Enumerable.Range(0, a.Length).Count(i => a[i] != b[i]);
-        return differ == 1 || (differ > 1 && a.Order().SequenceEqual(b.Order()));
+        return differ == 1 || (differ > 1 && IsTurned(a, b));
     }
 
     /// <summary>Whether the letters differ because the parts stand in another order: the drawing's number has the line's letters elsewhere.</summary>

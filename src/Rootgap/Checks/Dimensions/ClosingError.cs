@@ -298,12 +298,16 @@ internal sealed class ClosingError
         // In the unit in which the figure is written: 15 for 51 inches. What closes may be off whole by what other ends were rounded.
         var unit = units == Units.Millimetres ? 1 : LengthText.Inch;
         var (written, right) = (drawn / unit, closing / unit);
+        if (units == Units.Inches && (Math.Abs((written * 12) - right) * unit <= Rounded || Math.Abs((right * 12) - written) * unit <= Rounded))
+            return "feet and inches mixed up";
         // 34 1/2 for 43 1/2.
         if (units == Units.Inches && Math.Abs(written - Math.Floor(written) - (right - Math.Floor(right))) * unit <= Rounded)
             (written, right) = (Math.Floor(written), Math.Floor(right));
         if (Math.Abs(written - Math.Round(written)) * unit > 0.05 || Math.Abs(right - Math.Round(right)) * unit > Rounded)
             return null;
         var (a, b) = (FormattableString.Invariant($"{written:0}"), FormattableString.Invariant($"{right:0}"));
+        if (units == Units.Inches && IsWithoutFootMark(Math.Round(written), Math.Round(right)))
+            return "the foot mark left out";
         if (units == Units.Inches && Swapped(Math.Round(written), Math.Round(right)))
             return "feet and inches changed over";
         return a != b && a.Length == b.Length && a.Order().SequenceEqual(b.Order()) ? "digits changed over" : null;
@@ -311,6 +315,10 @@ internal sealed class ClosingError
 
     /// <summary>7'-6" for 6'-7".</summary>
     private static bool Swapped(double one, double other) => one != other && Math.Floor(one / 12) == other % 12 && Math.Floor(other / 12) == one % 12;
+
+    /// <summary>46 for 4'-6".</summary>
+    private static bool IsWithoutFootMark(double written, double right) =>
+        right >= 12 && (written == (Math.Floor(right / 12) * 10) + (right % 12) || written == (Math.Floor(right / 12) * 100) + (right % 12)) && written != right;
 
     /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error. Without a leg: the stated start of it all.</summary>
     /// <param name="Aside">The step of the middle line at its end, mm: an eccentric reducer's.</param>

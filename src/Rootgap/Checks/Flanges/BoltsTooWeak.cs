@@ -28,7 +28,9 @@ internal sealed class BoltsTooWeak : Rule
         {
             if (row.Item is not { Words.Ware: Ware.StudBolt, Material.Length: > 0 } item || !IsLow(item.Material))
                 continue;
-            var worst = fabrication.Bolting.Where(b => b.Size == item.Size).Select(b => b.Joint).MaxBy(j => int.TryParse(j.Class, CultureInfo.InvariantCulture, out var c) ? c : 0);
+            // Where the row is no joint's, those of its diameter.
+            var own = fabrication.Bolting.Where(b => row.UsedBy.Contains(b.Joint.Id, StringComparer.Ordinal)).ToList();
+            var worst = (own.Count > 0 ? own : fabrication.Bolting.Where(b => b.Size == item.Size)).Select(b => b.Joint).MaxBy(j => int.TryParse(j.Class, CultureInfo.InvariantCulture, out var c) ? c : 0);
             if (worst is null)
                 continue;
             var isHigh = int.TryParse(worst.Class, CultureInfo.InvariantCulture, out var @class) && @class > 300;

@@ -38,10 +38,10 @@ internal sealed partial class GasketMaterial : ItemRule
             // A soft filler between metal windings: the metal bears the pressure, the heat spoils the filler all the same.
             if (!words.Any(w => item.What.Contains(w, StringComparison.OrdinalIgnoreCase) || item.Material.Contains(w, StringComparison.OrdinalIgnoreCase)))
                 continue;
-            if (int.TryParse(use.Line.Class, NumberStyles.None, CultureInfo.InvariantCulture, out var @class) && @class > most && !isWound)
-                return $"a soft gasket in class {use.Line.Class}";
-            if (ServiceFigures.Celsius(route.Drawing.Service.DesignTemperature) is { } celsius && (celsius < cold || celsius > hot))
-                return Say(route.Drawing.Units, $"a soft gasket at {celsius:celsius}");
+            var pressed = int.TryParse(use.Line.Class, NumberStyles.None, CultureInfo.InvariantCulture, out var @class) && @class > most && !isWound ? $" in class {use.Line.Class}" : "";
+            var warmed = ServiceFigures.Celsius(route.Drawing.Service.DesignTemperature) is { } celsius && (celsius < cold || celsius > hot) ? Say(route.Drawing.Units, $" at {celsius:celsius}") : "";
+            if (pressed.Length + warmed.Length > 0)
+                return $"a soft gasket{pressed}{warmed}";
         }
 
         return item.Material.Length == 0 && Flat().IsMatch(item.What) && int.TryParse(use.Line.Class, NumberStyles.None, CultureInfo.InvariantCulture, out var high) && high > Unnamed ? $"a flat gasket in class {use.Line.Class}, and its material is not said" : null;

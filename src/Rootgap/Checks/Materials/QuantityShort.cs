@@ -21,14 +21,22 @@ internal sealed class QuantityShort : Rule
             var (all, needed) = Alike.Together(fabrication.Materials, row);
             if (all >= needed)
                 continue;
-            yield return Found(item.Source, "quantity", Say($"Item {item.Item}, {item.What}: {row.Needed:0} needed, {listed:0.##} listed: {row.Needed - listed:0.##} short."),
-                Idle(fabrication, item) is { } idle ? Say($"Look whether one of them is item {idle.Item}, {idle.What}, which is drawn nowhere; if not, list {row.Needed:0}.") : Say($"List {row.Needed:0}."), "It is missing on the day it is wanted.") with
+            // Which of the two rows is wrong is not known: nothing is mended by itself.
+            if (Idle(fabrication, item) is { } idle)
+            {
+                yield return Found(item.Source, "quantity", ShortOf(row, item, listed), Say($"Look whether one of them is item {idle.Item}, {idle.What}, which is drawn nowhere; if not, list {row.Needed:0}."), "It is missing on the day it is wanted.");
+                continue;
+            }
+
+            yield return Found(item.Source, "quantity", ShortOf(row, item, listed), Say($"List {row.Needed:0}."), "It is missing on the day it is wanted.") with
             {
                 Change = item.Source.Replace("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),
                 InSheet = item.Source.InSheet("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),
             };
         }
     }
+
+    private static string ShortOf(MaterialRow row, MaterialItem item, double listed) => Say($"Item {item.Item}, {item.What}: {row.Needed:0} needed, {listed:0.##} listed: {row.Needed - listed:0.##} short.");
 
     /// <summary>A row of the same kind of ware and size that nothing uses; null where there is none, or where there are several.</summary>
     private static MaterialItem? Idle(Fabrication fabrication, MaterialItem item) =>

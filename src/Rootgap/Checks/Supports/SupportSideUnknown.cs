@@ -18,7 +18,8 @@ internal sealed class SupportSideUnknown : Rule
         {
             if (support.Side is not null || (support.Drawn.Side is null && support.Drawn.Kind is SupportKind.Lug or SupportKind.Clamp))
                 continue;
-            yield return Found(support.Source, support.Drawn.Side is null ? "kind" : "side", $"On which side of its pipe {support.Tag}, {Words.A(support.Name)}, stands is not known.", $"Add `side:` {(Math.Abs(support.Along.Unit.Z) > 0.7 ? "north, south, east or west" : "square to the pipe")}.",
+            yield return Found(support.Source, support.Drawn.Side is null ? "kind" : "side", support.Drawn.Side is null ? $"On which side of its pipe {support.Tag}, {Words.A(support.Name)}, stands is not known." : $"The side of {support.Tag}, {Words.A(support.Name)}, lies along its pipe.",
+                $"{(support.Drawn.Side is null ? "Add" : "Mend")} `side:`{(support.Drawn.Side is not null && support.Drawn.Kind is SupportKind.Lug or SupportKind.Clamp ? ", or take it out: it needs none;" : "")} {(Math.Abs(support.Along.Unit.Z) > 0.7 ? "north, south, east or west" : "square to the pipe")}.",
                 severity: support.Drawn.Kind is SupportKind.Hanger && support.Drawn.Side is null ? Severity.Note : Severity.Warn);
         }
     }

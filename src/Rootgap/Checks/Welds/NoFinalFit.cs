@@ -12,7 +12,7 @@ internal sealed class NoFinalFit : Rule
 {
     public override string Name => "no-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, else a note; a note too where an expansion joint stands on the way, where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, of a straight branch with a valve alone, as for a hydrant, or of a small straight branch, as for an instrument or an air valve.";
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld: a warning where bolted joints and hi-lo on the way cannot take up what the forecast says may be out, or where it says nothing of the two, else a note; a note too at a branch's flange to which the drawing gives no place, where an expansion joint stands on the way, where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, or of a small straight branch, as for an instrument or an air valve.";
     public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -25,7 +25,8 @@ internal sealed class NoFinalFit : Rule
         // A bellows on the way gives; how much is its maker's to say.
         var bellows = route.Components.OfType<InLineItem>().Where(i => LineData.IsBellows(i.What)).Select(i => i.Id).ToHashSet(StringComparer.Ordinal);
         var stiff = bellows.Count == 0 ? parted : new Parted(route.Joints, j => j.Place != WeldPlace.FinalFit && !j.Between.Any(bellows.Contains));
-        var fixedEnds = ends.FindAll(e => e.Joint?.Place != WeldPlace.FinalFit && !IsNozzle(route, e));
+        // Those that may not stand fast come last: a group is told by the two that most surely do.
+        var fixedEnds = ends.Where(e => e.Joint?.Place != WeldPlace.FinalFit && !IsNozzle(route, e)).OrderBy(e => e.GoesOn || IsUnplacedBranch(route, e)).ToList();
         var first = fixedEnds.GroupBy(e => parted.GroupOf(e.Part)).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
         var told = new HashSet<string>(StringComparer.Ordinal);
         foreach (var group in fixedEnds.GroupBy(e => stiff.GroupOf(e.Part)))
@@ -48,20 +49,24 @@ internal sealed class NoFinalFit : Rule
 
         Finding Nothing(FixedEnd one, FixedEnd other, bool isMild)
         {
-            var worst = DeskForecast.Of(fabrication)?.Rigid.Where(l => l.Joint == other.Joint && l.From is [var from, ..] && from == one.Joint).SelectMany(l => l.Missing)
-                .Where(m => m.Opening95 > m.TakenUp).MaxBy(m => m.Opening95 - m.TakenUp);
+            var opening = DeskForecast.Of(fabrication)?.Rigid.FirstOrDefault(l => l.Joint == other.Joint && l.From is [var from, ..] && from == one.Joint);
+            var worst = opening?.Missing.Where(m => m.Opening95 > m.TakenUp).MaxBy(m => m.Opening95 - m.TakenUp);
+            var isTaken = opening is not null && worst is null;
             var out95 = worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
             return Found(other.Row, "to", $"From the {one.Says} at {route.Drawing.PlaceOf(one.Row.Path)} to this {other.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
                 route.Drawing.Service.IsLined ? "A weld at site would burn the lining: leave a flanged piece to be made to site measure before it is lined, or ask for a bellows."
                 : worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
                 "The last spool is forced in, or comes back.",
                 // Where the line goes on, the other drawing may have it.
-                isMild || other.GoesOn || one.GoesOn ? Severity.Note : null);
+                isMild || isTaken || IsUnplacedBranch(route, one) || IsUnplacedBranch(route, other) || other.GoesOn || one.GoesOn ? Severity.Note : null);
         }
     }
 
-    /// <summary>The flange of one leg on a branch, of a straight branch with a valve alone, or of a small straight one: what is bolted to it mostly stands on the line itself.</summary>
+    /// <summary>A branch's flange to which the drawing gives no place: what is bolted to it may come to the line.</summary>
+    private static bool IsUnplacedBranch(Route route, FixedEnd end) =>
+        end.Joint is { Kind: JointKind.Bolted } joint && route.Drawing.Runs[joint.Run] is { Start.From: not null, Legs: [.., { At: null } last] } && last.Source == end.Row;
+
+    /// <summary>The flange of one leg on a branch, or of a small straight one: what is bolted to it mostly stands on the line itself.</summary>
     private static bool IsNozzle(Route route, FixedEnd end) =>
-        (end.Joint is { } joint && route.HangsOnLine(joint)) || route.Runs.Any(r => r.Run is { Start.From: not null, Legs: [var only] } && only.Source == end.Row)
-        || route.Runs.Any(r => r.Run is { Start.From: not null, Legs: [{ To: ValvePoint }, { At: null } last] } && last.Source == end.Row && r.Directions[0].Dot(r.Directions[1]) > 1 - 1e-6);
+        (end.Joint is { } joint && route.HangsOnLine(joint)) || route.Runs.Any(r => r.Run is { Start.From: not null, Legs: [var only] } && only.Source == end.Row);
 }

@@ -11,7 +11,7 @@ internal sealed class RingWithoutFinalFit : Rule
 {
     public override string Name => "ring-without-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A run ends at another's branch and closes a ring, and no weld of the ring is final-fit; a note where it closes in a socket or a thread, which gives, and where it is a by-pass with bolted joints no larger than the shop's envelope.";
+    public override string Says => "A run ends at another's branch and closes a ring, and no weld of the ring is final-fit; a note where it closes in a socket or a thread, which gives, and where it is a by-pass with bolted joints, without a weld at site, no larger than the shop's envelope.";
     public override string Why => "The last piece of a ring lies between two ends that stand already: it must be trimmed to what is there (common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -29,13 +29,14 @@ internal sealed class RingWithoutFinalFit : Rule
         }
     }
 
-    /// <summary>A by-pass with bolted joints that is no larger than the shop's envelope: a station that is built in one with its valves, or spacers for them, bolted in (common practice).</summary>
+    /// <summary>A by-pass with bolted joints and no weld at site that is no larger than the shop's envelope: a station that is built in one with its valves, or spacers for them, bolted in (common practice).</summary>
     private static bool IsStation(Route route, RunLine run)
     {
         var shop = route.Drawing.Shop;
         double[] limits = [shop.EnvelopeLength, shop.EnvelopeWidth, shop.EnvelopeHeight];
         double[] sides = [Side(run.Points, p => p.X), Side(run.Points, p => p.Y), Side(run.Points, p => p.Z)];
-        return route.Joints.Count(j => j is { Kind: JointKind.Bolted, Between.Count: 2 } && route.Runs[j.Run] == run) >= 2
+        return route.Joints.All(j => route.Runs[j.Run] != run || !j.IsWeld || j.Place == WeldPlace.Shop)
+            && route.Joints.Count(j => j is { Kind: JointKind.Bolted, Between.Count: 2 } && route.Runs[j.Run] == run) >= 2
             && sides.Order().Zip(limits.Order()).All(s => s.First <= s.Second);
     }
 
