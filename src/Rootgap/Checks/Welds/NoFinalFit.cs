@@ -49,14 +49,14 @@ internal sealed class NoFinalFit : Rule
 
         Finding Nothing(FixedEnd one, FixedEnd other, bool isMild)
         {
-            var opening = DeskForecast.Of(fabrication)?.Rigid.FirstOrDefault(l => l.Joint == other.Joint && l.From is [var from, ..] && from == one.Joint);
+            var opening = DeskForecast.Of(fabrication)?.Rigid.FirstOrDefault(l => l.From is [var from, ..] && ((l.Joint == other.Joint && from == one.Joint) || (l.Joint == one.Joint && from == other.Joint)));
             var worst = opening?.Missing.Where(m => m.Opening95 > m.TakenUp).MaxBy(m => m.Opening95 - m.TakenUp);
             var isTaken = opening is not null && worst is null;
-            var out95 = worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
+            var out95 = isTaken ? " What may be out by the forecast, bolted joints and welds on the way take up." : worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
             return Found(other.Row, "to", $"From the {one.Says} at {route.Drawing.PlaceOf(one.Row.Path)} to this {other.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
                 route.Drawing.Service.IsLined ? "A weld at site would burn the lining: leave a flanged piece to be made to site measure before it is lined, or ask for a bellows."
                 : worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
-                "The last spool is forced in, or comes back.",
+                isTaken ? "" : "The last spool is forced in, or comes back.",
                 // Where the line goes on, the other drawing may have it.
                 isMild || isTaken || IsUnplacedBranch(route, one) || IsUnplacedBranch(route, other) || other.GoesOn || one.GoesOn ? Severity.Note : null);
         }
