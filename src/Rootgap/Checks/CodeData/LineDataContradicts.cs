@@ -124,7 +124,7 @@ internal sealed partial class LineDataContradicts : Rule
     private static bool IsOwnFluid(string title, IEnumerable<string> titled) =>
         titled.Where(w => w is not ("gas" or "air" or "acid" or "oil")).ToList() is [var own] && title.Split([' ', ',', '-', '/'], StringSplitOptions.RemoveEmptyEntries).Take(2).Contains(own, StringComparer.OrdinalIgnoreCase);
 
-    /// <summary>A chilled, cold or cooling fluid where the title or the design temperature says hot, or the other way round; null where they agree.</summary>
+    /// <summary>A chilled or cold fluid where the title says hot, or the other way round, or a chilled one that is designed for heat; null where they agree.</summary>
     private static string? AgainstWarmth(string title, Service service)
     {
         var (carried, titled) = (Warmth(service.Fluid), Warmth(title));
