@@ -105,8 +105,10 @@ public partial class CuttingTest(Chromium chromium) : BrowserTest(chromium)
 
     private static async Task<(int Exit, string Error, string Out)> Cut(JobServer server)
     {
-        using var command = System.Diagnostics.Process.Start(new System.Diagnostics.ProcessStartInfo(
-            Environment.GetEnvironmentVariable("ROOTGAP_PROGRAM") ?? Repository.At("rootgap"), ["cut", server.Folder, "--stock", Path.Combine(server.Folder, "rack.yaml"), "--json"])
+        // The command line as it was built beside these tests: ./rootgap would compile it ahead of time once more.
+        var built = new DirectoryInfo(AppContext.BaseDirectory);
+        var program = Repository.At(Path.Combine("src", "Rootgap.Cli", "bin", built.Parent!.Name, built.Name, "Rootgap.Cli"));
+        using var command = System.Diagnostics.Process.Start(new System.Diagnostics.ProcessStartInfo(program, ["cut", server.Folder, "--stock", Path.Combine(server.Folder, "rack.yaml"), "--json"])
         { RedirectStandardError = true, RedirectStandardOutput = true })!;
         var wrong = command.StandardError.ReadToEndAsync();
         var output = await command.StandardOutput.ReadToEndAsync();

@@ -61,6 +61,7 @@ internal sealed record GeneratedFile(string Path, string Text)
         Kind.Text => "text",
         Kind.Whole => "whole number",
         Kind.Number => "number",
+        Kind.Mass => "kg, or with its unit: `55 lb`",
         Kind.Length => "length",
         Kind.Lengths => "list of lengths",
         Kind.Size => "nominal size",

@@ -28,6 +28,8 @@ internal sealed class CheckUnderWay(Fabrication fabrication, IReadOnlyList<Rule>
             Acceptances.Settle(findings, fabrication.Route.Drawing);
             if (findings.Exists(f => f.Rule == UnitsNotOfFigures.Rule && f.AcceptedBecause is null))
                 findings.RemoveAll(f => UnitsNotOfFigures.Following.Contains(f.Rule));
+            if (findings.Exists(f => f.Rule == SizeNotListed.Rule && f.AcceptedBecause is null))
+                findings.RemoveAll(f => SizeNotListed.Follows(fabrication, f));
             return
             [
                 .. findings.OrderBy(f => f.Where.File, StringComparer.Ordinal).ThenBy(f => f.Where.Line).ThenBy(f => f.Where.Column).ThenBy(f => f.Rule, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal),

@@ -228,6 +228,9 @@ public static class DrawingSchema
                 case Kind.Number:
                     AnyOf(() => Number(0), () => Pattern("^\\d*\\.?\\d+$"));
                     break;
+                case Kind.Mass:
+                    AnyOf(() => Number(0), () => Pattern("^\\d[\\d,]*(\\.\\d+)?( ?(kg|lbs?|t|g))?$"));
+                    break;
                 case Kind.Length:
                     Reference("length");
                     break;

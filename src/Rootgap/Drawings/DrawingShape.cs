@@ -6,6 +6,7 @@ internal enum Kind
     Text,
     Whole,
     Number,
+    Mass,
     Length,
     Lengths,
     Size,
@@ -98,7 +99,7 @@ internal static class DrawingShape
         new("length", Kind.Length, "Longest spool that can be carried."),
         new("width", Kind.Length, "Widest."),
         new("height", Kind.Length, "Highest."),
-        new("mass", Kind.Number, "Heaviest, kg."));
+        new("mass", Kind.Mass, "Heaviest, kg."));
 
     public static readonly Shape ForecastOther = new("spread of place and angle",
         new("position", Kind.Spread, "So far along each axis."),
@@ -285,7 +286,7 @@ internal static class DrawingShape
         new("what", Kind.Text, "What an in-line item is: strainer, flow meter, expansion joint, orifice plate, spacer."),
         new("face to face", Kind.Length, "Of a valve, where it overrides the table; of an in-line item or a union, over its faces or ends; of a swage, its length where it overrides the table."),
         new("stem", Kind.Direction, "Direction of a valve's stem."),
-        new("mass", Kind.Number, "Of a valve, a lateral, a union, an in-line item or what lies between two flanges, from the maker's sheet; of a support; kg."),
+        new("mass", Kind.Mass, "Of a valve, a lateral, a union, an in-line item or what lies between two flanges, from the maker's sheet; of a support; kg."),
         new("attach", Kind.Choice, "How a support holds its pipe: shoe, anchor, trunnion and lug are welded unless this says otherwise, the others clamped.", Words: FileWords.Attachments),
         new("tag", Kind.Text, "The support drawing's name for a support; else PS1, PS2 ... along the line."),
         new("side", Kind.Direction, "Side of the pipe on which a support stands; else under it, a hanger over it."),

@@ -143,6 +143,17 @@ internal sealed class Fields
         return null;
     }
 
+    /// <summary>A mass, kg: a bare number is kilograms in either system, as the maker's sheet has it.</summary>
+    public double? Mass(string key)
+    {
+        if (Text(key) is not { } text)
+            return null;
+        if (Amount.TryParse(text, Quantity.Mass, Units.Millimetres, out var kg) && kg is >= 0 and < LengthText.Longest)
+            return kg;
+        Error("wrong-type", key, $"\"{text}\" is not a mass.", "Write kilograms, such as 12.5, or a number with its unit: 12.5 kg, 27 lb.");
+        return null;
+    }
+
     /// <summary>A length, mm, at least <paramref name="least"/>.</summary>
     public double? Length(string key, double least = 0)
     {

@@ -247,7 +247,7 @@ public static class Offers
     private static OfferKind KindOf(Kind kind) => kind switch
     {
         Kind.Whole => OfferKind.Whole,
-        Kind.Number => OfferKind.Number,
+        Kind.Number or Kind.Mass => OfferKind.Number,
         Kind.Length => OfferKind.Length,
         Kind.Lengths => OfferKind.Lengths,
         Kind.Size or Kind.Sizes => OfferKind.Size,

@@ -57,7 +57,7 @@ internal static class ShopRulesReader
             EnvelopeLength = envelope?.Length("length", 1) ?? usual.EnvelopeLength,
             EnvelopeWidth = envelope?.Length("width", 1) ?? usual.EnvelopeWidth,
             EnvelopeHeight = envelope?.Length("height", 1) ?? usual.EnvelopeHeight,
-            EnvelopeMass = envelope?.Number("mass") ?? usual.EnvelopeMass,
+            EnvelopeMass = envelope?.Mass("mass") ?? usual.EnvelopeMass,
             SocketGap = f.Length("socket gap") ?? usual.SocketGap,
             WeldSpacing = f.Length("weld spacing"),
             HiLo = f.Length("hi-lo") ?? usual.HiLo,

@@ -69,8 +69,25 @@ internal static class MaterialCheck
         var studs = new StudRows(route.Drawing.Materials, bolting);
         foreach (var set in bolting)
             uses.Add(new(studs.Of(set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true) { Stud = set });
+        CutFromStock(route, uses);
         return [.. Listed(route, uses), .. NotListed(uses)];
     }
+
+    /// <summary>Nipples that have no row of their own, where the list has pipe of their size and wall and enough of it left over: they are cut from that.</summary>
+    private static void CutFromStock(Route route, List<Use> uses)
+    {
+        foreach (var row in route.Drawing.Materials.Where(m => m.Words.Ware == Ware.Pipe))
+        {
+            var own = uses.FindAll(u => u is { Item: null, Part: PipePiece { Nipple: not null } pipe } && pipe.Size == row.Size && (row.Schedule.Length == 0 || ItemSearch.SameWall(row.Schedule, pipe.Line.Schedule, pipe.Size)));
+            var left = Metres(route, row) - uses.Where(u => ReferenceEquals(u.Item, row)).Sum(u => u.Quantity);
+            if (own.Count == 0 || left is not { } metres || metres < own.Sum(u => u.Length!.Value) / 1000)
+                continue;
+            foreach (var use in own)
+                uses[uses.IndexOf(use)] = use with { Item = row, Quantity = use.Length!.Value / 1000, IsLength = true, Length = null, IsGuess = true };
+        }
+    }
+
+    private static double? Metres(Route route, MaterialItem pipe) => (pipe.Quantity ?? (pipe.Count * LengthText.PipeUnit(route.Drawing.Units))) / 1000;
 
     private sealed record Use(MaterialItem? Item, string What, NominalSize Size, NominalSize Size2, double Quantity, bool IsLength, string Id, bool IsGuess)
     {
@@ -99,7 +116,7 @@ internal static class MaterialCheck
                 Size = item.Size,
                 Size2 = item.Size2,
                 IsLength = isLength,
-                Listed = isLength ? (item.Quantity ?? (item.Count * LengthText.PipeUnit(route.Drawing.Units))) / 1000 : item.Count,
+                Listed = isLength ? Metres(route, item) : item.Count,
                 Needed = mine.Sum(u => u.Quantity),
                 UsedBy = [.. mine.Select(u => u.Id)],
                 IsGuess = mine.Any(u => u.IsGuess),

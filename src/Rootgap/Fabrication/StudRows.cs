@@ -9,6 +9,9 @@ public sealed class StudRows
     /// <summary>Lengths that differ by less are the same, mm.</summary>
     private const double Same = 1;
 
+    /// <summary>Studs come in steps of about 5 mm or a quarter inch, and tables differ by one step, mm.</summary>
+    private const double OneStep = 9;
+
     /// <summary>A row that differs by more is no table's other rounding of the joint's length, mm.</summary>
     private const double Near = 16;
 
@@ -44,6 +47,9 @@ public sealed class StudRows
     /// <summary>The joints for which a row is left over, where all others have theirs; null where it is not so clear.</summary>
     public BoltSet? LeftOverFor(MaterialItem row) => leftOver.Find(p => ReferenceEquals(p.Row, row)).Sets?[0];
 
+    /// <summary>Whether a row has just the joints that its length and number say, while another row of its diameter is the one that is off.</summary>
+    public bool IsSettled(MaterialItem row) => leftOver.Exists(p => p.Row.Size == row.Size && !ReferenceEquals(p.Row, row));
+
     private MaterialItem? Nearest(BoltSet set) => rows.Where(m => m.Size == set.Size).MinBy(m => Math.Abs((m.Length ?? set.Length) - set.Length));
 
     private static bool Has(IReadOnlyList<BoltSet> sets, BoltSet set) => sets.Any(s => ReferenceEquals(s, set));
@@ -72,9 +78,10 @@ public sealed class StudRows
         var listed = rows.Where(m => m.Size == ofSize[0].Size && m is { Length: not null, Count: not null }).ToList();
         if (needed.Count < 2 || listed.Count != needed.Count)
             return null;
-        foreach (var row in listed.ToList())
+        // The number and the length both say it; the length within what tables differ by.
+        foreach (var row in listed.OrderBy(m => needed.Min(n => Math.Abs(n[0].Length - m.Length!.Value))).ToList())
         {
-            var at = needed.FindIndex(n => AreSame(n[0].Length, row.Length) && n.Sum(b => b.Count) == row.Count);
+            var at = needed.FindIndex(n => Math.Abs(n[0].Length - row.Length!.Value) < OneStep && n.Sum(b => b.Count) == row.Count);
             if (at < 0)
                 continue;
             needed.RemoveAt(at);

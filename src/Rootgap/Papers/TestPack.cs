@@ -208,7 +208,7 @@ public sealed record TestPack
 
             TestLimit? Limit(WorkPoint point, Point at, NominalSize size, int leg)
             {
-                if (Continues(point) is { } on && pack.Contains(on))
+                if (point.GoesOnIn is { } on && pack.Contains(on))
                     return null;
                 var open = route.Joints.Where(j => j.Run == r && j.Between.Count == 1).OrderBy(j => j.At.To(at)).ToList();
                 // The weld to a line that is there stands a gap off the point.
@@ -235,8 +235,6 @@ public sealed record TestPack
 
     /// <summary>A joint within this of a line's end is the end's own, mm.</summary>
     private const double AtTheEnd = 60;
-
-    private static string? Continues(WorkPoint point) => point switch { WeldPoint w => w.Continues, OpenPoint o => o.Continues, _ => null };
 
     /// <summary>Heights within this are one, mm: nobody levels a pipe better.</summary>
     private const double Same = 0.5;

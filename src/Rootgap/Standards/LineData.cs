@@ -20,6 +20,8 @@ public static class LineData
 
     private static readonly Lazy<HashSet<string>> Gases = new(() => Words("fluid", "is a gas"));
 
+    private static readonly Lazy<HashSet<string>> Setting = new(() => Words("fluid", "sets when cold"));
+
     private static readonly Lazy<HashSet<string>> Metering = new(() => Words("meter", "names"));
 
     private static readonly Lazy<Dictionary<string, string>> Ends = new(() => Rows("end of line number").ToDictionary(r => r.Item, r => r.Class, StringComparer.OrdinalIgnoreCase));
@@ -34,7 +36,10 @@ public static class LineData
     public static bool Freezes(string text) => Split(text) is var words && words.Any(Freezing.Value.Contains) && !words.Any(Antifreeze.Value.Contains);
 
     /// <summary>Whether what a text names is a gas, and no liquid with it.</summary>
-    public static bool IsGas(string text) => Split(text) is var words && words.Any(Gases.Value.Contains) && !words.Contains("liquid");
+    public static bool IsGas(string text) => Split(text) is var words && words.Any(Gases.Value.Contains) && !words.Contains("liquid") && !text.Contains("gas oil", StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>Whether what a text names turns stiff or solid at the temperature of the air.</summary>
+    public static bool SetsWhenCold(string text) => $" {string.Join(' ', Split(text))} " is var words && Setting.Value.Any(w => words.Contains($" {w} ", StringComparison.Ordinal));
 
     /// <summary>Whether an in-line item is a bellows or a rubber joint, by its words: hollow, soft along the line.</summary>
     public static bool IsBellows(string what) => what.Contains("expansion joint", StringComparison.OrdinalIgnoreCase) || what.Contains("bellows", StringComparison.OrdinalIgnoreCase) || what.Contains("rubber joint", StringComparison.OrdinalIgnoreCase);

@@ -37,9 +37,9 @@ public class ForemansFourthLookTest
     [Fact]
     public void Digits_changed_over_are_seen_in_the_unit_in_which_they_are_written() => Desk.Finds("closing-error-explained", "runs[0].legs[1]", Desk.Drawing("""
         {go: up, by: "4'-9\"", to: elbow}
-        {go: north, by: 51, to: elbow}
-        {go: east, by: "5'-7\"", to: flange, at: {east: 67, north: 15, up: 57}}
-        """, "units: in"), "1'-3\" here", "digits changed over");
+        {go: north, by: 42, to: elbow}
+        {go: east, by: "5'-7\"", to: flange, at: {east: 67, north: 24, up: 57}}
+        """, "units: in"), "2'-0\" here", "digits changed over");
 
     // The start's elevation is 0.1 off whole by what the end was rounded.
     [Fact]

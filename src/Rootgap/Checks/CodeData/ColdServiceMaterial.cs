@@ -29,7 +29,8 @@ internal sealed class ColdServiceMaterial : Rule
         foreach (var pipe in fabrication.Route.Pipes)
         {
             var material = pipe.Line.Material;
-            if (pipe.Item is null && IsBrittle(material, celsius) && told.Add(material))
+            // What the list says otherwise of it is another rule's; that the drawing's own steel breaks is this one's.
+            if ((pipe.Item is null || !IsBrittle(pipe.Item.Material, celsius)) && IsBrittle(material, celsius) && told.Add(material))
                 yield return Found(fabrication.Route.RowOf(pipe.Run, pipe.FirstLeg), "material", Brittle(fabrication, material, celsius), "Ask the engineer: the grade for low temperature, or an impact test.", "It can break without warning in the cold.");
         }
     }

@@ -20,7 +20,7 @@ internal sealed class DesignPressureOverClass : Rule
             yield break;
         var said = Say(fabrication.Units, $"{pressure:bar}");
         var written = service.DesignPressure.Trim();
-        yield return Found(service.Source, "design pressure", Say(fabrication.Units, $"Design pressure {(written == said ? said : $"{written} ({said})")}; class {flange.Line.Class}{(material.Length > 0 ? " of " + material : "")} carries {rating:bar} at {temperature:celsius}: {pressure - rating:bar} over."),
+        yield return Found(service.Source, "design pressure", Say(fabrication.Units, $"Design pressure {(written == said ? said : $"{written} ({said})")}; class {flange.Line.Class}{(material.Length > 0 ? " of " + material : "")}{ServiceFigures.Where(fabrication.Route, flange)} carries {rating:bar} at {temperature:celsius}: {pressure - rating:bar} over."),
             "Ask the engineer: the class or the service is wrong.", "The flanges leak, or worse.");
     }
 }

@@ -30,7 +30,7 @@ internal sealed class FluidAndMetal : Rule
             var at = celsius is { } hot ? Say(fabrication.Units, $" at {hot:celsius}") : "";
             yield return limit.ByStressRelief
                 ? Found(service.Source, service.HeatTreatment.Length > 0 ? "heat treatment" : "fluid", $"{service.Fluid} in {metal.Material}{at}, and the welds are not stress-relieved.", "Ask the engineer; add `heat treatment:` from the line list.", "The line cracks beside its welds.")
-                : Found(service.Source, "fluid", $"{service.Fluid} in {metal.Material}{at}.", "Look whether the fluid or the material is another line's, and ask the engineer; write `lining:` if the pipe is lined.", "The line is eaten from inside.");
+                : Found(service.Source, "fluid", $"{service.Fluid} in {metal.Material}{at}.", "Look whether the fluid or the material is another line's, and ask the engineer; write `lining:` if the pipe is lined.", "The line is eaten from inside.", WeldOnGalvanised.IsGalvanised(route) ? Severity.Note : null);
         }
 
         foreach (var item in route.Drawing.Materials)

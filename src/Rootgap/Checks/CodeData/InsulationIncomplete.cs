@@ -9,7 +9,7 @@ internal sealed class InsulationIncomplete : Rule
 {
     public override string Name => "insulation-incomplete";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The line is traced and no insulation is named, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; a line that is traced or over 100 C is said to have none, a note up to 200 C and for flare, relief and blow-down lines, or none is said to be so thick; or the office's line data of a line over 60 C say nothing of insulation, a note up to 100 C, for air and other gases, which a compressor warms, up to 200 C, and for such lines.";
+    public override string Says => "The line is traced and no insulation is named, has no tracing and carries what sets when it cools, insulation has a kind and no thickness, a thickness and no kind, or one under 15 or over 300 mm; a line that is traced or over 100 C is said to have none, a note up to 200 C and for flare, relief and blow-down lines, or none is said to be so thick; or the office's line data of a line over 60 C say nothing of insulation, a note up to 100 C, for air and other gases, which a compressor warms, up to 200 C, and for such lines.";
     public override string Why => "Tracing warms nothing without insulation over it, shoes and clearances go by the insulation, and what is hotter than 60 C burns who touches it (common practice). Preformed insulation is 20 to 300 mm thick (from memory).";
 
     /// <summary>What is touched without harm, C (common practice).</summary>
@@ -31,6 +31,8 @@ internal sealed class InsulationIncomplete : Rule
         var service = fabrication.Route.Drawing.Service;
         if (service.InsulationThickness is (> 0 and < Thin) or > Thick)
             yield return Found(service.Source, "insulation thickness", Say(fabrication.Units, $"Insulation is {service.InsulationThickness.Value:len} thick: {Thin:len} to {Thick:len} is usual."), "Look whether a digit slipped.");
+        if (IsNone(service.Tracing) && LineData.SetsWhenCold(service.Fluid))
+            yield return Found(service.Source, "tracing", $"The line carries {service.Fluid}, which sets when it cools, and its tracing is {service.Tracing}.", "Look in the line list whether it is traced; if not, accept this with who says so.", "The line plugs at the first stop.");
         if (service.Insulation.Length > 0)
         {
             if (IsNone(service.Insulation))

@@ -42,7 +42,9 @@ internal sealed partial class LineDataContradicts : Rule
             yield return Found(service.Source, "line number", $"Line {service.LineNumber} is of class {other} by its number, and the drawing is of pipe class {service.PipeClass}.", "Look in the line list which of the two is right.", "The line is built of another class's pipe and fittings.");
         if (AgainstTail(service) is var (key, message))
             yield return Found(service.Source, key, message, "Look in the line list which of the two is right.", severity: Severity.Note);
-        if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line) && !IsInOtherOrder(drawing.Number, p.Drawn, p.Line)) is { Line: not null } slip)
+        if (TurnedPart(drawing.Number, service.LineNumber) is var (ofDrawing, ofLine))
+            yield return Found(service.Source, "line number", $"The line number {service.LineNumber} has {ofLine}, and the drawing's, {drawing.Number}, has {ofDrawing}: the same figures in another order.", "Look in the line list which of the two is right.");
+        else if (Marks().Matches(drawing.Number).SelectMany(n => Marks().Matches(service.LineNumber).Select(l => (Drawn: n, Line: l))).FirstOrDefault(p => IsSlip(p.Drawn, p.Line) && !IsInOtherOrder(drawing.Number, p.Drawn, p.Line)) is { Line: not null } slip)
             yield return Found(service.Source, "line number", $"The line is {slip.Line.Value}, and the drawing is numbered {slip.Drawn.Value}.", "Look in the line list which of the two is right.",
                 severity: slip.Drawn.Groups["number"].Length > 2 && slip.Drawn.Groups["number"].Value != slip.Line.Groups["number"].Value && IsTurned(slip.Drawn.Groups["number"].Value, slip.Line.Groups["number"].Value) ? null : Severity.Note);
     }
@@ -117,6 +119,8 @@ internal sealed partial class LineDataContradicts : Rule
     {
         var sizes = lineNumber.Split('-').Skip(1).SkipLast(1).Select(p => p.Trim('"', ' ')).Where(p => p.Length is > 0 and < 5 && p[0] != '0' && p.All(char.IsAsciiDigit))
             .Select(p => (Text: p, Size: NominalSize.TryParse(p, out var nps) || NominalSize.TryParse("DN" + p, out nps) ? nps : default)).Where(p => !p.Size.IsNone).ToList();
+        if (lineNumber.Contains("DN" + drawing.Line.Size.Dn.ToString(CultureInfo.InvariantCulture), StringComparison.OrdinalIgnoreCase))
+            return null;
         return sizes is [var one] && !drawing.Line.Size.IsNone && one.Size != drawing.Line.Size && drawing.Line.Size.Dn.ToString(CultureInfo.InvariantCulture) != one.Text && drawing.Runs[0].Legs[0].StatesSize is null ? one.Text : null;
     }
 
@@ -166,6 +170,21 @@ internal sealed partial class LineDataContradicts : Rule
 
     [GeneratedRegex("^(?:ASME |ANSI )?B ?31\\.(?<number>\\d+)", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Section();
+
+    /// <summary>Figures that stand alone between two dashes, three and more, in another order in the drawing's number than in the line's, where the two share the part before their figures; null where there are none.</summary>
+    private static (string Drawing, string Line)? TurnedPart(string drawing, string line)
+    {
+        var (a, b) = (drawing.Split('-', ' ', '/'), line.Split('-', ' ', '/'));
+        if (!a.Any(x => x.Length > 1 && x.All(char.IsLetter) && b.Contains(x, StringComparer.OrdinalIgnoreCase)))
+            return null;
+        foreach (var x in a.Where(x => x.Length > 2 && x.All(char.IsAsciiDigit) && !b.Contains(x, StringComparer.Ordinal)))
+        {
+            if (Array.Find(b, y => y.All(char.IsAsciiDigit) && y != x && IsTurned(x, y)) is { } y && !a.Contains(y, StringComparer.Ordinal))
+                return (x, y);
+        }
+
+        return null;
+    }
 
     private static bool IsTurned(string a, string b) => a.Length == b.Length && a.Order().SequenceEqual(b.Order());
 

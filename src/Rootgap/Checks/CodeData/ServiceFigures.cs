@@ -20,8 +20,12 @@ internal static partial class ServiceFigures
 
         static double? One(string text) => text.ToLowerInvariant() is "full vacuum" or "vacuum" or "fv" ? -Atmosphere
             : Absolute().Match(text) is { Success: true } absolute && Amount.TryParse(text[..absolute.Index], Quantity.Pressure, null, out var above) ? above - Atmosphere
-            : Amount.TryParse(text, Quantity.Pressure, null, out var bar) ? bar : null;
+            : Amount.TryParse(text, Quantity.Pressure, null, out var bar) || (Tested().Match(text) is { Success: true } medium && Amount.TryParse(text[..medium.Index], Quantity.Pressure, null, out bar)) ? bar : null;
     }
+
+    /// <summary>With what is tested, behind the pressure: 14.3 bar pneumatic with nitrogen; 225 psi (hydro).</summary>
+    [GeneratedRegex(@"[\s,;(]+(?:pneumatic|hydro|with|by|in|air|nitrogen|water)\b?[^\d]*$|[\s,;(]+hydro(?:static|test)[^\d]*$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Tested();
 
     /// <summary>Of the air, bar (ISO 2533).</summary>
     public const double Atmosphere = 1.01325;
@@ -71,22 +75,46 @@ internal static partial class ServiceFigures
         return double.TryParse(span[..length], NumberStyles.Float, CultureInfo.InvariantCulture, out number) ? span[length..].Trim().ToString().ToLowerInvariant() : null;
     }
 
-    /// <summary>Of the drawing's flanges the one that carries least at a temperature, with its rating; null where none can be looked up.</summary>
-    public static (Component Flange, string Material, double Bar)? Weakest(Route route, double celsius) => Kinds(route)
+    /// <summary>
+    /// Of the drawing's flanges the one that carries least at a temperature, with its rating; null where none can be looked up. What stands apart from the flanges of the highest class and
+    /// ends open, the outlet of a relief valve, never sees the design pressure.
+    /// </summary>
+    public static (Component Flange, string Material, double Bar)? Weakest(Route route, double celsius) => Kinds(route, Tails(route))
         .Select(k => (k.Flange, k.Material, Bar: k.Group is { } group ? Ratings.Of(group, k.Flange.Line.Class, celsius) : null))
         .Where(k => k.Bar is not null).OrderBy(k => k.Bar).Select(k => ((Component, string, double)?)(k.Flange, k.Material, k.Bar!.Value)).FirstOrDefault();
 
     /// <summary>A flange of each class and material of the drawing, with the group by which it is rated; a drawing that names no material is read as carbon steel.</summary>
-    public static IEnumerable<(Component Flange, string Material, string? Group)> Kinds(Route route)
+    public static IEnumerable<(Component Flange, string Material, string? Group)> Kinds(Route route) => Kinds(route, []);
+
+    private static IEnumerable<(Component Flange, string Material, string? Group)> Kinds(Route route, HashSet<string> except)
     {
         HashSet<(string, string)> told = [];
         foreach (var c in route.Components)
         {
-            if (c is not Flange)
+            if (c is not Flange || except.Contains(c.Id))
                 continue;
             if (told.Add((c.Line.Class, c.Material)))
                 yield return (c, c.Material, c.Material.Length == 0 ? CarbonSteel : Metals.RatingGroup(c.Material));
         }
+    }
+
+    /// <summary>Where a flange of one of several classes stands: " (main, leg 3)"; empty where the drawing has one class.</summary>
+    public static string Where(Route route, Component flange) =>
+        route.Components.Any(c => c is Flange && c.Line.Class != flange.Line.Class) ? $" ({route.Drawing.PlaceOf(flange.Source.Path)})" : "";
+
+    /// <summary>The flanges of what is joined to none of the highest class, and ends open to the air.</summary>
+    private static HashSet<string> Tails(Route route)
+    {
+        var flanges = route.Components.Where(c => c is Flange).ToList();
+        var highest = flanges.Select(Class).DefaultIfEmpty(0).Max();
+        if (flanges.TrueForAll(f => Class(f) == highest))
+            return [];
+        var joined = new Parted(route.Joints, _ => true);
+        var open = route.Runs.Select((r, i) => (r.Run, Index: i)).Where(r => r.Run.Legs[^1].To is OpenPoint { Continues: null }).SelectMany(r => route.Pipes.Where(p => p.Run == r.Index)).Select(p => joined.GroupOf(p.Id)).ToHashSet(StringComparer.Ordinal);
+        open.ExceptWith(flanges.Where(f => Class(f) == highest).Select(f => joined.GroupOf(f.Id)));
+        return [.. flanges.Where(f => open.Contains(joined.GroupOf(f.Id))).Select(f => f.Id)];
+
+        static int Class(Component flange) => int.TryParse(flange.Line.Class, CultureInfo.InvariantCulture, out var @class) ? @class : 0;
     }
 
     private const string CarbonSteel = "1.1";

@@ -38,7 +38,7 @@ internal sealed class TestPressureLow : Rule
         var source = isOfTest ? asked.Source : service.Source;
         var key = isOfTest ? "pressure" : "test pressure";
         // A code beside ASME B31 has a rule of its own, and refrigeration is tested with gas (ASME B31.5 538, from memory).
-        if (medium is null && test >= PressureTest.Least(design, TestMedium.Air) - Rounding && service.Code.Length > 0 && (!service.Code.Contains("31.", StringComparison.Ordinal) || service.Code.Contains("31.5", StringComparison.Ordinal)))
+        if (test >= PressureTest.Least(design, TestMedium.Air) - Rounding && service.Code.Length > 0 && (!service.Code.Contains("31.", StringComparison.Ordinal) || (medium is null && service.Code.Contains("31.5", StringComparison.Ordinal))))
             yield break;
         if (medium is null && test >= PressureTest.Least(design, TestMedium.Air) - Rounding)
         {

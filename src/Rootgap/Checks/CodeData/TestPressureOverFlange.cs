@@ -22,6 +22,6 @@ internal sealed class TestPressureOverFlange : Rule
             yield break;
         var most = Math.Ceiling(Share * rating);
         if (test > most + 0.05)
-            yield return Found(isOfTest ? asked.Source : service.Source, isOfTest ? "pressure" : "test pressure", Say(fabrication.Units, $"Test pressure {test:bar}; class {flange.Line.Class} flanges may be tested to {most:bar}: {test - most:bar} over."), "Ask the engineer before the test is planned.");
+            yield return Found(isOfTest ? asked.Source : service.Source, isOfTest ? "pressure" : "test pressure", Say(fabrication.Units, $"Test pressure {test:bar}; class {flange.Line.Class} flanges{ServiceFigures.Where(fabrication.Route, flange)} may be tested to {most:bar}: {test - most:bar} over."), "Ask the engineer before the test is planned.");
     }
 }

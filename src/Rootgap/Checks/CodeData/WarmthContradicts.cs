@@ -16,6 +16,12 @@ internal sealed partial class WarmthContradicts : Rule
     /// <summary>Hotter than this nothing is insulated to stay cold, C (common practice).</summary>
     private const double Hot = 60;
 
+    /// <summary>Cooler than this nobody is burnt who touches it, C (common practice: 60 C, less some for doubt).</summary>
+    private const double Touched = 45;
+
+    /// <summary>Against water that comes in from the air: only cold lines have that (common practice).</summary>
+    private static readonly string[] Barriers = ["vapour barrier", "vapor barrier", "vapour stop", "anti-condensation", "antisweat", "anti-sweat"];
+
     /// <summary>Of water, C.</summary>
     private const double Freezes = 0;
 
@@ -29,16 +35,18 @@ internal sealed partial class WarmthContradicts : Rule
 
     public override string Name => "warmth-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The insulation is for hot lines and the design temperature under 5 C, or for cold lines and over 60 C; a line with insulation for the cold is traced, or made of steel for the cold and never under 0 C; water is designed for less than 0 C, or for over 60 C more than it boils at by its design pressure; the paint bears less than the design temperature; or the temperature of the heat treatment is under 150 C or over 1200 C.";
+    public override string Says => "The insulation is for hot lines and the design temperature under 5 C, guards people on a line under 45 C, or for cold lines and over 60 C; a line with insulation for the cold is traced, or made of steel for the cold and never under 0 C; water is designed for less than 0 C, or for over 60 C more than it boils at by its design pressure; the paint bears less than the design temperature; or the temperature of the heat treatment is under 150 C or over 1200 C.";
     public override string Why => "Insulation for cold lines has a vapour barrier that heat destroys, that for hot lines draws water on cold ones, and paint peels above what it bears (common practice). One of the two was copied from another line, or a digit slipped.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var service = fabrication.Route.Drawing.Service;
         var (hottest, coldest) = (ServiceFigures.Celsius(service.DesignTemperature), ServiceFigures.Coldest(service.DesignTemperature));
-        var (isForHot, isForCold) = (Names(service.Insulation, "hot"), Names(service.Insulation, "cold"));
+        var (isForHot, isForCold) = (Names(service.Insulation, "hot"), Names(service.Insulation, "cold") || Array.Exists(Barriers, b => service.Insulation.Contains(b, StringComparison.OrdinalIgnoreCase)));
         if (isForHot && !isForCold && hottest is < Cold and var cold)
             yield return Found(service.Source, "insulation", Say(fabrication.Units, $"The insulation is for a hot line ({service.Insulation}), and the line is {cold:celsius} at most."), "Look in the line list which of the two is right.", "Water freezes under insulation without a vapour barrier.");
+        if (service.Insulation.Contains("personnel", StringComparison.OrdinalIgnoreCase) && hottest is < Touched && coldest is > Freezes && hottest is { } mild)
+            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The insulation is to keep people from being burnt ({service.Insulation}), and the line is {mild:celsius} at most."), "Look whether a digit of the temperature was lost.", "Metal, bolts and gaskets are chosen for another line.");
         if (isForCold && !isForHot && coldest is > Hot and var hot)
             yield return Found(service.Source, "insulation", Say(fabrication.Units, $"The insulation is for a cold line ({service.Insulation}), and the line is {hot:celsius}."), "Look in the line list which of the two is right.", "Heat destroys it.");
         if (isForCold && !isForHot && Metals.IsMadeForCold(fabrication.Route.Drawing.Line.Material) && coldest is > 0 and var warm)

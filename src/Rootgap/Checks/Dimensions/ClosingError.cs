@@ -280,7 +280,8 @@ internal sealed class ClosingError
         if (Error.SquareTo(step.Direction).Length > Tolerance.Closing || leg.MakeUp)
             return null;
         var closing = step.Distance - (part * step.Sign);
-        if (closing <= 0)
+        // Shorter by more than its pipe it has no room for its fittings.
+        if (closing <= 0 || step.Distance - closing > step.Pipe + Tolerance.Closing)
             return null;
         var slip = Slip(units, step.Distance, closing);
         var why = slip is null ? "" : $": {slip}";
@@ -308,6 +309,8 @@ internal sealed class ClosingError
         var (a, b) = (FormattableString.Invariant($"{written:0}"), FormattableString.Invariant($"{right:0}"));
         if (units == Units.Inches && IsWithoutFootMark(Math.Round(written), Math.Round(right)))
             return "the foot mark left out";
+        if (units == Units.Inches && IsWithoutFootMark(Math.Round(right), Math.Round(written)))
+            return "inches written as feet and inches";
         if (units == Units.Inches && Swapped(Math.Round(written), Math.Round(right)))
             return "feet and inches changed over";
         return a != b && a.Length == b.Length && a.Order().SequenceEqual(b.Order()) ? "digits changed over" : null;
@@ -323,7 +326,8 @@ internal sealed class ClosingError
     /// <summary>A leg on the way: it adds <c>Sign</c> times its length along its direction to the error. Without a leg: the stated start of it all.</summary>
     /// <param name="Aside">The step of the middle line at its end, mm: an eccentric reducer's.</param>
     /// <param name="Half">Half the difference of the two outside diameters where a concentric reducer ends it, mm: the step that an eccentric one would make.</param>
-    private readonly record struct Step(SourceRow Source, Leg? Leg, Point From, Vector Direction, double Distance, int Sign, Vector Aside = default, double Half = 0);
+    /// <param name="Pipe">Length of the pipe in it, mm; infinite where it is not known.</param>
+    private readonly record struct Step(SourceRow Source, Leg? Leg, Point From, Vector Direction, double Distance, int Sign, Vector Aside = default, double Half = 0, double Pipe = double.PositiveInfinity);
 
     /// <summary>The legs from the beginning of all things to a station, through the runs that this one starts from.</summary>
     private static List<Step> Way(Route route, int run, int station)
@@ -333,7 +337,7 @@ internal sealed class ClosingError
         {
             var line = route.Runs[run];
             for (var i = station - 1; i >= 0; i--)
-                steps.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1, line.Points[i + 1] - line.Points[i] - (line.Directions[i] * line.Distances[i]), HalfStep(route, run, i)));
+                steps.Add(new(line.Run.Legs[i].Source, line.Run.Legs[i], line.Points[i], line.Directions[i], line.Distances[i], 1, line.Points[i + 1] - line.Points[i] - (line.Directions[i] * line.Distances[i]), HalfStep(route, run, i), PipeIn(route, run, i)));
             if (line.Run.Start is { At: not null, Source: var row })
                 steps.Add(new(row, null, line.Points[0], Vector.Zero, 0, 1));
             if (line.Run.Start.From is not { } from || Host(route, from) is not { } host)
@@ -343,6 +347,10 @@ internal sealed class ClosingError
 
         return steps;
     }
+
+    /// <summary>The pipe that a leg may give up, mm: that of its piece, from end to end.</summary>
+    private static double PipeIn(Route route, int run, int leg) =>
+        route.Pipes.FirstOrDefault(p => p.Run == run && p.FirstLeg <= leg && leg <= p.LastLeg) is { IsThere: true } pipe ? pipe.Start.To(pipe.End) : double.PositiveInfinity;
 
     private static double HalfStep(Route route, int run, int leg) =>
         route.Runs[run].Run.Legs[leg].To is ReducerPoint { IsEccentric: false } && route.Components.FirstOrDefault(c => c.Run == run && c.Leg == leg && c is Reducer) is Reducer reducer

@@ -1,6 +1,7 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.Checks;
 
@@ -19,7 +20,7 @@ internal sealed class NearlyOnAxis : Rule
         {
             foreach (var leg in run.Legs)
             {
-                if (!leg.IsSkew)
+                if (!leg.IsSkew || IsSquareToSlope(leg.Go, fabrication.Route))
                     continue;
                 foreach (var (axis, word) in Axes.Six)
                 {
@@ -33,4 +34,8 @@ internal sealed class NearlyOnAxis : Rule
             }
         }
     }
+
+    // A branch square to a header that slopes leans as much from upright as the header from level.
+    private static bool IsSquareToSlope(Vector go, Route route) =>
+        route.Runs.Any(r => r.Directions.Where((d, i) => i < r.Run.Legs.Count && r.Run.Legs[i].Slope != 0 && Math.Abs(d.AngleTo(go) - (Math.PI / 2)) < 1e-3).Any());
 }

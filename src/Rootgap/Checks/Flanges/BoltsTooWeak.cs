@@ -45,7 +45,7 @@ internal sealed class BoltsTooWeak : Rule
     {
         < -101 => "A320-B8 class 2 studs are usual so cold.",
         < -48 => "A320-L7 studs with A194-7 nuts are usual so cold.",
-        _ => "A193-B7 studs with A194-2H nuts are usual.",
+        _ => "A193-B7 studs with A194-2H nuts are usual; where they must be stainless, class 2 (strain-hardened) of the same grade.",
     });
 
     private static bool IsLow(string material)

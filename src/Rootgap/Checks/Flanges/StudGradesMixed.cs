@@ -22,8 +22,9 @@ internal sealed class StudGradesMixed : Rule
         var grades = studs.GroupBy(r => Metals.Plain(r.Item!.Material)).OrderByDescending(g => g.Count()).ToList();
         if (grades.Count != 2 || grades[1].Count() != 1)
             yield break;
-        var odd = grades[1].First().Item!;
-        yield return Found(odd.Source, "material", $"Item {odd.Item}, {odd.What}, is of {odd.Material}; the other studs of this line are of {grades[0].First().Item!.Material}.", "See the bolting of the line's specification.", "The wrong stud rusts, or yields when it is tightened.",
+        // Which of two is wrong the grade may say: machine bolts of low strength are hardly the line's.
+        var (odd, others) = grades[0].Count() == 1 && grades[0].Key.StartsWith("A307", StringComparison.Ordinal) ? (grades[0].First().Item!, grades[1]) : (grades[1].First().Item!, grades[0]);
+        yield return Found(odd.Source, "material", $"Item {odd.Item}, {odd.What}, is of {odd.Material}; the other studs of this line are of {others.First().Item!.Material}.", "See the bolting of the line's specification.", "The wrong stud rusts, or yields when it is tightened.",
             studs.Count == 2 && !grades.Any(g => g.Key.StartsWith("A307", StringComparison.Ordinal)) ? Severity.Note : null);
 
         string Joint(string id) => fabrication.Bolting.FirstOrDefault(b => b.Joint.Id == id)?.Joint is { } joint ? fabrication.Route.PartOf(joint.Between[0])?.Line.Material ?? "" : "";

@@ -9,7 +9,7 @@ namespace Rootgap.Checks;
 internal sealed class StudLength : Rule
 {
     /// <summary>Studs come in steps of about 5 mm or a quarter inch, and tables differ by one step, mm.</summary>
-    private const double OneStep = 9;
+    internal const double OneStep = 9;
 
     /// <summary>
     /// The table's length is rounded up itself, and what stands between the flanges is added before it is rounded up again: so much of the sum no joint needs, mm
@@ -35,7 +35,7 @@ internal sealed class StudLength : Rule
         foreach (var item in materials)
         {
             // A row whose length no joint takes is wrong itself.
-            if (item.Words.Ware != Ware.StudBolt || studs.Mistaken.Any(m => ReferenceEquals(m.Row, item)) || item.Length is not { } listed || (studs.LeftOverFor(item) ?? ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set))
+            if (item.Words.Ware != Ware.StudBolt || studs.IsSettled(item) || studs.Mistaken.Any(m => ReferenceEquals(m.Row, item)) || item.Length is not { } listed || (studs.LeftOverFor(item) ?? ByRank(fabrication.Bolting, materials, item) ?? Nearest(fabrication.Bolting, item.Size, listed)) is not { } set || !IsOff(listed, set))
                 continue;
             (strays ??= []).Add(item.Size);
             yield return One(fabrication.Units, item.Source, "length", set, listed);

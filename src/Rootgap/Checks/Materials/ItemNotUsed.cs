@@ -31,8 +31,20 @@ internal sealed class ItemNotUsed : Rule
             }
 
             var isDrawable = item.Words.Ware != Ware.Other && (item.Words.Ware != Ware.Support || fabrication.Route.Supports.Count > 0);
-            yield return Found(item.Source, "what", Say($"Item {item.Item}, {item.What}{(item.Size.IsNone ? "" : " NPS " + item.Size)}, is listed and drawn nowhere."),
-                "Take it out of the list, or look what the drawing leaves out.", severity: isDrawable ? Severity.Warn : Severity.Note);
+            yield return Found(item.Source, "what", Say($"Item {item.Item}, {item.What}{Sizes(item)}, is listed and drawn nowhere."),
+                IsMeantFor(fabrication, item) is { } missing ? Say($"Look whether it was meant for the {missing.What}, size {(missing.Size2.IsNone ? missing.Size.ToString() : $"{missing.Size} x {missing.Size2}")}, which is drawn and not listed.") : "Take it out of the list, or look what the drawing leaves out.", severity: isDrawable ? Severity.Warn : Severity.Note);
         }
     }
+
+    /// <summary>The one part of the row's ware and size, or of its ware alone, that is drawn and has no row; null where there is none or several.</summary>
+    private static MaterialRow? IsMeantFor(Fabrication fabrication, MaterialItem item)
+    {
+        if (item.Words.Ware is Ware.Other or Ware.Support)
+            return null;
+        var missing = fabrication.Materials.Where(r => r is { Item: null, UsedBy.Count: > 0 } && fabrication.Route.PartOf(r.UsedBy[0])?.Ware == item.Words.Ware).ToList();
+        return missing.FindAll(m => m.Size == item.Size) is { Count: > 0 } ofSize ? ofSize is [var only] ? only : null : missing is [var one] ? one : null;
+    }
+
+    /// <summary>The sizes of a row as they stand behind its words: " NPS 3 x 2"; empty where it has none.</summary>
+    public static string Sizes(MaterialItem item) => item.Size.IsNone ? "" : item.Size2.IsNone ? $" NPS {item.Size}" : $" NPS {item.Size} x {item.Size2}";
 }

@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
@@ -40,11 +41,18 @@ internal sealed class PipeListedShort : Rule
             var isShortAnyway = all < fitted - Rounding;
             var enough = LengthText.PipeAtLeast(fabrication.Units, needed);
             yield return Found(item.Source, "quantity", Say(fabrication.Units, $"Item {item.Item}, pipe: {needed:pipe} needed ({cuts} {(cuts == 1 ? "piece" : "pieces")} {fitted:pipe}{(extra > 0 ? Say(fabrication.Units, $", final-fit extra {extra:pipe}") : "")}, saw cuts {saw:pipe}), {all:pipe} listed: {needed - all:pipe} short."),
-                $"List at least {enough}.", "The last piece cannot be cut.", isShortAnyway ? Severity.Stop : Severity.Warn) with
+                OtherUnit(fabrication, item, needed) is { } slip ? $"{slip} Else list at least {enough}." : $"List at least {enough}, if the dimensions are right.", "The last piece cannot be cut.", isShortAnyway ? Severity.Stop : Severity.Warn) with
             {
                 Change = item.Source.Has("unit") || all > listed ? null : item.Source.Replace("quantity", enough, Say(fabrication.Units, $"item {item.Item}: quantity {listed:pipe} is now {enough}")),
                 InSheet = item.Source.Has("unit") || all > listed ? null : item.Source.InSheet("quantity", enough, Say(fabrication.Units, $"item {item.Item}: quantity {listed:pipe} is now {enough}")),
             };
         }
     }
+
+    /// <summary>Where the figure would be enough in metres and is written in feet, in the list's own words; null where it would not.</summary>
+    private static string? OtherUnit(Fabrication fabrication, MaterialItem item, double needed) =>
+        item.Source.Text("quantity") is { } written && item.Quantity is { } mm && fabrication.Units == Units.Millimetres && written.TrimEnd() is var text && (text.EndsWith("ft", StringComparison.OrdinalIgnoreCase) || text.EndsWith('\''))
+        && mm / Feet >= needed - Rounding && mm / Feet <= (needed * 1.5) + 1 ? $"The list says {text}; the same figure in metres would be enough: look whether the unit slipped." : null;
+
+    private const double Feet = 304.8;
 }

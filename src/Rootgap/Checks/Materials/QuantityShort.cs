@@ -1,6 +1,7 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Routes;
 
 namespace Rootgap.Checks;
 
@@ -21,6 +22,20 @@ internal sealed class QuantityShort : Rule
             var (all, needed) = Alike.Together(fabrication.Materials, row);
             if (all >= needed)
                 continue;
+            // More of studs that are too short, or of a fitting that has all its own places: the row is another's.
+            if (row.Item.Words.Ware == Ware.StudBolt && fabrication.Bolting.Any(b => row.UsedBy.Contains(b.Joint.Id, StringComparer.Ordinal) && item.Length is { } length && length < b.Length - StudLength.OneStep))
+            {
+                yield return Found(item.Source, "quantity", ShortOf(row, item, listed), "Not all joints that are counted here take this length: see what is said of the studs' length first.", "It is missing on the day it is wanted.");
+                continue;
+            }
+
+            var strangers = row.UsedBy.Select(id => fabrication.Route.PartOf(id)).OfType<Part>().Where(p => p.IsOtherKind(item.Words)).ToList();
+            if (strangers.Count > 0 && row.Needed - strangers.Count <= listed)
+            {
+                yield return Found(item.Source, "quantity", ShortOf(row, item, listed), Say($"{strangers[0].DrawnAs} is drawn too ({strangers.Count}) and has no row: add one. This row has its own."), "It is missing on the day it is wanted.");
+                continue;
+            }
+
             // Which of the two rows is wrong is not known: nothing is mended by itself.
             if (Idle(fabrication, item) is { } idle)
             {
@@ -28,7 +43,7 @@ internal sealed class QuantityShort : Rule
                 continue;
             }
 
-            yield return Found(item.Source, "quantity", ShortOf(row, item, listed), Say($"List {row.Needed:0}."), "It is missing on the day it is wanted.") with
+            yield return Found(item.Source, "quantity", ShortOf(row, item, listed), Say($"List {row.Needed:0}, or look whether the drawing has one too many."), "It is missing on the day it is wanted.") with
             {
                 Change = item.Source.Replace("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),
                 InSheet = item.Source.InSheet("quantity", Say($"{row.Needed:0}"), Say($"item {item.Item}: quantity {listed:0.##} is now {row.Needed:0}")),

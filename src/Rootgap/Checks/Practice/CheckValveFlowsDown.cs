@@ -24,7 +24,7 @@ internal sealed class CheckValveFlowsDown : Rule
                 continue;
             var down = -(along ? 1 : -1) * route.Runs[c.Run].Directions[c.Leg].Z;
             if (down >= Downward)
-                yield return Found(c.Source, "kind", "The fluid goes down through this check valve: it does not close by its own weight.", "Put it in a level or rising leg, or use a valve with a spring and accept this.");
+                yield return Found(c.Source, "kind", "The fluid goes down through this check valve: it does not close by its own weight.", "Look first whether the run's `flow` is right. If it is, put the valve in a level or rising leg, or use one with a spring and accept this.");
         }
     }
 }

@@ -11,9 +11,12 @@ internal sealed class DrainOrVentWrongWay : Rule
 {
     private const double Plainly = 0.5;
 
+    /// <summary>What a run climbs by at least to have a low and a high stretch, mm.</summary>
+    private const double Storey = 500;
+
     public override string Name => "drain-or-vent-wrong-way";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A run or branch called a drain leaves its header upwards, or one called a vent downwards; a drain stands where the line is highest and nothing vents it; a note says drain, drip or low point, or vent or high point, of a branch that points the other way; or a run that only falls, or only rises, has its drain above its vent.";
+    public override string Says => "A run or branch called a drain leaves its header upwards, or one called a vent downwards; a drain stands where the line is highest and nothing vents it, or a vent where it is lowest and nothing drains it; a note says drain, drip or low point, or vent or high point, of a branch that points the other way; or a run that only falls, or only rises, has its drain above its vent.";
     public override string Why => "Water leaves at the bottom and air at the top (common practice): up and down are changed over.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -28,6 +31,17 @@ internal sealed class DrainOrVentWrongWay : Rule
             {
                 if (legs[l].To is OutletPoint { Drain.IsVent: false })
                     yield return Found(legs[l].Source, "to", "This drain stands at the highest stretch of its run, where air stays and no water.", "See whether a vent is meant.", "Air stays in the line.");
+            }
+        }
+
+        foreach (var run in route.Runs)
+        {
+            var (lowest, highest) = (run.Points.Min(p => p.Z), run.Points.Max(p => p.Z));
+            foreach (var (leg, z) in run.Run.Legs.Select((leg, i) => (leg, run.Points[i + 1].Z)))
+            {
+                // A line that falls along all its length has its vent somewhere on it.
+                if (leg.To is OutletPoint { Drain.IsVent: true } && z <= lowest + Tolerance.Closing && highest - z > Storey && !run.Run.Legs.Where((l, i) => l.To is OutletPoint { Drain.IsVent: false } && run.Points[i + 1].Z <= z + Tolerance.Closing).Any())
+                    yield return Found(leg.Source, "to", "This vent stands where its run is lowest, where water stays and no air, and nothing drains it there.", "See whether a drain is meant.", "Water stays in the line.");
             }
         }
 

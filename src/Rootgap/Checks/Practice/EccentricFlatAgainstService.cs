@@ -1,6 +1,8 @@
 using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
+using Rootgap.Routes;
+using Rootgap.Standards;
 
 namespace Rootgap.Checks;
 
@@ -25,7 +27,7 @@ internal sealed class EccentricFlatAgainstService : Rule
                 var leg = run.Legs[l];
                 if (leg.To is not ReducerPoint { IsEccentric: true, Flat: { } flat } || Math.Abs(leg.Direction.Z) > Level)
                     continue;
-                var isSuction = Speaks(run.Name, "suction") || Speaks(drawing.Title, "suction");
+                var isSuction = (Speaks(run.Name, "suction") || Speaks(drawing.Title, "suction")) && !IsOfGas(drawing) && !Widens(fabrication.Route.Runs[r], l);
                 var drains = Speaks(drawing.Service.Fluid, "steam") || Speaks(drawing.Service.Fluid, "condensate") || Speaks(drawing.Service.Fluid, "drain") || Speaks(run.Name, "drain") || leg.Slope != 0;
                 if (isSuction && flat.Z < -0.7)
                     yield return Found(leg.Source, "flat", "Flat at the bottom in a pump's suction: gas gathers at the top in front of the pump.", "Usually `flat: top`; ask where the suction comes from above or carries slurry.");
@@ -34,6 +36,14 @@ internal sealed class EccentricFlatAgainstService : Rule
             }
         }
     }
+
+    /// <summary>A compressor sucks gas, and what a refrigeration plant calls wet suction drains back to its vessel (common practice).</summary>
+    private static bool IsOfGas(Drawing drawing) =>
+        LineData.IsGas(drawing.Service.Fluid) || Array.Exists(["compressor", "wet suction", "accumulator"], w => Speaks(drawing.Title, w)) || Array.Exists(["refrigerant", "ammonia", "vapour", "vapor"], w => Speaks(drawing.Service.Fluid, w) && !Speaks(drawing.Title, "pump"));
+
+    /// <summary>Whether the reducer at a leg's end widens along the flow: in front of a pump it narrows.</summary>
+    private static bool Widens(RunLine line, int leg) =>
+        line.Run.FlowsAlong is { } along && leg + 1 < line.Sizes.Count && (along ? line.Sizes[leg + 1] > line.Sizes[leg] : line.Sizes[leg + 1] < line.Sizes[leg]);
 
     private static bool Speaks(string text, string word) => text.Contains(word, StringComparison.OrdinalIgnoreCase);
 }

@@ -13,9 +13,12 @@ internal sealed class MeterRunShort : Rule
     /// <summary>The least straight pipe on each side, in nominal sizes (common practice; ISO 5167-2 table 3 asks more before the plate, by what stands there).</summary>
     private const double Least = 5;
 
+    /// <summary>The least before a plate of any bore, behind one bend, in nominal sizes (ISO 5167-2:2003 table 3, from memory).</summary>
+    private const double Plate = 6;
+
     public override string Name => "meter-run-short";
-    public override Severity Severity => Severity.Note;
-    public override string Says => "An orifice plate or a flow meter has less than five nominal sizes of straight pipe before or behind it.";
+    public override Severity Severity => Severity.Warn;
+    public override string Says => "An orifice plate or a flow meter has less than five nominal sizes of straight pipe before or behind it; a warning where an orifice plate has less than six before it by the run's flow.";
     public override string Why => "A bend, a valve or a branch close by turns the flow, and the meter reads wrong (ISO 5167-2 table 3 gives the lengths; five sizes is a common least). Some meters need none: the maker's sheet decides.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -29,8 +32,12 @@ internal sealed class MeterRunShort : Rule
                     continue;
                 var least = Least * run.Sizes[i].Inches * LengthText.Inch;
                 var (before, behind) = (Straight(run, i, -1), Straight(run, i, +1));
-                if (Math.Min(before, behind) < least)
-                    yield return Found(legs[i].Source, "what", Say(fabrication.Units, $"This {item.What} has {Math.Min(before, behind):len} of straight pipe {(before < behind ? "before" : "behind")} it, to the middle of what stands there; {least:len} is a common least."), "See the meter's data sheet.", "It reads wrong.");
+                var upstream = run.Run.FlowsAlong == false ? behind : before;
+                var isPlate = item.What.Contains("orifice", StringComparison.OrdinalIgnoreCase) && run.Run.FlowsAlong is not null && upstream < Plate * run.Sizes[i].Inches * LengthText.Inch;
+                if (isPlate)
+                    yield return Found(legs[i].Source, "what", Say(fabrication.Units, $"This {item.What} has {upstream:len} of straight pipe before it, {upstream / (run.Sizes[i].Inches * LengthText.Inch):0.#} nominal sizes, to the middle of what stands there: no plate reads right with less than {Plate:0}."), "Ask for the straight lengths of its data sheet.", "It reads wrong.", Severity.Warn);
+                else if (Math.Min(before, behind) < least)
+                    yield return Found(legs[i].Source, "what", Say(fabrication.Units, $"This {item.What} has {Math.Min(before, behind):len} of straight pipe {(before < behind ? "before" : "behind")} it, to the middle of what stands there; {least:len} is a common least."), "See the meter's data sheet.", "It reads wrong.", Severity.Note);
             }
         }
     }

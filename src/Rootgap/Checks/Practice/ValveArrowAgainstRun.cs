@@ -37,7 +37,7 @@ internal sealed class ValveArrowAgainstRun : Rule
                 else if (run.Start.From is not null && Array.Exists(LeadsAway, w => run.Name.Contains(w, StringComparison.OrdinalIgnoreCase)))
                     yield return Found(leg.Source, "kind", $"By its `flow`, \"{run.Name}\" runs into the line, and by its name it leads away from it: the arrow of this {Words.Of(valve.Kind)} valve points back to the line.", "Mend the `flow` of the run.", "The valve is put in backwards.", Severity.Warn);
                 else
-                    yield return Found(leg.Source, "kind", $"The arrow of this {Words.Of(valve.Kind)} valve points back to the start of run \"{run.Name}\": the flow goes against the legs.", "Mark the flow on the spool and on the sheet.");
+                    yield return Found(leg.Source, "kind", $"The arrow of this {Words.Of(valve.Kind)} valve points back to the start of run \"{run.Name}\": the flow goes against the legs.", "Look whether the run's `flow` is right; if it is, mark the flow on the spool and on the sheet.");
             }
         }
     }

@@ -9,7 +9,7 @@ internal sealed class SpoolTooWide : Rule
 {
     public override string Name => "spool-over-width";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The second side of a spool's box is more than the shop's envelope has, however the spool is laid: a note where it goes in leaned over about its longest side; what is screwed together throughout is left out.";
+    public override string Says => "The second side of a spool's box is more than the shop's envelope has, however the spool is laid: a note where it goes in leaned over about its longest side, or is of small bore throughout, which is mostly run at site; what is screwed together throughout is left out.";
     public override string Why => "It cannot be carried or brought in as one piece (the limit is the shop's rule; default a lorry's bed, common practice).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -20,7 +20,7 @@ internal sealed class SpoolTooWide : Rule
                 continue;
             yield return Found(fit.Row(fabrication.Route, spool, 1), "by", Say(fabrication.Units, $"Spool {spool.Name} is {fit.Sides[1]:len0} wide, the shop's limit is {fit.Limits[1]:len0}: {fit.Over(1):len0} too wide.{(fit.Leans is { } lean ? Say($" Leaned over by {Angles.ToDegrees(lean):0} degrees it goes in.") : "")}"), "Part it with a field weld in this leg.",
                 "It is found out when the lorry stands in the yard.",
-                fit.Leans is null ? null : Severity.Note);
+                fit.Leans is null && !spool.IsSmallBore ? null : Severity.Note);
         }
     }
 }

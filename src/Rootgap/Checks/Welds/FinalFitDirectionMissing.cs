@@ -1,6 +1,7 @@
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Site;
+using Rootgap.Site.Forecasting;
 
 namespace Rootgap.Checks;
 
@@ -14,19 +15,40 @@ internal sealed class FinalFitDirectionMissing : Rule
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
+        var notes = new List<(ForecastClosing Closing, MissingDirection Missing, bool IsTaken)>();
         foreach (var closing in DeskForecast.Of(fabrication)?.Closings ?? [])
         {
-            var joint = closing.Opening.Joint;
             foreach (var missing in closing.Opening.Missing)
             {
                 var isTaken = missing.Opening95 <= missing.TakenUp;
                 // What goes on in another drawing stands no faster than this line does.
-                var isLoose = closing.Opening.From.Any(fabrication.Route.GoesOn);
-                yield return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin",
-                    Say(fabrication.Units, $"{joint.Id} may stand {missing.Opening95:len0} {Compass.Both(missing.Direction)}, and no final-fit weld takes that up; bolted joints and welds on the way {(isTaken ? "can" : Say(fabrication.Units, $"take up {missing.TakenUp:len0}, which is not enough"))}."),
-                    $"A final-fit weld on {string.Join(" or ", missing.Legs.Select(l => fabrication.Route.Drawing.PlaceOf(l.Path)))} would take it up; `rootgap forecast` says what else helps.",
-                    isTaken ? "" : "The last spool is forced in, or comes back.", isTaken || isLoose ? Severity.Note : Severity.Warn);
+                if (isTaken || closing.Opening.From.Any(fabrication.Route.GoesOn))
+                {
+                    notes.Add((closing, missing, isTaken));
+                    continue;
+                }
+
+                yield return At(closing, Say(fabrication.Units, $"{closing.Opening.Joint.Id} may stand {missing.Opening95:len0} {Compass.Both(missing.Direction)}, and no final-fit weld takes that up; bolted joints and welds on the way take up {missing.TakenUp:len0}, which is not enough."),
+                    fabrication, [missing], "The last spool is forced in, or comes back.", Severity.Warn);
             }
         }
+
+        // One line a drawing: each opening of a line with several ends would have its own two or three.
+        foreach (var isTaken in (bool[])[false, true])
+        {
+            var alike = notes.FindAll(n => n.IsTaken == isTaken);
+            if (alike.Count == 0)
+                continue;
+            var each = alike.GroupBy(n => n.Closing.Opening.Joint.Id, StringComparer.Ordinal)
+                .Select(g => $"{g.Key} may stand {string.Join(" and ", g.Select(n => Say(fabrication.Units, $"{n.Missing.Opening95:len0} {Compass.Both(n.Missing.Direction)}")))}");
+            yield return At(alike[0].Closing, $"{string.Join(", ", each)}, and no final-fit weld takes that up; bolted joints and welds on the way {(isTaken ? "can" : "take up less")}.", fabrication, [.. alike.Select(n => n.Missing)], "", Severity.Note);
+        }
+    }
+
+    private Finding At(ForecastClosing closing, string message, Fabrication fabrication, IReadOnlyList<MissingDirection> missing, string otherwise, Severity severity)
+    {
+        var joint = closing.Opening.Joint;
+        var legs = missing.SelectMany(m => m.Legs).Select(l => fabrication.Route.Drawing.PlaceOf(l.Path)).Distinct(StringComparer.Ordinal);
+        return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin", message, $"A final-fit weld on {string.Join(" or ", legs)} would take it up; `rootgap forecast` says what else helps.", otherwise, severity);
     }
 }

@@ -12,7 +12,7 @@ internal sealed class NoFinalFit : Rule
 {
     public override string Name => "no-final-fit";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "Two fixed ends are joined by a line without a final-fit weld; whether bolted joints and hi-lo on the way take up what may be out by the forecast is said. A note at a branch's flange to which the drawing gives no place, where an expansion joint stands on the way, where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, or of a small straight branch, as for an instrument or an air valve.";
+    public override string Says => "Two fixed ends are joined by a line without a final-fit weld; whether bolted joints and hi-lo on the way take up what may be out by the forecast is said. A note at a branch's flange to which the drawing gives no place, where an expansion joint stands on the way, where all pipe between them is NPS 1-1/2 or less, which is run at site, where the line goes on in another drawing, which may have it, or where one of them is the flange of a single leg on a branch, or of a small straight branch, as for an instrument or an air valve.";
     public override string Why => "Nozzles and existing pipes never stand where they are drawn; something between them must be trimmed to fit (common practice; one final-fit weld a direction).";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -55,12 +55,17 @@ internal sealed class NoFinalFit : Rule
             var out95 = isTaken ? " What may be out by the forecast, bolted joints and welds on the way take up." : worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
             return Found(other.Row, "to", $"From the {one.Says} at {route.Drawing.PlaceOf(one.Row.Path)} to this {other.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
                 route.Drawing.Service.IsLined ? "A weld at site would burn the lining: leave a flanged piece to be made to site measure before it is lined, or ask for a bellows."
+                : WeldOnGalvanised.IsGalvanised(route) ? "A weld at site would burn the zinc: leave a flanged piece to be made to site measure before it is galvanised, or mark a weld `final-fit` and say how the zinc is mended."
                 : worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
                 "The last spool is forced in, or comes back.",
                 // Where the line goes on, the other drawing may have it.
-                isMild || IsUnplacedBranch(route, one) || IsUnplacedBranch(route, other) || other.GoesOn || one.GoesOn ? Severity.Note : null);
+                isMild || IsSmallBore(route, parted.GroupOf(one.Part), parted) || IsUnplacedBranch(route, one) || IsUnplacedBranch(route, other) || other.GoesOn || one.GoesOn ? Severity.Note : null);
         }
     }
+
+    /// <summary>NPS 1-1/2 and less throughout: run at site to measure, whatever the drawing marks (common practice).</summary>
+    private static bool IsSmallBore(Route route, string group, Parted parted) =>
+        route.Pipes.Where(p => parted.GroupOf(p.Id) == group).ToList() is { Count: > 0 } pipes && pipes.TrueForAll(p => p.Size.Inches <= 1.5);
 
     /// <summary>A branch's flange to which the drawing gives no place: what is bolted to it may come to the line.</summary>
     private static bool IsUnplacedBranch(Route route, FixedEnd end) =>

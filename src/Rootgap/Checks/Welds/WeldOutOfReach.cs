@@ -19,9 +19,11 @@ internal sealed class WeldOutOfReach : Rule
     public override IEnumerable<Finding> Check(Fabrication fabrication)
     {
         var route = fabrication.Route;
+        // Where no table has the measures of a fitting, its welds lie at its middle.
+        var unmeasured = route.Findings.Where(f => f.Rule == "not-in-the-standard").Select(f => f.At).ToHashSet();
         foreach (var joint in route.Joints)
         {
-            if (!joint.IsWeld || joint.Kind == JointKind.Branch)
+            if (!joint.IsWeld || joint.Kind == JointKind.Branch || joint.Between.Any(id => route.ComponentOf(id) is { } c && unmeasured.Contains(c.Source.Path)))
                 continue;
             var radius = Standards.Pipes.Outside(joint.Size, route.Drawing.Units) / 2;
             foreach (var pipe in route.Pipes)

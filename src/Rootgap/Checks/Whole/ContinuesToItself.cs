@@ -21,7 +21,7 @@ internal sealed class ContinuesToItself : Rule
         {
             foreach (var (point, row) in run.Legs.Select(l => ((WorkPoint?)l.To, l.Source)).Prepend((run.Start.Ends, run.Start.Source)))
             {
-                var on = point switch { WeldPoint w => w.Continues, OpenPoint o => o.Continues, _ => null };
+                var on = point?.GoesOnIn;
                 if (on is not null && string.Equals(on.Trim(), drawing.Number.Trim(), StringComparison.OrdinalIgnoreCase))
                     yield return Found(row, "continues", $"This end goes on on {on}, which is this drawing.", "Give the number of the next drawing.");
                 else if (on is not null && Letters(on) is { Length: > 1 } letters && Letters(drawing.Number) is var own && letters != own && letters.Order().SequenceEqual(own.Order()))

@@ -19,6 +19,7 @@ internal sealed class UnitsNotOfFigures : Rule
         "final-fit-direction-missing", "final-fit-extra-short", "no-final-fit", "final-fit-takes-up-nothing", "final-fit-pipe-short",
         "runs-through-another", "weld-out-of-reach", "welds-too-close", "branches-too-close", "branch-near-weld", "weld-under-pad", "point-in-fitting",
         "point-too-near", "figure-in-other-unit", "figure-ten-times-off", "closing-error-explained", "ends-nearly-meet", "hand-wheel-without-room",
+        "stud-length", "support-on-fitting", "support-height-odd", "nipple-length",
     };
 
     /// <summary>No pipe is sold longer, mm (common practice: double random lengths are some 12 m).</summary>

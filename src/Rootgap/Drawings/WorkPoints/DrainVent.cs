@@ -52,7 +52,7 @@ public sealed record DrainRow(bool IsVent, string Schedule, double? Nipple, Valv
             f.Error("missing-key", "to", $"This {word} has no size.", "Add `size:`, the size of its outlet, nipple and valve.");
         var ends = f.FittingEnds(FileWords.ForgedEnds, FittingEnds.Socket);
         var kind = Array.IndexOf(FileWords.ValveKinds, f.Word("valve", FileWords.DrainValves));
-        var (length, mass, stem, nipple) = (f.Length("face to face", Tolerance.Noise), f.Number("mass"), f.Direction("stem", out _), f.Length("nipple", Tolerance.Noise));
+        var (length, mass, stem, nipple) = (f.Length("face to face", Tolerance.Noise), f.Mass("mass"), f.Direction("stem", out _), f.Length("nipple", Tolerance.Noise));
         var isHalf = f.Word("kind", FileWords.DrainKinds) == "half coupling";
         var valve = f.Has("valve") && kind < 0 ? null : new ValvePoint(kind < 0 ? ValveKind.Gate : (ValveKind)kind, ends, IsWafer: null, length, stem, mass, HoleOrientation.Straddle);
         var closing = Array.IndexOf(FileWords.DrainClosings, f.Word("closed by", FileWords.DrainClosings));

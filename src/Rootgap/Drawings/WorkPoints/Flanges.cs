@@ -17,12 +17,17 @@ public sealed record HoleOrientation(double Turn, bool OnCentre, Vector? From)
 /// <param name="IsBlinded">A blind flange is bolted against it: it mates with nothing else.</param>
 public sealed record FlangePoint(HoleOrientation Holes, bool BoltingByOthers, bool IsBlinded) : WorkPoint
 {
-    internal static readonly WorkPointKind OfFile = new("flange", ["holes", "holes from", "bolting", "blinded"], Read)
+    internal static readonly WorkPointKind OfFile = new("flange", ["holes", "holes from", "bolting", "blinded", "continues"], Read)
     {
         Ware = Ware.Flange,
         EndsRun = true,
         CanStart = true,
     };
+
+    /// <summary>The drawing of the flange that it is bolted to; null where it meets equipment, or nobody says.</summary>
+    public string? Continues { get; init; }
+
+    public override string? GoesOnIn => Continues;
 
     internal override WorkPointKind Written => OfFile;
 
@@ -31,7 +36,9 @@ public sealed record FlangePoint(HoleOrientation Holes, bool BoltingByOthers, bo
         var (byOthers, blinded) = (f.Word("bolting", ["here", "by others"]) == "by others", f.YesNo("blinded") == true);
         if (byOthers && blinded)
             f.Error("key-does-not-fit", "bolting", "This flange is blinded: its gasket and bolts are in this drawing.", "Leave `bolting` out.");
-        return new(f.Holes(), byOthers && !blinded, blinded);
+        if (blinded && f.Has("continues"))
+            f.Error("key-does-not-fit", "continues", "This flange is blinded: the line does not go on behind it.", "Leave `continues` or `blinded` out.");
+        return new(f.Holes(), byOthers && !blinded, blinded) { Continues = f.Text("continues") };
     }
 }
 
@@ -63,6 +70,6 @@ public sealed record FlangedJointPoint(HoleOrientation Holes) : WorkPoint
         var given = InLineItemPoint.InJoints.Where(between.Has).ToList();
         if (given.Count != 1)
             f.Error("impossible-value", "between", "One thing lies between the two flanges of a joint, with its thickness.", "Write `between: {spacer: 20}`, or `spectacle blind` or `orifice plate` in place of `spacer`.");
-        return given is [var what] && between.Length(what, Tolerance.Noise) is { } thickness ? InLineItemPoint.Between(what, thickness, f.Number("mass"), holes) : null;
+        return given is [var what] && between.Length(what, Tolerance.Noise) is { } thickness ? InLineItemPoint.Between(what, thickness, f.Mass("mass"), holes) : null;
     }
 }

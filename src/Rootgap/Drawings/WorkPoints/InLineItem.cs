@@ -37,7 +37,7 @@ public sealed record InLineItemPoint(string What, FittingEnds Ends, bool IsWafer
             f.Error("missing-key", "to", "This in-line item does not say what it is.", "Add `what:`, such as strainer, flow meter, expansion joint, orifice plate, spacer.");
         if (!f.Has("face to face") && !f.Has("length"))
             f.Error("missing-key", "to", "No standard gives the length of this in-line item.", "Add `face to face:` from the maker's sheet: over its faces, or over its ends where it has none.");
-        var (what, length, mass, holes) = (f.Text("what"), f.Length("face to face", Tolerance.Noise) ?? f.Length("length", Tolerance.Noise), f.Number("mass"), f.Holes());
+        var (what, length, mass, holes) = (f.Text("what"), f.Length("face to face", Tolerance.Noise) ?? f.Length("length", Tolerance.Noise), f.Mass("mass"), f.Holes());
         var isWafer = f.Word("ends", FileWords.InLineEnds) == "wafer";
         var ends = isWafer ? FittingEnds.Flanged : f.FittingEnds(FileWords.InLineEnds, FittingEnds.Flanged);
         return what is not { Length: > 0 } || length is not { } over ? null : new(what, ends, isWafer, over, mass, holes);

@@ -6,6 +6,8 @@ public sealed record WeldPoint(string? Continues) : WorkPoint
 {
     internal static readonly WorkPointKind OfFile = new("weld", ["continues"], f => new WeldPoint(f.Text("continues"))) { CanStart = true, CanBeMadeUpTo = false };
 
+    public override string? GoesOnIn => Continues;
+
     internal override WorkPointKind Written => OfFile;
 }
 
@@ -41,6 +43,8 @@ public sealed record OpenPoint(OpenEnds Ends, string? Continues) : WorkPoint
         CanBeMadeUpTo = false,
         HasOwnEnds = true,
     };
+
+    public override string? GoesOnIn => Continues;
 
     internal override WorkPointKind Written => OfFile;
 

@@ -32,7 +32,7 @@ public sealed record UnionPoint(double FaceToFace, double? Mass) : WorkPoint
     {
         if (!f.Has("face to face"))
             f.Error("missing-key", "to", "No standard gives the length of a union made up.", "Add `face to face:` over its two ends, from the maker's sheet or from the union in hand.");
-        var (length, mass) = (f.Length("face to face", Tolerance.Noise), f.Number("mass"));
+        var (length, mass) = (f.Length("face to face", Tolerance.Noise), f.Mass("mass"));
         return length is { } over ? new(over, mass) : null;
     }
 }

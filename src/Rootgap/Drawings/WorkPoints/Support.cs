@@ -73,7 +73,7 @@ public sealed record SupportPoint(SupportKind Kind, string Tag, bool IsWelded, b
             f.Error("missing-key", "to", "This support has no kind.", $"Add `kind:`, one of: {string.Join(", ", FileWords.SupportKinds)}.");
         var kind = (SupportKind)Array.IndexOf(FileWords.SupportKinds, f.Word("kind", FileWords.SupportKinds));
         var attach = f.Word("attach", FileWords.Attachments);
-        var (side, height, length, mass) = (f.Direction("side", out _), f.Length("height", Tolerance.Noise), f.Length("length", Tolerance.Noise), f.Number("mass"));
+        var (side, height, length, mass) = (f.Direction("side", out _), f.Length("height", Tolerance.Noise), f.Length("length", Tolerance.Noise), f.Mass("mass"));
         var end = f.Word("end", FileWords.Welds);
         if ((int)kind < 0)
             return null;

@@ -35,7 +35,7 @@ public sealed record TeePoint(string? TeeName, Vector? Branch, NominalSize? Bran
             f.Error("missing-key", "to", "This lateral has no branch direction.", "Add `branch:` with a direction that leans, such as branch: {east: 1, north: 1}.");
         foreach (var key in OfLateral.Required.Skip(1).Where(k => !f.Has(k)))
             f.Error("missing-key", "to", $"No standard gives the measures of a lateral: its {key} is missing.", $"Add `{key}:` from the maker's sheet: from where the middle lines meet to that end.");
-        var (name, size, mass) = (f.Text("name"), f.Size("branch size"), f.Number("mass"));
+        var (name, size, mass) = (f.Text("name"), f.Size("branch size"), f.Mass("mass"));
         return f.Direction("branch", out _) is { } branch && f.Length("long end", Tolerance.Noise) is { } longEnd && f.Length("short end", Tolerance.Noise) is { } shortEnd && f.Length("branch end", Tolerance.Noise) is { } branchEnd
             ? new(name, branch, size, EnterBranch: false, RunSize: null) { Lateral = new(longEnd, shortEnd, branchEnd, mass) }
             : null;

@@ -34,7 +34,7 @@ public sealed record ValvePoint(ValveKind Kind, FittingEnds Ends, bool? IsWafer,
         if (!f.Has("kind"))
             f.Error("missing-key", "to", "This valve has no kind.", $"Add `kind:`, one of: {string.Join(", ", FileWords.ValveKinds)}.");
         var kind = Array.IndexOf(FileWords.ValveKinds, f.Word("kind", FileWords.ValveKinds));
-        var (length, stem, mass, holes) = (f.Length("face to face", Tolerance.Noise), f.Direction("stem", out _), f.Number("mass"), f.Holes());
+        var (length, stem, mass, holes) = (f.Length("face to face", Tolerance.Noise), f.Direction("stem", out _), f.Mass("mass"), f.Holes());
         bool? isWafer = f.Word("ends", FileWords.InLineEnds) switch { "wafer" => true, "flanged" => false, _ => null };
         var ends = f.FittingEnds(FileWords.InLineEnds, FittingEnds.Flanged);
         return kind < 0 ? null : new((ValveKind)kind, ends, isWafer, length, stem, mass, holes);

@@ -13,6 +13,9 @@ public abstract record WorkPoint
     /// <summary>The word of the drawing file.</summary>
     public string Word => Written.Word;
 
+    /// <summary>The drawing in which the line goes on behind it; null where none is named.</summary>
+    public virtual string? GoesOnIn => null;
+
     /// <summary>The header goes through uncut.</summary>
     public bool IsPassedThrough => Written.IsPassedThrough;
 

@@ -40,18 +40,22 @@ public sealed record InLineItem : InLine
     internal override int? Fits(MaterialItem row) => Names(row) ? ItemSearch.FlangeClass(row, Line) : null;
 
     /// <summary>Words of which no two are said of one thing.</summary>
-    private static readonly string[] Sorts = ["strainer", "meter", "orifice", "spacer", "spectacle"];
+    private static readonly string[] Sorts = ["strainer", "meter", "orifice", "spacer", "spectacle", "valve", "trap"];
 
     private bool IsAnotherSort(MaterialItem row) =>
         Array.Find(Sorts, s => What.Contains(s, StringComparison.OrdinalIgnoreCase)) is { } own && !row.What.Contains(own, StringComparison.OrdinalIgnoreCase) && Array.Exists(Sorts, s => row.What.Contains(s, StringComparison.OrdinalIgnoreCase));
 
-    // A tag in both says it; else all words of the drawing stand in the row.
-    private bool Names(MaterialItem row) => IsTagged(What, row) || Words(What).All(w => row.What.Contains(w, StringComparison.OrdinalIgnoreCase));
+    // A tag in both says it; else all words of the drawing stand in the row, but for a tag where the row has none.
+    private bool Names(MaterialItem row) => IsTagged(What, row) || AllWords(Words(row.What).Any(IsTag) ? Words(What) : [.. Words(What).Where(w => !IsTag(w))], row);
+
+    private static bool AllWords(string[] words, MaterialItem row) => words.Length > 0 && words.All(w => row.What.Contains(w, StringComparison.OrdinalIgnoreCase));
+
+    private static bool IsTag(string word) => word.Length > 2 && word.Any(char.IsAsciiDigit) && word.Any(char.IsAsciiLetter);
 
     private static string[] Words(string what) => what.Split(' ', StringSplitOptions.RemoveEmptyEntries);
 
     private static bool IsTagged(string what, MaterialItem row) =>
-        Words(what).Any(w => w.Length > 2 && w.Any(char.IsAsciiDigit) && w.Any(char.IsAsciiLetter) && row.What.Contains(w, StringComparison.OrdinalIgnoreCase));
+        Words(what).Any(w => IsTag(w) && row.What.Contains(w, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>Whether a row is meant for an in-line item of these words and for nothing else: it bears its tag, or all of its words where there are several.</summary>
     internal static bool IsFor(string what, MaterialItem row) => IsTagged(what, row) || (Words(what) is { Length: > 1 } words && words.All(w => row.What.Contains(w, StringComparison.OrdinalIgnoreCase)));

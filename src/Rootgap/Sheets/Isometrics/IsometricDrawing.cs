@@ -267,7 +267,7 @@ internal sealed class IsometricDrawing
                 placement.Block(new Slab(at, 2.1 * K, 2.1 * K, 0));
             }
 
-            if (point is WeldPoint or OpenPoint { Continues: not null })
+            if (point is WeldPoint or { GoesOnIn: not null })
             {
                 // The line goes on beyond this drawing.
                 var far = at.Moved(outward.X * 7, outward.Y * 7);

@@ -319,8 +319,7 @@ internal sealed partial class IsometricLabels
     {
         var words = point switch
         {
-            WeldPoint { Continues: { } other } => "continues on " + other,
-            OpenPoint { Continues: { } other } => "continues on " + other,
+            { GoesOnIn: { } other } => "continues on " + other,
             WeldPoint => "existing line",
             OpenPoint { Ends: var ends } => "open end, " + ends switch { OpenEnds.Bevel => "bevelled", OpenEnds.Plain => "plain", _ => "threaded" },
             FlangePoint => "flange face",
