@@ -241,4 +241,25 @@ public class ForemansSeventhLookTest
         {go: north, by: 1000, to: elbow}
         {go: east, by: 1700, to: flange, at: {east: 1700, north: 100, up: 1450}}
         """)).Findings, f => f.Rule == "closing-error-explained" && f.At == "runs[0].legs[1]");
+
+    // Of one leg both ends are told apart, whichever row its joints stand at.
+    [Fact]
+    public void The_two_ends_of_a_run_of_one_leg_have_their_own_rows()
+    {
+        var route = Desk.Packet(Desk.Drawing("{go: north, by: 3000, to: weld, begin: field, end: field}", start: "to: weld")).Fabrication.Route;
+        var ends = route.Joints.Where(j => j.Between.Count == 1).OrderBy(j => j.At.Y).ToList();
+        Assert.Equal(["runs[0].start", "runs[0].legs[0]"], ends.Select(j => route.EndRow(j).Path.ToString()));
+        Assert.Equal([true, false], ends.Select(route.StartsRun));
+    }
+
+    // More spools of one name than the alphabet has letters: every one keeps a name of its own, of letters and figures.
+    [Fact]
+    public void Forty_spools_of_one_name_have_forty_names()
+    {
+        var legs = string.Join('\n', Enumerable.Range(0, 40).Select(i => $"{{go: north, by: 500, to: weld, end: field, spool: S}}"));
+        var names = Desk.Packet(Desk.Drawing(legs + "\n{go: north, by: 500, to: flange, spool: S}")).Fabrication.Spools.Select(s => s.Name).ToList();
+        Assert.Equal(names.Count, names.Distinct(StringComparer.OrdinalIgnoreCase).Count());
+        Assert.True(names.Count >= 40);
+        Assert.All(names, n => Assert.Matches("^[A-Za-z0-9.-]+$", n));
+    }
 }

@@ -192,6 +192,18 @@ public class CuttingSheetsTest
         Assert.Contains("0.02 mm short of one bar less", Assert.Single(trimmed.Findings, f => f.Rule == "nearly-one-bar-less").Message, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(1, "")]
+    [InlineData(0.5, "0.5")]
+    public void A_preference_stands_in_the_stock_list_where_it_is_one(double preference, string told)
+    {
+        using var csv = new StringWriter();
+        CuttingPlanTables.Csv(csv, CuttingPlanTables.Rows([new StockBar("R", Six, 6000, 1, StockSource.OnHand) { Preference = preference }]));
+        var rows = csv.ToString().Split('\n', StringSplitOptions.TrimEntries);
+        var column = Array.FindIndex(rows[0].Split(','), c => c.Trim('"') == "preference");
+        Assert.Equal(told, rows[1].Split(',')[column].Trim('"'));
+    }
+
     [Fact]
     public void A_stock_file_names_suppliers_and_certificates_and_keeps_them()
     {

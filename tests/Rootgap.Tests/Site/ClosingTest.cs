@@ -215,6 +215,23 @@ public class ClosingTest
         Assert.Contains("isolated, drained and gas-free", say, StringComparison.Ordinal);
     }
 
+    // One length between two ends and nothing beside it: a slip of it would be the cut. Readings are counted from one.
+    [Fact]
+    public void A_reading_that_nothing_checks_is_named_by_its_number()
+    {
+        var other = Site.FinalFits.Single().Across(Site.FinalFits.Single().Long!);
+        var readings = new[] { (1, 0), (0, 1), (-1, 0) }.Select(p =>
+        {
+            var at = other.Face + (Vector.Up * (p.Item1 * 168.3 / 2)) + (Vector.East * (p.Item2 * 168.3 / 2));
+            return SiteLines.Text($"  - {{point: {p switch { (1, 0) => "lip 12", (0, 1) => "lip 3", _ => "lip 6" }}, at: {other.Name}, east: {at.X}, north: {at.Y}, up: {at.Z}, sd: 0.0001}}");
+        });
+        var say = new ClosingWords(Units.Millimetres).Say(Close(AllDrawn(Site, other.Body.Name) + "readings:\n" + string.Join('\n', readings)));
+        var unchecked1 = Assert.Single(say, w => w.StartsWith("Nothing checks reading", StringComparison.Ordinal));
+        Assert.Matches("^Nothing checks readings? [123](, [123])*: ", unchecked1);
+        // Of three points on a ring none is seen twice: the first is among them.
+        Assert.Contains("1", unchecked1.Split(':')[0], StringComparison.Ordinal);
+    }
+
     /// <summary>What is said in inches is read back by hand, and is the same to half a thirty-second.</summary>
     [Fact]
     public void A_drawing_in_inches_is_closed_in_inches()
