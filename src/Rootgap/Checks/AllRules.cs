@@ -151,6 +151,7 @@ internal static class AllRules
         new RevisionMissing(),
         new RingJointInLowClass(),
         new RingJointValveLength(),
+        new RingNumber(),
         new RingStandOffUnusual(),
         new RingWithoutFinalFit(),
         new RolledFitting(),

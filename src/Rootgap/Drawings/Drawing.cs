@@ -194,6 +194,12 @@ public sealed record Service
     public string Lining { get; init; } = "";
 
     public string Cleanliness { get; init; } = "";
+
+    /// <summary>How the line works, as the office writes it; nothing is checked by it.</summary>
+    public string OperatingPressure { get; init; } = "";
+
+    /// <inheritdoc cref="OperatingPressure"/>
+    public string OperatingTemperature { get; init; } = "";
     public string Area { get; init; } = "";
     public string TestPackage { get; init; } = "";
 
@@ -202,7 +208,7 @@ public sealed record Service
     {
         (string, string)[] all =
         [
-            ("line number", LineNumber), ("pipe class", PipeClass), ("heat treatment", HeatTreatment), ("paint", Paint),
+            ("line number", LineNumber), ("pipe class", PipeClass), ("operating pressure", OperatingPressure), ("operating temperature", OperatingTemperature), ("heat treatment", HeatTreatment), ("paint", Paint),
             ("insulation", InsulationThickness is { } mm ? $"{Insulation} {(units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Say(units, $"{mm:len} mm"))}".Trim() : Insulation),
             ("tracing", Tracing), ("lining", Lining), ("cleanliness", Cleanliness), ("area", Area), ("test package", TestPackage),
         ];

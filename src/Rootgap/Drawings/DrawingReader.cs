@@ -118,6 +118,8 @@ public static class DrawingReader
                     Fluid = s.Text("fluid") ?? "",
                     DesignPressure = s.Text("design pressure") ?? "",
                     DesignTemperature = s.Text("design temperature") ?? "",
+                    OperatingPressure = s.Text("operating pressure") ?? "",
+                    OperatingTemperature = s.Text("operating temperature") ?? "",
                     TestPressure = s.Text("test pressure") ?? "",
                     Code = s.Text("code") ?? "",
                     Examination = s.Text("examination") ?? "",

@@ -80,6 +80,8 @@ internal static class DrawingShape
         new("fluid", Kind.Text, "What the line carries."),
         new("design pressure", Kind.Text, "With its unit."),
         new("design temperature", Kind.Text, "With its unit."),
+        new("operating pressure", Kind.Text, "How the line works, for who reads it: nothing is checked by it."),
+        new("operating temperature", Kind.Text, "How the line works, likewise."),
         new("test pressure", Kind.Text, "With its unit."),
         new("code", Kind.Text, "Code of construction, such as B31.3."),
         new("examination", Kind.Text, "Share of welds to be examined, such as 5 %."),

@@ -82,6 +82,7 @@ public sealed class FlangeTable
     public static readonly Dimension RingFaceDiameter = new("flanges", "flange RTJ", "raised portion diameter");
     public static readonly Dimension GrooveDepth = new("flanges", "flange RTJ", "groove depth");
     public static readonly Dimension RingStandOff = new("flanges", "flange RTJ", "ring stand-off");
+    public static readonly Dimension GrooveNumber = new("flanges", "flange RTJ", "groove number");
     public static readonly Dimension SocketDepth = new("flanges", "flange SW", "socket depth");
     public static readonly Dimension HubAtWeldEnd = new("flanges", "flange WN", "hub diameter at weld end");
     public static readonly Dimension BlindThickness = new("flanges", "flange BL", "thickness");

@@ -1,5 +1,6 @@
 using Rootgap.Drawings;
 using Rootgap.Findings;
+using Rootgap.Measure;
 using Rootgap.Routes;
 
 namespace Rootgap.Tests.Checks;
@@ -262,4 +263,67 @@ public class ForemansSeventhLookTest
         Assert.True(names.Count >= 40);
         Assert.All(names, n => Assert.Matches("^[A-Za-z0-9.-]+$", n));
     }
+
+    // ASME B16.5 tables 5: NPS 6 class 600 R45, class 1500 R46; NPS 4 class 600 R37.
+    [Theory]
+    [InlineData("R45", "6", "600", "")]
+    [InlineData("R 45", "6", "600", "")]
+    [InlineData("RX45", "6", "600", "")]
+    [InlineData("R46", "6", "600", "stop")]
+    [InlineData("R46", "6", "1500", "")]
+    [InlineData("R37", "4", "600", "")]
+    [InlineData("oval", "4", "600", "")]
+    public void The_number_of_a_ring_is_that_of_its_groove(string ring, string size, string @class, string told) => Desk.Tells("ring-number", told, Desk.Drawing(
+        Flanged, $"materials: [{{item: 1, what: gasket ring joint {ring}, size: {size}, class: {@class}, quantity: 2}}]", line: $"size: {size}, schedule: 80, class: {@class}, facing: RTJ"));
+
+    [Theory]
+    [InlineData("Boiler feed water, pump P-1 discharge to header", "against", "warn")]
+    [InlineData("Boiler feed water, pump P-1 discharge to header", "along", "")]
+    [InlineData("Tank T-1 to suction of pump P-1", "against", "warn")]
+    [InlineData("Header, with the discharge of pump P-1", "against", "")]
+    public void A_title_leads_the_way_the_legs_are_written(string title, string flow, string told) => Desk.Tells("flow-against-name", told,
+        Desk.Drawing(Flanged, $"title: \"{title}\"").Replace("  - run: main", $"  - run: main\n    flow: {flow}", StringComparison.Ordinal));
+
+    [Theory]
+    [InlineData("test package: TP-41 hydrotest with sea water", "warn")]
+    [InlineData("test package: TP-41 hydrotest with potable water", "")]
+    public void Stainless_is_not_tested_with_the_sea(string service, string told) =>
+        Desk.Tells("stainless-treatment", told, Desk.Drawing(Flanged, $"service: {{{service}}}", line: "size: 6, schedule: 40, class: 150, material: A312-TP316L"));
+
+    [Theory]
+    [InlineData("Ammonia liquid -33 C to vaporiser", "40 C", "warn")]
+    [InlineData("Ammonia liquid minus 33 C to vaporiser", "40 C", "warn")]
+    [InlineData("Ammonia liquid -33 C to vaporiser", "-40 C", "")]
+    [InlineData("Ammonia liquid -33 C to vaporiser", "-40 to 40 C", "")]
+    [InlineData("Line K-33 C, rack 2", "40 C", "")]
+    public void A_title_that_speaks_of_cold_is_held_against_the_design(string title, string temperature, string told) =>
+        Desk.Tells("warmth-contradicts", told, Desk.Drawing(Flanged, $"title: {title}\nservice: {{design temperature: {temperature}}}"));
+
+    // NPS 6: 30 D are 4572.
+    [Theory]
+    [InlineData("FE-5510 30 D BEFORE 8 D BEHIND", 3500, "warn")]
+    [InlineData("FE-5510 30 D BEFORE 8 D BEHIND", 4600, "")]
+    [InlineData("20D upstream", 3500, "")]
+    [InlineData("FE-5510 30 day test", 3500, "")]
+    public void The_straight_pipe_that_a_note_asks_for_is_held_against_the_line(string note, int before, string told) => Desk.Tells("meter-run-short", told, Desk.Drawing($$"""
+        {go: up, by: 1450, to: elbow}
+        {go: north, by: {{before}}, to: in-line item, what: orifice plate, face to face: 200, mass: 40, note: {{note}} }
+        {go: north, by: 2000, to: flange}
+        """).Replace("  - run: main", "  - run: main\n    flow: along", StringComparison.Ordinal));
+
+    [Fact]
+    public void A_slip_on_row_and_not_the_blind_is_what_the_drawn_weld_necks_were_meant_to_be()
+    {
+        var findings = Desk.Packet(Desk.Drawing("{go: north, by: 3000, to: flange}", """
+            materials:
+              - {item: 1, what: flange SO RF, size: 6, class: 150, quantity: 2}
+              - {item: 2, what: flange blind RF, size: 6, class: 150, quantity: 1}
+            """)).Findings.Where(f => f.Rule == "item-is-another-part").ToList();
+        Assert.All(findings, f => Assert.Contains("flange SO RF", f.Message, StringComparison.Ordinal));
+        Assert.NotEmpty(findings);
+    }
+
+    [Fact]
+    public void How_the_line_works_stands_with_its_data() => Assert.Contains(("operating pressure", "6 bar"),
+        Desk.Packet(Desk.Drawing(Flanged, "service: {operating pressure: 6 bar, operating temperature: 30 C}")).Drawing.Service.LineData(Units.Millimetres));
 }

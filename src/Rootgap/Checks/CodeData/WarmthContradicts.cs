@@ -19,6 +19,16 @@ internal sealed partial class WarmthContradicts : Rule
     /// <summary>Cooler than this nobody is burnt who touches it, C (common practice: 60 C, less some for doubt).</summary>
     private const double Touched = 45;
 
+    /// <summary>A title speaks of how the line works, colder than it is designed for by a little at most, C.</summary>
+    private const double SaidOtherwise = 5;
+
+    /// <summary>The coldest temperature under nought that a text names, C; null where it names none.</summary>
+    private static double? SaidCold(string text) => Minus().Matches(text).Select(m => -Celsius(m)).Where(c => c < Freezes).Cast<double?>().Min();
+
+    /// <summary>-33 C; minus 33 C.</summary>
+    [GeneratedRegex("""(?<![\w.-])(?:-|minus )\s?(?<figure>\d+(?:\.\d+)?)\s*(?:°|deg)?\s*(?<unit>C)\b""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Minus();
+
     /// <summary>Against water that comes in from the air: only cold lines have that (common practice).</summary>
     private static readonly string[] Barriers = ["vapour barrier", "vapor barrier", "vapour stop", "anti-condensation", "antisweat", "anti-sweat"];
 
@@ -35,7 +45,7 @@ internal sealed partial class WarmthContradicts : Rule
 
     public override string Name => "warmth-contradicts";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "The insulation is for hot lines and the design temperature under 5 C, guards people on a line under 45 C, or for cold lines and over 60 C; a line with insulation for the cold is traced, or made of steel for the cold and never under 0 C; water is designed for less than 0 C, or for over 60 C more than it boils at by its design pressure; the paint bears less than the design temperature; or the temperature of the heat treatment is under 150 C or over 1200 C.";
+    public override string Says => "The insulation is for hot lines and the design temperature under 5 C, guards people on a line under 45 C, or for cold lines and over 60 C; a line with insulation for the cold is traced, or made of steel for the cold and never under 0 C; title or fluid name a temperature under nought, and the line is designed for none so cold; water is designed for less than 0 C, or for over 60 C more than it boils at by its design pressure; the paint bears less than the design temperature; or the temperature of the heat treatment is under 150 C or over 1200 C.";
     public override string Why => "Insulation for cold lines has a vapour barrier that heat destroys, that for hot lines draws water on cold ones, and paint peels above what it bears (common practice). One of the two was copied from another line, or a digit slipped.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -51,6 +61,8 @@ internal sealed partial class WarmthContradicts : Rule
             yield return Found(service.Source, "insulation", Say(fabrication.Units, $"The insulation is for a cold line ({service.Insulation}), and the line is {hot:celsius}."), "Look in the line list which of the two is right.", "Heat destroys it.");
         if (isForCold && !isForHot && Metals.IsMadeForCold(fabrication.Route.Drawing.Line.Material) && coldest is > 0 and var warm)
             yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"Pipe of {fabrication.Route.Drawing.Line.Material} and the insulation are for a cold line, and the line is {warm:celsius}."), "Look whether a minus was lost.", "Metal, bolts and gaskets are chosen for a warm line.");
+        if (Array.Find([fabrication.Route.Drawing.Title, service.Fluid], t => SaidCold(t) is { } c && coldest > c + SaidOtherwise) is { } says)
+            yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"\"{says}\" speaks of {SaidCold(says)!.Value:celsius}, and the line is designed for {coldest!.Value:celsius}."), "Look whether a minus was lost, or give both ends: -40 to 40 C.", "Metal, bolts and gaskets are chosen for a warm line.");
         if (hottest is < Freezes and var frozen && LineData.Freezes(service.Fluid))
             yield return Found(service.Source, "design temperature", Say(fabrication.Units, $"The line carries {service.Fluid}, and is designed for {frozen:celsius} at most: it is frozen."), "Look whether a digit or the unit slipped.");
         if (Array.Exists(service.Fluid.Split(' ', ',', '-'), w => w.Equals("water", StringComparison.OrdinalIgnoreCase)) && hottest is { } hottestWater && ServiceFigures.Bar(service.DesignPressure) is > 0 and var gauge && gauge + ServiceFigures.Atmosphere < Fluids.CriticalBar

@@ -9,7 +9,7 @@ internal sealed class FlowAgainstName : Rule
 {
     public override string Name => "flow-against-name";
     public override Severity Severity => Severity.Warn;
-    public override string Says => "A run that is called a discharge, or is the main one of a drawing called so, has one end at a flange and by its `flow` runs into it; or a suction runs out of it.";
+    public override string Says => "A run that is called a discharge, or is the main one of a drawing called so, has one end at a flange and by its `flow` runs into it; or a suction runs out of it; or both its ends are flanges, the title leads from a discharge or to a suction, and the run flows against its legs.";
     public override string Why => "The flange is the machine's, and a discharge leaves it (common practice). Check valves and globe valves are put in by the arrow.";
 
     public override IEnumerable<Finding> Check(Fabrication fabrication)
@@ -22,10 +22,17 @@ internal sealed class FlowAgainstName : Rule
                 continue;
             var (atStart, atEnd) = (IsMachine(run.Start.Ends), IsMachine(run.Legs[^1].To));
             // The flow leaves the machine at the run's start where it goes along, at its end where it goes against.
-            if (atStart != atEnd && (atStart == along) != leaves)
+            if (atStart && atEnd && !along && r == 0 && IsInOrder(drawing.Title))
+                yield return Found(run.Source, "flow", $"The title says \"{drawing.Title}\", and by its `flow` run \"{run.Name}\" runs from its end to its start.", "See the flow arrows on the drawing: along, where the legs are written from where the title begins.", "Valves with an arrow go in the wrong way round.");
+            else if (atStart != atEnd && (atStart == along) != leaves)
                 yield return Found(run.Source, "flow", $"By its name run \"{run.Name}\" {(leaves ? "comes from a pump or compressor" : "leads to a pump or compressor")}, and by its `flow` it runs {(leaves ? "into" : "out of")} the flange at its {(atStart ? "start" : "end")}.", "See the flow arrows on the drawing.", "Valves with an arrow go in the wrong way round.");
         }
     }
+
+    /// <summary>Whether a title leads from a discharge, or to a suction: legs are written that way (common practice).</summary>
+    private static bool IsInOrder(string title) =>
+        title.IndexOf("discharge", StringComparison.OrdinalIgnoreCase) is >= 0 and var from ? title.IndexOf(" to ", from, StringComparison.OrdinalIgnoreCase) > 0
+        : title.IndexOf(" to ", StringComparison.OrdinalIgnoreCase) is >= 0 and var to && title.IndexOf("suction", to, StringComparison.OrdinalIgnoreCase) > 0;
 
     private static bool IsMachine(WorkPoint? point) => point is FlangePoint { IsBlinded: false, GoesOnIn: null };
 

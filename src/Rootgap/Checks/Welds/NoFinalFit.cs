@@ -55,6 +55,7 @@ internal sealed class NoFinalFit : Rule
             var out95 = isTaken ? " What may be out by the forecast, bolted joints and welds on the way take up." : worst is null ? "" : Say(fabrication.Units, $" {worst.Opening95:len0} {Compass.Both(worst.Direction)} may be out, and bolted joints and welds on the way take up {worst.TakenUp:len0} of it.");
             return Found(other.Row, "to", $"From the {one.Says} at {route.Drawing.PlaceOf(one.Row.Path)} to this {other.Says} no weld is final-fit: nothing can be trimmed between them.{out95}",
                 route.Drawing.Service.IsLined ? "A weld at site would burn the lining: leave a flanged piece to be made to site measure before it is lined, or ask for a bellows."
+                : !route.Joints.Any(j => j.IsWeld) ? "Leave a piece to be cut and threaded to measure at site, with a union beside it."
                 : WeldOnGalvanised.IsGalvanised(route) ? "A weld at site would burn the zinc: leave a flanged piece to be made to site measure before it is galvanised, or mark a weld `final-fit` and say how the zinc is mended."
                 : worst is null ? "Mark a weld on straight pipe `final-fit`, one in each direction that may be out." : $"Mark a weld `final-fit` on {string.Join(" or ", worst.Legs.Select(l => route.Drawing.PlaceOf(l.Path)))}, and one in each other direction that may be out.",
                 "The last spool is forced in, or comes back.",

@@ -137,8 +137,8 @@ public sealed record Flange : Component
 
     public override bool IsOtherKind(WareWords words) => words.IsBlind || (words.Flange is { } kind && kind != Kind);
 
-    internal override int? Fits(MaterialItem row) =>
-        (row.Words.Flange is { } kind ? ItemSearch.Weigh(kind == Kind, 8) : 0) + ItemSearch.Facing(row, Line) + ItemSearch.FlangeClass(row, Line);
+    internal override int? Fits(MaterialItem row) => (row.Words.IsBlind ? -12 : 0)
+        + (row.Words.Flange is { } kind ? ItemSearch.Weigh(kind == Kind, 8) : 0) + ItemSearch.Facing(row, Line) + ItemSearch.FlangeClass(row, Line);
 }
 
 /// <summary>Bolt holes of a flange by ASME B16.5.</summary>
