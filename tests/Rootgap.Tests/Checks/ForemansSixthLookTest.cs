@@ -218,7 +218,7 @@ public class ForemansSixthLookTest
 
     // The outlet of a relief valve stands apart and ends open: class 150 of A105 carries 19.6 bar (ASME B16.5 table 2-1.1), and never sees the 40 of the line.
     [Theory]
-    [InlineData("open, ends: plain", "")]
+    [InlineData("open, ends: plain", "note")]
     [InlineData("flange", "warn")]
     public void The_open_outlet_of_a_relief_valve_is_not_rated_for_the_line(string end, string told)
     {
@@ -237,9 +237,8 @@ public class ForemansSixthLookTest
                 legs: [{go: up, by: 1000, to: {{{end}}} }]
             """;
         Desk.Tells("design-pressure-over-class", told, drawing);
-        Desk.Tells("test-pressure-over-flange", told, drawing);
-        if (told.Length > 0)
-            Desk.Finds("design-pressure-over-class", "", drawing, "(outlet, start)");
+        Desk.Tells("test-pressure-over-flange", told == "note" ? "" : told, drawing);
+        Desk.Finds("design-pressure-over-class", "", drawing, told == "note" ? "end open" : "(outlet, start)");
     }
 
     [Theory]

@@ -24,7 +24,7 @@ internal static partial class ServiceFigures
     }
 
     /// <summary>With what is tested, behind the pressure: 14.3 bar pneumatic with nitrogen; 225 psi (hydro).</summary>
-    [GeneratedRegex(@"[\s,;(]+(?:pneumatic|hydro|with|by|in|air|nitrogen|water)\b?[^\d]*$|[\s,;(]+hydro(?:static|test)[^\d]*$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"[\s,;(]+(?:pneumatic\w*|hydro\w*|with|by|air|nitrogen|water)\b[^\d]*$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Tested();
 
     /// <summary>Of the air, bar (ISO 2533).</summary>
@@ -79,7 +79,13 @@ internal static partial class ServiceFigures
     /// Of the drawing's flanges the one that carries least at a temperature, with its rating; null where none can be looked up. What stands apart from the flanges of the highest class and
     /// ends open, the outlet of a relief valve, never sees the design pressure.
     /// </summary>
-    public static (Component Flange, string Material, double Bar)? Weakest(Route route, double celsius) => Kinds(route, Tails(route))
+    public static (Component Flange, string Material, double Bar)? Weakest(Route route, double celsius) => Weakest(Kinds(route, Tails(route)), celsius);
+
+    /// <summary>As <see cref="Weakest(Route, double)"/>, of the flanges that it leaves out.</summary>
+    public static (Component Flange, string Material, double Bar)? WeakestLeftOut(Route route, double celsius) =>
+        Tails(route) is { Count: > 0 } tails ? Weakest(Kinds(route, route.Components.Select(c => c.Id).Where(id => !tails.Contains(id)).ToHashSet(StringComparer.Ordinal)), celsius) : null;
+
+    private static (Component Flange, string Material, double Bar)? Weakest(IEnumerable<(Component Flange, string Material, string? Group)> kinds, double celsius) => kinds
         .Select(k => (k.Flange, k.Material, Bar: k.Group is { } group ? Ratings.Of(group, k.Flange.Line.Class, celsius) : null))
         .Where(k => k.Bar is not null).OrderBy(k => k.Bar).Select(k => ((Component, string, double)?)(k.Flange, k.Material, k.Bar!.Value)).FirstOrDefault();
 
