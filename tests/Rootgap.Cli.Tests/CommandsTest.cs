@@ -48,9 +48,11 @@ public class CommandsTest
     public void Places_of_many_notes_are_told_by_run_and_leg()
     {
         using var shop = new Shop();
-        var call = shop.Run("packet", Path.Combine(Repository.Root, "samples", "hatchery", "chilled-supply.yaml"), "--out", shop.At("packet"));
-        Assert.Contains("also: ", call.Out + call.Error, StringComparison.Ordinal);
-        Assert.Contains("discharge, leg ", call.Out + call.Error, StringComparison.Ordinal);
+        // Five field welds in a riser, each a note.
+        var riser = shop.Write("riser.yaml", "drawing: T-2\nrevision: 1\nline: {size: 6, schedule: 40, class: 150}\nruns:\n  - run: riser\n    start: {to: flange}\n    legs:\n"
+            + string.Concat(Enumerable.Repeat("      - {go: up, by: 3000, to: weld, end: field}\n", 5)) + "      - {go: up, by: 3000, to: flange}\n");
+        var call = shop.Run("packet", riser, "--out", shop.At("packet"));
+        Assert.Contains("also: riser, leg 2; riser, leg 3; riser, leg 4; riser, leg 5 (4 more)", call.Out + call.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("runs[", call.Out + call.Error, StringComparison.Ordinal);
     }
 

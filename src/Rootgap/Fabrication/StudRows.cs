@@ -10,7 +10,7 @@ public sealed class StudRows
     private const double Same = 1;
 
     /// <summary>Studs come in steps of about 5 mm or a quarter inch, and tables differ by one step, mm.</summary>
-    private const double OneStep = 9;
+    internal const double OneStep = 9;
 
     /// <summary>A row that differs by more is no table's other rounding of the joint's length, mm.</summary>
     private const double Near = 16;

@@ -8,9 +8,6 @@ namespace Rootgap.Checks;
 
 internal sealed class StudLength : Rule
 {
-    /// <summary>Studs come in steps of about 5 mm or a quarter inch, and tables differ by one step, mm.</summary>
-    internal const double OneStep = 9;
-
     /// <summary>
     /// The table's length is rounded up itself, and what stands between the flanges is added before it is rounded up again: so much of the sum no joint needs, mm
     /// (ASME B16.5 annex C: two lap joints NPS 2 class 150 of schedule 10S take 86, where the sum makes 95 of the table's 85).
@@ -59,7 +56,7 @@ internal sealed class StudLength : Rule
     }
 
     private static bool IsOff(double listed, BoltSet set) =>
-        listed < set.Length - OneStep - (set.Joint.ExtraGrip > 0 ? RoundedTwice : 0) || listed > set.Length + TooLong;
+        listed < set.Length - StudRows.OneStep - (set.Joint.ExtraGrip > 0 ? RoundedTwice : 0) || listed > set.Length + TooLong;
 
     /// <summary>Where as many lengths of a size are listed as joints take, the longest row is meant for the joint that takes the longest, and so on down; null where the numbers differ.</summary>
     private static BoltSet? ByRank(IReadOnlyList<BoltSet> sets, IReadOnlyList<MaterialItem> materials, MaterialItem item)

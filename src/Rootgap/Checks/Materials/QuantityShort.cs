@@ -23,7 +23,7 @@ internal sealed class QuantityShort : Rule
             if (all >= needed)
                 continue;
             // More of studs that are too short, or of a fitting that has all its own places: the row is another's.
-            if (row.Item.Words.Ware == Ware.StudBolt && fabrication.Bolting.Any(b => row.UsedBy.Contains(b.Joint.Id, StringComparer.Ordinal) && item.Length is { } length && length < b.Length - StudLength.OneStep))
+            if (row.Item.Words.Ware == Ware.StudBolt && fabrication.Bolting.Any(b => row.UsedBy.Contains(b.Joint.Id, StringComparer.Ordinal) && item.Length is { } length && length < b.Length - StudRows.OneStep))
             {
                 yield return Found(item.Source, "quantity", ShortOf(row, item, listed), "Not all joints that are counted here take this length: see what is said of the studs' length first.", "It is missing on the day it is wanted.");
                 continue;
