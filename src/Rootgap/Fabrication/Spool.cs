@@ -31,8 +31,8 @@ public sealed record Spool
     /// <summary>Whether nothing in it is welded: it is screwed up at site and carried in pieces.</summary>
     public bool IsScrewedOnly => Joints.Count > 0 && !Joints.Any(j => j.IsWeld);
 
-    /// <summary>Whether all its pipe is NPS 1-1/2 or less: mostly run at site, whatever the drawing marks (common practice).</summary>
-    public bool IsSmallBore => Cuts.Count > 0 && Cuts.All(c => c.Pipe.Size.Inches <= 1.5);
+    /// <summary>Whether all its pipe is of small bore.</summary>
+    public bool IsSmallBore => Cuts.Count > 0 && Cuts.All(c => c.Pipe.Size.IsSmallBore);
 
     /// <summary>Joints that part it from its neighbours, in line order.</summary>
     public required IReadOnlyList<Joint> Ends { get; init; }

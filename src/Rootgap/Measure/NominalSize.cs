@@ -38,6 +38,9 @@ public readonly record struct NominalSize : IComparable<NominalSize>
         }
     }
 
+    /// <summary>NPS 1-1/2 and less: mostly run at site, whatever the drawing marks (common practice).</summary>
+    public bool IsSmallBore => Eighths is > 0 and <= 12;
+
     /// <summary>Whether ASME B36.10M lists pipe of this size.</summary>
     public bool IsPipeSize => Eighths switch
     {

@@ -295,6 +295,8 @@ public class ForemansSeventhLookTest
     [InlineData("Ammonia liquid minus 33 C to vaporiser", "40 C", "warn")]
     [InlineData("Ammonia liquid -33 C to vaporiser", "-40 C", "")]
     [InlineData("Ammonia liquid -33 C to vaporiser", "-40 to 40 C", "")]
+    [InlineData("Ammonia liquid -28 F to vaporiser", "100 F", "warn")]
+    [InlineData("Ammonia liquid -28 F to vaporiser", "-40 F", "")]
     [InlineData("Line K-33 C, rack 2", "40 C", "")]
     public void A_title_that_speaks_of_cold_is_held_against_the_design(string title, string temperature, string told) =>
         Desk.Tells("warmth-contradicts", told, Desk.Drawing(Flanged, $"title: {title}\nservice: {{design temperature: {temperature}}}"));

@@ -38,10 +38,11 @@ internal sealed class TestPressureLow : Rule
         var source = isOfTest ? asked.Source : service.Source;
         var key = isOfTest ? "pressure" : "test pressure";
         // A code beside ASME B31 has a rule of its own, and refrigeration is tested with gas (ASME B31.5 538, from memory).
+        var isEnoughForAir = test >= PressureTest.Least(design, TestMedium.Air) - Rounding;
         var isBesideB31 = service.Code.Length > 0 && !service.Code.Contains("31.", StringComparison.Ordinal);
-        if (medium is null && test >= PressureTest.Least(design, TestMedium.Air) - Rounding && (isBesideB31 || service.Code.Contains("31.5", StringComparison.Ordinal)))
+        if (medium is null && isEnoughForAir && (isBesideB31 || service.Code.Contains("31.5", StringComparison.Ordinal)))
             yield break;
-        if (medium is null && test >= PressureTest.Least(design, TestMedium.Air) - Rounding)
+        if (medium is null && isEnoughForAir)
         {
             yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: enough for a test with air, too little for one with water ({Bar(least)}), and the drawing does not say which.",
                 "Write `test: {medium: water}` or `test: {medium: air}`, and ask the engineer which pressure is right.", severity: IsWater(service.Fluid) ? Severity.Warn : Severity.Note);
@@ -50,6 +51,6 @@ internal sealed class TestPressureLow : Rule
 
         var share = asked.Medium == TestMedium.Air ? "1.1" : asked.StressRatio is { } ratio ? Say($"1.5 x {ratio:0.##}") : "1.5";
         yield return Found(source, key, $"Test pressure {Bar(test)}, design pressure {Bar(design)}: with {medium ?? "water"} {share} times is wanted, {Bar(least)} at least.", "Ask the engineer which is right.",
-            severity: test < least * Plainly && !(isBesideB31 && test >= PressureTest.Least(design, TestMedium.Air) - Rounding) && (medium is not null || service.Code.Contains("B31", StringComparison.OrdinalIgnoreCase) || test < design + Rounding) ? Severity.Warn : Severity.Note);
+            severity: test < least * Plainly && !(isBesideB31 && isEnoughForAir) && (medium is not null || service.Code.Contains("B31", StringComparison.OrdinalIgnoreCase) || test < design + Rounding) ? Severity.Warn : Severity.Note);
     }
 }

@@ -23,10 +23,10 @@ internal sealed partial class WarmthContradicts : Rule
     private const double SaidOtherwise = 5;
 
     /// <summary>The coldest temperature under nought that a text names, C; null where it names none.</summary>
-    private static double? SaidCold(string text) => Minus().Matches(text).Select(m => -Celsius(m)).Where(c => c < Freezes).Cast<double?>().Min();
+    private static double? SaidCold(string text) => Minus().Matches(text).Select(m => Celsius(m, sign: -1)).Where(c => c < Freezes).Cast<double?>().Min();
 
     /// <summary>-33 C; minus 33 C.</summary>
-    [GeneratedRegex("""(?<![\w.-])(?:-|minus )\s?(?<figure>\d+(?:\.\d+)?)\s*(?:°|deg)?\s*(?<unit>C)\b""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex("""(?<![\w.-])(?:-|minus )\s?(?<figure>\d+(?:\.\d+)?)\s*(?:°|deg)?\s*(?<unit>[CF])\b""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Minus();
 
     /// <summary>Against water that comes in from the air: only cold lines have that (common practice).</summary>
@@ -74,7 +74,7 @@ internal sealed partial class WarmthContradicts : Rule
             yield return Found(service.Source, "paint", Say(fabrication.Units, $"The paint bears {bears:celsius} ({service.Paint}), and the line is {hottest.Value:celsius}."), "Ask for the paint system of this temperature.", "The paint peels, and the pipe rusts under it.");
         if (!service.IsHeatTreated)
             yield break;
-        foreach (var treated in Temperatures().Matches(service.HeatTreatment).Select(Celsius).Where(t => t is < LeastTreated or > MostTreated).Take(1))
+        foreach (var treated in Temperatures().Matches(service.HeatTreatment).Select(m => Celsius(m)).Where(t => t is < LeastTreated or > MostTreated).Take(1))
             yield return Found(service.Source, "heat treatment", Say(fabrication.Units, $"Heat treatment at {treated:celsius} ({service.HeatTreatment}): the welds of pipe are treated hotter than {LeastTreated:celsius} and cooler than {MostTreated:celsius}."), "Look whether a digit or the unit slipped.");
     }
 
@@ -83,9 +83,9 @@ internal sealed partial class WarmthContradicts : Rule
     /// <summary>What a paint bears by its own words, C; null where they do not say.</summary>
     private static double? Bears(string paint) => UpTo().Match(paint) is { Success: true } most ? Celsius(most) : null;
 
-    private static double Celsius(Match match)
+    private static double Celsius(Match match, int sign = 1)
     {
-        var figure = double.Parse(match.Groups["figure"].Value, CultureInfo.InvariantCulture);
+        var figure = sign * double.Parse(match.Groups["figure"].Value, CultureInfo.InvariantCulture);
         return match.Groups["unit"].Value is "F" or "f" ? (figure - 32) / 1.8 : figure;
     }
 

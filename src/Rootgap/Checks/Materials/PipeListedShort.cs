@@ -52,7 +52,5 @@ internal sealed class PipeListedShort : Rule
     /// <summary>Where the figure would be enough in metres and is written in feet, in the list's own words; null where it would not.</summary>
     private static string? OtherUnit(Fabrication fabrication, MaterialItem item, double needed) =>
         item.Source.Text("quantity") is { } written && item.Quantity is { } mm && fabrication.Units == Units.Millimetres && written.TrimEnd() is var text && (text.EndsWith("ft", StringComparison.OrdinalIgnoreCase) || text.EndsWith('\''))
-        && mm / Feet >= needed - Rounding && mm / Feet <= (needed * 1.5) + 1 ? $"The list says {text}; the same figure in metres would be enough: look whether the unit slipped." : null;
-
-    private const double Feet = 304.8;
+        && mm / LengthText.PipeUnit(Units.Inches) >= needed - Rounding && mm / LengthText.PipeUnit(Units.Inches) <= (needed * 1.5) + 1 ? $"The list says {text}; the same figure in metres would be enough: look whether the unit slipped." : null;
 }

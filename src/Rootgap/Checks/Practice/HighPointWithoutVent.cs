@@ -9,8 +9,6 @@ namespace Rootgap.Checks;
 /// <summary>A high point without a vent.</summary>
 internal sealed class HighPointWithoutVent : Rule
 {
-    private static readonly NominalSize Small = NominalSize.OfInches(1.5);
-
     public override string Name => "high-point-without-vent";
     public override Severity Severity => Severity.Note;
     public override string Says => "A run goes up and down again, and nothing branches off at the high stretch; small bore that carries a gas is left out.";
@@ -21,7 +19,7 @@ internal sealed class HighPointWithoutVent : Rule
         foreach (var pocket in Pocket.AllOf(fabrication.Route, 1))
         {
             // A take-off from the top of a gas header is of small bore, and is blown through.
-            if (pocket.HasBranch || (fabrication.Route.Runs[pocket.Run].Sizes.All(s => s <= Small) && LineData.IsGas(fabrication.Route.Drawing.Service.Fluid)))
+            if (pocket.HasBranch || (fabrication.Route.Runs[pocket.Run].Sizes.All(s => s.IsSmallBore) && LineData.IsGas(fabrication.Route.Drawing.Service.Fluid)))
                 continue;
             yield return Found(fabrication.Route.RowOf(pocket.Run, pocket.FirstLeg), "to", Say(fabrication.Units, $"The line is at its highest here, up {fabrication.Route.Runs[pocket.Run].Points[pocket.FirstLeg + 1].Z:len0}, and has no vent."), "Ask for a vent: an outlet with a valve.");
         }

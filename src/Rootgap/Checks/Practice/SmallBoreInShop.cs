@@ -9,8 +9,6 @@ namespace Rootgap.Checks;
 /// <summary>Small bore welded in the shop.</summary>
 internal sealed class SmallBoreInShop : Rule
 {
-    private static readonly NominalSize Small = NominalSize.OfInches(1.5);
-
     public override string Name => "small-bore-in-shop";
     public override Severity Severity => Severity.Note;
     public override string Says => "A run of NPS 1-1/2 or less has shop welds beyond its first fitting; the row of a drain or a vent is left out.";
@@ -23,7 +21,7 @@ internal sealed class SmallBoreInShop : Rule
         {
             var run = route.Runs[r];
             // The outlet, the nipple and the valve of a drain go with the header that they stand on.
-            if (run.Sizes.Any(s => s > Small) || run.Run.Source.Text("to") is "drain" or "vent")
+            if (run.Sizes.Any(s => !s.IsSmallBore) || run.Run.Source.Text("to") is "drain" or "vent")
                 continue;
             var welds = 0;
             foreach (var joint in route.Joints)

@@ -66,7 +66,7 @@ internal sealed class NoFinalFit : Rule
 
     /// <summary>NPS 1-1/2 and less throughout: run at site to measure, whatever the drawing marks (common practice).</summary>
     private static bool IsSmallBore(Route route, string group, Parted parted) =>
-        route.Pipes.Where(p => parted.GroupOf(p.Id) == group).ToList() is { Count: > 0 } pipes && pipes.TrueForAll(p => p.Size.Inches <= 1.5);
+        route.Pipes.Where(p => parted.GroupOf(p.Id) == group).ToList() is { Count: > 0 } pipes && pipes.TrueForAll(p => p.Size.IsSmallBore);
 
     /// <summary>A branch's flange to which the drawing gives no place: what is bolted to it may come to the line.</summary>
     private static bool IsUnplacedBranch(Route route, FixedEnd end) =>
