@@ -41,6 +41,47 @@ public class DayTest(Chromium chromium) : BrowserTest(chromium)
     }
 
     [Fact]
+    public async Task The_list_shows_as_it_was_while_the_program_starts_and_what_is_tapped_in_it_opens()
+    {
+        var server = await Serve();
+        var tablet = await NewTablet(server);
+        var page = await tablet.Open();
+        await Assertions.Expect(page.Locator(".drawing-line").Filter(new() { HasText = "CHW-201" })).ToBeVisibleAsync();
+        await tablet.AllSent();
+        await page.WaitForFunctionAsync("() => localStorage.getItem('rootgap-as-it-was')?.includes('CHW-201')");
+
+        // The program does not come: the list stands there all the same, and says of when it is.
+        var program = new TaskCompletionSource();
+        await page.RouteAsync("**/blazor.webassembly*.js", async route =>
+        {
+            await program.Task;
+            await route.ContinueAsync();
+        });
+        await page.GotoAsync(server.Address.ToString(), new() { WaitUntil = WaitUntilState.Commit });
+        var line = page.Locator("#as-it-was .drawing-line").Filter(new() { HasText = "CHW-201" });
+        await Assertions.Expect(line).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator("#as-it-was .sync")).ToContainTextAsync("As it stood");
+        await line.Locator("a.whole").ClickAsync();
+        await Assertions.Expect(line.Locator("a.wanted")).ToHaveCountAsync(1);
+        Assert.Equal("/", await page.EvaluateAsync<string>("() => location.pathname"));
+
+        program.SetResult();
+        await page.WaitForFunctionAsync("path => location.pathname === '/drawing/' + path", Pages.Drawing);
+        await Assertions.Expect(page.Locator("#as-it-was")).ToHaveCountAsync(0);
+
+        // Of another job nothing is shown, nor on another page.
+        await page.EvaluateAsync("() => localStorage.setItem('rootgap-as-it-was', localStorage.getItem('rootgap-as-it-was').replace(/\"job\":\"[^\"]*\"/, '\"job\":\"another\"'))");
+        await page.GotoAsync(server.Address.ToString(), new() { WaitUntil = WaitUntilState.Commit });
+        await page.Locator("#app > *").First.WaitForAsync();
+        await Assertions.Expect(page.Locator("#as-it-was")).ToHaveCountAsync(0);
+        await tablet.Stands();
+        await page.WaitForFunctionAsync("() => !localStorage.getItem('rootgap-as-it-was').includes('another')");
+        await page.GotoAsync(new Uri(server.Address, "settings").ToString(), new() { WaitUntil = WaitUntilState.Commit });
+        await page.Locator("#app > *").First.WaitForAsync();
+        await Assertions.Expect(page.Locator("#as-it-was")).ToHaveCountAsync(0);
+    }
+
+    [Fact]
     public async Task A_file_whose_name_the_job_knows_is_asked_about_and_never_written_over()
     {
         var server = await Serve();

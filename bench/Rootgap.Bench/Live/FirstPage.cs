@@ -8,6 +8,7 @@ namespace Rootgap.Bench.Live;
 /// <summary>
 /// From opening the address to the list of drawings on the screen, in the published app in headless Chromium, with a job of so many drawings that the browser has already:
 /// the second opening of a tablet's day. Beside it an empty page from the same server, for the machine's own share. Aim: 200 under 1 s, 5,000 under 3 s.
+/// The list shows at once as it was last left, and a drawing can be tapped in it; the page itself follows.
 /// Up to 500, also until each drawing was looked at for the first time, and how long the page stood still meanwhile.
 /// </summary>
 internal static class FirstPage
@@ -50,14 +51,17 @@ internal static class FirstPage
         }
 
         await page.WaitForFunctionAsync("async () => { await navigator.serviceWorker.ready; return navigator.serviceWorker.controller !== null; }");
-        List<double> empty = [], list = [];
+        List<double> empty = [], list = [], seen = [];
         for (var i = 0; i < Times; i++)
         {
             empty.Add(await Timed(page, new Uri(server.Address, "manifest.webmanifest").ToString(), "body"));
-            list.Add(await Timed(page, server.Address.ToString(), ".drawing-line, #in-the-shop li"));
+            list.Add(await Timed(page, server.Address.ToString(), "#app:not(.behind) :is(.drawing-line, #in-the-shop li)"));
+            // Kept once the page has come to rest.
+            await page.WaitForFunctionAsync("() => localStorage.getItem('rootgap-as-it-was') !== null");
+            seen.Add(await Timed(page, server.Address.ToString(), "#as-it-was :is(.drawing-line, #in-the-shop li)"));
         }
 
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{drawings} drawings, opened again: median {Median(list):0.00} s to the first row (aim: {(drawings > 1000 ? 3 : 1)} s); an empty page: median {Median(empty):0.00} s"));
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{drawings} drawings, opened again: median {Median(seen):0.00} s to the first row as it stood (aim: {(drawings > 1000 ? 3 : 1)} s), {Median(list):0.00} s until the page itself is there; an empty page: median {Median(empty):0.00} s"));
     }
 
     private static async Task<double> Timed(IPage page, string address, string until)

@@ -5,7 +5,7 @@ using Rootgap.Records;
 
 namespace Rootgap.App.Drawings;
 
-/// <summary>What keys and taps do: called by wwwroot/js/editor.js.</summary>
+/// <summary>What keys and taps do: called by scripts/editor.js.</summary>
 public sealed partial class EditorPage
 {
     /// <summary>A field changed under the person's fingers.</summary>

@@ -10,7 +10,7 @@ using Rootgap.Records;
 namespace Rootgap.App.Drawings;
 
 /// <summary>
-/// A drawing is written here: a table with one row a leg, beside it the isometric, the model or the text. Keys and taps are heard by wwwroot/js/editor.js, which calls
+/// A drawing is written here: a table with one row a leg, beside it the isometric, the model or the text. Keys and taps are heard by scripts/editor.js, which calls
 /// in at once (no waiting), so that a field and all that hangs on it change together. Each change is kept in the browser at once, and becomes a saved version when
 /// nothing was typed for a while and when the page is left.
 /// </summary>

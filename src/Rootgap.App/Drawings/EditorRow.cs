@@ -10,7 +10,7 @@ namespace Rootgap.App.Drawings;
 /// <param name="Words">What fits, in the field in which the person is; empty elsewhere.</param>
 public sealed record EditorCell(CellAt At, string Caption, string Label, string Value, OfferKind Kind, bool IsRequired, string Default, bool IsWrong, string Other, string Words, string Says)
 {
-    /// <summary>How keys act in the field: see wwwroot/js/editor.js.</summary>
+    /// <summary>How keys act in the field: see scripts/editor.js.</summary>
     public string Manner => (At.Key, Kind) switch
     {
         ("go", _) => "direction",

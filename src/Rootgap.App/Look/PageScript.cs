@@ -3,7 +3,7 @@ using Microsoft.JSInterop;
 
 namespace Rootgap.App.Look;
 
-/// <summary>What the app asks of the page around it: files to the person, printing, settings of this browser. One call each, see wwwroot/js/page.js.</summary>
+/// <summary>What the app asks of the page around it: files to the person, printing, settings of this browser. One call each, see scripts/page.js.</summary>
 public sealed class PageScript(IJSRuntime js)
 {
     private Task<IJSObjectReference>? module;

@@ -2,7 +2,7 @@ using Microsoft.JSInterop;
 
 namespace Rootgap.App.Offline;
 
-/// <summary>This device's own keys, in the browser: see wwwroot/js/device.js.</summary>
+/// <summary>This device's own keys, in the browser: see scripts/device.js.</summary>
 public sealed class DeviceKey(IJSRuntime js)
 {
     private readonly Dictionary<string, string> devices = new(StringComparer.Ordinal);

@@ -16,7 +16,7 @@ using Rootgap.Sheets;
 namespace Rootgap.App.Packets;
 
 /// <summary>
-/// The work that takes long, as the worker calls it (wwwroot/js/long-work.js): in a runtime of its own, beside the page. It knows nothing of the page;
+/// The work that takes long, as the worker calls it (scripts/long-work.js): in a runtime of its own, beside the page. It knows nothing of the page;
 /// the job's files are given first, then one method is called, which tells how far it is and hands over each file when it is made.
 /// </summary>
 [SupportedOSPlatform("browser")]
