@@ -69,6 +69,16 @@ public class DayTest(Chromium chromium) : BrowserTest(chromium)
         await page.WaitForFunctionAsync("path => location.pathname === '/drawing/' + path", Pages.Drawing);
         await Assertions.Expect(page.Locator("#as-it-was")).ToHaveCountAsync(0);
 
+        // Without a tap the page itself takes the picture's place, with its rows and what they do.
+        await tablet.Turn("");
+        await page.WaitForFunctionAsync("() => localStorage.getItem('rootgap-as-it-was')?.includes('CHW-201')");
+        await tablet.Go("");
+        await Assertions.Expect(page.Locator("#as-it-was")).ToHaveCountAsync(0);
+        await Assertions.Expect(page.Locator(".drawing-line").Filter(new() { HasText = "CHW-201" })).ToBeVisibleAsync();
+        await page.Locator("#find").FillAsync("no such word");
+        await Assertions.Expect(page.Locator(".drawing-line")).ToHaveCountAsync(0);
+        await page.Locator("#find").FillAsync("");
+
         // Of another job nothing is shown, nor on another page.
         await page.EvaluateAsync("() => localStorage.setItem('rootgap-as-it-was', localStorage.getItem('rootgap-as-it-was').replace(/\"job\":\"[^\"]*\"/, '\"job\":\"another\"'))");
         await page.GotoAsync(server.Address.ToString(), new() { WaitUntil = WaitUntilState.Commit });

@@ -21,6 +21,8 @@
     picture.id = 'as-it-was';
     picture.setAttribute('aria-busy', 'true');
     picture.innerHTML = kept.html;
+    // By these marks the program finds its own parts in the page.
+    for (const part of picture.querySelectorAll('*')) for (const { name: mark } of [...part.attributes]) if (mark.startsWith('_bl_')) part.removeAttribute(mark);
     for (const part of picture.querySelectorAll('button, input, select, label, summary, .skip')) part.inert = true;
     const at = new Date(kept.at);
     const time = at.toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
