@@ -51,7 +51,7 @@ public static class MaterialRows
         if (what.Split(" x ") is [var stud, var length])
         {
             what = stud;
-            cells["length"] = text.Units == Units.Inches && double.TryParse(length, NumberStyles.Float, CultureInfo.InvariantCulture, out var mm) ? LengthText.In(Units.Inches, mm) : length;
+            cells["length"] = length;
         }
 
         cells["what"] = what;

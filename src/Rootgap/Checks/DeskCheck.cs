@@ -85,6 +85,9 @@ public abstract class Rule
     /// <summary>Whether a drawing may accept its finding with a reason. What cannot be made at all, cannot be accepted: no reason makes a piece of negative length.</summary>
     public virtual bool CanBeAccepted => true;
 
+    /// <summary>Where a cut length hangs on what it tells, what the shop settles before the saw, in its own words: it stands on the packet's cover though it is only a note. Empty for all others.</summary>
+    public virtual string BeforeCutting => "";
+
     public abstract IEnumerable<Finding> Check(Fabrication fabrication);
 
     /// <summary>A message with its figures, written alike everywhere.</summary>

@@ -26,7 +26,7 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
         .GroupBy(b => (b.Stock.Length, b.Stock.Cost, b.Stock.Supplier, b.Stock.Certificate)).OrderByDescending(b => b.Key.Length).ThenBy(b => b.Key.Supplier, StringComparer.Ordinal)
         .Select(b => new Purchase(g.Pipe, b.Key.Length, b.Count())
         {
-            CostEach = b.Key.Cost is { } metre ? (decimal)metre * (decimal)b.Key.Length / 1000 : null,
+            CostEach = b.Key.Cost is { } metre ? Math.Round((decimal)metre * (decimal)b.Key.Length / 1000, 2, MidpointRounding.AwayFromZero) : null,
             Supplier = b.Key.Supplier,
             Certificate = b.Key.Certificate,
             Bars = [.. b.Select(x => x.Name)],
@@ -70,6 +70,7 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
 public sealed record Purchase(PipeKind Pipe, double Length, int Count)
 {
     /// <summary>What one bar costs; null where no price is given.</summary>
+    /// <remarks>To the cent, as it is billed: what is printed of each adds up to what is printed of all.</remarks>
     public decimal? CostEach { get; init; }
 
     public decimal? Cost => CostEach * Count;

@@ -16,6 +16,9 @@ public sealed record MaterialRow
 
     public NominalSize Size2 { get; init; }
 
+    /// <summary>Of what has no row of its own, a nipple or studs: its length, mm; null for all else.</summary>
+    public double? Length { get; init; }
+
     /// <summary>Pipe is measured in metres, all else is counted.</summary>
     public required bool IsLength { get; init; }
 
@@ -41,7 +44,7 @@ public sealed record MaterialRow
 internal static class MaterialCheck
 {
     /// <summary>Bolts whose length is within this of the table's count as the same, mm.</summary>
-    private const double StudLength = 6;
+    internal const double StudLength = 6;
 
     public static List<MaterialRow> Of(Route route, List<Cut> cuts, List<BoltSet> bolting)
     {
@@ -49,7 +52,7 @@ internal static class MaterialCheck
         foreach (var cut in cuts)
         {
             var p = cut.Pipe;
-            uses.Add(new(p.Item, p.Name, p.Size, default, p.Nipple is null ? Math.Max(0, cut.Length) / 1000 : 1, IsLength: p.Nipple is null, p.Id, p.IsItemGuessed) { Part = p, Length = p.Nipple });
+            uses.Add(new(p.Item, p.Name, p.Size, default, p.Nipple is null ? Math.Max(0, cut.SawLength) / 1000 : 1, IsLength: p.Nipple is null, p.Id, p.IsItemGuessed) { Part = p, Length = p.Nipple });
         }
 
         foreach (var c in route.Components)
@@ -70,7 +73,7 @@ internal static class MaterialCheck
         foreach (var set in bolting)
             uses.Add(new(studs.Of(set), "stud bolt", set.Size, default, set.Count, IsLength: false, set.Joint.Id, IsGuess: true) { Stud = set });
         CutFromStock(route, uses);
-        return [.. Listed(route, uses), .. NotListed(uses)];
+        return [.. Listed(route, uses), .. NotListed(route.Drawing.Units, uses)];
     }
 
     /// <summary>Nipples that have no row of their own, where the list has pipe of their size and wall and enough of it left over: they are cut from that.</summary>
@@ -120,34 +123,36 @@ internal static class MaterialCheck
                 Needed = mine.Sum(u => u.Quantity),
                 UsedBy = [.. mine.Select(u => u.Id)],
                 IsGuess = mine.Any(u => u.IsGuess),
-                Disagreements = [.. mine.SelectMany(u => Disagreements(item, u)).Distinct(StringComparer.Ordinal)],
+                Disagreements = [.. mine.SelectMany(u => Disagreements(route.Drawing.Units, item, u)).Distinct(StringComparer.Ordinal)],
             };
         }
     }
 
-    private static IEnumerable<MaterialRow> NotListed(List<Use> uses) =>
+    // What is ordered by another schedule, class or kind of ends is another thing.
+    private static IEnumerable<MaterialRow> NotListed(Units units, List<Use> uses) =>
         from use in uses
         where use.Item is null
-        group use by (use.What, use.Size, use.Size2, Length: use.Stud?.Length ?? use.Length ?? 0) into same
+        group use by (use.What, use.Size, use.Size2, Length: use.Stud?.Length ?? use.Length ?? 0, use.Part?.DrawnAs, Schedule: use.Part is { IsBySchedule: true } part ? part.Line.Schedule : default, use.Part?.RatingClass, use.Part?.Material) into same
         select new MaterialRow
         {
             Item = null,
-            What = same.Key.Length > 0 ? $"{same.Key.What} x {LengthText.Millimetres(same.Key.Length, 0)}" : same.Key.What,
+            What = same.Key.Length > 0 ? LengthText.Say(units, $"{same.Key.What} x {same.Key.Length:len0}") : same.Key.What,
             Size = same.Key.Size,
             Size2 = same.Key.Size2,
+            Length = same.Key.Length > 0 ? same.Key.Length : null,
             IsLength = same.First().IsLength,
             Needed = same.Sum(u => u.Quantity),
             UsedBy = [.. same.Select(u => u.Id)],
         };
 
-    private static IEnumerable<string> Disagreements(MaterialItem item, Use use)
+    private static IEnumerable<string> Disagreements(Units units, MaterialItem item, Use use)
     {
         if (item.Size != use.Size && !item.Size.IsNone)
             yield return $"size {item.Size} listed, {use.Size} drawn";
         if (use.Stud is { Length: > 0 } set && item.Length is { } length && Math.Abs(length - set.Length) > StudLength)
-            yield return $"{LengthText.Millimetres(length, 0)} long listed, {LengthText.Millimetres(set.Length, 0)} needed";
+            yield return LengthText.Say(units, $"{length:len0} long listed, {set.Length:len0} needed");
         if (use.Length is { } nipple && item.Length is { } bought && Math.Abs(bought - nipple) > Tolerance.Closing)
-            yield return $"{LengthText.Millimetres(bought, 0)} long listed, {LengthText.Millimetres(nipple, 0)} drawn";
+            yield return LengthText.Say(units, $"{bought:len0} long listed, {nipple:len0} drawn");
         if (use.Part is not { } part)
             yield break;
         if (item.Words.Ware != Ware.Other && (item.Words.Ware != part.Ware || part.IsOtherKind(item.Words)))

@@ -7,7 +7,7 @@ namespace Rootgap.Fabricating;
 public sealed class StudRows
 {
     /// <summary>Lengths that differ by less are the same, mm.</summary>
-    private const double Same = 1;
+    internal const double Same = 1;
 
     /// <summary>Studs come in steps of about 5 mm or a quarter inch, and tables differ by one step, mm.</summary>
     internal const double OneStep = 9;

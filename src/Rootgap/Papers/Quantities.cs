@@ -13,6 +13,9 @@ namespace Rootgap.Papers;
 /// <param name="HoursPerInch">Published hours for a diameter-inch; null where there is none for the wall.</param>
 public sealed record WeldQuantity(Joint Joint, WeldMetal? Metal, Filler Filler, StandardRow? HoursPerInch)
 {
+    /// <summary>Of the pipe there: the filler is chosen for it. Empty where nothing says it.</summary>
+    public string Material { get; init; } = "";
+
     public bool IsShop => Joint.Place == WeldPlace.Shop;
 
     /// <summary>Weld metal, kg.</summary>
@@ -24,7 +27,8 @@ public sealed record WeldQuantity(Joint Joint, WeldMetal? Metal, Filler Filler, 
     /// <summary>Of a butt weld; others are counted, not added up.</summary>
     public double DiameterInches => Joint.Kind == JointKind.Butt ? Joint.Size.Inches : 0;
 
-    public double? Hours => HoursPerInch is { } row && Joint.Kind == JointKind.Butt ? row.Figure * Joint.Size.Inches : null;
+    /// <summary>To a tenth, as it is printed and added up: a planning figure is no nearer.</summary>
+    public double? Hours => HoursPerInch is { } row && Joint.Kind == JointKind.Butt ? LengthText.Rounded(row.Figure * Joint.Size.Inches, 1) : null;
 }
 
 /// <summary>The welds of a drawing added up.</summary>
@@ -47,7 +51,7 @@ public sealed record Quantities(IReadOnlyList<WeldQuantity> Welds)
                 _ => null,
             };
             var material = j.Between.Select(f.Route.PartOf).OfType<Part>().FirstOrDefault()?.Line.Material ?? "";
-            return new WeldQuantity(j, metal is null ? null : metal with { Density = Metals.Density(material) }, shop.Welding.Of(j.Place), j.Kind == JointKind.Butt ? Filler.HoursPerInch(j.Wall) : null);
+            return new WeldQuantity(j, metal is null ? null : metal with { Density = Metals.Density(material) }, shop.Welding.Of(j.Place), j.Kind == JointKind.Butt ? Filler.HoursPerInch(j.Wall) : null) { Material = material };
         })]);
     }
 
@@ -67,7 +71,7 @@ public sealed record Quantities(IReadOnlyList<WeldQuantity> Welds)
         return (welds.Count, welds.Sum(w => w.Joint.Size.Inches));
     }
 
-    /// <summary>What is bought: by process, kg of metal and kg to buy.</summary>
-    public IEnumerable<(Filler Filler, double Metal, double ToBuy)> ToBuy =>
-        Welds.Where(w => w.Mass is not null).GroupBy(w => w.Filler).Select(g => (g.Key, g.Sum(w => w.Mass!.Value), g.Sum(w => w.ToBuy!.Value)));
+    /// <summary>What is bought: by process and by the metal that is welded, kg of metal and kg to buy.</summary>
+    public IEnumerable<(Filler Filler, string Material, double Metal, double ToBuy)> ToBuy =>
+        Welds.Where(w => w.Mass is not null).GroupBy(w => (w.Filler, w.Material)).Select(g => (g.Key.Filler, g.Key.Material, g.Sum(w => w.Mass!.Value), g.Sum(w => w.ToBuy!.Value)));
 }

@@ -62,6 +62,7 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
     private const double MadeUp = 0.5;
 
     private readonly PlacedRun?[] placed = new PlacedRun?[drawing.Runs.Count];
+    private readonly PlacedRun?[] stationed = new PlacedRun?[drawing.Runs.Count];
     private readonly StationMaking making = new(drawing, book, findings);
 
     public PlacedRun[] All()
@@ -78,9 +79,31 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         return all;
     }
 
+    /// <summary>A run with its work points in place.</summary>
     private PlacedRun Place(int index)
     {
         if (placed[index] is { } done)
+            return done;
+        var host = drawing.Runs[index].Start.From is { } name ? Place(Named(name).Run) : null;
+        var run = Stationed(index);
+        var (legs, points) = (run.Run.Legs, run.Points);
+        points[0] = host is null ? run.Run.Start.At ?? Point.Origin : host.Points[run.From.Station];
+        for (var i = 0; i < legs.Count; i++)
+        {
+            // A nipple goes as far into the part that the run ties into as into any other; pipe is cut for it.
+            var end = legs[i] is { Nipple: not null, To: TieInPoint } ? Stationed(run.TiesTo.Run).Stations[run.TiesTo.Station].Branch ?? run.Stations[i + 1].In : run.Stations[i + 1].In;
+            (run.Distances[i], run.HasNoPipe[i]) = Measure(legs[i], run.Stations[i].Out, end);
+            points[i + 1] = points[i] + (run.Directions[i] * run.Distances[i]) + run.Stations[i + 1].Step;
+            CheckStated(legs[i], points[i + 1]);
+        }
+
+        return placed[index] = run;
+    }
+
+    /// <summary>A run with its stations made up, its points and distances not yet in place: what stands where a run ties in is known before it is known where that is.</summary>
+    private PlacedRun Stationed(int index)
+    {
+        if (stationed[index] is { } done)
             return done;
         var run = drawing.Runs[index];
         var legs = run.Legs;
@@ -88,13 +111,11 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
         var stations = new Station[legs.Count + 1];
         var from = (Run: -1, Station: -1);
         var size = run.Line.Size;
-        var start = run.Start.At ?? Point.Origin;
         if (run.Start.From is { } name)
         {
             from = Named(name);
-            var host = Place(from.Run);
+            var host = Stationed(from.Run);
             var station = host.Stations[from.Station];
-            start = host.Points[from.Station];
             CheckLeaving(run, host, from.Station, directions[0]);
             size = station.BranchSize;
             if (run.Source.Has("size") && run.Line.Size != size)
@@ -136,19 +157,8 @@ internal sealed class Placing(Drawing drawing, Catalogue book, List<Finding> fin
             size = stations[i + 1].OutSize;
         }
 
-        var points = new Point[legs.Count + 1];
-        var distances = new double[legs.Count];
-        var hasNoPipe = new bool[legs.Count];
-        points[0] = start;
-        for (var i = 0; i < legs.Count; i++)
-        {
-            (distances[i], hasNoPipe[i]) = Measure(legs[i], stations[i].Out, stations[i + 1].In);
-            points[i + 1] = points[i] + (directions[i] * distances[i]) + stations[i + 1].Step;
-            CheckStated(legs[i], points[i + 1]);
-        }
-
         var tie = legs is [.., { To: TieInPoint t }] ? Named(t.With) : (-1, -1);
-        return placed[index] = new(index, run, stations, points, directions, distances, sizes, hasNoPipe) { From = from, TiesTo = tie };
+        return stationed[index] = new(index, run, stations, new Point[legs.Count + 1], directions, new double[legs.Count], sizes, new bool[legs.Count]) { From = from, TiesTo = tie };
     }
 
     /// <summary>Whether a leg is the middle of a return bend; in a drawing that is half written, one that has no other end yet is none.</summary>

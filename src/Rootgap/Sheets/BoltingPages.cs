@@ -15,9 +15,13 @@ internal static class BoltingPages
     private static readonly TextStyle Dense = TextStyle.Body with { Height = 3 };
     private static readonly TextStyle Hole = TextStyle.Small with { Bold = true };
 
-    /// <summary>What stands under every bolting sheet.</summary>
-    internal static readonly string Limits = "Limits: faces and holes as ASME PCC-1 appendix E is quoted in published text (gap at rest twice the gasket, 1.5 mm high or low, 0.8 mm parallel at the sealing face, holes 3 mm). A machine's nozzle has tighter ones (API RP 686): ask. "
-        + char.ToUpperInvariant(StarOrder.PassesSource[0]) + StarOrder.PassesSource[1..] + ".";
+    /// <summary>What stands under every bolting sheet: the limits in the drawing's units, as a rule or a feeler has them.</summary>
+    internal static string Limits(Units units)
+    {
+        var mm = units == Units.Inches ? "" : " mm";
+        return LengthText.Say(units, $"Limits: faces and holes as ASME PCC-1 appendix E is quoted in published text (gap at rest twice the gasket, {BoltedJoint.MostOffset:gap}{mm} high or low, {BoltedJoint.MostOutOfParallel:gap}{mm} parallel at the sealing face, holes {BoltedJoint.MostHoles:gap}{mm}). A machine's nozzle has tighter ones (API RP 686): ask. ")
+            + char.ToUpperInvariant(StarOrder.PassesSource[0]) + StarOrder.PassesSource[1..] + ".";
+    }
 
     /// <summary>What the torques of a drawing come from.</summary>
     internal static string TorqueOf(Drawings.Drawing drawing) => drawing.Shop.Bolting is not { } rule
@@ -36,7 +40,7 @@ internal static class BoltingPages
         foreach (var caution in Hazards.Of(job.Drawing.Service))
             flow.Paragraph(caution, TextStyle.Strong with { Height = 3 });
         Orders(flow, joints.Select(j => j.Pattern?.Count ?? 0));
-        flow.Paragraph(Limits, TextStyle.Small);
+        flow.Paragraph(Limits(job.Drawing.Units), TextStyle.Small);
         foreach (var joint in joints)
             flow.Together(f => One(f, job, joint, made(joint.Joint.Id)));
         return flow.Pages;

@@ -103,7 +103,7 @@ public static class CuttingLabels
         }
 
         if (bar.KeptRemnant > 0)
-            yield return new($"Remnant {bar.RemnantName}", In(units, units == Units.Inches ? Math.Floor((bar.KeptRemnant / LengthText.Inch * 16) + 1e-6) / 16 * LengthText.Inch : Math.Floor((bar.KeptRemnant * 10) + 1e-6) / 10), pipe, bar.Stock.Heat, $"from bar {bar.Name}", "", "");
+            yield return new($"Remnant {bar.RemnantName}", CuttingPages.Kept(units, bar.KeptRemnant) + (units == Units.Inches ? "" : " mm"), pipe, bar.Stock.Heat, $"from bar {bar.Name}", "", "");
     }
 
     private static void Draw(Canvas canvas, Box box, Label label, bool isFramed = true)

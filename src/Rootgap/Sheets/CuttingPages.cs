@@ -71,7 +71,7 @@ public static class CuttingPages
             flow.Paragraph($"{finding.Message} {finding.Remedy}");
         flow.Heading("At the saw", 2);
         flow.Bullets(
-            (units == Units.Inches ? "Lengths are in feet and inches, to a sixteenth" : "All lengths are in mm") + ". Measure every cut from the same end of the bar: the places printed count the kerf and what facing takes off. One tape for the whole job.",
+            (units == Units.Inches ? "Lengths are in feet and inches, each rounded to a sixteenth by itself, so that from and stop may come to a sixteenth more or less than the place of the cut" : "All lengths are in mm") + ". Measure every cut from the same end of the bar: the places printed count the kerf and what facing takes off. One tape for the whole job.",
             "Stop: what the saw's length stop is set to for this piece. It is longer than the piece where its ends are faced after the cut.",
             "Write the heat number on the piece and on what is left of the bar before cutting.",
             "A piece spoiled: tick what is good, and have the rest planned again; what was cut stays.");
@@ -119,7 +119,7 @@ public static class CuttingPages
             Whole(p.Index + 1), new Cell(p.Item.Piece.Id) { Bold = true }, p.Item.Piece.Drawing, new Cell(In(units, p.Item.Piece.Length)) { Bold = true }, In(units, p.Item.SawLength), In(units, p.Item.From), new Cell(In(units, p.Item.To)) { Bold = true }, Cell.Box())).ToList();
         if (bar.Pieces[0].From > 0)
             rows.Insert(0, new Row("", "trim the mill end", "", "", "", In(units, 0), new Cell(In(units, bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
-        rows.Add(new Row("", bar.KeptRemnant > 0 ? $"keep: {bar.RemnantName}" : bar.Remnant > 0 ? "scrap" : "nothing left", "", In(units, bar.Remnant), "", "", "", Cell.Box()));
+        rows.Add(new Row("", bar.KeptRemnant > 0 ? $"keep: {bar.RemnantName}" : bar.Remnant > 0 ? "scrap" : "nothing left", "", bar.KeptRemnant > 0 ? Kept(units, bar.KeptRemnant) : In(units, bar.Remnant), "", "", "", Cell.Box()));
         flow.Table(new Table(
             [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(38)), new("Drawing", ColumnWidth.Share()), new("Length", Anchor.End), new("Stop", Anchor.End), new("From", Anchor.End), new("Cut at", Anchor.End), "Done"], rows)
         { Style = TextStyle.Body with { Height = 3.1 } });
@@ -200,8 +200,14 @@ public static class CuttingPages
             canvas.Text(piece.Drawing, new Spot(x + small.Height + 0.6, box.Bottom - 0.5), small, Anchor.Start, -Math.PI / 2);
     }
 
-    // A fraction is never torn from its inches at the end of a line.
-    private static string In(Units units, double mm) => units == Units.Inches ? LengthText.FeetInches(mm).Replace(' ', '\u00a0') : LengthText.Rounded(mm, 1).ToString("0.0", CultureInfo.InvariantCulture);
+    private static string In(Units units, double mm) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Rounded(mm, 1).ToString("0.0", CultureInfo.InvariantCulture);
+
+    /// <summary>A remnant that goes back to the rack, with its label: rounded down, it is at least as long as is written on it.</summary>
+    internal static string Kept(Units units, double mm)
+    {
+        var step = units == Units.Inches ? LengthText.Inch / 16 : 0.1;
+        return In(units, Math.Floor((mm / step) + 1e-6) * step);
+    }
 
     private static string Run(Units units, double mm) => (units == Units.Inches ? mm / (12 * LengthText.Inch) : mm / 1000).ToString("0.0", CultureInfo.InvariantCulture);
 

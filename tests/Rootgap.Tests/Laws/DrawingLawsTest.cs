@@ -154,7 +154,7 @@ public class DrawingLawsTest
         var studs = f.Materials.Where(r => r.What.StartsWith("stud bolt", StringComparison.Ordinal)).ToList();
         Assert.Equal(f.Bolting.Sum(b => b.Count), studs.Sum(r => r.Needed), Same);
         Assert.Equal(f.Route.Components.Count, f.Materials.Where(r => !r.IsLength).Except(studs).Sum(r => r.Needed), Same);
-        Assert.Equal(f.Cuts.Sum(c => c.Length) / 1000, f.Materials.Where(r => r.IsLength).Sum(r => r.Needed), Same);
+        Assert.Equal(f.Cuts.Sum(c => c.SawLength) / 1000, f.Materials.Where(r => r.IsLength).Sum(r => r.Needed), Same);
         var used = f.Materials.SelectMany(r => r.UsedBy).ToList();
         Assert.Equal(used.Count, used.Distinct(StringComparer.Ordinal).Count());
     }, iter: Many / 2);

@@ -11,6 +11,7 @@ internal sealed class OddAngle : Rule
 {
     public override string Name => "odd-angle";
     public override Severity Severity => Severity.Note;
+    public override string BeforeCutting => "elbows to be cut to their angle: see that it is meant";
     public override string Says => "A turn that is neither 90 nor 45 degrees: the elbow has to be cut.";
     public override string Why => "A cut elbow is marked by its arcs on the back and in the throat, and its cut end is bevelled anew (common practice; arc = angle x radius).";
 

@@ -11,6 +11,7 @@ internal sealed class RolledFitting : Rule
 
     public override string Name => "rolled-fitting";
     public override Severity Severity => Severity.Note;
+    public override string BeforeCutting => "rolled elbows, set by their cards";
     public override string Says => "An elbow on a level or upright pipe that points neither level, upright nor along the compass.";
     public override string Why => "A rolled fitting is set by its roll angle with a level; read as a plain one it leads the line another way (common practice).";
 

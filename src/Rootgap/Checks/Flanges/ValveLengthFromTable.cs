@@ -9,6 +9,7 @@ internal sealed class ValveLengthFromTable : Rule
 {
     public override string Name => "valve-length-from-table";
     public override Severity Severity => Severity.Note;
+    public override string BeforeCutting => "valve lengths are the table's: hold the makers' drawings against them";
     public override string Says => "A valve's length comes from the table, not from its maker.";
     public override string Why => "Makers keep to the table for most valves and not for all (ASME B16.10, common practice): the vendor's drawing decides.";
 

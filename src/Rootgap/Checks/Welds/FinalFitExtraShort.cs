@@ -11,6 +11,7 @@ internal sealed class FinalFitExtraShort : Rule
 
     public override string Name => "final-fit-extra-short";
     public override Severity Severity => Severity.Warn;
+    public override string BeforeCutting => "less pipe is left on for the final fit than the forecast asks for";
     public override string Says => "The extra left on at a final-fit weld is less than what 99 lines in 100 need by the forecast: a warning where the shop's rules give it and it is less than half of that, else a note.";
     public override string Why => "What is too short cannot be cut longer: a piece is let in, with two welds for one. The forecast adds up what nozzles, spools and joints may be out (docs/forecast.md has its limits and their sources).";
 

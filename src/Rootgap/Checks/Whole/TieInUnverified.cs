@@ -8,6 +8,7 @@ internal sealed class TieInUnverified : Rule
 {
     public override string Name => "tie-in-unverified";
     public override Severity Severity => Severity.Note;
+    public override string BeforeCutting => "welded to pipe that stands already: its place, size and wall are measured first";
     public override string Says => "A run begins or ends with a weld to an existing pipe.";
     public override string Why => "Place, size, wall, roundness and contents of a standing line are measured at site before anything is cut to it (common practice; hot work by permit and qualified procedure).";
 

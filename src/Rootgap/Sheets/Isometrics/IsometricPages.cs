@@ -180,7 +180,7 @@ public static class IsometricPages
                 ["Item", new("What", ColumnWidth.Share()), "Size", new("Needed", Anchor.End)],
                 f.Materials.Select(row => new Row(
                     row.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) : "–",
-                    row.Item is { } listed ? string.Join(", ", new[] { listed.What, listed.Schedule, listed.Class, listed.Material }.Where(t => t.Length > 0)) : row.What,
+                    string.Join(", ", StoreRow.Kinds(f, row).Prepend(StoreRow.WhatOf(f, row)).Where(t => t.Length > 0)),
                     Wording.Size(row.Size, row.Size2),
                     row.IsLength ? LengthText.Pipe(f.Units, row.Needed) : row.Needed.ToString("0.##", CultureInfo.InvariantCulture))))
             { Style = style });

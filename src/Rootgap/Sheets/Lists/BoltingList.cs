@@ -25,7 +25,7 @@ internal sealed record BoltingRow(string Drawing, bool IsBuildable, Units Units,
             IReadOnlyList<string> says =
             [
                 JointRegister.Between(f, j), $"{j.Size}, {j.Class}",
-                j.ByOthers ? "by others" : j.SharesStuds ? "of the joint beside" : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : "",
+                j.ByOthers ? "by others" : j.SharesStuds ? BagRow.WithOf(f, j) : b.Studs is { } s ? $"{s.Count} × {s.Size} × {(s.Length > 0 ? LiftWords.Length(units, s.Length) : "?")}" : "",
                 j.ByOthers ? "by others" : $"{GasketOf(b)}{LengthText.Say(units, $"{j.Gap:gap}")}",
                 b.Pattern is { } p ? LengthText.Say(units, $"{p.Count} × {p.HoleDiameter:gap} on {p.Circle:gap}") : "", LengthText.Say(units, $"{BoltedJoint.GapInGaskets * j.Gap:gap}"),
             ];
@@ -60,13 +60,9 @@ internal static class BoltingList
         foreach (var same in some.SelectMany(r => r.Cautions.Select(c => (Row: r, Caution: c))).GroupBy(c => c.Caution, c => c.Row, StringComparer.Ordinal))
             flow.Paragraph(Before(same, some.Count) + same.Key, TextStyle.Strong with { Height = 3 });
         BoltingPages.Orders(flow, some.SelectMany(r => r.Bolts));
-        foreach (var units in some.Select(r => r.Units).Distinct())
-        {
-            flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-                $"As found, at rest: gap as listed, high or low to {LengthText.Say(units, $"{BoltedJoint.MostOffset:small}")}, out of parallel to {LengthText.Say(units, $"{BoltedJoint.MostOutOfParallel:small}")}, holes out of line to {LengthText.Say(units, $"{BoltedJoint.MostHoles:small}")}."), TextStyle.Small);
-        }
-
-        flow.Paragraph("Readings, lots, lubricant, tool, passes and names are written in the joint register. " + BoltingPages.Limits, TextStyle.Small);
+        flow.Paragraph("Readings, lots, lubricant, tool, passes and names are written in the joint register.", TextStyle.Small);
+        foreach (var same in some.GroupBy(r => r.Units))
+            flow.Paragraph(Before(same, some.Count) + BoltingPages.Limits(same.Key), TextStyle.Small);
         var hasTorque = some.Exists(r => r.Joints.Any(j => j.Torques.Any(t => t.Length > 0)));
         flow.Table(new Table(
             [
@@ -75,7 +71,7 @@ internal static class BoltingList
             ],
             some.SelectMany(r => (IEnumerable<Row>)
             [
-                .. some.Count == 1 ? Array.Empty<Row>() : [new Row($"{r.Drawing}{(r.Joints.Any(j => j.Torques.Any(t => t.Length > 0)) ? ", torque in " + Amount.Unit(Quantity.Torque, r.Units) : "")}") { Group = true }],
+                .. some.Count == 1 && !hasTorque ? Array.Empty<Row>() : [new Row($"{r.Drawing}{(r.Joints.Any(j => j.Torques.Any(t => t.Length > 0)) ? ", torque in " + Amount.Unit(Quantity.Torque, r.Units) : "")}") { Group = true }],
                 .. r.Joints.Select(j => new Row([new Cell(j.Id) { Bold = true }, .. j.Says.Select(s => new Cell(s)), .. hasTorque ? j.Torques.Select(t => new Cell(t) { Bold = true }) : []])),
             ]))
         { Style = TextStyle.Small, RowHeight = 6, LeastRowHeight = 5.2 });

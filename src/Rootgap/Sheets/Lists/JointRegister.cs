@@ -9,9 +9,10 @@ namespace Rootgap.Sheets;
 
 /// <summary>The joints of one drawing as the register over all drawings has them.</summary>
 /// <param name="Examined">Code, examination, heat treatment and test package.</param>
-/// <param name="Welds">Cells up to what is written by pen.</param>
+/// <param name="Welds">Of each weld, and of each thread among them, its cells; those that the pen leaves alone hold a dash.</param>
+/// <param name="Threads">How many of them are threads.</param>
 /// <param name="Minds">What is to be minded at some of its joints.</param>
-internal sealed record RegisterRow(string Drawing, string Revision, bool IsBuildable, Units Units, string Examined, IReadOnlyList<IReadOnlyList<Cell>> Welds, IReadOnlyList<IReadOnlyList<Cell>> Bolted, IReadOnlyList<string> Minds)
+internal sealed record RegisterRow(string Drawing, string Revision, bool IsBuildable, Units Units, string Examined, IReadOnlyList<IReadOnlyList<Cell>> Welds, int Threads, IReadOnlyList<IReadOnlyList<Cell>> Bolted, IReadOnlyList<string> Minds)
 {
     public static RegisterRow Of(ShopJob job)
     {
@@ -22,7 +23,7 @@ internal sealed record RegisterRow(string Drawing, string Revision, bool IsBuild
         var existing = welds.Where(j => j.MeetsExistingPipe).Select(j => j.Id).ToList();
         return new(
             job.Drawing.Number, job.Drawing.Revision, job.IsBuildable, job.Drawing.Units, examined.Length > 0 ? examined : "examination: not said on the drawing",
-            [.. welds.Select(j => Weld(f, j))],
+            [.. welds.Select(j => Weld(f, j))], welds.Count(j => j.Kind == JointKind.Threaded),
             [.. f.Route.Joints.Where(j => j.Kind == JointKind.Bolted).Select(j => (IReadOnlyList<Cell>)[new Cell(j.Id) { Bold = true }, j.Size.ToString(), JointRegister.Between(f, j), j.ByOthers ? "by others" : BagRow.StudsOf(f, j)])],
             [
                 .. Hazards.PurgeAt(f.Route, f.Route.Joints) is { } purge ? [purge] : Array.Empty<string>(),
@@ -36,9 +37,13 @@ internal sealed record RegisterRow(string Drawing, string Revision, bool IsBuild
         return
         [
             new Cell(j.Called) { Bold = true }, Wording.Of(j.Kind).Replace(" weld", "", StringComparison.Ordinal), new Cell(Wording.Of(j.Place).ToLowerInvariant()) { Bold = j.Place != WeldPlace.Shop }, size, wall,
-            j.Place == WeldPlace.Shop ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : "–", JointRegister.Between(f, j),
+            j.Place == WeldPlace.Shop ? f.SpoolOf.GetValueOrDefault(j.Between[0], "") : string.Join(" | ", j.Between.Select(id => f.SpoolOf.GetValueOrDefault(id, "–")).Distinct(StringComparer.Ordinal)), JointRegister.Between(f, j),
+            .. j.Kind == JointKind.Threaded ? NotOfThreads : [],
         ];
     }
+
+    /// <summary>A thread has heats and is looked at; procedure, gap, passes and what is asked of a weld are not for it.</summary>
+    private static readonly IReadOnlyList<Cell> NotOfThreads = ["", "", "–", "–", "–", "", "–", "–", "", "–", "–", "–"];
 }
 
 /// <summary>The register of joints over all drawings for welder and inspector, A3 across: a row a weld, bolted joints in a block of their own with the boxes that apply to them.</summary>
@@ -55,15 +60,9 @@ internal static class JointRegister
         var flow = new Flow(paper.Larger.Landscape, new TitleBlock("", "", some.Count == 1 ? $"{some[0].Drawing} joint register" : "Joint register")
         {
             Reader = Reader.Inspector, Notice = stopped.Count == 0 ? "" : stopped.Count > 3 ? "NOT FOR FABRICATION: drawings marked below" : "NOT FOR FABRICATION: " + string.Join(", ", stopped),
-            Project = string.Create(CultureInfo.InvariantCulture, $"{some.Sum(r => r.Welds.Count)} welds, {some.Sum(r => r.Bolted.Count)} bolted joints"),
+            Project = string.Create(CultureInfo.InvariantCulture, $"{some.Sum(r => r.Welds.Count - r.Threads)} welds, {(some.Sum(r => r.Threads) is > 0 and var threads ? $"{threads} threads, " : "")}{some.Sum(r => r.Bolted.Count)} bolted joints"),
         });
-        flow.Paragraph("Ruled blanks are for the pen. Torque: by the bolting procedure. Never pull flanges together by their bolts. " + ShopPages.Procedures, Style);
-        foreach (var row in some)
-        {
-            foreach (var mind in row.Minds)
-                flow.Paragraph($"{row.Drawing}, {mind}", Style with { Bold = true });
-        }
-
+        flow.Paragraph("Ruled blanks are for the pen. Torque: as the bolting list says, else by the bolting procedure. Never pull flanges together by their bolts. " + ShopPages.Procedures, Style);
         if (some.Exists(r => r.Welds.Count > 0))
             Welds(flow, some);
         if (some.Exists(r => r.Bolted.Count > 0))
@@ -77,7 +76,7 @@ internal static class JointRegister
             new("heat 1", ColumnWidth.Of(22)), new("heat 2", ColumnWidth.Of(22)), new("procedure", ColumnWidth.Of(21)), new("gap", ColumnWidth.Of(13)), new("hi-lo", ColumnWidth.Of(13)), new("fit-up seen", ColumnWidth.Of(23)),
             new("root", ColumnWidth.Of(17)), new("fill, cap", ColumnWidth.Of(17)), new("visual", ColumnWidth.Of(19)), new("asked", ColumnWidth.Of(13)), new("report, result", ColumnWidth.Of(30)), new("repair", ColumnWidth.Of(17)), new("accepted", ColumnWidth.Of(20)),
         ],
-        rows.Where(r => r.Welds.Count > 0).SelectMany(r => Group(r, $"wall in {(r.Units == Units.Inches ? "inches" : "mm")}; {r.Examined}", r.Welds)))
+        rows.Where(r => r.Welds.Count > 0).SelectMany(r => Group(r, $"wall in {(r.Units == Units.Inches ? "inches" : "mm")}; {r.Examined}", r.Welds).Prepend(Minds(r)).OfType<Row>()))
     { Style = Style, RowHeight = 6.6, LeastRowHeight = 6 });
 
     private static void Bolted(Flow flow, IReadOnlyList<RegisterRow> rows) => flow.Table(new Table(
@@ -87,6 +86,9 @@ internal static class JointRegister
         ],
         rows.Where(r => r.Bolted.Count > 0).SelectMany(r => Group(r, "bolted joints", r.Bolted)))
     { Style = Style, RowHeight = 6.2, LeastRowHeight = 6 });
+
+    // What is to be minded stands with the welds that it is said of, not on the first page of all.
+    private static Row? Minds(RegisterRow of) => of.Minds.Count > 0 ? new Row($"{of.Drawing}, {string.Join(" ", of.Minds)}") { Group = true } : null;
 
     // A drawing's rows under its name.
     private static IEnumerable<Row> Group(RegisterRow of, string says, IReadOnlyList<IReadOnlyList<Cell>> rows) =>
@@ -98,7 +100,7 @@ internal static class JointRegister
     /// <summary>What meets at a joint, by mark and number alone.</summary>
     public static string Between(Fabrication f, Joint joint)
     {
-        string Short(string id) => f.Cuts.FirstOrDefault(c => c.Pipe.Id == id)?.Piece ?? id;
+        string Short(string id) => f.Cuts.FirstOrDefault(c => c.Pipe.Id == id)?.Piece ?? f.Route.SupportOf(id)?.Tag ?? id;
         var sides = joint.Between.Select(Short).ToList();
         if (sides.Count == 1)
             sides.Add(joint.Kind == JointKind.Bolted ? "mating flange" : "existing pipe");
@@ -108,7 +110,7 @@ internal static class JointRegister
     /// <summary>Size and wall at a joint; of a branch both, the header's first: welding it needs both.</summary>
     public static (string Size, string Wall) SizeAndWall(Fabrication f, Joint joint)
     {
-        string Wall(double mm) => mm <= 0 ? "?" : f.Units == Units.Inches ? (mm / LengthText.Inch).ToString("0.000", CultureInfo.InvariantCulture) : LengthText.Millimetres(mm, 2);
+        string Wall(double mm) => JointRegister.Wall(f.Units, mm);
         if (joint.Kind != JointKind.Branch || joint.Between.Count < 2)
             return (joint.Size.ToString(), joint.Wall > 0 ? Wall(joint.Wall) : "");
         var pipes = joint.Between.Select(f.Route.PipeOf).ToList();
@@ -120,6 +122,9 @@ internal static class JointRegister
         var wall = f.Route.PipeOf(other)?.Wall ?? f.Route.Joints.FirstOrDefault(j => j != joint && j.Between.Contains(other, StringComparer.Ordinal))?.Wall ?? 0;
         return ($"{header.Size} × {joint.Size}", $"{Wall(header.Wall)} × {Wall(wall)}");
     }
+
+    /// <summary>A wall as registers have it: to 0.01 mm, or to 0.001 in.</summary>
+    public static string Wall(Units units, double mm) => mm <= 0 ? "?" : units == Units.Inches ? (mm / LengthText.Inch).ToString("0.000", CultureInfo.InvariantCulture) : LengthText.Millimetres(mm, 2);
 
     private static bool IsBeside(PipePiece pipe, Joint joint) => pipe.AtStart.Kind != EndKind.SetOn && pipe.AtEnd.Kind != EndKind.SetOn && Math.Abs(joint.Axis.Dot(pipe.Direction)) < 0.99;
 }

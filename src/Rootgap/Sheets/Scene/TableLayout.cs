@@ -218,10 +218,17 @@ internal sealed class TableLayout
 
         void Measure(string text, TextStyle style, double before, int c)
         {
-            foreach (var range in text.AsSpan().SplitAny(' ', '\n'))
-                least[c] = Math.Max(least[c], style.Width(text.AsSpan()[range]) + before);
             foreach (var range in text.AsSpan().Split('\n'))
-                wanted[c] = Math.Max(wanted[c], style.Width(text.AsSpan()[range]) + before);
+            {
+                var line = text.AsSpan()[range];
+                wanted[c] = Math.Max(wanted[c], style.Width(line) + before);
+                for (var at = 0; at < line.Length;)
+                {
+                    var end = Wrapping.WordEnd(line, at);
+                    least[c] = Math.Max(least[c], style.Width(line[at..end]) + before);
+                    at = end + 1;
+                }
+            }
         }
     }
 

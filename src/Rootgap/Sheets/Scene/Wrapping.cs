@@ -32,8 +32,7 @@ internal static class Wrapping
         var at = 0;    // of the word being tried
         while (at < text.Length)
         {
-            var space = text[at..].IndexOf(' ');
-            var wordEnd = space < 0 ? text.Length : at + space;
+            var wordEnd = WordEnd(text, at);
             if (style.Width(text[start..wordEnd]) <= width)
             {
                 end = wordEnd;
@@ -54,7 +53,7 @@ internal static class Wrapping
                     var length = Piece(text[start..wordEnd], width, style);
                     if (start + length >= wordEnd)
                         break;
-                    lines.Add(text.Slice(start, length).ToString());
+                    lines.Add(text.Slice(start, length).TrimEnd().ToString());
                     start += length;
                 }
                 end = wordEnd;
@@ -65,7 +64,31 @@ internal static class Wrapping
             lines.Add(text[start..end].ToString());
     }
 
-    // How many characters of a word go on a line: at least one sign, then as many as fit, back to the last sign one may break after.
+    /// <summary>
+    /// Where the word ends that begins at a place of a text. The blank between whole inches and their fraction is none between words: 3 1/2" torn after the 3 is read as 3.
+    /// </summary>
+    public static int WordEnd(ReadOnlySpan<char> text, int at)
+    {
+        for (; at < text.Length; at++)
+        {
+            if (text[at] == ' ' && !IsBeforeFraction(text, at))
+                break;
+        }
+
+        return at;
+    }
+
+    private static bool IsBeforeFraction(ReadOnlySpan<char> text, int blank)
+    {
+        if (blank == 0 || !char.IsAsciiDigit(text[blank - 1]))
+            return false;
+        var above = blank + 1;
+        while (above < text.Length && char.IsAsciiDigit(text[above]))
+            above++;
+        return above > blank + 1 && above + 1 < text.Length && text[above] == '/' && char.IsAsciiDigit(text[above + 1]);
+    }
+
+    // How many characters of a word go on a line: at least one sign, then as many as fit, back to the blank of a figure or else to the last sign one may break after.
     private static int Piece(ReadOnlySpan<char> word, double width, TextStyle style)
     {
         var fits = StringInfo.GetNextTextElementLength(word);
@@ -76,7 +99,8 @@ internal static class Wrapping
                 break;
             fits = next;
         }
-        var sign = word[..fits].LastIndexOfAny(BreakAfter);
+        var blank = word[..fits].LastIndexOf(' ');
+        var sign = blank > 0 ? blank : word[..fits].LastIndexOfAny(BreakAfter);
         return sign > 0 ? sign + 1 : fits;
     }
 
