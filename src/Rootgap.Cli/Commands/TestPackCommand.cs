@@ -113,7 +113,7 @@ internal static class TestPackCommand
         if (pack.Least is { } least)
             figures.Add(new("test pressure at the least", least, Quantity.Pressure, pack.IsAir ? "1.1 × design pressure" : "1.5 × design pressure × stress ratio", pack.IsAir ? PressureTest.AirSource : PressureTest.WaterSource));
         if (pack.Weakest is var (_, rating, most))
-            figures.AddRange([new("weakest flange, rating at 38 °C", rating, Quantity.Pressure, "", "ASME B16.5"), new("flanged joints tested to at the most", most, Quantity.Pressure, "1.5 × rating, rounded up", PressureTest.FlangeSource)]);
+            figures.AddRange([new($"weakest flange, rating at {TestWords.Cold(units)}", rating, Quantity.Pressure, "", "ASME B16.5"), new("flanged joints tested to at the most", most, Quantity.Pressure, "1.5 × rating, rounded up", PressureTest.FlangeSource)]);
         SumsJson.Write(json, "figures", figures);
         json.WriteStartArray("rows");
         foreach (var row in PaperLists.RowsOf(packet, pack))

@@ -78,10 +78,10 @@ public static class PaperLists
         foreach (var p in pack.Pockets)
             yield return Row(p.IsHigh ? "high pocket" : "low pocket", p.Limit?.Name ?? "", TestWords.Of(p, pack, units), p.At, p.Height, p.Size.ToString(), litres: p.Stays);
         foreach (var v in pack.Valves)
-            yield return Row("valve", v.Id, TestWords.Of(v, pack), v.WorkPoint, null, v.Size.ToString());
+            yield return Row(v is Valve ? "valve" : "stays in", v.Id, TestWords.Of(v, pack), v.WorkPoint, null, v.Size.ToString());
         foreach (var c in pack.Out)
             yield return Row("taken out", c.Id, c.Name, c.WorkPoint, null, c.Size.ToString());
-        foreach (var s in pack.Supports)
+        foreach (var s in pack.Supports.Where(s => s.Full > 0))
             yield return Row("support", s.Support.Tag, "full of water", s.Support.At, null, kg: s.Full);
         foreach (var b in pack.Opened)
             yield return Row("new gasket", b.Joint.Id, "opened for the test", b.Joint.At, null, b.Joint.Size.ToString());

@@ -11,6 +11,7 @@ internal static class SpanLoads
 {
     public const string Says = "Simple beams between the supports of one straight stretch, parts and water where they lie; what hangs beyond the last support and what nozzles bear is left out. For support design ask the engineer.";
 
+    /// <summary>Every support that carries, those among them that no such stretch reckons.</summary>
     public static IEnumerable<SupportLoad> Of(Fabrication f)
     {
         var route = f.Route;
@@ -26,13 +27,14 @@ internal static class SpanLoads
             {
                 var (a, b) = (inOrder[i], inOrder[i + 1]);
                 var way = (b.At - a.At) with { Z = 0 };
-                // In one straight stretch only: over a corner a simple beam says nothing.
-                if (way.Length < 1 || way.Unit.Dot(a.Along) < 0.99 || Math.Abs(a.Along.Dot(b.Along)) < 0.99)
+                // In one straight and nearly level stretch only: over a corner a simple beam says nothing, be it a rolling offset that comes back to its line.
+                var ways = route.Runs[a.Run].Directions;
+                if (way.Length < 1 || way.Unit.Dot(a.Along) < Straight || Enumerable.Range(a.Leg, b.Leg - a.Leg + 1).Any(leg => ways[leg].Dot(a.Along) < Straight))
                     continue;
                 foreach (var (at, empty, water) in masses)
                 {
                     var along = (at - a.At).Dot(way.Unit);
-                    if (along < 0 || along >= way.Length || ((at - a.At) with { Z = 0 }).SquareTo(way.Unit).Length > 1000)
+                    if (along < 0 || along >= way.Length || (at - a.At).SquareTo((b.At - a.At).Unit).Length > Beside)
                         continue;
                     var share = along / way.Length;
                     Add(a, 1 - share);
@@ -44,11 +46,14 @@ internal static class SpanLoads
         }
 
         foreach (var s in bearing)
-        {
-            if (loads[s.Id].Full > 0)
-                yield return new(s, loads[s.Id].Empty, loads[s.Id].Full);
-        }
+            yield return new(s, loads[s.Id].Empty, loads[s.Id].Full);
     }
+
+    /// <summary>Cosine of what still is one straight line: eight degrees, more than any fall.</summary>
+    private const double Straight = 0.99;
+
+    /// <summary>What lies within this of the stretch hangs on it, mm: short branches and what stands on them.</summary>
+    private const double Beside = 1000;
 
     /// <summary>Masses along the line in short pieces: steel, and the water in it.</summary>
     private static IEnumerable<(Point At, double Empty, double Water)> MassesOf(Fabrication f)

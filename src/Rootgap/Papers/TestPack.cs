@@ -10,14 +10,20 @@ namespace Rootgap.Papers;
 /// <summary>How a limit of a test is closed.</summary>
 public enum LimitKind
 {
-    /// <summary>A blind on a flange.</summary>
+    /// <summary>A test blind on a flange: in for the test and out again.</summary>
     Blind,
 
-    /// <summary>A cap, a plug or a test stopper on an open pipe or outlet.</summary>
+    /// <summary>A cap, a plug or a test stopper on an open pipe, outlet or thread: in for the test and out again.</summary>
     Cap,
 
     /// <summary>A cap that is welded on and stays.</summary>
     WeldedCap,
+
+    /// <summary>The line's own screwed cap or plug: it stays, and lets water or air out where it is unscrewed.</summary>
+    Screwed,
+
+    /// <summary>The line's own blind flange: it stays.</summary>
+    OwnBlind,
 
     /// <summary>Welded to a line that is there already, or goes on: where it is held off is the test engineer's.</summary>
     Existing,
@@ -27,19 +33,38 @@ public enum LimitKind
 /// <param name="Name">1, 2 ... as on the sheet.</param>
 /// <param name="Joint">The joint there; empty where none is.</param>
 /// <param name="At">Middle of the bore there.</param>
-public sealed record TestLimit(string Name, LimitKind Kind, string Joint, Point At, NominalSize Size, string Class, BoltedJoint? Bolting)
+/// <param name="Part">What ends there, or closes it; null where a line goes on.</param>
+public sealed record TestLimit(string Name, LimitKind Kind, string Joint, Point At, NominalSize Size, string Class, BoltedJoint? Bolting, Part? Part)
 {
+    /// <summary>The part that is taken out there for the test; null where none is.</summary>
+    public Component? Out { get; init; }
+
+    /// <summary>Whether what is taken out there is welded in, so that it does not come out without a cut.</summary>
+    public bool IsWeldedIn { get; init; }
+
     /// <summary>Whether water or air can be let out there.</summary>
-    public bool Opens => Kind is LimitKind.Blind or LimitKind.Cap;
+    public bool Opens => Kind is LimitKind.Blind or LimitKind.Cap or LimitKind.Screwed;
+
+    /// <summary>Whether what closes it is put in for the test, so that it is counted in and out.</summary>
+    public bool IsForTest => Kind is LimitKind.Blind or LimitKind.Cap;
 }
+
+/// <summary>A bore of the test that hangs together: how it is filled and let out.</summary>
+/// <param name="Limits">All its limits.</param>
+/// <param name="Fills">Limits at which it is filled, in this order: all of it is reached from them with the flow through check valves.</param>
+/// <param name="Vents">Limits that let air out of its high places.</param>
+/// <param name="Drains">Limits that let water out of its low places.</param>
+/// <param name="Dry">What no limit fills, mm³: it lies before a check valve.</param>
+public sealed record TestBore(IReadOnlyList<TestLimit> Limits, IReadOnlyList<TestLimit> Fills, IReadOnlyList<TestLimit> Vents, IReadOnlyList<TestLimit> Drains, double Dry);
 
 /// <summary>A stretch whose bore stands higher, or lower, than all next to it.</summary>
 /// <param name="At">Its middle.</param>
+/// <param name="Part">The part that it lies in.</param>
 /// <param name="Height">Highest place of the bore's top, or lowest of its bottom, mm.</param>
 /// <param name="Limit">The limit that stands there; null where none does.</param>
 /// <param name="Stays">What stays there as air, or as water, mm³.</param>
 /// <param name="Opened">The bolted joint that is opened to let it out; null where there is none on it.</param>
-public sealed record BorePocket(bool IsHigh, Point At, double Height, NominalSize Size, TestLimit? Limit, double Stays, BoltedJoint? Opened)
+public sealed record BorePocket(bool IsHigh, Point At, Part Part, double Height, NominalSize Size, TestLimit? Limit, double Stays, BoltedJoint? Opened)
 {
     /// <summary>So little is let be, mm³: a cup.</summary>
     public const double Little = 0.1e6;
@@ -54,7 +79,7 @@ public sealed record TestHead(string What, double Height, double? Bar);
 
 /// <summary>What one support bears with the line full of water.</summary>
 /// <param name="Empty">kg.</param>
-/// <param name="Full">kg.</param>
+/// <param name="Full">kg; 0 where no straight stretch leads from it to another, so that it is not reckoned.</param>
 public sealed record SupportLoad(Support Support, double Empty, double Full);
 
 /// <summary>All that the test of one drawing needs, from its geometry, alone or with others that are filled together with it. Pressure, medium, hold and every distance are the test engineer's.</summary>
@@ -81,13 +106,17 @@ public sealed record TestPack
 
     public required IReadOnlyList<TestHead> Heads { get; init; }
 
-    /// <summary>Valves that stay in, to be open.</summary>
+    /// <summary>Valves that stay in, to be open, and what else stays between two pieces of pipe: plates, strainers, meters.</summary>
     public required IReadOnlyList<Component> Valves { get; init; }
 
     /// <summary>What is taken out.</summary>
     public required IReadOnlyList<Component> Out { get; init; }
 
+    /// <summary>High and low places of the bore; none where the test is with gas, which fills every corner.</summary>
     public required IReadOnlyList<BorePocket> Pockets { get; init; }
+
+    /// <summary>The bores of this drawing: more than one where a part is taken out.</summary>
+    public required IReadOnlyList<TestBore> Bores { get; init; }
 
     /// <summary>Volume of the bore of this drawing, mm³.</summary>
     public required double Volume { get; init; }
@@ -132,10 +161,11 @@ public sealed record TestPack
         if (!all.Contains(f))
             all.Add(f);
         List<string> numbers = [.. all.Select(a => a.Route.Drawing.Number)];
-        var bore = new BoreMap(route);
-        var bores = all.Select(a => (Drawing: a.Route.Drawing, Bore: a == f ? bore : new BoreMap(a.Route))).ToList();
+        var isOut = OutOf(route);
+        var bore = new BoreMap(route, isOut);
+        var bores = all.Select(a => (Drawing: a.Route.Drawing, Bore: a == f ? bore : new BoreMap(a.Route, OutOf(a.Route)))).ToList();
         var bolting = BoltedJoint.Of(f);
-        var limits = LimitsOf(f, bolting, numbers).ToList();
+        var limits = LimitsOf(f, bolting, isOut, numbers).ToList();
         var lead = all.Select(a => a.Route.Drawing).FirstOrDefault(d => d.Test.Pressure.Length > 0) ?? all.Select(a => a.Route.Drawing).FirstOrDefault(d => Checks.ServiceFigures.TestPressure(d) is not null) ?? drawing;
         var asked = lead.Test;
         // Of several drawings, one without a height stands nowhere against the others.
@@ -147,10 +177,12 @@ public sealed record TestPack
         double? Bar(double height) => pressure is { } bar ? PressureTest.At(bar, at, height, asked.Medium) : null;
         string On(string number) => all.Count > 1 ? $" ({number})" : "";
         List<TestHead> heads = [new("where it is asked", at, Bar(at)), new("at the gauge", asked.Gauge ?? at, Bar(asked.Gauge ?? at)), new("highest, top of the bore" + On(top.Number), top.Top, Bar(top.Top))];
-        heads.AddRange(limits.Where(l => l.Kind != LimitKind.WeldedCap).Select(l => new TestHead($"limit {l.Name}{(l.Joint.Length > 0 ? ", " + l.Joint : "")}", l.At.Z, IsPlaced(drawing) ? Bar(l.At.Z) : null)));
+        heads.AddRange(limits.Where(l => l.IsForTest || l.Kind == LimitKind.Existing).Select(l => new TestHead($"limit {l.Name}{(l.Joint.Length > 0 ? ", " + l.Joint : "")}", l.At.Z, IsPlaced(drawing) ? Bar(l.At.Z) : null)));
         heads.Add(new("lowest, bottom of the bore" + On(bottom.Number), bottom.Bottom, Bar(bottom.Bottom)));
-        var weakest = all.Select(a => Checks.ServiceFigures.Weakest(a.Route, Ratings.Ambient)).OfType<(Component Flange, string Material, double Rating)>().OrderBy(w => w.Rating).Select(w => ((Component, double)?)(w.Flange, w.Rating)).FirstOrDefault();
-        var isOut = route.Components.Where(c => c.Leg >= 0 && drawing.Runs[c.Run].Legs[c.Leg].IsOutForTest && c is InLine).ToList();
+        // What stands apart and ends open in service is closed and pressed here like the rest.
+        var weakest = all.SelectMany(a => new[] { Checks.ServiceFigures.Weakest(a.Route, Ratings.Ambient), Checks.ServiceFigures.WeakestLeftOut(a.Route, Ratings.Ambient) }).OfType<(Component Flange, string Material, double Rating)>().OrderBy(w => w.Rating).Select(w => ((Component, double)?)(w.Flange, w.Rating)).FirstOrDefault();
+        var isAir = asked.Medium == TestMedium.Air;
+        List<BorePocket> pockets = isAir ? [] : [.. PocketsOf(bore, limits, bolting, air: true), .. PocketsOf(bore, limits, bolting, air: false)];
         return new()
         {
             Fabrication = f,
@@ -161,9 +193,10 @@ public sealed record TestPack
             AskedAt = at,
             Limits = limits,
             Heads = heads,
-            Valves = [.. route.Components.OfType<Valve>().Where(v => !isOut.Contains(v))],
+            Valves = [.. route.Components.Where(c => c is Valve or InLineItem && !isOut.Contains(c))],
             Out = isOut,
-            Pockets = [.. PocketsOf(bore, limits, bolting, air: true), .. PocketsOf(bore, limits, bolting, air: false)],
+            Pockets = pockets,
+            Bores = [.. BoresOf(bore, limits, pockets)],
             Volume = bore.Volume,
             PackVolume = bores.Sum(b => b.Bore.Volume),
             Weakest = weakest is var (flange, rating) ? (flange, rating, PressureTest.MostOfFlanges(rating, drawing.Units)) : null,
@@ -193,7 +226,11 @@ public sealed record TestPack
             yield return $"{d.Number} does not say how high it stands: its heads are not worked out; give its start an `at` with `up`";
     }
 
-    private static IEnumerable<TestLimit> LimitsOf(Fabrication f, IReadOnlyList<BoltedJoint> bolting, IReadOnlyCollection<string> pack)
+    /// <summary>What the drawing marks to be taken out for the test.</summary>
+    private static List<Component> OutOf(Route route) =>
+        [.. route.Components.Where(c => c is InLine && c.Leg >= 0 && route.Drawing.Runs[c.Run].Legs[c.Leg].IsOutForTest)];
+
+    private static IEnumerable<TestLimit> LimitsOf(Fabrication f, IReadOnlyList<BoltedJoint> bolting, List<Component> isOut, IReadOnlyCollection<string> pack)
     {
         var (route, drawing) = (f.Route, f.Route.Drawing);
         var number = 0;
@@ -213,25 +250,78 @@ public sealed record TestPack
                 var open = route.Joints.Where(j => j.Run == r && j.Between.Count == 1).OrderBy(j => j.At.To(at)).ToList();
                 // The weld to a line that is there stands a gap off the point.
                 var joint = open.Find(j => j.Leg == leg) ?? open.Find(j => j.At.To(at) < AtTheEnd);
-                return point switch
+                TestLimit Of(LimitKind kind, Part? part, Joint? at0 = null) => new(Next(), kind, at0?.Id ?? "", at, size, at0?.Class is { Length: > 0 } own ? own : kind is LimitKind.Blind or LimitKind.OwnBlind ? run.Line.Class : "", bolting.FirstOrDefault(b => b.Joint.Id == at0?.Id), part);
+                T? Here<T>()
+                    where T : Component => route.Components.OfType<T>().FirstOrDefault(c => c.Run == r && c.Leg == leg);
+                switch (point)
                 {
-                    FlangePoint { IsBlinded: false } => new(Next(), LimitKind.Blind, joint?.Id ?? "", at, size, joint?.Class ?? run.Line.Class, bolting.FirstOrDefault(b => b.Joint.Id == joint?.Id)),
-                    CapPoint => new(Next(), LimitKind.WeldedCap, "", at, size, "", null),
-                    OpenPoint => new(Next(), LimitKind.Cap, "", at, size, "", null),
-                    WeldPoint => new(Next(), LimitKind.Existing, joint?.Id ?? "", at, size, "", null),
-                    _ => null,
-                };
+                    case FlangePoint { IsBlinded: true }:
+                        var blind = Here<BlindFlange>();
+                        return Of(LimitKind.OwnBlind, blind, route.Joints.FirstOrDefault(j => blind is not null && j.Between.Contains(blind.Id)));
+                    case FlangePoint:
+                        return Of(LimitKind.Blind, Here<Flange>(), joint);
+                    case CapPoint:
+                        var cap = Here<Cap>();
+                        return Of(cap?.Line.Ends == FittingEnds.Threaded ? LimitKind.Screwed : LimitKind.WeldedCap, cap);
+                    case PlugPoint:
+                        return Of(LimitKind.Screwed, Here<Plug>());
+                    case OpenPoint:
+                        return Of(LimitKind.Cap, route.Pipes.FirstOrDefault(p => p.Run == r && p.Ports.Any(e => e.At.To(at) < 1)));
+                    case WeldPoint:
+                        return Of(LimitKind.Existing, null, joint);
+                    default:
+                        return null;
+                }
             }
         }
 
-        // Branches on which no run begins.
-        foreach (var c in route.Components)
+        // Ends of parts to which nothing is joined: branches on which no run begins, a valve behind which nothing follows.
+        foreach (var c in route.Components.Where(c => !c.LiesInJoint && !isOut.Contains(c)))
         {
-            var branch = c switch { Outlet o => o.Branch, Tee t => t.Branch, _ => default };
-            if (branch.Name == PortName.Branch && !route.Joints.Any(j => j.Between.Contains(c.Id) && j.At.To(branch.At) < AtTheEnd))
-                yield return new(Next(), LimitKind.Cap, c.Id, branch.At, c is Outlet ? c.Size : c.Size2.IsNone ? c.Size : c.Size2, "", null);
+            foreach (var port in FreeOf(route, c))
+            {
+                var isFaced = c is InLine { Ends: FittingEnds.Flanged } || port.Name == PortName.Face;
+                yield return new(Next(), isFaced ? LimitKind.Blind : LimitKind.Cap, "", port.At, SizeAt(c, port), isFaced ? c.Line.Class : "", null, c);
+            }
+        }
+
+        // The ends that a part leaves open where it is taken out.
+        foreach (var gone in isOut)
+        {
+            foreach (var joint in route.Joints.Where(j => j.Between.Contains(gone.Id)))
+            {
+                var beside = joint.Between.Where(id => id != gone.Id).Select(route.PartOf).FirstOrDefault();
+                if (beside is null || isOut.Contains(beside))
+                    continue;
+                var isBolted = joint.Kind == JointKind.Bolted;
+                yield return new(Next(), isBolted ? LimitKind.Blind : LimitKind.Cap, joint.Id, joint.At, joint.Size, isBolted ? joint.Class : "", bolting.FirstOrDefault(b => b.Joint == joint), beside) { Out = gone, IsWeldedIn = joint.IsWeld };
+            }
         }
     }
+
+    /// <summary>Ends of a component to which no joint belongs; each joint belongs to the end that it is nearest to, an end has one.</summary>
+    private static List<Port> FreeOf(Route route, Component c)
+    {
+        if (c is Cap or Plug or BlindFlange)
+            return [];
+        var free = c.Ports.ToList();
+        var joints = route.Joints.Where(j => j.Between.Contains(c.Id)).ToList();
+        while (free.Count > 0 && joints.Count > 0)
+        {
+            var (port, joint) = free.SelectMany(p => joints.Select(j => (Port: p, Joint: j))).MinBy(x => x.Port.At.To(x.Joint.At));
+            free.Remove(port);
+            joints.Remove(joint);
+        }
+
+        return free;
+    }
+
+    private static NominalSize SizeAt(Component c, Port port) => c switch
+    {
+        Tee { Size2.IsNone: false } when port.Name == PortName.Branch => c.Size2,
+        Reducer { Size2.IsNone: false } reducer when Math.Abs(port.Outside - reducer.Outside) > Same => c.Size2,
+        _ => c.Size,
+    };
 
     /// <summary>A joint within this of a line's end is the end's own, mm.</summary>
     private const double AtTheEnd = 60;
@@ -241,8 +331,9 @@ public sealed record TestPack
 
     private static IEnumerable<BorePocket> PocketsOf(BoreMap bore, List<TestLimit> limits, IReadOnlyList<BoltedJoint> bolting, bool air)
     {
-        var openings = limits.Where(l => l.Opens).Select(l => (Limit: l, Node: bore.Nodes.MinBy(n => n.At.To(l.At)))).Where(o => o.Node is not null && o.Node.At.To(o.Limit.At) < 400).ToList();
-        var level = bore.Standing(openings.Select(o => (o.Node!, air ? o.Node!.Top : o.Node!.Bottom)), air);
+        var openings = limits.Where(l => l.Opens).Select(l => (Limit: l, Node: NodeOf(bore, l))).Where(o => o.Node is not null).Select(o => (o.Limit, Node: o.Node!)).ToList();
+        double[] Standing(IEnumerable<BoreMap.Node> at) => bore.Standing(at.Select(n => (n, air ? n.Top : n.Bottom)), air);
+        var level = Standing(openings.Select(o => o.Node));
         double Height(BoreMap.Node n) => air ? n.Top : -n.Bottom;
         var seen = new bool[bore.Nodes.Count];
         List<List<BoreMap.Node>> pockets = [];
@@ -259,11 +350,16 @@ public sealed record TestPack
             while (stack.TryPop(out var node))
             {
                 flat.Add(node);
-                foreach (var other in node.Next.Select(i => bore.Nodes[i]))
+                foreach (var other in node.Out.Select(i => bore.Nodes[i]))
                 {
                     if (Math.Abs(Height(other) - Height(begin)) <= Same)
                     {
-                        if (!seen[other.Index])
+                        // Where it may go on at this height and not come back, the place behind speaks.
+                        if (!other.Out.Contains(node.Index))
+                        {
+                            isTop = false;
+                        }
+                        else if (!seen[other.Index])
                         {
                             seen[other.Index] = mine.Add(other.Index);
                             stack.Push(other);
@@ -273,7 +369,7 @@ public sealed record TestPack
                             isTop &= mine.Contains(other.Index) || Height(other) <= Height(begin);
                         }
                     }
-                    else if (air || node.Out.Contains(other.Index))
+                    else
                     {
                         isTop &= Height(other) < Height(begin);
                     }
@@ -288,16 +384,55 @@ public sealed record TestPack
         var told = new HashSet<int>();
         foreach (var flat in pockets.OrderByDescending(p => Height(p[0])).ThenBy(p => p[0].Index))
         {
-            var limit = openings.Where(o => flat.Contains(o.Node!)).Select(o => o.Limit).FirstOrDefault();
+            var here = openings.Where(o => flat.Contains(o.Node)).ToList();
+            var limit = air ? here.LastOrDefault().Limit : here.FirstOrDefault().Limit;
             if (limit is null && told.Contains(flat[0].Index))
                 continue;
-            var stays = Stays(bore, level, flat[0], air, out var full);
-            if (limit is null && stays < Nothing)
+            // A limit is named where it is needed: without it something would stay.
+            var alone = limit is null ? level : Standing(openings.Except(here).Select(o => o.Node));
+            var stays = Stays(bore, alone, flat[0], air, out var full);
+            if (stays < Nothing)
                 continue;
-            told.UnionWith(full.Select(n => n.Index));
-            var opened = bolting.Where(b => full.Any(n => b.Joint.Between.Contains(n.Part.Id) && n.At.To(b.Joint.At) < AtJoint)).OrderBy(b => b.Joint.At.Z).FirstOrDefault();
             var middle = flat[flat.Count / 2];
-            yield return new(air, middle.At, air ? flat.Max(n => n.Top) : flat.Min(n => n.Bottom), middle.Part.Size, limit, limit is null ? stays : 0, limit is null ? opened : null);
+            BorePocket Pocket(double left, BoltedJoint? opened) => new(air, middle.At, middle.Part, air ? flat.Max(n => n.Top) : flat.Min(n => n.Bottom), middle.Part.Size, limit, left, opened);
+            if (limit is not null)
+            {
+                yield return Pocket(0, null);
+                continue;
+            }
+
+            told.UnionWith(full.Select(n => n.Index));
+            // The bolted joint by which most runs off, if it does.
+            var best = bolting.SelectMany(b => full.Where(n => b.Joint.Between.Contains(n.Part.Id) && n.At.To(b.Joint.At) < AtJoint).Select(n => (Joint: b, Stays: Stays(bore, Standing(openings.Select(o => o.Node).Append(n)), flat[0], air, out _))))
+                .OrderBy(b => b.Stays).Select(b => ((BoltedJoint Joint, double Stays)?)b).FirstOrDefault();
+            yield return Pocket(stays, best is var (joint, left) && left < BorePocket.Little ? joint : null);
+        }
+    }
+
+    /// <summary>The place of the bore at which a limit opens; null where the bore does not reach it.</summary>
+    private static BoreMap.Node? NodeOf(BoreMap bore, TestLimit limit) => 
+        (limit.Part is { } part ? bore.At(part.Id, limit.At) : null) ?? bore.Nodes.Where(n => n.At.To(limit.At) < 400).MinBy(n => n.At.To(limit.At));
+
+    private static IEnumerable<TestBore> BoresOf(BoreMap map, List<TestLimit> limits, List<BorePocket> pockets)
+    {
+        var at = limits.Select(l => (Limit: l, Node: NodeOf(map, l))).Where(x => x.Node is not null).Select(x => (x.Limit, Node: x.Node!)).ToList();
+        foreach (var bore in map.Bores())
+        {
+            var all = bore.Select(n => n.Index).ToHashSet();
+            var here = at.Where(x => all.Contains(x.Node.Index)).ToList();
+            List<TestLimit> Served(bool high) => [.. pockets.Where(p => p.IsHigh == high && p.Limit is { } limit && here.Any(h => h.Limit == limit)).Select(p => p.Limit!).Distinct()];
+            var vents = Served(high: true);
+            // With the flow through every check valve: first what reaches most, of those none that is a vent where another will do, the lowest.
+            List<TestLimit> fills = [];
+            var dry = all.ToHashSet();
+            while (dry.Count > 0 && here.Where(h => h.Limit.Opens && !fills.Contains(h.Limit)).Select(h => (h.Limit, h.Node, New: map.Reach([h.Node]).Where(dry.Contains).ToList()))
+                .Where(h => h.New.Count > 0).OrderByDescending(h => h.New.Count).ThenBy(h => vents.Contains(h.Limit)).ThenBy(h => Math.Round(h.Node.Bottom)).FirstOrDefault() is { New: not null } best)
+            {
+                fills.Add(best.Limit);
+                dry.ExceptWith(best.New);
+            }
+
+            yield return new([.. here.Select(h => h.Limit)], fills, vents, Served(high: false), dry.Sum(i => map.Nodes[i].Volume));
         }
     }
 

@@ -30,16 +30,16 @@ public static class TestPackPages
     private static IReadOnlyList<Page> One(ShopJob job, TestPack pack, TestDone? done)
     {
         var block = job.Block($"{TestWords.Name(pack)}: {TestWords.Medium(pack)}");
-        Action<Flow>[] Parts(bool isTight) =>
+        Action<Flow>[] Parts(double high, bool isTight) =>
         [
-            flow => Limits(flow, job, pack), flow => flow.Figure(TestPicture.Of(pack, flow.Width, isTight ? LowPicture : Picture)), flow => Ends(flow, job, pack), flow => Heads(flow, job, pack), flow => Wet(flow, job, pack),
+            flow => Limits(flow, job, pack), flow => flow.Figure(TestPicture.Of(pack, flow.Width, high)), flow => Ends(flow, job, pack), flow => Heads(flow, job, pack), flow => Wet(flow, job, pack),
             flow => ValvesAndSupports(flow, job, pack), flow => Cautions(flow, pack), flow => Steps(flow, job, pack, done, isTight), flow => After(flow, job, pack, done, isTight),
         ];
         // One large sheet in two columns where it holds all, if need be with a lower picture and lower boxes; else as many small ones as it takes.
         var sheet = job.Paper.Larger.Landscape;
         var area = block.Content(sheet);
         var width = (area.Width - Between) / 2;
-        foreach (var parts in new[] { false, true }.Select(Parts))
+        foreach (var parts in Pictures.Select(p => Parts(p.High, p.IsTight)))
         {
             for (var left = parts.Length - 1; left > 0; left--)
             {
@@ -50,14 +50,14 @@ public static class TestPackPages
         }
 
         var small = new Flow(job.Paper, block);
-        Array.ForEach(Parts(false), part => part(small));
+        Array.ForEach(Parts(TestPicture.Height(pack), false), part => part(small));
         return small.Pages;
     }
 
     private const double Between = 8;
 
-    /// <summary>Heights of the picture, mm.</summary>
-    private const double Picture = 48, LowPicture = 34;
+    /// <summary>Heights of the picture, mm, and whether the boxes are low: the first with which one large sheet holds all.</summary>
+    private static readonly (double High, bool IsTight)[] Pictures = [(110, false), (90, false), (75, false), (60, false), (48, false), (48, true), (34, true)];
 
     private static void Limits(Flow flow, ShopJob job, TestPack pack)
     {
@@ -79,7 +79,7 @@ public static class TestPackPages
         var units = job.Drawing.Units;
         flow.Table(new Table(
             ["", new("Limit", ColumnWidth.Share(2)), new("Bolts, gasket", ColumnWidth.Share()), new("Blind thickness", ColumnWidth.Of(24)), "In", "Out"],
-            pack.Limits.Select(l => new Row(new Cell(l.Name) { Bold = true }, TestWords.Of(l), TestWords.Bolts(l, units), "", l.Opens ? Cell.Box() : "", l.Opens ? Cell.Box() : "")))
+            pack.Limits.Select(l => new Row(new Cell(l.Name) { Bold = true }, TestWords.Of(l), TestWords.Bolts(l, units), "", l.IsForTest ? Cell.Box() : "", l.IsForTest ? Cell.Box() : "")))
         { Style = Dense, WhenEmpty = "no end", RowHeight = 6, LeastRowHeight = 5.2 });
     }
 
@@ -98,36 +98,39 @@ public static class TestPackPages
             { Style = TextStyle.Small })));
         flow.Fields(4,
             new Field("Volume of the bore", TestWords.Volume(units, pack.Volume) + (pack.Numbers.Count > 1 ? $"; pack {TestWords.Volume(units, pack.PackVolume)}" : "")),
-            new Field(pack.IsAir ? "Stored energy" : "Water in it", pack.IsAir ? pack.Pressure is { } p ? Amount.Say(Quantity.Energy, PressureTest.StoredEnergy(p, pack.PackVolume), units) : "" : LiftWords.Mass(units, pack.WaterMass)),
-            new Field("Taken out", pack.Out.Count > 0 ? string.Join(", ", pack.Out.Select(c => $"{c.Id} {c.Name}")) : "nothing marked"),
+            new Field(pack.IsAir ? "Stored energy" : "Water in it", pack.IsAir ? pack.Pressure is { } p ? TestWords.Energy(PressureTest.StoredEnergy(p, pack.PackVolume), units) : "" : LiftWords.Mass(units, pack.WaterMass)),
+            new Field("Taken out", pack.Out.Count > 0 ? string.Join(", ", pack.Out.Select(c => LengthText.Say(units, $"{c.Id} {c.Name}, {c.Path:len} long"))) : "nothing marked"),
             new Field("Not counted", "bodies of valves"));
     }
 
     // What stays in it.
     private static void Wet(Flow flow, ShopJob job, TestPack pack)
     {
-        var units = job.Drawing.Units;
-        flow.Heading("Vents, drains, what stays", 3).Bullets(Dense, pack.Pockets.OrderByDescending(k => k.IsHigh).ThenByDescending(k => k.Stays).Select(k => TestWords.Of(k, pack, units)));
+        if (!pack.IsAir)
+            flow.Heading("Vents, drains, what stays", 3).Bullets(Dense, TestWords.Pockets(pack, job.Drawing.Units));
     }
 
     // Beside each other where there are both.
     private static void ValvesAndSupports(Flow flow, ShopJob job, TestPack pack)
     {
-        var isLoaded = pack.Supports.Count > 0 && !pack.IsAir;
+        var isLoaded = pack.Supports.Any(s => s.Full > 0) && !pack.IsAir;
         if (pack.Valves.Count > 0 && isLoaded)
             flow.Beside((1, Valves), (1.3, Full));
         else if (isLoaded)
             Full(flow);
         else if (pack.Valves.Count > 0)
             Valves(flow);
-        if (isLoaded)
-            flow.Paragraph(SpanLoads.Says, TextStyle.Small);
+        if (pack.Supports.Count > 0 && !pack.IsAir)
+        {
+            var unreckoned = pack.Supports.Where(s => s.Full <= 0).Select(s => s.Support.Tag).ToList();
+            flow.Paragraph(SpanLoads.Says + (unreckoned.Count > 0 ? $" NOT RECKONED, as no straight stretch leads from them to another support, and not unloaded: {string.Join(", ", unreckoned)}." : ""), TextStyle.Small);
+        }
 
-        void Valves(Flow f) => f.Heading("Valves", 3).Ticks(Dense, pack.Valves.Select(v => TestWords.Of(v, pack)));
+        void Valves(Flow f) => f.Heading(pack.Valves.All(v => v is Valve) ? "Valves" : "Valves and what stays in the line", 3).Ticks(Dense, pack.Valves.Select(v => TestWords.Of(v, pack)));
 
         void Full(Flow f) => f.Heading("Supports, full of water", 3).Table(new Table(
             ["Support", "Kind", new("Empty", Anchor.End), new("Full", Anchor.End), new("Seen", ColumnWidth.Share())],
-            pack.Supports.Select(s => new Row(new Cell(s.Support.Tag) { Bold = true }, s.Support.Name, LiftWords.Mass(job.Drawing.Units, s.Empty), new Cell(LiftWords.Mass(job.Drawing.Units, s.Full)) { Bold = true }, Cell.Box())))
+            pack.Supports.Where(s => s.Full > 0).Select(s => new Row(new Cell(s.Support.Tag) { Bold = true }, s.Support.Name, LiftWords.Mass(job.Drawing.Units, s.Empty), new Cell(LiftWords.Mass(job.Drawing.Units, s.Full)) { Bold = true }, Cell.Box())))
         { Style = Dense });
     }
 
@@ -156,7 +159,8 @@ public static class TestPackPages
             [new("Joint"), new("What", ColumnWidth.Share()), new("New gasket", done is null ? ColumnWidth.Fit : ColumnWidth.Of(24)), new("Bolted up, by", ColumnWidth.Of(22))],
             pack.Opened.Select(b => new Row(new Cell(b.Joint.Id) { Bold = true }, Wording.Between(job.Fabrication, b.Joint), done?.Restored(b.Joint.Id) is { } up ? new Cell(up.Gasket ?? "not noted") : Cell.Box(LengthText.Say(units, $"{b.Joint.Gap:gap}")), done?.Restored(b.Joint.Id) is { } by ? $"{by.Who}, {by.Time.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : ""))
                 .Concat(pack.Out.Select(c => new Row(new Cell(c.Id) { Bold = true }, c.Name + " back in", "", "")))
-                .Concat(pack.Limits.Where(l => l.Kind == LimitKind.Cap).Select(l => new Row(new Cell("limit " + l.Name) { Bold = true }, "cap or plug out", "", ""))))
+                .Concat(pack.Limits.Where(l => l.Kind == LimitKind.Cap).Select(l => new Row(new Cell("limit " + l.Name) { Bold = true }, "cap or plug out", "", "")))
+                .Concat(pack.Bores.SelectMany(b => b.Vents.Concat(b.Drains)).Distinct().Where(l => l.Kind == LimitKind.Screwed).Select(l => new Row(new Cell("limit " + l.Name) { Bold = true }, $"{l.Part?.Id} screwed in again, sealed", "", ""))))
         { Style = TextStyle.Small, RowHeight = 6.6, WhenEmpty = "nothing" })));
         Boxes(flow, isTight, new Field("Welds accepted"), new Field("Test engineer"), new Field("Client"), new Field("Restored, blinds counted out"));
     }

@@ -74,10 +74,14 @@ public static class PressureTest
         return absolute * 1e5 * (volume / 1e9) / (kappa - 1) * (1 - Math.Pow(atmosphere / absolute, (kappa - 1) / kappa));
     }
 
-    /// <summary>Where a stored energy stands among the steps of ASME PCC-2 501-III.</summary>
-    public static string Step(double energy) => energy <= FirstStep ? "up to 135.5 MJ: first step of ASME PCC-2 501-III"
-        : energy <= SecondStep ? "over 135.5 and up to 271 MJ: second step of ASME PCC-2 501-III"
-        : "over 271 MJ: third step of ASME PCC-2 501-III";
+    /// <summary>Where a stored energy stands among the steps of ASME PCC-2 501-III, which are 100 and 200 million ft lb.</summary>
+    public static string Step(double energy, Units units = Units.Millimetres)
+    {
+        var (first, second, unit) = units == Units.Inches ? ("100", "200", "million ft lb") : ("135.5", "271", "MJ");
+        return energy <= FirstStep ? $"up to {first} {unit}: first step of ASME PCC-2 501-III"
+            : energy <= SecondStep ? $"over {first} and up to {second} {unit}: second step of ASME PCC-2 501-III"
+            : $"over {second} {unit}: third step of ASME PCC-2 501-III";
+    }
 
     public static IEnumerable<Sum> EnergySums(double bar, double volume, double kappa = Kappa, double atmosphere = Atmosphere)
     {
