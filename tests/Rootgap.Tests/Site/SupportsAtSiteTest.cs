@@ -184,7 +184,7 @@ public class SupportsAtSiteTest
         Assert.Contains(steps.SelectMany(s => s.Readings), r => r.What.StartsWith(end + ", middle", StringComparison.Ordinal) && r.Target.EndsWith(north, StringComparison.Ordinal));
         var last = steps.Last(s => s.Body is not null);
         // 100 less the gap.
-        Assert.Contains(last.Holds, h => h.Contains("2-B has 100 left on and reaches 96.8 into the place of", StringComparison.Ordinal) && h.Contains("only then", StringComparison.Ordinal));
+        Assert.Contains(last.Holds, h => h.Contains("2-A has 100 left on and reaches 96.8 into the place of", StringComparison.Ordinal) && h.Contains("only then", StringComparison.Ordinal));
         Assert.DoesNotContain(steps.Where(s => s.Body is not null && s != last).SelectMany(s => s.Holds), h => h.Contains("left on", StringComparison.Ordinal));
     }
 
@@ -202,6 +202,17 @@ public class SupportsAtSiteTest
         foreach (var odd in (string[])["2'-11 7/16\"", "11 13/16\" back", "3 15/16\" back"])
             Assert.DoesNotContain(odd, words, StringComparison.Ordinal);
         Assert.Contains("3'-0\" back", words, StringComparison.Ordinal);
+    }
+
+    // The demo's two closings: what would help is named run by run, and what may be out across the pipe stands once.
+    [Fact]
+    public void A_forecast_names_the_legs_run_by_run_and_one_figure_a_direction()
+    {
+        var forecast = Forecast.Of(SampleFile.All.First(s => s.Name == "chilled-supply").Packet().Fabrication, new(Draws: 2000));
+        var said = string.Join('\n', new ForecastWords(Units.Millimetres).Of(forecast));
+        Assert.Contains("takes up what is out; one on leg 1, 2, 3 or 7 of run 1 would", said, StringComparison.Ordinal);
+        Assert.Contains("one on leg 1, 2 or 3 of run 1 or leg 3 of run 2 would", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("may be out", said, StringComparison.Ordinal);
     }
 
     // Two standard deviations of 185.2 mm are 14.58 in.

@@ -197,10 +197,10 @@ public sealed class ClosingSheets
             closing.Adjustment.Readings.Select(r =>
             {
                 var isAngle = r.Taken.Reading.IsAngle;
-                string Shown(double v) => isAngle ? Text($"{Angles.ToDegrees(v):0.00}°") : Text($"{v:cut}");
+                string Shown(double v) => isAngle ? LengthText.Millimetres(Angles.ToDegrees(v), 2) + "°" : Text($"{v:cut}");
                 return new Row(
                     Text($"{r.Taken.Entry + 1}"), r.Taken.Reading.Says(units), Shown(r.Taken.Value), Shown(r.Taken.Value - r.Residual), isAngle ? Shown(r.Residual) : Text($"{r.Residual:off}"),
-                    r.IsQuestioned ? Cell.Warn(Text($"{r.Standardised:0.0}: again")) : r.IsUnchecked ? "nothing checks it" : Text($"{r.Standardised:0.0}"));
+                    r.IsQuestioned ? Cell.Warn(Text($"{r.Standardised:0.0}: again")) : r.IsUnchecked ? "nothing checks it" : LengthText.Millimetres(r.Standardised, 1));
             }))
         { Style = TextStyle.Small, WhenEmpty = "nothing read yet" });
         flow.Heading("Joints", 2).Table(new Table(
