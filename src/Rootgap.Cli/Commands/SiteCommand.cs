@@ -109,14 +109,14 @@ internal static class SiteCommand
             foreach (var step in steps)
             {
                 var what = step.Body is { } body
-                    ? FormattableString.Invariant($"{body.Name}, {body.Mass:0.#} kg{(body.Unweighed.Count > 0 ? " and what nobody weighed" : "")}: {(step.Joints.Count == 0 ? step.Stands is [] ? "on its supports" : "on stands of its own" : string.Join(", ", step.Joints.Select(j => j.Id)))}")
+                    ? LengthText.Say(units, $"{body.Name}, {body.Mass:kg1}{(body.Unweighed.Count > 0 ? " and what nobody weighed" : "")}: {(step.Joints.Count == 0 ? step.Stands is [] ? "on its supports" : "on stands of its own" : string.Join(", ", step.Joints.Select(j => j.Id)))}")
                     : step.Closes is { } closes ? $"{closes.Id}, final fit: survey, cut, weld"
                     : $"supports: {string.Join(", ", step.Sets.Select(s => s.Tag))}";
                 var stands = step.Body is null ? "" : step.Stands switch
                 {
                     null => "; stays in the sling till it is joined",
                     [] => "",
-                    var some => "; stands: " + string.Join(", ", some.Select(s => LengthText.Say(units, $"{s.Piece} at {s.Along:len0}, EL {s.Underside:len0}"))),
+                    var some => "; stands: " + string.Join(", ", some.Select(s => LengthText.Say(units, $"{s.Piece} at {s.Along:len0}, EL {s.Underside:el0}"))),
                 };
                 Console.Out.WriteLine(FormattableString.Invariant($"  {step.Number}. {what}{stands}{(step.Body is not null && step.Way is null ? "; CLOSED OFF by what stands" : "")}"));
             }

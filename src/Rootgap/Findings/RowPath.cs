@@ -58,9 +58,11 @@ public readonly record struct RowPath
     public bool IsWithin(RowPath other) =>
         other.IsDrawing || this == other || (ToString().StartsWith(other.ToString(), StringComparison.Ordinal) && ToString()[other.ToString().Length] is '.' or '[');
 
-    /// <summary>The place in words where the drawing is not at hand, counted from one: <c>run 1, leg 3</c>.</summary>
-    public string Words => Run is not { } run ? ToString()
-        : string.Create(CultureInfo.InvariantCulture, $"run {run + 1}{(Leg is { } leg ? string.Create(CultureInfo.InvariantCulture, $", leg {leg + 1}") : IsStart ? ", start" : "")}");
+    /// <summary>A choice of legs in words, counted from one, run by run: <c>leg 1, 2 or 7 of run 1 or leg 3 of run 2</c>.</summary>
+    /// <param name="nameOf">What a run is called, by its index.</param>
+    public static string Legs(IEnumerable<RowPath> legs, Func<int, string> nameOf) => string.Join(" or ", legs.Where(l => l is { Run: not null, Leg: not null }).Distinct().GroupBy(l => l.Run!.Value, l => l.Leg!.Value + 1)
+        .Select(g => (Name: nameOf(g.Key), Legs: g.Select(n => n.ToString(CultureInfo.InvariantCulture)).ToList()))
+        .Select(g => $"leg {(g.Legs.Count > 1 ? string.Join(", ", g.Legs.SkipLast(1)) + " or " : "")}{g.Legs[^1]} of {g.Name}"));
 
     /// <summary>The path as the file's tree writes it.</summary>
     public override string ToString() => text ?? "";

@@ -102,6 +102,7 @@ public static class LengthText
     /// A text with its lengths, mm inside, as a person reads them in the drawing's units: <c>{x:len}</c> to a tenth of a millimetre or a sixteenth, <c>{x:len0}</c> to
     /// a whole millimetre or a sixteenth, <c>{x:small}</c>, of a wall or a step, to a hundredth of a millimetre or a thousandth of an inch, <c>{x:gap}</c>, of a gap that is read with a rod or a feeler, to a sixty-fourth,
     /// <c>{x:cut}</c>, of a cut that is set out with a rule, to a tenth of a millimetre or a thirty-second, <c>{x:off}</c>, of what is out of its place, to a tenth or a sixty-fourth, <c>{x:pipe}</c> metres of pipe. With their unit: <c>{x:kg}</c> a mass to a whole kilogram or pound, <c>{x:kg1}</c> to a tenth,
+    /// <c>{x:el}</c>, <c>{x:east}</c> and <c>{x:north}</c> a place in the plant as its isometric has it, <c>+3'-0"</c>, <c>W 1200</c>, with a nought behind to a whole millimetre,
     /// <c>{x:bar}</c> a pressure to a tenth of a bar or a whole psi, <c>{x:celsius}</c> a temperature to a whole degree C or F. Other figures as they are formatted.
     /// </summary>
     public static string Say(Units units, FormattableString text) => text.ToString(units == Units.Inches ? InInches : InMillimetres);
@@ -142,6 +143,12 @@ public static class LengthText
         {
             ("len", double mm) => Length(mm, 1),
             ("len0", double mm) => Length(mm, 0),
+            ("el", double mm) => (mm < -0.05 ? "−" : "+") + Length(Math.Abs(mm), 1),
+            ("el0", double mm) => (mm < -0.5 ? "−" : "+") + Length(Math.Abs(mm), 0),
+            ("east", double mm) => (mm < -0.05 ? "W " : "E ") + Length(Math.Abs(mm), 1),
+            ("east0", double mm) => (mm < -0.5 ? "W " : "E ") + Length(Math.Abs(mm), 0),
+            ("north", double mm) => (mm < -0.05 ? "S " : "N ") + Length(Math.Abs(mm), 1),
+            ("north0", double mm) => (mm < -0.5 ? "S " : "N ") + Length(Math.Abs(mm), 0),
             ("gap", double mm) => units == Units.Inches ? Fraction(mm) : Plain(mm, 2),
             ("cut", double mm) => units == Units.Inches ? ByRule(mm) : Millimetres(mm, 1),
             ("off", double mm) => units == Units.Inches ? Fraction(mm) : Millimetres(mm, 1),

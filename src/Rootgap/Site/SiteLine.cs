@@ -93,6 +93,9 @@ public sealed record SiteJoint(Joint Joint, JointAxes Axes, double Gap, double O
     /// <summary>Made last, with extra pipe to be cut to what is measured.</summary>
     public bool IsFinalFit => Joint.Place == Drawings.WeldPlace.FinalFit && !IsBolted;
 
+    /// <summary>How far the pipe with the extra reaches into the other side's place until it is cut, mm; 0 where nothing is left on.</summary>
+    public double LeftOn => Math.Max(0, (Long?.Extra ?? 0) - Math.Max(0, Gap));
+
     /// <summary>The two ends that meet.</summary>
     public IEnumerable<SiteEnd> Sides => [First, Second];
 

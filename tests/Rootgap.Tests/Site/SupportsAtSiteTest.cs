@@ -3,12 +3,15 @@ using System.Text;
 using System.Text.Json;
 using Rootgap.Drawings;
 using Rootgap.Measure;
+using Rootgap.Papers;
+using Rootgap.Sheets;
 using Rootgap.Site;
 using Rootgap.Site.Closing;
 using Rootgap.Site.Erection;
 using Rootgap.Site.Forecasting;
 using Rootgap.Site.Splitting;
 using Rootgap.Site.Surveys;
+using Rootgap.Tests.Samples;
 
 namespace Rootgap.Tests.Site;
 
@@ -98,8 +101,8 @@ public class SupportsAtSiteTest
     public void Heights_are_told_in_the_drawings_units()
     {
         var readings = ErectionOrder.Of(Line(Drawing()))[0].Readings;
-        Assert.Contains("EL 2215.9", readings[0].Target, StringComparison.Ordinal);
-        Assert.Contains("EL 3384.2", readings[1].Target, StringComparison.Ordinal);
+        Assert.Contains("EL +2215.9", readings[0].Target, StringComparison.Ordinal);
+        Assert.Contains("EL +3384.2", readings[1].Target, StringComparison.Ordinal);
         var inches = ErectionOrder.Of(Line(Drawing("units: in").Replace("up: 900", "up: 36", StringComparison.Ordinal).Replace("by: 1500", "by: 60", StringComparison.Ordinal).Replace("by: 1800", "by: 72", StringComparison.Ordinal)
             .Replace("by: 2400", "by: 96", StringComparison.Ordinal).Replace("by: 1300", "by: 48", StringComparison.Ordinal).Replace("by: 1600", "by: 60", StringComparison.Ordinal)
             .Replace("height: 100", "height: 4", StringComparison.Ordinal).Replace("height: 900", "height: 36", StringComparison.Ordinal)));
@@ -107,6 +110,139 @@ public class SupportsAtSiteTest
         Assert.Contains("7'-4 11/16\"", inches[0].Readings[0].Target, StringComparison.Ordinal);
         Assert.All(inches.SelectMany(s => s.Readings), r => Assert.DoesNotContain("2315", r.Target, StringComparison.Ordinal));
     }
+
+    // A riser on a trunnion over a tacked weld, a header on a shoe, and a branch that swings out to the south.
+    private const string Riser = """
+        drawing: TEST-2
+        line: {size: 6, schedule: 40, class: 150, material: A106-B}
+        runs:
+          - run: main
+            start: {to: flange, at: {east: 0, north: 0, up: 900}}
+            legs:
+              - {go: north, by: 2500, to: elbow, end: field}
+              - {go: up, by: 1000, to: support, kind: trunnion, tag: PS-2, side: west, height: 350}
+              - {go: up, by: 1200, to: elbow}
+              - {go: east, by: 1100, to: tee, name: T1, branch: south, branch size: 6}
+              - {go: east, by: 1900, to: support, kind: shoe, tag: PS-3, height: 100}
+              - {go: east, by: 1500, to: flange}
+          - run: side
+            start: {from: T1}
+            legs:
+              - {go: south, by: 1800, to: flange}
+        """;
+
+    // Equilibrium: what holds a spool bears its mass, no more and no less, and each by the moments of all; tacks carry nothing (common practice), so what hangs on them is told.
+    [Fact]
+    public void What_holds_a_spool_bears_its_mass_together()
+    {
+        foreach (var line in SampleFile.Clean.Select(s => SiteLine.Of(s.Packet().Fabrication)).Concat([Line(Riser), Line(Drawing()), Line(Drawing(second: "kind: guide"))]))
+        {
+            foreach (var step in ErectionOrder.Of(line).Where(s => s is { Body: not null, Stands: not null }))
+            {
+                var told = step.RestsOn.Sum(r => r.Bears) + step.Stands!.Sum(s => s.Bears) + step.OnJoints.Sum(j => j.Bears);
+                Assert.True(Math.Abs(told - step.Body!.Mass) < 1e-6, $"{line.Fabrication.Route.Drawing.Number} {step.Name}: {told} of {step.Body.Mass}");
+                foreach (var (joint, _) in step.OnJoints.Where(j => !j.Joint.IsBolted))
+                    Assert.Contains(step.Holds, h => h.Contains($"{joint.Id}, on which", StringComparison.Ordinal));
+            }
+        }
+    }
+
+    [Fact]
+    public void A_spool_that_would_hang_on_a_tack_gets_a_stand_and_its_riser_support_bears()
+    {
+        var step = ErectionOrder.Of(Line(Riser)).Single(s => s.Joints.Any(j => !j.IsBolted));
+        Assert.Single(step.Stands!);
+        Assert.Empty(step.OnJoints);
+        Assert.All(step.RestsOn, r => Assert.True(r.Bears > 0.05 * step.Body!.Mass, r.Support.Tag));
+    }
+
+    // A riser has no underside: 900 + 1000 is the middle of what is welded to it.
+    [Fact]
+    public void A_support_on_a_riser_is_told_by_its_middle()
+    {
+        var packet = Given.Packet(Riser);
+        var line = SiteLine.Of(packet.Fabrication);
+        var steps = ErectionOrder.Of(line);
+        var set = Assert.Single(steps[0].Readings, r => r.What.StartsWith("PS-2", StringComparison.Ordinal));
+        Assert.Contains("its middle on the riser", set.What, StringComparison.Ordinal);
+        Assert.StartsWith("EL +1900;", set.Target, StringComparison.Ordinal);
+        var rests = Assert.Single(steps.Skip(1).SelectMany(s => s.Readings), r => r.What.StartsWith("PS-2", StringComparison.Ordinal));
+        Assert.DoesNotContain("underside", rests.What, StringComparison.Ordinal);
+        Assert.Equal("EL +1900", rests.Target);
+        var words = Said(ErectionPages.Of(packet.ToJob(Paper.A4), line, steps, []));
+        Assert.Contains("PS-2, middle EL +1900", words, StringComparison.Ordinal);
+        Assert.DoesNotContain("PS-2, underside", words, StringComparison.Ordinal);
+    }
+
+    // By hand: elbows' middle line 1000 + 1800 + 2400 + 1500 + 1300 = 8000 north, its end 229 before (ASME B16.9, NPS 6 long radius), the gap 3.2: the pipe ends at 7767.8, and 100 further while its extra is on.
+    [Theory]
+    [InlineData("1, 2, 3, W5", "W5 of 2, with its 100 on", "N 7867.8")]
+    [InlineData("1, 3, 2, W5", "W5 of 2, cut", "N 7767.8")]
+    public void A_final_fit_end_is_told_where_the_pipe_ends_and_what_it_keeps_out_is_said(string order, string end, string north)
+    {
+        var (steps, _) = ErectionOrder.Checked(Line(Drawing()), order.Split(", "));
+        Assert.Contains(steps.SelectMany(s => s.Readings), r => r.What.StartsWith(end + ", middle", StringComparison.Ordinal) && r.Target.EndsWith(north, StringComparison.Ordinal));
+        var last = steps.Last(s => s.Body is not null);
+        // 100 less the gap.
+        Assert.Contains(last.Holds, h => h.Contains("2-A has 100 left on and reaches 96.8 into the place of", StringComparison.Ordinal) && h.Contains("only then", StringComparison.Ordinal));
+        Assert.DoesNotContain(steps.Where(s => s.Body is not null && s != last).SelectMany(s => s.Holds), h => h.Contains("left on", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void An_inch_line_is_surveyed_in_its_own_units()
+    {
+        var packet = Given.Packet(Drawing("units: in").Replace("east: 2000, north: 1000, up: 900", "east: 80, north: 40, up: 36", StringComparison.Ordinal).Replace("by: 1500", "by: 60", StringComparison.Ordinal).Replace("by: 1800", "by: 72", StringComparison.Ordinal)
+            .Replace("by: 2400", "by: 96", StringComparison.Ordinal).Replace("by: 1300", "by: 48", StringComparison.Ordinal).Replace("by: 1600", "by: 60", StringComparison.Ordinal)
+            .Replace("height: 100", "height: 4", StringComparison.Ordinal).Replace("height: 900", "height: 36", StringComparison.Ordinal));
+        var line = SiteLine.Of(packet.Fabrication);
+        var words = Said(SurveySheets.Of(packet.ToJob(Paper.Letter), line, new()));
+        Assert.Contains("°F", words, StringComparison.Ordinal);
+        Assert.DoesNotContain("°C", words, StringComparison.Ordinal);
+        // 900, 300 and 100 mm back are on no rule in inches.
+        foreach (var odd in (string[])["2'-11 7/16\"", "11 13/16\" back", "3 15/16\" back"])
+            Assert.DoesNotContain(odd, words, StringComparison.Ordinal);
+        Assert.Contains("3'-0\" back", words, StringComparison.Ordinal);
+    }
+
+    // The demo's two closings: what would help is named run by run, and what may be out across the pipe stands once.
+    [Fact]
+    public void A_forecast_names_the_legs_run_by_run_and_one_figure_a_direction()
+    {
+        var forecast = Forecast.Of(SampleFile.All.First(s => s.Name == "chilled-supply").Packet().Fabrication, new(Draws: 2000));
+        var said = string.Join('\n', new ForecastWords(Units.Millimetres).Of(forecast));
+        Assert.Contains("takes up what is out; one on leg 1, 2, 3 or 7 of run 1 would", said, StringComparison.Ordinal);
+        Assert.Contains("one on leg 1, 2 or 3 of run 1 or leg 3 of run 2 would", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("may be out", said, StringComparison.Ordinal);
+    }
+
+    // Two standard deviations of 185.2 mm are 14.58 in.
+    [Theory]
+    [InlineData(Units.Inches, "length: ±15\" becomes ±5/16\"")]
+    [InlineData(Units.Millimetres, "length: ±370 becomes ±8")]
+    public void A_doubt_is_told_no_finer_than_it_is(Units units, string told) => Assert.Equal(told, SurveySheets.Tells([185.2, 0, 0, 0, 0], [4.1, 0, 0, 0, 0], units));
+
+    // Pictures of all steps: no name on another, none on a pipe that stands or goes up.
+    [Fact]
+    public void Names_in_the_pictures_of_erection_keep_clear_of_each_other()
+    {
+        foreach (var line in SampleFile.Clean.Select(s => SiteLine.Of(s.Packet().Fabrication)).Concat([Line(Riser), Line(Drawing())]))
+        {
+            var steps = ErectionOrder.Of(line);
+            for (var i = 0; i < steps.Count; i++)
+            {
+                var names = ErectionPicture.Of(line, steps, i, 87, 50).Marks.OfType<Text>().Where(t => t.Style.Bold).ToList();
+                for (var a = 0; a < names.Count; a++)
+                {
+                    for (var b = a + 1; b < names.Count; b++)
+                        Assert.False(names[a].At.X < names[b].At.X + names[b].Width && names[b].At.X < names[a].At.X + names[a].Width && Math.Abs(names[a].At.Y - names[b].At.Y) < names[a].Style.Height, $"{line.Fabrication.Route.Drawing.Number} step {i + 1}: {names[a].Content} on {names[b].Content}");
+                }
+            }
+        }
+    }
+
+    private static string Said(IEnumerable<Page> pages) => string.Join('\n', pages.SelectMany(p => Words(p.Marks))).Replace('\u00a0', ' ');
+
+    private static IEnumerable<string> Words(IEnumerable<Mark> marks) => marks.SelectMany(m => m is Text text ? [text.Content] : m is Group group ? Words(group.Marks) : []);
 
     [Theory]
     [InlineData("1, 2, 3, W5", "")]

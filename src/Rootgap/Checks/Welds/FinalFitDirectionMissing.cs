@@ -48,7 +48,7 @@ internal sealed class FinalFitDirectionMissing : Rule
     private Finding At(ForecastClosing closing, string message, Fabrication fabrication, IReadOnlyList<MissingDirection> missing, string otherwise, Severity severity)
     {
         var joint = closing.Opening.Joint;
-        var legs = missing.SelectMany(m => m.Legs).Select(l => fabrication.Route.Drawing.PlaceOf(l.Path)).Distinct(StringComparer.Ordinal);
-        return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin", message, $"A final-fit weld on {string.Join(" or ", legs)} would take it up; `rootgap forecast` says what else helps.", otherwise, severity);
+        var legs = RowPath.Legs(missing.SelectMany(m => m.Legs).Select(l => l.Path).OrderBy(p => p.Run).ThenBy(p => p.Leg), run => fabrication.Route.Drawing.PlaceOf(RowPath.OfRun(run)));
+        return Found(joint.Source, joint.Source.Has("end") ? "end" : "begin", message, $"A final-fit weld on {legs} would take it up; `rootgap forecast` says what else helps.", otherwise, severity);
     }
 }

@@ -51,8 +51,11 @@ public sealed record Support : Part
     /// <summary>Where the pipe's outside touches it: below, on its side; the pipe's middle line where no side is known.</summary>
     public Point Contact => Side is { } side ? At + (side * (Outside / 2)) : At;
 
-    /// <summary>Elevation of the pipe's underside at its middle, mm: what a level is held to.</summary>
-    public double Underside => At.Z - (Outside / 2 * Math.Sqrt(Math.Max(0, 1 - (Along.Z * Along.Z))));
+    /// <summary>The pipe stands too steep there to have an underside.</summary>
+    public bool IsOnRiser => SupportPoint.IsSteep(Along);
+
+    /// <summary>Elevation of the pipe's underside at its middle, mm: what a level is held to; on a riser that of its middle.</summary>
+    public double Underside => IsOnRiser ? At.Z : At.Z - (Outside / 2 * Math.Sqrt(Math.Max(0, 1 - (Along.Z * Along.Z))));
 
     /// <summary>Elevation of the steel on which it stands or from which it hangs, mm; null where the drawing does not say how high it is, or it stands at the pipe's side.</summary>
     public double? Steel => Drawn.Height is { } height && Side is { } side && Math.Abs(side.Z) > 0.7 ? Contact.Z + (side.Z * height) : null;

@@ -38,7 +38,7 @@ public sealed class ClosingSheets
         var survey = closing.Adjustment.Survey;
         var questioned = closing.Adjustment.Readings.Count(r => r.IsQuestioned);
         var (strip, rest) = box.CutTop(7);
-        canvas.Text(Text($"steel {survey.Steel:0.#} °C"), strip.Left, strip.Top + 4, TextStyle.Body);
+        canvas.Text($"steel {Degrees(survey.Steel)}", strip.Left, strip.Top + 4, TextStyle.Body);
         var taken = Text($"{(survey.When.Length > 0 ? "survey of " + survey.When + ", " : "")}{survey.Readings.Select(r => r.Entry).Distinct().Count()} readings, {(questioned == 0 ? "none" : questioned)} questioned{(survey.By.Length > 0 ? ", by " + survey.By : "")}");
         canvas.Text(taken, strip.Right, strip.Top + 4, TextStyle.Body.Fitting(taken, strip.Width - 32), Anchor.End);
         (var top, rest) = rest.CutTop(50);
@@ -58,6 +58,9 @@ public sealed class ClosingSheets
         AfterTacking(canvas, after, closing, c);
         Signs(canvas, rest with { Y = rest.Y + 2, Height = Math.Min(17, rest.Height - 2) });
     }
+
+    /// <summary>A temperature of steel in degrees C, or F where lengths are in inches.</summary>
+    private string Degrees(double celsius) => units == Units.Inches ? Text($"{(celsius * 1.8) + 32:0} °F") : Text($"{celsius:0.#} °C");
 
     private void Verdicts(Canvas canvas, Box box, LineClosing closing, Closure c)
     {
@@ -127,7 +130,7 @@ public sealed class ClosingSheets
         List<string> steps =
         [
             Text($"Lay the wrap-around with its seam at 12 o'clock and its chain line on the end of {piece} as it is; the numbers run clockwise looking along the line as it is written. Mark all sixteen, join them."),
-            Text($"Read 4 of the 16 again before cutting. Steel within 5 °C of {survey.Steel:0.#} °C, else ask for the sheet again ({(units == Units.Inches ? Text($"{closing.Adjustment.Expansion * 1200 * LengthText.Inch:small} on 100 ft and °C") : Text($"{closing.Adjustment.Expansion * 1e3:0.000} mm a metre and °C"))})."),
+            Text($"Read 4 of the 16 again before cutting. Steel within {(units == Units.Inches ? "9 °F" : "5 °C")} of {Degrees(survey.Steel)}, else ask for the sheet again ({(units == Units.Inches ? Text($"{closing.Adjustment.Expansion / 1.8 * 1200 * LengthText.Inch:small} on 100 ft and °F") : Text($"{closing.Adjustment.Expansion * 1e3:0.000} mm a metre and °C"))})."),
             Text($"Cut outside the line, dress to it, bevel by the procedure. Gap rod {joint.Gap:off} at 12, 3, 6, 9; straight edge over both outsides at 12 and 3."),
         ];
         if (closing.Joints.FirstOrDefault(j => j.Joint.IsBolted && j.State != "made" && (j.Joint.First.Body.IsOutside || j.Joint.Second.Body.IsOutside)) is { } flange)
@@ -194,10 +197,10 @@ public sealed class ClosingSheets
             closing.Adjustment.Readings.Select(r =>
             {
                 var isAngle = r.Taken.Reading.IsAngle;
-                string Shown(double v) => isAngle ? Text($"{Angles.ToDegrees(v):0.00}°") : Text($"{v:cut}");
+                string Shown(double v) => isAngle ? LengthText.Millimetres(Angles.ToDegrees(v), 2) + "°" : Text($"{v:cut}");
                 return new Row(
                     Text($"{r.Taken.Entry + 1}"), r.Taken.Reading.Says(units), Shown(r.Taken.Value), Shown(r.Taken.Value - r.Residual), isAngle ? Shown(r.Residual) : Text($"{r.Residual:off}"),
-                    r.IsQuestioned ? Cell.Warn(Text($"{r.Standardised:0.0}: again")) : r.IsUnchecked ? "nothing checks it" : Text($"{r.Standardised:0.0}"));
+                    r.IsQuestioned ? Cell.Warn(Text($"{r.Standardised:0.0}: again")) : r.IsUnchecked ? "nothing checks it" : LengthText.Millimetres(r.Standardised, 1));
             }))
         { Style = TextStyle.Small, WhenEmpty = "nothing read yet" });
         flow.Heading("Joints", 2).Table(new Table(

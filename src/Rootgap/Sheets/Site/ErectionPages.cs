@@ -48,7 +48,7 @@ public static class ErectionPages
         }
 
         flow.Table(new Table(
-            [new("", Anchor.End), new("Put up", ColumnWidth.Of(34)), new(Unit(units), Anchor.End), new("Centre E / N / EL", ColumnWidth.Of(46)), new("Joined to what stands", ColumnWidth.Share()), "Done, date"],
+            [new("", Anchor.End), new("Put up", ColumnWidth.Of(34)), new(Unit(units), Anchor.End), new("Lifting centre", ColumnWidth.Of(units == Units.Inches ? 54 : 48)), new("Joined to what stands", ColumnWidth.Share()), "Done, date"],
             steps.Select(s => new Row(
                 Whole(s.Number), new Cell(Title(s)) { Bold = true }, s.Body is { } b ? Kg(b.Mass, units) + (b.Unweighed.Count > 0 ? " +" : "") : "", s.Body is { } c ? Place(c.Centre, units) : "",
                 s.Sets.Count > 0 ? "nothing: set, levelled and seen first" : s.Body is null ? "final fit: survey, cut, weld" : s.Joints.Count == 0 ? s.Stands is [] ? "nothing: on its supports" : "nothing: on its stands" : string.Join(", ", s.Joints.Select(j => j.Id + (j.IsBolted ? " finger-tight" : " tacked"))), Cell.Box())))
@@ -61,16 +61,16 @@ public static class ErectionPages
         if (supports.Count > 0)
         {
             flow.Heading("Supports to set first", 2);
-            flow.Paragraph("Levels are the pipe's underside, and the steel's where the drawing says how high a support is. What each bears is that spool alone as it is put up, empty, as if all that holds it gave alike; the line full of water bears more, and heat moves it: the support drawing's figures count.", TextStyle.Small with { Height = 3 });
+            flow.Paragraph("Levels are the pipe's underside, and the steel's where the drawing says how high a support is" + (supports.Exists(s => s.IsOnRiser) ? "; on a riser the support's middle: its steel stands under what is welded on, by the support drawing" : "") + ". What each bears is that spool alone as it is put up, empty, as if all that holds it gave alike; the line full of water bears more, and heat moves it: the support drawing's figures count.", TextStyle.Small with { Height = 3 });
             flow.Table(new Table(
-                ["Support", new("What", ColumnWidth.Share()), new("On, from its start", ColumnWidth.Of(30)), new("Underside EL", Anchor.End), new("Steel EL", Anchor.End), new("E / N", ColumnWidth.Of(38)), new("Bears, " + Unit(units), Anchor.End), "Set"],
+                ["Support", new("What", ColumnWidth.Share()), new("On, from its start", ColumnWidth.Of(26)), new("Underside EL", Anchor.End), new("Steel EL", Anchor.End), new("Where", ColumnWidth.Of(32)), new("Bears, " + Unit(units), Anchor.End), "Set"],
                 supports.Select(s =>
                 {
                     var step = steps.FirstOrDefault(x => x.RestsOn.Any(r => r.Support == s));
                     var cut = line.Fabrication.Cuts.First(c => c.Pipe.Id == s.Pipe);
                     return new Row(
                         new Cell(s.Tag) { Bold = true }, $"{s.Name}{(s.Weld is { } w ? s.IsOfSpool ? ", on the spool" : $", weld {w.Id} here" : "")}", $"{cut.Piece}, {Mm((s.At - cut.Reach.Start).Dot(cut.Pipe.Direction), units)}",
-                        new Cell(Mm(s.Underside, units)) { Bold = true }, s.Steel is { } steel ? Mm(steel, units) : "", $"{Mm(s.At.X, units)} / {Mm(s.At.Y, units)}",
+                        new Cell((s.IsOnRiser ? "middle " : "") + Level(s.Underside, units)) { Bold = true }, s.Steel is { } steel ? Level(steel, units) : "", Plan(s.At, units),
                         step?.RestsOn.First(r => r.Support == s).Bears is > 0 and var kg ? Kg(kg, units) : s.Carries ? "0" : "–", Cell.Box());
                 }))
             { Style = Dense });
@@ -79,9 +79,9 @@ public static class ErectionPages
         flow.Heading("Stands and levels to set", 2);
         flow.Paragraph($"{(supports.Count > 0 ? "The supports above come first" : "The support drawing's own come first")}; these hold each spool steady till it is joined. Levels are the pipe's underside.", TextStyle.Small with { Height = 3 });
         flow.Table(new Table(
-            ["For", "Under", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("E / N", ColumnWidth.Share()), new("Bears, " + Unit(units), Anchor.End), "Set"],
+            ["For", "Under", new("From its start", Anchor.End), new("Underside EL", Anchor.End), new("Where", ColumnWidth.Share()), new("Bears, " + Unit(units), Anchor.End), "Set"],
             steps.SelectMany(s => (s.Stands ?? []).Select(h => new Row(
-                Title(s), new Cell(h.Piece) { Bold = true }, Mm(h.Along, units), new Cell(Mm(h.Underside, units)) { Bold = true }, $"{Mm(h.At.X, units)} / {Mm(h.At.Y, units)}", Kg(h.Bears, units), Cell.Box()))))
+                Title(s), new Cell(h.Piece) { Bold = true }, Mm(h.Along, units), new Cell(Level(h.Underside, units)) { Bold = true }, Plan(h.At, units), Kg(h.Bears, units), Cell.Box()))))
         { Style = Dense, WhenEmpty = "none: every spool stands on its joints and supports" });
         foreach (var step in steps.Where(s => s.Body is not null && s.Stands is null))
             flow.Paragraph($"{Title(step)}: no place on its level pipes keeps it steady. It stays in the sling until it is joined, or gets a stand of its own.", Dense);
@@ -96,7 +96,7 @@ public static class ErectionPages
             {
                 var up = j.Joint.At.Z - drawing.Shop.Split.Floor;
                 var clear = Clear(line, j);
-                return new Row(new Cell(j.Id) { Bold = true }, j.IsBolted ? "bolted" : j.IsFinalFit ? "final fit" : "field weld", j.Joint.Size.ToString(), Mm(j.Joint.At.Z, drawing.Units), Mm(up, drawing.Units),
+                return new Row(new Cell(j.Id) { Bold = true }, j.IsBolted ? "bolted" : j.IsFinalFit ? "final fit" : "field weld", j.Joint.Size.ToString(), Level(j.Joint.At.Z, drawing.Units), Mm(up, drawing.Units),
                     j.IsBolted ? "" : double.IsFinite(clear) ? Mm(clear, drawing.Units) : "free", Reach(up, j.IsBolted ? double.PositiveInfinity : clear));
             }))
         { Style = Dense });
@@ -129,24 +129,36 @@ public static class ErectionPages
             (1, right => Facts(right, step, units)));
         if (step.Body is { } lifted && lifted.Mass >= SlungFrom)
             Sling(flow, line.Fabrication, lifted);
-        flow.Table(new Table(
-            [new("Read", ColumnWidth.Share(1.2)), new("Should be", ColumnWidth.Share()), new("Read as", ColumnWidth.Of(26))],
-            step.Readings.Select(r => new Row(r.What, new Cell(r.Target) { Bold = true }, "")))
-        { Style = Dense, RowHeight = 6.5 });
-        flow.Fields(3, new Field("Set by, date"), new Field("Seen by"), new Field("Go on"));
+        // On a card of more than one sheet the last readings and the names under them stay together: who signs sees for what.
+        var last = double.IsInfinity(flow.Remaining) ? step.Readings.Count : Math.Min(step.Readings.Count, SignedTogether);
+        if (step.Readings.Count > last)
+            flow.Table(Readings(step.Readings.SkipLast(last)));
+        flow.Together(f => f.Table(Readings(step.Readings.TakeLast(last))).Fields(3, new Field($"{Title(step)}: set by, date"), new Field("Seen by"), new Field("Go on")));
     }
+
+    /// <summary>Readings that are never torn from the names under them.</summary>
+    private const int SignedTogether = 4;
+
+    private static Table Readings(IEnumerable<ErectionReading> readings) => new(
+        [new("Read", ColumnWidth.Share(1.2)), new("Should be", ColumnWidth.Share()), new("Read as", ColumnWidth.Of(26))],
+        readings.Select(r => new Row(r.What, new Cell(r.Target) { Bold = true }, "")))
+    { Style = Dense, RowHeight = 6.5 };
 
     private static void Facts(Flow flow, ErectionStep step, Units units)
     {
         if (step.Body is { } body)
         {
-            flow.Fields(2, new Field("Mass, slings for", $"{Kg(body.Mass, units)} / {Kg(1.1 * body.Mass, units)} {Unit(units)}"), new Field("Lifting centre E / N / EL", Place(body.Centre, units)));
+            flow.Fields(2, new Field("Mass, slings for", $"{Kg(body.Mass, units)} / {Kg(1.1 * body.Mass, units)} {Unit(units)}"), new Field("Lifting centre", Place(body.Centre, units, "\n")));
             if (body.Valves.Count > 0)
                 flow.Paragraph($"With {string.Join(", ", body.Valves.Select(v => $"{v.Name} {v.Id}"))}.", Dense);
             if (step.RestsOn.Count > 0)
-                flow.Paragraph("Rests on: " + string.Join("; ", step.RestsOn.Select(r => $"{r.Support.Tag}, underside EL {Mm(r.Support.Underside, units)}{(r.Support.Carries ? $", {Kg(r.Bears, units)} {Unit(units)}" : ", no weight")}")) + ".", Dense);
+                flow.Paragraph("Rests on: " + string.Join("; ", step.RestsOn.Select(r => $"{r.Support.Tag}, {(r.Support.IsOnRiser ? "middle" : "underside")} EL {Level(r.Support.Underside, units)}{(r.Support.Carries ? $", {Kg(r.Bears, units)} {Unit(units)}" : ", no weight")}")) + ".", Dense);
             if (step.Stands is { Count: > 0 } stands)
-                flow.Paragraph("Stands: " + string.Join("; ", stands.Select(s => $"{s.Piece} at {Mm(s.Along, units)}, underside EL {Mm(s.Underside, units)}, {Kg(s.Bears, units)} {Unit(units)}")) + ".", Dense);
+                flow.Paragraph("Stands: " + string.Join("; ", stands.Select(s => $"{s.Piece} at {Mm(s.Along, units)}, underside EL {Level(s.Underside, units)}, {Kg(s.Bears, units)} {Unit(units)}")) + ".", Dense);
+            if (step.OnJoints.Count > 0)
+                flow.Paragraph("The rest hangs on the joints: " + string.Join("; ", step.OnJoints.Select(j => $"{j.Joint.Id}, {Kg(j.Bears, units)} {Unit(units)}")) + ".", Dense);
+            if (step.Stands is null)
+                flow.Paragraph("No place on its level pipes keeps it steady: it stays in the sling till it is joined, or gets a stand of its own.", TextStyle.Strong);
             if (step.Way is null)
                 flow.Paragraph("CLOSED OFF by what stands: it cannot be brought in.", TextStyle.Strong);
         }
@@ -170,7 +182,14 @@ public static class ErectionPages
 
     private static string Title(ErectionStep step) => step.Body is { } body ? body.Name : step.Closes is { } closes ? $"{closes.Id}, final fit" : "supports";
 
-    private static string Place(Point p, Units units) => $"{Mm(p.X, units)} / {Mm(p.Y, units)} / {Mm(p.Z, units)}";
+    private static string Place(Point p, Units units, string between = " ") => Plan(p, units) + between + Unbroken(LengthText.Say(units, $"EL {p.Z:el0}"));
+
+    private static string Plan(Point p, Units units) => Unbroken(LengthText.Say(units, $"{p.X:east0}")) + " " + Unbroken(LengthText.Say(units, $"{p.Y:north0}"));
+
+    /// <summary>A letter and its figure stay on one line.</summary>
+    private static string Unbroken(string figure) => figure.Replace(' ', '\u00a0');
+
+    private static string Level(double z, Units units) => LengthText.Say(units, $"{z:el0}");
 
     private static string Mm(double mm, Units units) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 0);
 

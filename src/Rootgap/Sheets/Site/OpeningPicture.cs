@@ -26,6 +26,9 @@ public static class OpeningPicture
         View(canvas, views[1], line, joint, closure, units, isFromAbove: true);
     }
 
+    /// <summary>How far from the pipe's end the cut is drawn, mm on paper.</summary>
+    private const double CutAt = 14;
+
     private static void View(Canvas canvas, Box box, SiteLine line, SiteJoint joint, Closure? closure, Units units, bool isFromAbove)
     {
         var (end, other) = joint.Long is { } l ? (l, joint.Across(l)) : (joint.First, joint.Second);
@@ -40,7 +43,8 @@ public static class OpeningPicture
         var body = new Box(Math.Min(tip.X, far.X), y - half, Math.Abs(tip.X - far.X), 2 * half);
         canvas.Polyline([far.Moved(0, -half), tip.Moved(0, -half), tip.Moved(0, half), far.Moved(0, half)], LineStyle.Thick);
         canvas.Line(far.Moved(-way * 2, 0), tip.Moved(way * 26, 0), LineStyle.Thin with { Dash = Dash.Chain });
-        canvas.Text(line.NameOf(end), body.Centre.X, y - half - 1.5, TextStyle.Strong, Anchor.Middle);
+        // Beside the line of the cut, where there is one, on what stays.
+        canvas.Text(line.NameOf(end), closure is { Opening.Mean: >= 0 } ? far.Toward(tip.Moved(-way * CutAt, 0), 0.3).X : body.Centre.X, y - half - 1.5, TextStyle.Strong, Anchor.Middle);
         var (off, tilt) = closure is null ? (0, 0) : isFromAbove
             ? (closure.Opening.OffsetSide, closure.Opening.TiltY)
             : (-closure.Opening.OffsetUp, closure.Opening.TiltX);
@@ -63,7 +67,7 @@ public static class OpeningPicture
         }
         else
         {
-            var cut = tip.Moved(-way * 14, 0);
+            var cut = tip.Moved(-way * CutAt, 0);
             canvas.Line(cut.Moved(0, -half - 2), cut.Moved(0, half + 4), new LineStyle(0.7, Dash.Dashed));
             canvas.Line(cut.Moved(0, half + 3), tip.Moved(0, half + 3), LineStyle.Thin).Line(tip.Moved(0, half + 1), tip.Moved(0, half + 4.5), LineStyle.Thin);
             canvas.Text(LengthText.Say(units, $"cut off {closure.Opening.Mean:cut}"), cut.Toward(tip, 0.5).Moved(0, half + 8), TextStyle.Strong, Anchor.Middle);

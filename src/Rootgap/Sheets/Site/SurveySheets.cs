@@ -19,8 +19,9 @@ public static class SurveySheets
     {
         var (units, unit) = (job.Drawing.Units, job.Drawing.Units == Units.Inches ? "in." : "mm");
         var flow = new Flow(job.Paper.Portrait, job.Block($"Survey for {joint.Id}"));
-        flow.Fields(4, new Field("Steel", "", "°C"), new("By"), new("When"), new("Instrument"));
-        flow.Figure(Picture(line, joint, flow.Width), $"The opening as drawn, the line running to the right. Clock: look along the line as it is written; 12 is {Toward(joint.Axes.Twelve)}, 3 is {Toward(joint.Axes.Three)}.");
+        flow.Fields(4, new Field("Steel", "", units == Units.Inches ? "°F" : "°C"), new("By"), new("When"), new("Instrument"));
+        var left = joint.Long is { Extra: > 0 } carries ? LengthText.Say(units, $", {carries.Extra:len} left on {line.NameOf(carries)}") : "";
+        flow.Figure(Picture(line, joint, flow.Width), LengthText.Say(units, $"The opening as drawn: {(joint.Gap < 0 ? "the pipe in its socket by" : "gap")} {Math.Abs(joint.Gap):gap}{left}. Not to scale, the line running to the right. Clock: look along the line as it is written; 12 is {Toward(joint.Axes.Twelve)}, 3 is {Toward(joint.Axes.Three)}."));
         var plan = SurveyPlan.Of(line, survey, joint, Most);
         flow.Table(new Table(
             [new("", Anchor.End), new("Read, in this order", ColumnWidth.Share(1.5)), new("Tells", ColumnWidth.Share()), new("First", ColumnWidth.Of(23)), new("Again", ColumnWidth.Of(23))],
@@ -57,8 +58,16 @@ public static class SurveySheets
         var best = Enumerable.Range(0, before.Count).Where(i => before[i] > 0).MaxBy(i => before[i] / Math.Max(after[i], 1e-9));
         var (was, left) = (2 * before[best], 2 * after[best]);
         return best < 3
-            ? LengthText.Say(units, $"{NameOf(best)}: ±{was:off} becomes ±{left:off}")
+            ? units == Units.Inches ? LengthText.Say(units, $"{NameOf(best)}: ±{Rough(was, units):off} becomes ±{Rough(left, units):off}") : LengthText.Say(units, $"{NameOf(best)}: ±{Rough(was, units):len} becomes ±{Rough(left, units):len}")
             : Text($"{NameOf(best)}: ±{Angles.ToDegrees(was):0.0}° becomes ±{Angles.ToDegrees(left):0.00}°");
+    }
+
+    /// <summary>A doubt to a tenth of itself or so, mm: nobody doubts thirteen inches to a sixty-fourth.</summary>
+    private static double Rough(double mm, Units units)
+    {
+        var steps = units == Units.Inches ? (double[])[LengthText.Inch, LengthText.Inch / 4, LengthText.Inch / 16, LengthText.Inch / 64] : [10, 1, 0.1];
+        var step = steps.FirstOrDefault(s => mm > 5 * s, steps[^1]);
+        return Math.Round(mm / step) * step;
     }
 
     /// <summary>A closing's component in words.</summary>

@@ -38,7 +38,9 @@ public sealed class ClosingWords(Units units)
             say.Add("What is to be moved is said once the closings are known: read on first.");
         say.AddRange(closing.Adjustment.Survey.Existing.SelectMany(Existing));
         if (Math.Abs(closing.Adjustment.Survey.Steel - Survey.Drawn) >= 1)
-            say.Add(Text($"All figures hold for steel at {closing.Adjustment.Survey.Steel:0.#} C. Ask again if it is over 5 C warmer or colder when the cut is made: {closing.Adjustment.Expansion * 5 * 1e4:small}{Mm} on {1e4:len0}{Mm}."));
+            say.Add(units == Units.Inches
+                ? Text($"All figures hold for steel at {closing.Adjustment.Survey.Steel:celsius}. Ask again if it is over 9 F warmer or colder when the cut is made: {closing.Adjustment.Expansion * 5 * 1200 * LengthText.Inch:small} on 100 ft.")
+                : Text($"All figures hold for steel at {closing.Adjustment.Survey.Steel:0.#} C. Ask again if it is over 5 C warmer or colder when the cut is made: {closing.Adjustment.Expansion * 5 * 1e4:small}{Mm} on {1e4:len0}{Mm}."));
         return say;
     }
 

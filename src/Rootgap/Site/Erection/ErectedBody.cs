@@ -15,11 +15,23 @@ public sealed record Hold(string Piece, double Along, Point At, double Outside, 
     public double Underside => At.Z - (Outside / 2);
 }
 
+/// <summary>What holds a body as it is put up, kg: together its mass, unless the sling has to stay.</summary>
+/// <param name="Supports">The drawing's own on its pipes; one that carries nothing bears 0.</param>
+/// <param name="Stands">None, one or two; null where no place on its pipes keeps it steady.</param>
+/// <param name="Joints">What hangs on joints to what stands, until they are made; those that bear nothing are left out.</param>
+public sealed record Holding(IReadOnlyList<(Support Support, double Bears)> Supports, IReadOnlyList<Hold>? Stands, IReadOnlyList<(SiteJoint Joint, double Bears)> Joints);
+
 /// <summary>What is put up in one go: a spool with the valves that go with it.</summary>
 public sealed class ErectedBody
 {
     /// <summary>Where a stand may be: so far from welds, in diameters of the pipe (common practice).</summary>
     private const double ClearOfWelds = 1;
+
+    /// <summary>Most of the mass that may hang on tacks before a stand is looked for, as a share (common practice: tacks carry nothing, and the sling is wanted elsewhere).</summary>
+    private const double MostOnTacks = 1.0 / 3;
+
+    /// <summary>What the lesser of two holds should bear, as a share: a joint that is not made yet beside a stand, or the stand beside a support (common practice: enough that it does not lift).</summary>
+    private const double LesserShare = 0.25;
 
     /// <summary>What lies steeper than this holds no stand without a stop, radians.</summary>
     private static readonly double Steep = Angles.ToRadians(30);
@@ -57,13 +69,30 @@ public sealed class ErectedBody
     /// <summary>Places at which it rests on its own supports.</summary>
     public IReadOnlyList<Point> Resting => [.. Supports.Where(s => s.Carries).Select(s => s.At)];
 
-    /// <summary>What rests on each of its own supports, kg, with the places that hold it besides; of one that carries nothing 0.</summary>
-    /// <param name="others">Middles of the joints to what stands, and stands.</param>
-    public IReadOnlyList<(Support Support, double Bears)> Loads(IReadOnlyList<Point> others)
+    /// <summary>
+    /// What holds it as it is put up, and what each bears, reckoned at one go: supports, stands and joints bear its mass together. Where supports and stands keep it steady by themselves the joints,
+    /// tacked or finger-tight, are taken to bear nothing.
+    /// </summary>
+    /// <param name="joints">To what stands already.</param>
+    /// <param name="slack">How far the centre may fall outside, mm: half the width of what holds.</param>
+    public Holding Held(IReadOnlyList<SiteJoint> joints, double slack)
     {
+        var stands = Stands(joints, slack);
         var carrying = Supports.Where(s => s.Carries).ToList();
-        var loads = Statics.OnSeveral(Mass, Centre, [.. carrying.Select(s => s.At), .. others]);
-        return [.. Supports.Select(s => (s, carrying.IndexOf(s) is >= 0 and var i ? loads[i] : 0))];
+        var loads = Loads(joints, stands ?? [], slack);
+        return new(
+            [.. Supports.Select(s => (s, carrying.IndexOf(s) is >= 0 and var i ? loads[i] : 0))],
+            stands is null ? null : [.. stands.Select((s, i) => s with { Bears = loads[carrying.Count + i] })],
+            stands is null ? [] : [.. joints.Select((j, i) => (j, loads[carrying.Count + stands.Count + i])).Where(j => j.Item2 > 0)]);
+    }
+
+    /// <summary>What each bears, kg: of its own supports those that carry, then stands, then joints.</summary>
+    private double[] Loads(IReadOnlyList<SiteJoint> joints, IReadOnlyList<Hold> stands, double slack)
+    {
+        List<Point> own = [.. Resting, .. stands.Select(s => s.At)];
+        return Statics.IsSteady(Centre, own, slack)
+            ? [.. Statics.OnSeveral(Mass, Centre, own), .. new double[joints.Count]]
+            : Statics.OnSeveral(Mass, Centre, [.. own, .. joints.Select(j => j.Joint.At)]);
     }
 
     /// <summary>Parts whose mass nobody knows.</summary>
@@ -71,40 +100,54 @@ public sealed class ErectedBody
 
     internal IReadOnlyList<Solid> Solids { get; }
 
-    /// <summary>Stands that keep it steady together with the ends that are joined: none, one or two; null where no place on its pipes does.</summary>
-    /// <param name="joined">Places at which it is held already.</param>
-    /// <param name="slack">How far the centre may fall outside, mm: half the width of what holds.</param>
-    public IReadOnlyList<Hold>? Stands(IReadOnlyList<Point> joined, double slack)
+    /// <summary>Stands that keep it steady together with its supports and the ends that are joined: none, one or two, what they bear not yet reckoned; null where no place on its pipes does.</summary>
+    private IReadOnlyList<Hold>? Stands(IReadOnlyList<SiteJoint> joints, double slack)
     {
-        if (Statics.IsSteady(Centre, joined, slack))
+        List<Point> held = [.. joints.SelectMany(HeldAt), .. Resting];
+        var isSteady = Statics.IsSteady(Centre, held, slack);
+        if (isSteady && OnTacks(joints, [], slack) <= MostOnTacks * Mass)
             return [];
         var places = Places(slack).ToList();
-        // A joint that is not made yet should bear little: three quarters on the stand.
-        if (joined.Count > 0)
-        {
-            foreach (var one in places.Select(p => p with { Bears = Share(p, joined) }).OrderBy(p => Math.Abs((p.Bears / Math.Max(Mass, 1e-9)) - 0.75)))
-            {
-                if (Statics.IsSteady(Centre, [.. joined, one.At], slack))
-                    return [one];
-            }
-        }
-
+        // Best where a support of its own and the stand hold it and nothing hangs on a joint, far apart; else little on the joint.
+        var single = places.Where(p => held.Count > 0 && Statics.IsSteady(Centre, [.. held, p.At], slack))
+            .OrderBy(p => !StandsAlone(p)).ThenBy(p => Math.Abs(Lesser(p) - LesserShare)).FirstOrDefault();
+        if (isSteady)
+            return single is not null && OnTacks(joints, [single], slack) <= MostOnTacks * Mass ? [single] : [];
+        if (single is not null)
+            return [single];
         foreach (var (a, b) in from a in places from b in places where string.CompareOrdinal(a.Piece, b.Piece) < 0 || (a.Piece == b.Piece && a.Along < b.Along) select (a, b))
         {
-            if (((a.At - b.At) with { Z = 0 }).Length < 300 || !Statics.IsSteady(Centre, [.. joined, a.At, b.At], slack))
-                continue;
-            var (first, second) = Statics.OnTwo(Mass, Centre, a.At, b.At);
-            return [a with { Bears = Math.Clamp(first, 0, Mass) }, b with { Bears = Math.Clamp(second, 0, Mass) }];
+            if (((a.At - b.At) with { Z = 0 }).Length >= 300 && Statics.IsSteady(Centre, [.. held, a.At, b.At], slack))
+                return [a, b];
         }
 
         return null;
+
+        bool StandsAlone(Hold stand) => Resting.Count > 0 && Statics.IsSteady(Centre, [.. Resting, stand.At], slack);
+
+        // The stand's share beside supports that hold with it; else what it leaves to the joints, or to the supports where nothing is joined.
+        double Lesser(Hold stand)
+        {
+            if (StandsAlone(stand))
+                return Statics.OnSeveral(Mass, Centre, [.. Resting, stand.At])[^1] / Math.Max(Mass, 1e-9);
+            var loads = Statics.OnSeveral(Mass, Centre, [.. Resting, stand.At, .. joints.Select(j => j.Joint.At)]);
+            return (joints.Count > 0 ? loads.Skip(Resting.Count + 1) : loads.Take(Resting.Count)).Sum() / Math.Max(Mass, 1e-9);
+        }
     }
 
-    private double Share(Hold one, IReadOnlyList<Point> joined)
+    /// <summary>What hangs on welds that are only tacked, kg; pipe that stands on pipe rests on it.</summary>
+    private double OnTacks(IReadOnlyList<SiteJoint> joints, IReadOnlyList<Hold> stands, double slack) =>
+        Loads(joints, stands, slack).Skip(Resting.Count + stands.Count).Where((_, i) => !joints[i].IsBolted && !LooksUp(joints[i])).Sum();
+
+    /// <summary>A face that looks up or down bears all round its edge; one that stands, at its middle.</summary>
+    private static IEnumerable<Point> HeldAt(SiteJoint joint)
     {
-        var other = joined.MaxBy(p => ((p - one.At) with { Z = 0 }).Length);
-        return Math.Clamp(Statics.OnTwo(Mass, Centre, one.At, other).First, 0, Mass);
+        yield return joint.Joint.At;
+        for (var k = 0; k < 8 && LooksUp(joint); k++)
+            yield return joint.Joint.At + (joint.Axes.Q(Math.PI / 4 * k) * (joint.Outside / 2));
     }
+
+    private static bool LooksUp(SiteJoint joint) => Math.Abs(joint.Axes.Along.Z) >= 0.7;
 
     /// <summary>Places on its nearly level pipes, clear of their ends.</summary>
     private IEnumerable<Hold> Places(double slack)

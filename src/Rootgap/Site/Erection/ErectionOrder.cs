@@ -22,6 +22,9 @@ public sealed record ErectionStep
     /// <summary>The drawing's own supports on which the body comes to rest, with what each bears then, kg.</summary>
     public IReadOnlyList<(Support Support, double Bears)> RestsOn { get; init; } = [];
 
+    /// <summary>What hangs on the joints until they are made, kg.</summary>
+    public IReadOnlyList<(SiteJoint Joint, double Bears)> OnJoints { get; init; } = [];
+
     /// <summary>What is put up; null where a final-fit weld is made or supports are set.</summary>
     public ErectedBody? Body { get; init; }
 
@@ -198,18 +201,19 @@ public sealed class ErectionOrder
     private ErectionStep StepOf(int number, ErectedBody body, HashSet<SiteBody> up)
     {
         var joints = JointsTo(body.Body, up).Where(j => !j.IsFinalFit).ToList();
-        List<Point> held = [.. joints.SelectMany(HeldAt), .. body.Resting];
-        var stands = body.Stands(held, SlackOf(body));
+        var held = body.Held(joints, SlackOf(body));
+        var late = line.FinalFits.Where(j => j.LeftOn > 0 && j.Sides.Any(e => e.Body == body.Body) && j.Sides.Any(e => e.Body != body.Body && (e.Body.IsOutside || up.Contains(e.Body)))).ToList();
         return new()
         {
             Number = number,
             Body = body,
             Joints = joints,
-            Stands = stands,
-            RestsOn = body.Loads([.. joints.Select(j => j.Joint.At), .. (stands ?? []).Select(s => s.At)]),
+            Stands = held.Stands,
+            RestsOn = held.Supports,
+            OnJoints = held.Joints,
             Way = Way(body, up),
-            Readings = [.. ErectionReadings.Of(line, body, joints)],
-            Holds = [.. ErectionReadings.HoldsOf(body, joints, line.Fabrication.Units)],
+            Readings = [.. ErectionReadings.Of(line, body, joints, late)],
+            Holds = [.. ErectionReadings.HoldsOf(line, body, joints, held, late)],
         };
     }
 
@@ -225,16 +229,6 @@ public sealed class ErectionOrder
 
     /// <summary>Half the width of what holds, mm.</summary>
     private static double SlackOf(ErectedBody body) => body.Body.Spool!.Cuts.Select(c => c.Pipe.Outside / 2).DefaultIfEmpty(20).Max();
-
-    /// <summary>A face that looks up or down bears all round its edge; one that stands, at its middle.</summary>
-    private static IEnumerable<Point> HeldAt(SiteJoint joint)
-    {
-        yield return joint.Joint.At;
-        if (Math.Abs(joint.Axes.Along.Z) < 0.7)
-            yield break;
-        for (var k = 0; k < 8; k++)
-            yield return joint.Joint.At + (joint.Axes.Q(Math.PI / 4 * k) * (joint.Outside / 2));
-    }
 
     private ErectionStep StepOf(int number, SiteJoint joint) => new()
     {

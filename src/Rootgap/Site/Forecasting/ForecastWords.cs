@@ -1,3 +1,4 @@
+using Rootgap.Findings;
 using Rootgap.FitUp;
 using Rootgap.Measure;
 using Rootgap.Routes;
@@ -81,8 +82,9 @@ public sealed class ForecastWords(Units units)
         return what + (taken < 0.5 ? "nothing takes that" : taken >= out95 ? Say($"bolted joints and welds on the way take up {taken:len}: enough") : Say($"bolted joints and welds on the way take up {taken:len} of it"));
     }
 
+    // How much is out across the pipe is said above; only what lies askew to that has figures of its own.
     private IEnumerable<string> Missing(ForecastOpening o) => o.Missing.Select(m =>
-        Say($"  {Compass.Both(m.Direction)} no final-fit weld takes up what is out ({m.Opening95:len} may be out, joints take up {m.TakenUp:len}); one on {string.Join(" or ", m.Legs.Select(l => l.Path.Words))} would"));
+        $"  {Compass.Both(m.Direction)} no final-fit weld takes up what is out{(Math.Max(Math.Abs(m.Direction.Dot(o.Axes.Three)), Math.Abs(m.Direction.Dot(o.Axes.Twelve))) > 0.999 ? "" : Say($" ({m.Opening95:len} may be out, joints take up {m.TakenUp:len})"))}; one on {RowPath.Legs(m.Legs.Select(l => l.Path), run => FormattableString.Invariant($"run {run + 1}"))} would");
 
     private IEnumerable<string> Matters(ForecastOpening o)
     {

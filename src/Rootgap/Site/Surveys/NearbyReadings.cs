@@ -8,8 +8,8 @@ internal sealed class NearbyReadings(SiteLine line, Survey survey)
     /// <summary>Round the clock by half an hour: finer nobody reads.</summary>
     private static readonly double[] Hours = [.. Enumerable.Range(0, 24).Select(i => i * Math.PI / 12)];
 
-    /// <summary>Back from the end, mm; and the farthest that there is.</summary>
-    private static readonly double[] Backs = [50, 100, 200, 300, 500, 900, 1500, 2500];
+    /// <summary>Back from the end, mm: round figures of the rule that is used.</summary>
+    private readonly double[] backs = line.Fabrication.Units == Units.Inches ? [.. ((double[])[2, 4, 8, 12, 20, 36, 60, 100]).Select(b => b * LengthText.Inch)] : [50, 100, 200, 300, 500, 900, 1500, 2500];
 
     private readonly Dictionary<SiteEnd, List<Touch>> touches = [];
 
@@ -47,7 +47,7 @@ internal sealed class NearbyReadings(SiteLine line, Survey survey)
             yield return new(joint, end, TouchKind.Lip, q);
         for (var hole = 1; hole <= (end.Holes?.Count ?? 0); hole++)
             yield return new(joint, end, TouchKind.Hole, Hole: hole);
-        foreach (var (back, quarter) in from b in Candidates.BacksOn(line, survey, end, Backs) from q in Hours select (b, q))
+        foreach (var (back, quarter) in from b in Candidates.BacksOn(line, survey, end, backs) from q in Hours select (b, q))
             yield return quarter == 0 ? new(joint, end, TouchKind.Crown, 0, back) : new(joint, end, TouchKind.Side, quarter, back);
     }
 }

@@ -149,8 +149,8 @@ public sealed class ReadingSearch
 /// <remarks>Not every pair of every hole: lips and quarter holes stand for what lies between them, and so a search stays within some milliseconds. From the best of them the search goes on to the places between (<see cref="NearbyReadings"/>).</remarks>
 internal static class Candidates
 {
-    /// <summary>Where crowns and sides are offered, mm back from the end.</summary>
-    private static readonly double[] Backs = [100, 300, 900];
+    /// <summary>Where crowns and sides are offered, mm back from the end: round figures of the rule that is used.</summary>
+    private static double[] BacksIn(Units units) => units == Units.Inches ? [4 * LengthText.Inch, 12 * LengthText.Inch, 36 * LengthText.Inch] : [100, 300, 900];
 
     public static IEnumerable<SiteReading> Of(SiteLine line, Survey survey, SiteJoint closing)
     {
@@ -292,7 +292,7 @@ internal static class Candidates
     private static List<Touch> Behind(SiteLine line, Survey survey, SiteEnd end)
     {
         var joint = line.JointOf(end.Joint)!;
-        return [.. BacksOn(line, survey, end, Backs)
+        return [.. BacksOn(line, survey, end, BacksIn(line.Fabrication.Units))
             .SelectMany(b => Clock.Quarters.Select(q => q == 0 ? new Touch(joint, end, TouchKind.Crown, 0, b) : new Touch(joint, end, TouchKind.Side, q, b)))];
     }
 
