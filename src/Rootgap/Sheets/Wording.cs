@@ -30,6 +30,10 @@ public static class Wording
 
     public static string Size(NominalSize size, NominalSize size2) => size.IsNone ? "" : size2.IsNone ? size.ToString() : $"{size} x {size2}";
 
+    /// <summary>What tells a listed item from others of its name and size: schedule, class, bore, length, material.</summary>
+    internal static string Kind(MaterialItem item, Units units) =>
+        string.Join(", ", new[] { item.Schedule.Length > 0 ? "sch " + item.Schedule : "", item.Class.Length > 0 ? "class " + item.Class : "", item.Bore.Length > 0 ? "bore " + item.Bore : "", item.Length is { } length ? LengthText.Say(units, $"{length:len}") + (units == Units.Inches ? "" : " mm") : "", item.Material }.Where(t => t.Length > 0));
+
     /// <summary>A component as a fitter calls it, its turn included where it is cut.</summary>
     public static string Of(Component c) => c is Bent { IsCut: true, Turn: var turn }
         ? string.Create(CultureInfo.InvariantCulture, $"{c.Name} cut to {Angles.ToDegrees(turn):0.##}°")

@@ -19,7 +19,7 @@ internal sealed record StoreRow(string Drawing, Units Units, string What, string
             if (row.Needed <= 0 && row.Disagreements.Count == 0)
                 continue;
             var item = row.Item;
-            var of = item is null ? "" : string.Join(", ", new[] { item.Schedule.Length > 0 ? "sch " + item.Schedule : "", item.Class.Length > 0 ? "class " + item.Class : "", item.Bore.Length > 0 ? "bore " + item.Bore : "", item.Length is { } l ? LengthText.In(job.Drawing.Units, l) : "", item.Material }.Where(t => t.Length > 0));
+            var of = item is null ? "" : Wording.Kind(item, job.Drawing.Units);
             double? lacks = row.Difference is < -0.0005 and var d ? -d : item is null && hasList ? row.Needed : null;
             var remark = string.Join("; ", (item is null && hasList ? ["not on its list"] : Array.Empty<string>()).Concat(row.Disagreements));
             yield return new(job.Drawing.Number, job.Drawing.Units, item?.What ?? row.What, of, row.Size, row.Size2, row.IsLength, row.Needed, lacks, remark);
