@@ -173,6 +173,9 @@ internal sealed partial class IsometricLabels
             };
             if (!withItems && words.Length == 0 && !line.Changed.ContainsKey(c.Id))
                 continue;
+            // A bend made of pipe is sawn, too: by the mark that the saw's list has.
+            if (withItems && c is MadeBend)
+                tags.AddRange(line.Fabrication.MadeBends.Where(m => m.Bend.Id == c.Id).Select(m => new Tag(m.Piece, Frame.None, Bold: true)));
             if (words.Length > 0)
                 tags.Add(new(words, Frame.None));
             // The mitre welds of a bend, from its first end.

@@ -44,7 +44,7 @@ internal static class IsometricLegend
         ("check", (c, at) => Valve(c, at, ValveKind.Check)),
         ("ball", (c, at) => Valve(c, at, ValveKind.Ball)),
         ("butterfly", (c, at) => Valve(c, at, ValveKind.Butterfly)),
-        ("in-line item, named beside it", (c, at) => { Symbols.HalfBox(c, at.Moved(-4, 0), at, new(0, -1), 0.9); Symbols.HalfBox(c, at.Moved(4, 0), at, new(0, -1), 0.9); }),
+        ("in-line item", (c, at) => { Symbols.HalfBox(c, at.Moved(-4, 0), at, new(0, -1), 0.9); Symbols.HalfBox(c, at.Moved(4, 0), at, new(0, -1), 0.9); }),
         ("reducer", (c, at) => Symbols.Reducer(c, at.Moved(-3.5, 0), at.Moved(3.5, 0), new(0, -1), 0.9, largeFirst: true, 0)),
         ("reducer, flat side", (c, at) => Symbols.Reducer(c, at.Moved(-3.5, 0), at.Moved(3.5, 0), new(0, -1), 0.9, largeFirst: true, -1)),
         ("branch outlet", (c, at) => { c.Line(at.Moved(-5, 2), at.Moved(5, 2), Symbols.Pipe); Symbols.Outlet(c, at.Moved(0, 1.6), at.Moved(0, -2.4), new(1, 0), 0.9); }),
@@ -55,7 +55,7 @@ internal static class IsometricLegend
         ("flow", (c, at) => c.Line(at.Moved(-5, 0), at.Moved(5, 0), Symbols.Pipe).Fill(Shape.Polygon(at.Moved(2.2, 0), at.Moved(-2.2, -1.7), at.Moved(-2.2, 1.7)))),
         ("skew leg's planes", Planes),
         ("slope, low side", (c, at) => c.Text("◣", at.Moved(0, 1.2), TextStyle.Body, Anchor.Middle)),
-        ("of the pipe's middle; nothing is to scale", (c, at) => c.Text("EL", at.Moved(0, 1.25), TextStyle.Small, Anchor.Middle)),
+        ("of the pipe's middle; not to scale", (c, at) => c.Text("EL", at.Moved(0, 1.25), TextStyle.Small, Anchor.Middle)),
     ];
 
     private static void Tag(Canvas canvas, Spot at, Tag tag) => tag.Draw(canvas, at.Moved(-tag.Width / 2, 0));

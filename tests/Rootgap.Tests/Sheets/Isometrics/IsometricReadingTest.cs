@@ -106,6 +106,15 @@ public partial class IsometricReadingTest
     [GeneratedRegex(@"elbow 90.*: C\d+$")]
     private static partial Regex ElbowWithNumber();
 
+    // What the saw cuts for a bend is found on the isometric by the saw's own mark.
+    [Fact]
+    public void The_mark_of_a_bend_made_of_pipe_stands_at_the_bend()
+    {
+        var packet = Given.Millimetres("size: 3, schedule: 40, class: 150", "flange", "{go: north, by: 1500, to: bend, bend radius: 381, straight: 100}", "{go: up, by: 1500, to: flange}");
+        var bend = Assert.Single(packet.Fabrication.MadeBends);
+        Assert.Contains(bend.Piece, Words(First(packet)));
+    }
+
     private const string WithPlug = """
         drawing: T-1
         line: {size: 6, schedule: 40, class: 150}
