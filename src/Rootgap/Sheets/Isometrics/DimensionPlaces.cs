@@ -46,8 +46,8 @@ internal sealed class DimensionPlaces : Places
         return turn >= (Math.PI / 2) - 1e-6 ? turn - Math.PI : turn;
     }
 
-    /// <summary>Where no dimension line finds room, the figure stands at a leader.</summary>
-    public Places OrAtLeader() => new LeaderAfter(this, new TagBlock([[new Tag(text, Frame.None)]]).Round([a.Toward(b, 0.5), a.Toward(b, 0.3), a.Toward(b, 0.7)], 0.9), 75);
+    /// <summary>Where no dimension line finds room, the figure stands at a leader: from where to where it goes is seen no longer, so nearly any line is better.</summary>
+    public Places OrAtLeader() => new LeaderAfter(this, new TagBlock([[new Tag(text, Frame.None)]]).Round([a.Toward(b, 0.5), a.Toward(b, 0.3), a.Toward(b, 0.7)], 0.9), 150);
 
     public override int Count => Distances.Length * outs.Count * seats;
 

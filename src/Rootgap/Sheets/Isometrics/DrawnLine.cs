@@ -181,10 +181,17 @@ internal sealed class DrawnLine
             }
 
             if (best.Leg is not null)
-                placed.Add(best);
+                placed.Add(best with { At = Meets(best) });
         }
 
         return placed;
+    }
+
+    /// <summary>Where two fittings meet: a thread or a socket takes in a part of the other, and its middle may lie nearer to a far end of a short fitting than to that.</summary>
+    private static double Meets(DrawnJoint joint)
+    {
+        var parts = joint.Leg.Parts.Where(p => p.Component is not null && joint.Joint.Between.Contains(p.Id, StringComparer.Ordinal)).ToList();
+        return joint.Joint.Kind is JointKind.Threaded or JointKind.Socket && parts.Count == 2 && parts[0].Id != parts[1].Id ? (parts[0].To + parts[1].From) / 2 : joint.At;
     }
 
     /// <summary>Puts a component on the legs on which its ends lie.</summary>

@@ -34,22 +34,29 @@ public static class Isometric
     /// <param name="Labels">How many labels it has.</param>
     /// <param name="Listed">Labels for which there was no room: they stand in a list in the picture's lower left corner.</param>
     /// <param name="Strained">How many labels have no room, or only such that words and lines cross.</param>
+    /// <param name="Crossed">How many leaders run through another's.</param>
     /// <param name="Scale">1 where all symbols have the size they should have; smaller where the line is too long for the room.</param>
-    internal sealed record Picture(Figure Figure, int Labels, IReadOnlyList<string> Listed, int Strained, double Scale)
+    internal sealed record Picture(Figure Figure, int Labels, IReadOnlyList<string> Listed, int Strained, int Crossed, double Scale)
     {
-        /// <summary>Symbols may be made this much smaller, and this share of the labels be strained, before a picture counts as too full.</summary>
-        private const double SmallestSymbols = 0.8, MostStrained = 0.04;
+        /// <summary>Symbols may be made this much smaller, and this share of the labels be strained or their leaders run through others, before a picture counts as too full.</summary>
+        private const double SmallestSymbols = 0.8, MostStrained = 0.04, FewCrossed = 0.02, ManyCrossed = 0.1, TooManyCrossed = 0.2;
 
         /// <summary>What is wrong with it, the gravest first.</summary>
-        public (int Listed, bool IsSmall, int Strained) Badness => (Listed.Count, Scale < SmallestSymbols, Strained);
+        public (int Listed, bool IsSmall, int Strained, int Crossed) Badness => (Listed.Count, Scale < SmallestSymbols, Strained, Crossed);
 
-        public bool IsTooFull => Listed.Count > 0 || Scale < SmallestSymbols || Strained > MostStrained * Labels;
+        /// <summary>Whether there is nothing to look for with more or less paper round the legs.</summary>
+        public bool IsClean => Listed.Count == 0 && Strained == 0 && Crossed <= FewCrossed * Labels;
+
+        /// <summary>Whether larger paper, where there is some, would be easier to read.</summary>
+        public bool IsCrowded => IsTooFull || Crossed > ManyCrossed * Labels;
+
+        public bool IsTooFull => Listed.Count > 0 || Scale < SmallestSymbols || Strained > MostStrained * Labels || Crossed > TooManyCrossed * Labels;
     }
 
     /// <param name="marks">What to write at joints where the sheet ends.</param>
     internal static Picture Of(DrawnLine line, double width, double height, IReadOnlyDictionary<string, string> marks)
     {
-        // Where a line would run through words, the legs are set out once more with more and with less paper round them: other places are free then.
+        // Where a line would run through words, or leaders through each other, the legs are set out once more with more and with less paper round them: other places are free then.
         Picture? best = null;
         foreach (var around in Around)
         {
@@ -58,7 +65,7 @@ public static class Isometric
                 picture = Try(line, width, height, marks, picture.Listed.Count + 1, around);
             if (best is null || picture.Badness.CompareTo(best.Badness) < 0)
                 best = picture;
-            if (best is { Listed.Count: 0, Strained: 0 })
+            if (best.IsClean)
                 break;
         }
 
@@ -208,7 +215,7 @@ public static class Isometric
             });
         }
 
-        return new(canvas.ToFigure(size.X, size.Y), labels.Count, listed, effort == Effort.Full ? placement.Strained(labels) + (isClear ? 0 : 1) : 0, layout.SymbolScale);
+        return new(canvas.ToFigure(size.X, size.Y), labels.Count, listed, effort == Effort.Full ? placement.Strained(labels) + (isClear ? 0 : 1) : 0, LabelPlacement.Crossed(labels), layout.SymbolScale);
     }
 
     /// <summary>Clear paper round the compass's middle and its letters, mm.</summary>

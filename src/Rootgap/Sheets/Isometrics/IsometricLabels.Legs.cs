@@ -19,24 +19,26 @@ internal sealed partial class IsometricLabels
         var run = line.Route.Runs[leg.Run].Run;
         var id = SheetId.OfLeg(leg.Run, leg.Leg);
         var drawn = run.Legs[leg.Leg];
-        var mm = leg.DimensionTo - leg.DimensionFrom;
+        var (from, to) = (leg.HasStart ? 0 : Torn(leg, leg.DimensionFrom, leg.Parts[0]), leg.HasEnd ? leg.Distance : Torn(leg, leg.DimensionTo, leg.Parts[^1]));
         var vector = leg.Direction * leg.Distance;
         var isSkew = drawn.Slope == 0 && SkewBox.IsNeeded(vector);
         var place = string.Create(CultureInfo.InvariantCulture, $"{run.Name}, leg {leg.Leg + 1}");
-        if (!line.IsSpool && mm > 1 && (leg.IsWhole || mm > 20))
+        if (!line.IsSpool && to - from > 1 && (leg.IsWhole || to - from > 20))
         {
-            // Where the sheet ends within the leg: to the joint there, and once the whole.
-            var text = leg.IsWhole || marks.Count == 0 ? Length(mm) : $"{Length(mm)} ({Length(leg.Distance)} whole)";
+            // A leg that falls is measured level. Where the sheet ends within the leg: to the joint there, and once the whole.
             var level = Math.Sqrt((vector.X * vector.X) + (vector.Y * vector.Y));
+            var (share, along) = drawn.Slope != 0 && level > 1 ? (level / leg.Distance, " level") : (1, "");
+            var whole = Length(leg.Distance * share);
+            var text = leg.IsWhole || marks.Count == 0 ? Length((to - from) * share) + along : $"{Length(Rounded(to * share) - Rounded(from * share))}{along} ({whole} whole)";
             if (leg.IsWhole && isSkew)
                 text += " true";
-            else if (leg.IsWhole && drawn.Slope != 0 && level > 1)
-                text = $"{Length(level)} level, {(vector.Z < 0 ? "fall" : "rise")} {Length(Math.Abs(vector.Z))}";
+            else if (leg.IsWhole && along.Length > 0)
+                text += $", {(vector.Z < 0 ? "fall" : "rise")} {Length(Math.Abs(vector.Z))}";
             Dimension(id, $"{place}: {text}", on, text);
         }
 
         if (!line.IsSpool && leg.HasEnd && drawn.Note.Length > 0)
-            Add(id + "-note", $"{place}: {drawn.Note}", new TagBlock([.. TextStyle.Small.Wrap(drawn.Note, WidestNote).Select(words => (IReadOnlyList<Tag>)[new Tag(words, Frame.None)])]), [on.On(on.Length / 2), on.On(on.Length * 0.3), on.On(on.Length * 0.7)], 0.8, 64, line.RowOf(leg), arrow: true);
+            Add(id + "-note", $"{place}: {drawn.Note}", new TagBlock([.. TextStyle.Small.Wrap(drawn.Note, WidestNote).Select(words => (IReadOnlyList<Tag>)[new Tag(words, Frame.None)])]), NotePlaces(on, drawn), 0.8, 64, line.RowOf(leg), arrow: true);
         if (isSkew)
             Skew(id, place, on, vector);
         else if (drawn.Slope != 0)
@@ -44,6 +46,18 @@ internal sealed partial class IsometricLabels
         else if (SkewBox.Components(vector) is { Count: > 1 } parts)
             Add(id + "-off", place, new TagBlock([[new Tag(string.Join(", ", parts.Skip(1).Select(p => $"{Length(p.Mm)} {p.Word}")), Frame.None)]]), [on.On(on.Length / 2)], 0.8, 45, line.RowOf(leg), arrow: true, rank: 0);
     }
+
+    /// <summary>Where the sheet ends within a leg: in the middle of the joint there, mm from the leg's first work point. What stands on the two sheets makes the leg, and fits the joint's coordinates.</summary>
+    /// <param name="steel">Where the steel on this sheet ends.</param>
+    private double Torn(DrawnLeg leg, double steel, LegPart last) => line.Joints
+        .Where(j => j.Leg == leg && marks.ContainsKey(j.Joint.Id) && j.Joint.Between.Contains(last.Id, StringComparer.Ordinal))
+        .Select(j => (j.Joint.At - leg.Origin).Dot(leg.Direction)).DefaultIfEmpty(steel).MinBy(at => Math.Abs(at - steel));
+
+    /// <summary>As it is printed: parts of a leg are differences of rounded places, so that they add up to the rounded whole.</summary>
+    private double Rounded(double mm) => Units == Units.Inches ? LengthText.Sixteenths(mm) * LengthText.Inch / 16 : LengthText.Rounded(mm, 1);
+
+    /// <summary>What is said of a point on the pipe is said there; of anything else, along the leg.</summary>
+    private static Spot[] NotePlaces(LegOnPaper on, Leg drawn) => drawn.To is DimensionPoint ? [on.End] : [on.On(on.Length / 2), on.On(on.Length * 0.3), on.On(on.Length * 0.7)];
 
     private void Dimension(string id, string inWords, LegOnPaper on, string text)
     {
@@ -104,8 +118,18 @@ internal sealed partial class IsometricLabels
         { InWords = $"{place}: {text}" });
     }
 
+    /// <summary>The ratio of a fall, once for legs that fall one behind the other: on the longest of them on the sheet. The level length and the fall of each stand at its dimension.</summary>
     private void Slope(string id, string place, LegOnPaper on, Leg drawn)
     {
+        var run = line.Route.Runs[on.Leg.Run].Run;
+        bool Goes(int leg) => Math.Abs(run.Legs[leg].Slope - drawn.Slope) < 1e-9;
+        var (first, last) = (on.Leg.Leg, on.Leg.Leg);
+        while (first > 0 && Goes(first - 1))
+            first--;
+        while (last < run.Legs.Count - 1 && Goes(last + 1))
+            last++;
+        if (layout.Legs.Where(l => l.Leg.Run == on.Leg.Run && l.Leg.Leg >= first && l.Leg.Leg <= last).MaxBy(l => l.Length) != on)
+            return;
         // A wedge, low where the line is low on the sheet.
         var fallsAlong = on.Leg.Direction.Z < 0;
         var wedge = (on.Unit.X > 0) == fallsAlong ? "◣" : "◢";

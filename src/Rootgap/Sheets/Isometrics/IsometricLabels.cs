@@ -167,10 +167,15 @@ internal sealed partial class IsometricLabels
                 Tee when !c.Size2.IsNone => Wording.Size(c),
                 Outlet => c.Size.ToString(),
                 Flange flange => Apart(flange),
+                // All of them are drawn as the same box.
+                { Sign: IsometricSign.Box } => c.Name,
                 _ => "",
             };
             if (!withItems && words.Length == 0 && !line.Changed.ContainsKey(c.Id))
                 continue;
+            // A bend made of pipe is sawn, too: by the mark that the saw's list has.
+            if (withItems && c is MadeBend)
+                tags.AddRange(line.Fabrication.MadeBends.Where(m => m.Bend.Id == c.Id).Select(m => new Tag(m.Piece, Frame.None, Bold: true)));
             if (words.Length > 0)
                 tags.Add(new(words, Frame.None));
             // The mitre welds of a bend, from its first end.
@@ -309,13 +314,13 @@ internal sealed partial class IsometricLabels
         {
             var placed = line.Route.Runs[r];
             if (placed.Run.Start.Ends is { } start && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == 0 && l.Leg.HasStart) is { } first)
-                End(SheetId.OfRun(r) + "-start", placed.Run.Start.Source.Path.ToString(), start, placed.Points[0], first.Start, new(-first.Unit.X, -first.Unit.Y));
+                End(SheetId.OfRun(r) + "-start", placed.Run.Start.Source.Path.ToString(), start, placed.Points[0], first.Start);
             if (placed.Run.Legs[^1].To is not TieInPoint && layout.Legs.FirstOrDefault(l => l.Leg.Run == r && l.Leg.Leg == placed.Run.Legs.Count - 1 && l.Leg.HasEnd) is { } last)
-                End(SheetId.OfRun(r) + "-end", placed.Run.Legs[^1].Source.Path.ToString(), placed.Run.Legs[^1].To, placed.Points[^1], last.End, last.Unit);
+                End(SheetId.OfRun(r) + "-end", placed.Run.Legs[^1].Source.Path.ToString(), placed.Run.Legs[^1].To, placed.Points[^1], last.End);
         }
     }
 
-    private void End(string id, string row, WorkPoint point, Point at, Spot on, Spot outward)
+    private void End(string id, string row, WorkPoint point, Point at, Spot on)
     {
         var words = point switch
         {
@@ -324,6 +329,7 @@ internal sealed partial class IsometricLabels
             OpenPoint { Ends: var ends } => "open end, " + ends switch { OpenEnds.Bevel => "bevelled", OpenEnds.Plain => "plain", _ => "threaded" },
             FlangePoint => "flange face",
             CapPoint => "cap",
+            PlugPoint => "plug",
             _ => "end",
         };
         List<IReadOnlyList<Tag>> rows =
@@ -332,8 +338,9 @@ internal sealed partial class IsometricLabels
             [new Tag(Coordinates(at), Frame.None)],
             [new Tag(Elevation(at.Z), Frame.None)],
         ];
-        var anchor = on.Moved(outward.X * 1.5, outward.Y * 1.5);
-        Add(id, $"{id}: {words}", new TagBlock(rows), [anchor], 1.6, 80, row, @class: "place", rank: 5);
+        // The leader meets the end itself, or the edge of the joint's mark that stands on it.
+        var marked = line.Joints.Where(j => drawing.At(j).To(on) < 0.5).Select(j => Symbols.MarkRadius(j.Joint) * layout.SymbolScale).DefaultIfEmpty(0).Max();
+        Add(id, $"{id}: {words}", new TagBlock(rows), [on], Math.Max(0.8, marked + 0.2), 80, row, @class: "place", rank: 5);
     }
 
     private string Coordinates(Point at) => $"{(at.X < 0 ? "W" : "E")} {Length(Math.Abs(at.X))}  {(at.Y < 0 ? "S" : "N")} {Length(Math.Abs(at.Y))}";

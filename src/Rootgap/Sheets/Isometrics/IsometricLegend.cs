@@ -35,7 +35,7 @@ internal static class IsometricLegend
         ("socket weld", (c, at) => Joint(c, at, JointKind.Socket, WeldPlace.Shop)),
         ("thread", (c, at) => Joint(c, at, JointKind.Threaded, WeldPlace.Shop)),
         ("bolted joint", Bolted),
-        ("joint number (A1: weld of a support or a mitre)", (c, at) => Tag(c, at, new("W1", Frame.Stadium))),
+        ("joint number (A1: weld of a support, a pad or a mitre)", (c, at) => Tag(c, at, new("W1", Frame.Stadium))),
         ("item of the list (C1: component without item)", (c, at) => Tag(c, at, new("1", Frame.Circle))),
         ("spool", (c, at) => Tag(c, at, new("1", Frame.Rectangle, Bold: true))),
         ("cut piece", (c, at) => Tag(c, at, new("1-A", Frame.None, Bold: true))),
@@ -55,6 +55,7 @@ internal static class IsometricLegend
         ("flow", (c, at) => c.Line(at.Moved(-5, 0), at.Moved(5, 0), Symbols.Pipe).Fill(Shape.Polygon(at.Moved(2.2, 0), at.Moved(-2.2, -1.7), at.Moved(-2.2, 1.7)))),
         ("skew leg's planes", Planes),
         ("slope, low side", (c, at) => c.Text("◣", at.Moved(0, 1.2), TextStyle.Body, Anchor.Middle)),
+        ("of the pipe's middle; not to scale", (c, at) => c.Text("EL", at.Moved(0, 1.25), TextStyle.Small, Anchor.Middle)),
     ];
 
     private static void Tag(Canvas canvas, Spot at, Tag tag) => tag.Draw(canvas, at.Moved(-tag.Width / 2, 0));

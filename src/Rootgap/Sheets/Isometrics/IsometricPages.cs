@@ -74,7 +74,7 @@ public static class IsometricPages
         if (lists is not null)
             zone = zone with { Width = zone.Width - ListWidth - Gap };
         var picture = Isometric.Of(line, zone.Width, zone.Height, Isometric.EmptyMarks);
-        return picture.IsTooFull ? null : Draw(job, paper, title, picture.Figure, zone, legend, lists);
+        return picture.IsTooFull || (paper != job.Paper.Larger.Landscape && picture.IsCrowded) ? null : Draw(job, paper, title, picture.Figure, zone, legend, lists);
     }
 
     private static List<Page> Several(ShopJob job, Paper paper, string title, IReadOnlyDictionary<string, IReadOnlyList<string>>? notes)
@@ -180,10 +180,17 @@ public static class IsometricPages
                 ["Item", new("What", ColumnWidth.Share()), "Size", new("Needed", Anchor.End)],
                 f.Materials.Select(row => new Row(
                     row.Item is { } item ? item.Item.ToString(CultureInfo.InvariantCulture) : "–",
-                    string.Join(", ", StoreRow.Kinds(f, row).Prepend(StoreRow.WhatOf(f, row)).Where(t => t.Length > 0)),
+                    string.Join(", ", StoreRow.Kinds(f, row).Prepend(StoreRow.WhatOf(f, row)).Where(t => t.Length > 0)) + Numbers(row, f),
                     Wording.Size(row.Size, row.Size2),
                     row.IsLength ? LengthText.Pipe(f.Units, row.Needed) : row.Needed.ToString("0.##", CultureInfo.InvariantCulture))))
             { Style = style });
         }
+    }
+
+    /// <summary>What stands in no list is found by the numbers that it has on the picture.</summary>
+    private static string Numbers(MaterialRow row, Fabrication f)
+    {
+        List<string> numbers = row.Item is not null ? [] : [.. f.Route.Components.Select(c => c.Id).Where(id => row.UsedBy.Contains(id, StringComparer.Ordinal))];
+        return numbers.Count == 0 ? "" : ": " + string.Join(", ", numbers);
     }
 }

@@ -76,6 +76,9 @@ internal sealed class LabelPlacement
 
     private const double NearLine = 30, OnBackground = 5, LineOverSymbol = 14, LineOverPipe = 10, LineOverLine = 3;
 
+    /// <summary>A leader that runs over a symbol, a pipe or another leader leads the eye to that: it goes a long way round sooner than a dimension line does.</summary>
+    private const double LeaderOverSymbol = 25, LeaderOverPipe = 20, LeaderOverLeader = 30;
+
     private readonly Box zone;
     private readonly int columns, rows;
 
@@ -163,6 +166,20 @@ internal sealed class LabelPlacement
 
     /// <summary>How many labels have no room, or lines that run over the words of others.</summary>
     public int Strained(IEnumerable<Label> labels) => labels.Count(l => l.Set is not { } set || WordsCost(set.Words, 0, l, double.MaxValue, null) >= OnLine || set.Lines.Any(line => LineCost(line.A, line.B, l, double.MaxValue) >= LineOverWords));
+
+    /// <summary>How many leaders of labels that are set run through another's.</summary>
+    public static int Crossed(IReadOnlyList<Label> labels)
+    {
+        var leaders = labels.Select(l => l.Set).OfType<Candidate>().Where(s => s.AtLeader).SelectMany(s => s.Lines).ToList();
+        var count = 0;
+        for (var i = 0; i < leaders.Count; i++)
+        {
+            for (var j = i + 1; j < leaders.Count; j++)
+                count += Strokes.Crossing(leaders[i].A, leaders[i].B, leaders[j].A, leaders[j].B) is not null ? 1 : 0;
+        }
+
+        return count;
+    }
 
     private void Settle(Label label)
     {
@@ -439,8 +456,9 @@ internal sealed class LabelPlacement
                     cost += thing.Kind switch
                     {
                         Occupant.Words => LineOverWords,
-                        Occupant.Symbol => LineOverSymbol,
-                        Occupant.Pipe => LineOverPipe * (thing.IsStroke && line.SineTo(in thing.Room) < 0.4 ? 3 : 1),
+                        Occupant.Symbol => label.Stays ? LineOverSymbol : LeaderOverSymbol,
+                        Occupant.Pipe => (label.Stays ? LineOverPipe : LeaderOverPipe) * (thing.IsStroke && line.SineTo(in thing.Room) < 0.4 ? 3 : 1),
+                        _ when !label.Stays && thing.Owner is { Stays: false } => LeaderOverLeader,
                         _ => thing.IsStroke && line.SineTo(in thing.Room) < 0.05 ? LineOverLine * 3 : LineOverLine,
                     };
                     if (cost >= limit)
