@@ -106,8 +106,8 @@ public static class Pieces
         {
             Spool = b.Spool,
             FacedEnds = 2,
-            AtStart = $"bevel, {b.Bend.Word}",
-            AtEnd = $"bevel, {b.Bend.Word}",
+            AtStart = $"{EndPreparation.Bevel(b.Bend.Wall, fabrication.Units).Brief}, {b.Bend.Word}",
+            AtEnd = $"{EndPreparation.Bevel(b.Bend.Wall, fabrication.Units).Brief}, {b.Bend.Word}",
             NotForFabrication = !isBuildable,
         }));
 
@@ -116,8 +116,8 @@ public static class Pieces
         {
             Spool = c.Spool,
             FacedEnds = Faced(c.AtStart.Word) + Faced(c.AtEnd.Word),
-            AtStart = End(c.AtStart.Word, fabrication.Route, c.Pipe, isStart: true),
-            AtEnd = End(c.AtEnd.Word, fabrication.Route, c.Pipe, isStart: false),
+            AtStart = End(c.AtStart.Brief, fabrication.Route, c.Pipe, isStart: true),
+            AtEnd = End(c.AtEnd.Brief, fabrication.Route, c.Pipe, isStart: false),
             NotForFabrication = !isBuildable,
         });
 

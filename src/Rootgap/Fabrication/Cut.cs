@@ -11,6 +11,9 @@ namespace Rootgap.Fabricating;
 /// <param name="Says">In full, for the cut list.</param>
 public sealed record EndPreparation(string Word, string Says)
 {
+    /// <summary>On paper, in a word: the packet's, but for an end to be welded that is too thin to bevel.</summary>
+    public string Brief { get; private init; } = Word;
+
     /// <param name="lean">How a set-on end leans on its header.</param>
     internal static EndPreparation Of(PipeEnd end, OpenEnds? free, PipePiece pipe, Lean lean, Units units) => end.Kind == EndKind.SetOn && !lean.IsSquare
         ? new("saddle", LengthText.Say(units, $"saddle at {lean.Degrees:0.##} degrees, cut by its template; over its outside the throat is {Math.Abs(lean.Shift(pipe.Outside / 2)):len} shorter and the heel as much longer than the sum"))
@@ -28,14 +31,15 @@ public sealed record EndPreparation(string Word, string Says)
 
     private static EndPreparation Threaded { get; } = new("threaded", "threaded, taper pipe thread");
 
-    private static EndPreparation Bevel(double wall, Units units)
+    /// <summary>Of an end that is butt welded.</summary>
+    internal static EndPreparation Bevel(double wall, Units units)
     {
         static double Mm(Dimension dimension, Units units) => dimension.Of(default)!.In(units);
         static string Figure(Dimension dimension) => dimension.Of(default)!.Figure.ToString("0.#", CultureInfo.InvariantCulture);
         var land = units == Units.Inches ? "1/16\"" : Figure(PipeEnds.Land);
-        return new("bevel", wall <= Mm(PipeEnds.SquareUpTo, units) + Tolerance.Noise
-            ? "square or slightly chamfered (thin wall)"
-            : wall <= Mm(PipeEnds.CompoundOver, units) + Tolerance.Noise ? $"bevel {Figure(PipeEnds.Bevel)} degrees, land {land}" : $"compound bevel {Figure(PipeEnds.Bevel)} / {Figure(PipeEnds.UpperBevel)} degrees, land {land}");
+        if (wall <= Mm(PipeEnds.SquareUpTo, units) + Tolerance.Noise)
+            return new("bevel", "square or slightly chamfered (thin wall)") { Brief = "square" };
+        return new("bevel", wall <= Mm(PipeEnds.CompoundOver, units) + Tolerance.Noise ? $"bevel {Figure(PipeEnds.Bevel)} degrees, land {land}" : $"compound bevel {Figure(PipeEnds.Bevel)} / {Figure(PipeEnds.UpperBevel)} degrees, land {land}");
     }
 }
 
@@ -81,13 +85,17 @@ public sealed record Cut
     /// <summary>Mass of the piece as cut, kg.</summary>
     public double Mass => Math.Max(0, SawLength) * Pipes.MassPerLength(Pipe.Outside, Pipe.Wall, Metals.Density(Pipe.Line.Material));
 
-    /// <summary>Its two ends as it leaves the shop, final-fit extra included.</summary>
+    /// <summary>Which of its ends are welded at site: there the shrinkage allowance still stands when it leaves the shop.</summary>
+    internal (bool Start, bool End) IsFieldWelded { get; init; }
+
+    /// <summary>Its two ends as it leaves the shop, with the final-fit extra and what the field welds will draw in.</summary>
     public (Point Start, Point End) Reach
     {
         get
         {
             var each = Extra / Math.Max(1, (Pipe.ExtraAtStart ? 1 : 0) + (Pipe.ExtraAtEnd ? 1 : 0));
-            return (Pipe.Start - (Pipe.Direction * (Pipe.ExtraAtStart ? each : 0)), Pipe.End + (Pipe.Direction * (Pipe.ExtraAtEnd ? each : 0)));
+            var (start, end) = ((Pipe.ExtraAtStart ? each : 0) + (IsFieldWelded.Start ? Allowances.Start : 0), (Pipe.ExtraAtEnd ? each : 0) + (IsFieldWelded.End ? Allowances.End : 0));
+            return (Pipe.Start - (Pipe.Direction * start), Pipe.End + (Pipe.Direction * end));
         }
     }
 

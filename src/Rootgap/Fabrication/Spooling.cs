@@ -145,6 +145,7 @@ public static class Spooling
                 Allowance = allowance,
                 Saddle = Templates.SaddleDepth(route, pipe, lean),
                 Lean = lean,
+                IsFieldWelded = (IsFieldWelded(route, pipe, isStart: true), IsFieldWelded(route, pipe, isStart: false)),
                 AtStart = EndPreparation.Of(pipe.AtStart, pipe.FreeStart, pipe, lean, route.Drawing.Units),
                 AtEnd = EndPreparation.Of(pipe.AtEnd, pipe.FreeEnd, pipe, lean, route.Drawing.Units),
             });
@@ -152,6 +153,11 @@ public static class Spooling
 
         return cuts;
     }
+
+    // The joint nearer to this end than to the other one; a branch on it is none of its ends.
+    private static bool IsFieldWelded(Route route, PipePiece pipe, bool isStart) =>
+        route.Joints.Where(j => j.Kind != JointKind.Branch && j.Between.Contains(pipe.Id) && (j.At.To(pipe.Start) <= j.At.To(pipe.End)) == isStart)
+            .MinBy(j => j.At.To(isStart ? pipe.Start : pipe.End)) is { Place: not WeldPlace.Shop };
 
     private static string Letters(int index) => index < 26 ? ((char)('A' + index)).ToString() : Letters((index / 26) - 1) + (char)('A' + (index % 26));
 

@@ -79,10 +79,13 @@ public sealed class Template
     /// <summary>The end of a branch set on its header (the fishmouth).</summary>
     /// <param name="contact">Radius of the branch's cylinder that bears on the header: its inside for a set-on branch that is bevelled outward.</param>
     /// <param name="offset">Distance between the two axes, mm: the branch stands so far to the right of the header's axis, seen facing line 0; negative: to the left.</param>
-    public static Template BranchEnd(string title, double headerOutside, double branchOutside, double contact, double lean, double offset, Units units = Units.Millimetres)
+    /// <param name="gap">Of the root, as measured along the branch, mm; null where nobody said one.</param>
+    /// <param name="header">What the header is called.</param>
+    public static Template BranchEnd(string title, double headerOutside, double branchOutside, double contact, double lean, double offset, Units units = Units.Millimetres, double? gap = null, string header = "the header")
     {
         double Meet(double angle) => Meeting(headerOutside / 2, contact, lean, offset, angle);
         var shortest = Enumerable.Range(0, 1440).Min(i => Meet(i * Math.PI / 720));
+        List<(double Round, double Along)> hole = [.. HeaderHole(headerOutside, contact, lean, offset)];
         var isInside = contact < (branchOutside / 2) - Tolerance.Noise;
         var (right, left) = offset == 0 ? ("side", "side") : offset > 0 ? ("right, off the axis", "left, over the axis") : ("right, over the axis", "left, off the axis");
         return new(title, branchOutside, angle => Meet(angle) - shortest,
@@ -97,10 +100,11 @@ public sealed class Template
             isInside
                 ? "The line is where the inside edge of the branch bears on the header. Cut square to the pipe's wall along it, then bevel outward by the procedure; take nothing off the inside edge."
                 : "The line is where the outside of the branch meets the outside of the header. No allowance for the bevel is in it: bevel from the outside inward.",
-            string.Create(CultureInfo.InvariantCulture, $"The end line lies {Said(units, shortest)} from the header's centreline, measured along the branch: there the sides reach deepest."),
+            string.Create(CultureInfo.InvariantCulture, $"The end line lies {Said(units, shortest + (gap ?? 0))} from the header's centreline, measured along the branch, {(gap is { } root ? $"the root gap of {Said(units, root)} in it" : "without a root gap")}: there the sides reach deepest."),
+            string.Create(CultureInfo.InvariantCulture, $"The hole goes into {header}: {Said(units, hole.Max(p => p.Along) - hole.Min(p => p.Along))} along it, {Said(units, hole.Max(p => p.Round) - hole.Min(p => p.Round))} round it."),
         ])
         {
-            Hole = [.. HeaderHole(headerOutside, contact, lean, offset)],
+            Hole = hole,
         };
     }
 

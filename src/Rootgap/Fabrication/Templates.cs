@@ -55,8 +55,14 @@ public static class Templates
         return !Template.Fits(headerOutside / 2, contact, 0) ? null
             : pad is not null ? Of().With(pad) : Of();
 
-        Template Of() => Template.BranchEnd(string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}{(cut.Lean.IsSquare ? "" : string.Create(CultureInfo.InvariantCulture, $" at {cut.Lean.Degrees:0.##}°"))}"), headerOutside, cut.Pipe.Outside, contact, lean, 0, f.Units);
+        Template Of() => Template.BranchEnd(string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece}: NPS {cut.Pipe.Size} set on NPS {header.Size}{(cut.Lean.IsSquare ? "" : string.Create(CultureInfo.InvariantCulture, $" at {cut.Lean.Degrees:0.##}°"))}"), headerOutside, cut.Pipe.Outside, contact, lean, 0, f.Units,
+            cut.Lean.Along(f.Route.Drawing.Shop.BranchRootGap), PieceUnder(f, cut) is { } under ? $"{under}, where the spool sheet sets {cut.Piece} on it" : "the header");
     }
+
+    // The mark of the pipe that a branch piece is set on.
+    private static string? PieceUnder(Fabrication f, Cut branch) =>
+        f.Route.Joints.FirstOrDefault(j => j.Kind == JointKind.Branch && j.Between.Contains(branch.Pipe.Id)) is { } weld
+            ? f.Cuts.FirstOrDefault(c => c.Pipe.Id != branch.Pipe.Id && weld.Between.Contains(c.Pipe.Id))?.Piece : null;
 
     /// <summary>How a branch piece stands on its header; null where it is set on none, or leans so flat that nothing can be said of its end.</summary>
     /// <returns>Outside radius of the header, mm, and the angle between the two axes, radians.</returns>

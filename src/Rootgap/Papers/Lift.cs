@@ -24,6 +24,25 @@ public sealed record LiftHold(string Name, Cut Cut, double Along, Point At, Poin
     public double? Pull { get; init; }
 }
 
+/// <summary>Why no two places for slings are proposed.</summary>
+public enum NoHold
+{
+    /// <summary>No straight pipe is long enough for a sling clear of its ends.</summary>
+    PipeTooShort,
+
+    /// <summary>No two places hold the centre of mass between them.</summary>
+    NoneBetween,
+
+    /// <summary>Those that do stand on pipe that is too steep as the spool would hang.</summary>
+    TooSteep,
+
+    /// <summary>Those that do stand nearer to each other than <see cref="Lift.LeastSpan"/>, or one of them would lift more than four fifths.</summary>
+    TooNear,
+
+    /// <summary>The legs would run through the spool.</summary>
+    InTheWay,
+}
+
 /// <summary>How a spool is lifted: where slings are made fast, what they carry, and how it hangs. A proposal; a lifting plan is made by a competent person.</summary>
 /// <remarks>
 /// The slings are choked: a choked sling grips the pipe, so the spool hangs by the bites at the top of its pipe. In a basket hitch nothing but friction keeps the pipe from rolling in the sling:
@@ -46,6 +65,9 @@ public sealed record Lift
     /// <summary>Up to this share of the pipe's radius beside its axis a centre of mass rolls no pipe in a basket hitch: a rope half round steel, friction 0.1, holds 0.16 of it.</summary>
     private const double GripShare = 0.1;
 
+    /// <summary>No two slings stand nearer to each other than this, mm.</summary>
+    public const double LeastSpan = 300;
+
     /// <summary>Above this a third leg is proposed, radians.</summary>
     private static readonly double WantsThird = Angles.ToRadians(10);
 
@@ -60,8 +82,11 @@ public sealed record Lift
     /// <summary>Centre of mass of what hangs.</summary>
     public required Point Centre { get; init; }
 
-    /// <summary>None where no two places on straight pipe hold the centre of mass between them.</summary>
+    /// <summary>None where no two places were found: see <see cref="WhyNone"/>.</summary>
     public IReadOnlyList<LiftHold> Holds { get; init; } = [];
+
+    /// <summary>Why no places are proposed; null where some are.</summary>
+    public NoHold? WhyNone { get; init; }
 
     /// <summary>The drawing gave no places: these are the program's.</summary>
     public bool IsProposed { get; init; }
@@ -131,10 +156,36 @@ public sealed record Lift
 
         var largest = spool.Cuts.Select(c => c.Pipe.Outside).DefaultIfEmpty().Max();
         var all = spool.Cuts.Where(c => c.Pipe.Outside >= largest * LeastPipe).SelectMany(c => Place.On(f.Route, c)).ToList();
-        if (Best(spool, centre, all) is not var (first, second))
-            return lift with { IsProposed = true };
-        lift = OnTwo(lift, first, second, null, f.Units) with { IsProposed = true };
-        return !lift.IsLying && lift.Roll > WantsThird && Third(lift, first, second, all) is { } third ? OnMore(lift, [first, second, third], f.Units) : lift;
+        var steel = new Steel(spool);
+        var two = Best(lift, all, p => p.Holds, steel, f.Units);
+        lift = two is var (one, other) ? OnTwo(lift, one, other, null, f.Units) : lift with { WhyNone = Why(centre, all) };
+        lift = lift with { IsProposed = true };
+        if (two is not null && (lift.IsLying || lift.Roll <= WantsThird))
+            return lift;
+        // With a third leg it hangs as drawn: no sling is then on pipe that stands.
+        List<Place> level = [.. all.Where(p => p.IsLevel(Vector.Up))];
+        if (two is not var (a, b) || !level.Contains(a) || !level.Contains(b))
+            two = Best(lift, level, p => !p.IsLying, steel, f.Units);
+        return two is var (first, second) && Third(lift, first, second, level, steel, f.Units) is { } third ? OnMore(lift with { WhyNone = null }, [first, second, third], f.Units) : lift;
+    }
+
+    private static NoHold Why(Point centre, List<Place> all)
+    {
+        List<Pair> pairs = [.. from i in Enumerable.Range(0, all.Count) from k in Enumerable.Range(i + 1, all.Count - i - 1) select new Pair(all[i], all[k], centre)];
+        List<Pair> between = [.. pairs.Where(p => p.Along > 0 && p.Along < p.Span)];
+        return all.Count == 0 ? NoHold.PipeTooShort : between.Count == 0 ? NoHold.NoneBetween : !between.Exists(p => p.Holds) ? NoHold.TooSteep
+            : between.Exists(p => p.Holds && !p.IsLopsided && p.Span >= LeastSpan) ? NoHold.InTheWay : NoHold.TooNear;
+    }
+
+    /// <summary>What a leg must not run through: all of a spool.</summary>
+    private sealed class Steel(Spool spool)
+    {
+        /// <summary>A sling bends round an edge that it only grazes, mm.</summary>
+        private const double Graze = 5;
+
+        private readonly IReadOnlyList<Solid> bodies = [.. spool.Cuts.SelectMany(c => c.AsCut.Bodies), .. spool.Components.SelectMany(c => c.Bodies), .. spool.Supports.SelectMany(s => s.Bodies)];
+
+        public bool IsClear(Point hook, params IEnumerable<Point> hitches) => hitches.All(h => Solid.Clear(h, hook, bodies, Graze));
     }
 
     private static IEnumerable<(LiftRow Row, Cut Cut)> Given(Fabrication f, Spool spool) =>
@@ -150,7 +201,7 @@ public sealed record Lift
         if (span < 1)
             return lift;
         lift = lift with { IsLying = pair.IsLying, OffLine = pair.Off, Roll = pair.Roll, RollInBasket = pair.RollInBasket, Up = pair.Up, Across = pair.Unit };
-        var hook = slings is null ? HookOver(Math.Max(Math.Abs(pair.Along), Math.Abs(span - pair.Along)), units) : (double?)null;
+        var hook = slings is null ? HookOver(pair.Farthest, units) : (double?)null;
         var (s1, s2) = slings ?? Slings.Level(span, pair.Along, hook!.Value);
         var hanging = Slings.Of(lift.Mass, span, pair.Along, pair.Off, s1, s2);
         var alike = RoundedUp(Math.Max(s1, s2), units);
@@ -172,10 +223,8 @@ public sealed record Lift
     {
         var centre = lift.Centre;
         List<Point> hitches = places.ConvertAll(p => p.Top(Vector.Up));
-        var top = hitches.Max(p => p.Z);
-        var reach = places.Max(p => ((p.At - centre) with { Z = 0 }).Length);
-        var up = HookOver(reach, units);
-        var hook = new Point(centre.X, centre.Y, top + up);
+        var hook = HookOver(centre, places, units);
+        var up = hook.Z - hitches.Max(p => p.Z);
         var loads = places.Count == 3 ? OnThree(lift.Mass, centre, places) : null;
         var pair = new Pair(places[0], places[1], centre);
         var holds = new List<LiftHold>();
@@ -220,15 +269,22 @@ public sealed record Lift
     }
 
     /// <summary>A place for a third leg that lifts something, as far off the line of the two as can be.</summary>
-    private static Place? Third(Lift lift, Place first, Place second, List<Place> all)
+    private static Place? Third(Lift lift, Place first, Place second, List<Place> level, Steel steel, Units units)
     {
         var along = ((second.At - first.At) with { Z = 0 }).Unit;
-        return all.Where(p => p.IsLevel(Vector.Up) && OnThree(1, lift.Centre, [first, second, p]) is { } shares && shares.Min() >= 0.05)
-            .OrderByDescending(p => Math.Round(((p.At - first.At) with { Z = 0 }).SquareTo(along).Length, 3)).FirstOrDefault();
+        return level.Where(p => OnThree(1, lift.Centre, [first, second, p]) is { } shares && shares.Min() >= 0.05)
+            .OrderByDescending(p => Math.Round(((p.At - first.At) with { Z = 0 }).SquareTo(along).Length, 3))
+            .FirstOrDefault(p => steel.IsClear(HookOver(lift.Centre, [first, second, p], units), new[] { first, second, p }.Select(h => h.Top(Vector.Up))));
     }
 
-    private static (Place First, Place Second)? Best(Spool spool, Point centre, List<Place> all)
+    /// <summary>The hook over three or four places of the spool as it is drawn.</summary>
+    private static Point HookOver(Point centre, IReadOnlyList<Place> places, Units units) =>
+        new(centre.X, centre.Y, places.Max(p => p.Top(Vector.Up).Z) + HookOver(places.Max(p => ((p.At - centre) with { Z = 0 }).Length), units));
+
+    /// <param name="isFit">Whether two places hold the way it will hang.</param>
+    private static (Place First, Place Second)? Best(Lift lift, List<Place> all, Func<Pair, bool> isFit, Steel steel, Units units)
     {
+        var (spool, centre) = (lift.Spool, lift.Centre);
         var size = Math.Max(spool.Box.X, Math.Max(spool.Box.Y, spool.Box.Z));
         (double Cost, Place A, Place B)? best = null;
         for (var i = 0; i < all.Count; i++)
@@ -236,13 +292,12 @@ public sealed record Lift
             for (var k = i + 1; k < all.Count; k++)
             {
                 var pair = new Pair(all[i], all[k], centre);
-                // One lifts no more than four fifths: a hook is set over the centre, and nobody hits it to the millimetre.
-                if (pair.Span < 300 || pair.Along < 0.2 * pair.Span || pair.Along > 0.8 * pair.Span || !pair.Holds)
+                if (pair.Span < LeastSpan || pair.IsLopsided || !isFit(pair))
                     continue;
                 var degrees = Angles.ToDegrees(pair.Roll);
                 var kind = pair.IsLying ? 1 : degrees <= 60 ? 0 : degrees <= 90 ? 2 : 3;
                 var cost = Math.Round((kind * 1000) + (pair.Span < size / 2 ? 500 : 0) + degrees + (40 * Math.Abs((pair.Along / pair.Span) - 0.5)) - (10 * pair.Span / size), 6);
-                if (best is null || cost < best.Value.Cost)
+                if ((best is null || cost < best.Value.Cost) && steel.IsClear(pair.HookAt(HookOver(pair.Farthest, units)), pair.First, pair.Second))
                     best = (cost, all[i], all[k]);
             }
         }
@@ -334,6 +389,15 @@ public sealed record Lift
         public double Off { get; }
 
         public bool IsLying { get; }
+
+        /// <summary>Of the centre of mass along the way from the farther of the two, mm.</summary>
+        public double Farthest => Math.Max(Math.Abs(Along), Math.Abs(Span - Along));
+
+        /// <summary>One would lift more than four fifths: a hook is set over the centre, and nobody hits it to the millimetre.</summary>
+        public bool IsLopsided => Along < 0.2 * Span || Along > 0.8 * Span;
+
+        /// <summary>The hook so far over the two.</summary>
+        public Point HookAt(double up) => First + (Unit * Along) + (Up * up);
 
         public double Roll { get; }
 

@@ -40,6 +40,9 @@ public static class LiftWords
     /// <summary>A spool that turns no more than this is not said to lean, radians.</summary>
     private static readonly double Lean = Angles.ToRadians(1);
 
+    /// <summary>What turns more than this does not lean: it rolls over on its side, radians.</summary>
+    private static readonly double RollsOver = Angles.ToRadians(45);
+
     private static string Degrees(double angle) => string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(angle):0}°");
 
     /// <summary>How it hangs and what to see to, what matters most first.</summary>
@@ -47,7 +50,14 @@ public static class LiftWords
     {
         if (lift.Holds.Count == 0)
         {
-            yield return "No two places on straight pipe hold the centre of mass between them: a rigger says how it is slung.";
+            yield return lift.WhyNone switch
+            {
+                NoHold.PipeTooShort => "No straight pipe is long enough for a sling clear of its ends",
+                NoHold.TooSteep => "As it would hang, a sling would slip along its pipe",
+                NoHold.TooNear => $"Two slings on straight pipe would stand nearer than {Said(units, Lift.LeastSpan)} to each other, or one of them would lift more than four fifths",
+                NoHold.InTheWay => "The legs of two slings on straight pipe would run through the spool",
+                _ => "No two places on straight pipe hold the centre of mass between them",
+            } + ": a rigger says how it is slung.";
             yield break;
         }
 
@@ -65,6 +75,8 @@ public static class LiftWords
             yield return "Lifted lying, not as it stands in the line: set it upright with a second hook or on the ground, by the lifting plan.";
         if (!lift.IsHeld && lift.TurnsOver)
             yield return $"IT TURNS OVER: its centre of mass stands above the line of the slings by {Said(units, lift.OffLine * -Math.Cos(lift.Roll))}. Sling it higher, or hold it with a third leg.";
+        else if (!lift.IsHeld && lift.Roll > RollsOver)
+            yield return $"IT ROLLS {Degrees(lift.Roll)} out of how it is drawn before it hangs still: its centre of mass stands {Said(units, lift.OffLine * Math.Sin(lift.Roll))} beside the line of the slings. Hold it with a third leg, or turn it so on the ground first.";
         else if (lift.Roll > Lean)
             yield return lift.IsHeld ? $"L3 holds it as drawn: without it the spool turns {Degrees(lift.Roll)} about the line of L1 and L2, till its centre of mass hangs below."
                 : $"Choked, it leans {Degrees(lift.Roll)} about the line of the slings: its centre of mass stands {Said(units, lift.OffLine * Math.Sin(lift.Roll))} to the side.";

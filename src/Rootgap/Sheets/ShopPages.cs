@@ -2,6 +2,7 @@ using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Findings;
 using Rootgap.Measure;
+using Rootgap.Routes;
 
 namespace Rootgap.Sheets;
 
@@ -24,21 +25,32 @@ public sealed record ShopJob(Fabrication Fabrication, IReadOnlyList<Finding> Fin
     };
 
     /// <summary>What a sheet that goes with steel says of the line; where the drawing is silent, room to write.</summary>
-    public IReadOnlyList<Field> Strip
+    public IReadOnlyList<Field> Strip => Said([$"NPS {Drawing.Line.Size} schedule {Drawing.Line.Schedule}"], [Drawing.Line.Material], [Drawing.Line.Class]);
+
+    /// <summary>The same of a spool: its own pipe, largest first, and its own flanges.</summary>
+    public IReadOnlyList<Field> StripOf(Spool spool)
     {
-        get
-        {
-            var (line, service) = (Drawing.Line, Drawing.Service);
-            static string Both(string one, string other) => string.Join("  ", new[] { one, other }.Where(t => t.Length > 0));
-            const string Blank = "________";
-            string Or(string words) => words.Length > 0 ? words : Blank;
-            return
-            [
-                new("line", $"NPS {line.Size} schedule {line.Schedule}"), new("material", Or(line.Material)), new("class", Or(line.Class)), new("fluid", Or(service.Fluid)),
-                new("design", Or(Both(service.DesignPressure, service.DesignTemperature))), new("test", Or(service.TestPressure)), new("code, examined", Or(Both(service.Code, service.Examination))),
-                new("paint", Or(service.Paint)), new("test pack", Or(service.TestPackage)),
-            ];
-        }
+        List<Part> pipes = [.. spool.Cuts.Select(c => c.Pipe)];
+        List<Part> parts = pipes.Count > 0 ? pipes : [.. spool.Components];
+        List<Component> flanged = [.. spool.Components.Where(c => c is Flange)];
+        return Said(
+            [.. parts.GroupBy(p => p.Line.Schedule.ToString()).Select(g => (Sizes: g.Select(p => p.Size).Distinct().OrderDescending().ToList(), Schedule: g.Key)).OrderByDescending(g => g.Sizes[0]).Select(g => $"NPS {string.Join(", ", g.Sizes)} schedule {g.Schedule}")],
+            parts.Select(p => p.Line.Material), (flanged.Count > 0 ? flanged : spool.Components).Select(c => c.Line.Class));
+    }
+
+    private IReadOnlyList<Field> Said(IReadOnlyList<string> pipe, IEnumerable<string> materials, IEnumerable<string> classes)
+    {
+        var service = Drawing.Service;
+        static string Both(string one, string other) => string.Join("  ", new[] { one, other }.Where(t => t.Length > 0));
+        const string Blank = "________";
+        static string All(IEnumerable<string> words) => string.Join(", ", words.Where(w => w.Length > 0).Distinct());
+        string Or(string words) => words.Length > 0 ? words : Blank;
+        return
+        [
+            new("line", string.Join("; ", pipe)), new("material", Or(All(materials))), new("class", Or(All(classes))), new("fluid", Or(service.Fluid)),
+            new("design", Or(Both(service.DesignPressure, service.DesignTemperature))), new("test", Or(service.TestPressure)), new("code, examined", Or(Both(service.Code, service.Examination))),
+            new("paint", Or(service.Paint)), new("test pack", Or(service.TestPackage)),
+        ];
     }
 }
 

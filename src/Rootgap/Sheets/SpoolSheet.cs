@@ -23,6 +23,9 @@ internal static class SpoolSheet
     /// <summary>Shares of the width that the pieces may have beside the checks.</summary>
     private static readonly double[] Shares = [0.615, 0.54, 0.46];
 
+    /// <summary>Stands after the number of an item that was found by kind and size.</summary>
+    private const string GuessSign = "*";
+
     private const double Gap = 2.5, LeastDrawing = 92, LeastSmallDrawing = 76, CheckRow = 6, CheckHead = 9;
 
     private static readonly TextStyle Style = TextStyle.Small;
@@ -40,7 +43,7 @@ internal static class SpoolSheet
     private static List<Page> On(ShopJob job, FitJoints fitting, Spool spool, SpoolDrawings? drawings, CardStack? cards, bool isSmall)
     {
         var paper = isSmall ? job.Paper.Portrait : job.Paper.Larger.Landscape;
-        var block = job.Block($"spool {spool.Name}", Reader.Fitter, spool.Name) with { Fields = [.. job.Strip], Project = Between(job.Fabrication, spool) };
+        var block = job.Block($"spool {spool.Name}", Reader.Fitter, spool.Name) with { Fields = [.. job.StripOf(spool)], Project = Between(job.Fabrication, spool) };
         var backBlock = block with { Title = $"spool {spool.Name}, back" };
         var room = block.Content(paper);
         var fit = fitting.OfSpool(spool);
@@ -141,7 +144,7 @@ internal static class SpoolSheet
     private static Table Pieces(Fabrication f, Spool spool)
     {
         var stands = PartStands.Of(f, spool);
-        static string Item(Drawings.MaterialItem? item, bool isGuessed) => item is null ? "–" : item.Item.ToString(CultureInfo.InvariantCulture) + (isGuessed ? " *" : "");
+        static string Item(Drawings.MaterialItem? item, bool isGuessed) => item is null ? "–" : item.Item.ToString(CultureInfo.InvariantCulture) + (isGuessed ? $" {GuessSign}" : "");
         return new Table(
             ["mark", "item", "what", new("cut", Anchor.End), "ends", new("how it stands, sum", ColumnWidth.Share()), new("heat", ColumnWidth.Of(20))],
             spool.Cuts.Select(c => new Row(
@@ -149,10 +152,7 @@ internal static class SpoolSheet
                 SawRow.CannotBeCut(c) ? Cell.Warn("cannot be cut") : new Cell(LengthText.In(f.Units, c.SawLength)) { Bold = true, Height = 3.5 }, SawRow.CannotBeCut(c) ? "" : SawRow.EndsOf(c),
                 $"{stands[c.Piece]}: {SumWords.Of(c, f.Units)}{(c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit at {FitWords.Join(PartStands.ExtraEnds(f, spool, c))}" : "")}")
             { Id = $"piece-{c.Piece}" })
-            .Concat(spool.Components.Select(c => new Row(
-                new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", c is MadeBend bend ? new Cell(LengthText.In(f.Units, bend.PipeLength)) { Bold = true, Height = 3.5 } : "", c is MadeBend ? "bevel both" : "",
-                c is MadeBend made ? $"{Wording.MadeBy(made, f.Units)}; {stands[c.Id]}" : stands[c.Id])
-            { Id = $"part-{c.Id}" }))
+            .Concat(spool.Components.SelectMany<Component, Row>(c => c is Flange { Stub: { } stub } loose ? [StubRow(f, loose, stub), Part(c)] : [Part(c)]))
             .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
                 new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
             { Id = $"support-{s.Id}" }))
@@ -160,6 +160,22 @@ internal static class SpoolSheet
                 new Cell(p.Id) { Bold = true }, Item(p.Item, p.IsItemGuessed), "pad", "", "", PadStands(f, spool, p))
             { Id = $"part-{p.Id}" })))
         { Style = Style, RowHeight = 5.4 };
+
+        Row Part(Component c) => new(
+            new Cell(c.Id) { Bold = true }, Item(c.Item, c.IsItemGuessed), $"{Wording.Of(c)} {Wording.Size(c)}", c is MadeBend bend ? new Cell(LengthText.In(f.Units, bend.PipeLength)) { Bold = true, Height = 3.5 } : "", c is MadeBend bent ? SawRow.EndsOf(bent, f.Units) : "",
+                c is MadeBend made ? $"{Wording.MadeBy(made, f.Units)}; {stands[c.Id]}" : stands[c.Id])
+        { Id = $"part-{c.Id}" };
+
+        // What a lap joint is welded by, purged behind and traced by: its row of the list is found by kind and size.
+        Row StubRow(Fabrication f, Flange loose, StubEnd stub)
+        {
+            var item = f.Materials.FirstOrDefault(m => m.Item is { } i && i.Words.Ware == Drawings.Ware.StubEnd && m.UsedBy.Contains(loose.Id, StringComparer.Ordinal))?.Item;
+            var weld = spool.Joints.Concat(spool.Ends).FirstOrDefault(j => j.Kind == JointKind.Butt && j.Between.Contains(loose.Id, StringComparer.Ordinal));
+            return new(
+                new Cell(loose.Id) { Bold = true }, Item(item, isGuessed: true), $"stub end {Wording.Size(loose)}", "", "",
+                $"{(weld is null ? "" : weld.Id + "; ")}{RunningDimensions.Figure(f.Units, stub.Length)} long; slide flange {loose.Id} on before it is welded")
+            { Id = $"stub-{loose.Id}" };
+        }
     }
 
     /// <summary>Where a support is marked on its piece, on which side, and how it is made fast.</summary>
@@ -167,15 +183,15 @@ internal static class SpoolSheet
     {
         var cut = spool.Cuts.First(c => c.Pipe.Id == support.Pipe);
         var side = Wording.SideOf(support);
-        return $"on {cut.Piece}, middle {RunningDimensions.Figure(f.Units, (support.At - cut.Reach.Start).Dot(cut.Pipe.Direction))} from its {PartStands.EndOf(f, spool, cut, isStart: true)}{(PartStands.EndOf(f, spool, cut, isStart: true) == "open end" ? "" : " end")}{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
+        return $"on {cut.Piece}, middle {PartStands.FromEnd(f, spool, cut, support.At)}{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
     }
 
-    /// <summary>Where a pad lies, its measures and its weld.</summary>
+    /// <summary>Where a pad lies, its measures and its weld. It hides the branch weld, and what the welding heats under it must get out (common practice).</summary>
     private static string PadStands(Fabrication f, Spool spool, Pad pad)
     {
         var cut = spool.Cuts.First(c => c.Pipe.Id == pad.Pipe);
-        var measures = pad.Width is { } width ? $", {RunningDimensions.Figure(f.Units, width)} wide round it, {LengthText.Say(f.Units, $"{pad.Thickness:small}")} thick" : "";
-        return $"on {cut.Piece} round the branch {BoltCircle.NameOf(pad.Way)}, NPS {pad.Size}{measures}; {pad.Weld.Id}";
+        var measures = pad.Width is { } width ? $", {RunningDimensions.Figure(f.Units, width)} wide round it, {LengthText.Say(f.Units, $"{pad.Thickness:small}")} thick" : ", width and thickness by the designer: ________";
+        return $"on {cut.Piece} round the branch {BoltCircle.NameOf(pad.Way)}, NPS {pad.Size}{measures}; {pad.Weld.Id}, when the branch weld has been seen; with a vent hole";
     }
 
     private static void Checks(Flow flow, IReadOnlyList<CheckRow> rows, int most) =>
@@ -210,13 +226,22 @@ internal static class SpoolSheet
         foreach (var caution in Hazards.Of(job.Drawing.Service).Append(Hazards.PurgeAt(f.Route, spool.Joints)).OfType<string>())
             flow.Paragraph(caution, Style with { Bold = true });
         var check = FinalCheck.Welded(fit);
-        var (_, source) = SpoolEnd.ToleranceOf(f, spool);
+        var (tolerance, source) = SpoolEnd.ToleranceOf(f, spool);
         flow.Paragraph(
-            $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}Tolerance: {source}, not adding up. {(job.Drawing.Shop.Shrinkage is null ? $"When welded: each butt weld on the way draws in {(isInches ? "1/16\" to 1/8\"" : "1.5 to 3 mm")} (TWI). " : "")}"
-            + $"{(spool.Joints.Any(j => j.Kind == JointKind.Butt) ? LengthText.Say(f.Units, $"Root gap {job.Drawing.Shop.RootGap:gap} at each butt weld. ") : "")}Tacks hold nothing up. {LiftWords.Line} {(spool.Unweighed.Count > 0 ? "" : LiftWords.LeavesOut(f, spool) + " ")}Welding by the qualified procedure.", Style);
+            $"{(check.Base is not { } from ? "" : $"Check with {from.Called} set as drawn; 12 o'clock of an end is up (north where it lies), 3 at the right hand looking out of it. ")}{LengthText.Say(f.Units, $"Tolerance as each row says: ends within {tolerance:gap}")}{(isInches ? "" : " mm")} ({source}), not adding up. {(job.Drawing.Shop.Shrinkage is null ? $"When welded: each butt weld on the way draws in {(isInches ? "1/16\" to 1/8\"" : "1.5 to 3 mm")} (TWI). " : "")}"
+            + $"{(spool.Joints.Any(j => j.Kind == JointKind.Butt) ? LengthText.Say(f.Units, $"Root gap {job.Drawing.Shop.RootGap:gap} at each butt weld. ") : "")}Tacks hold nothing up. {LiftWords.Line} {(spool.Unweighed.Count > 0 ? "" : LiftWords.LeavesOut(f, spool) + " ")}Welding by the qualified procedure.{string.Concat(Signs(f, spool).Select(s => " " + s))}", Style);
         string[] signs = ["cut and marked", "tacked and checked", "fit-up seen", "welded", "checked when welded", "released"];
         foreach (var row in signs.Chunk(isSmall ? 3 : 6))
             Boxes(flow, 10, [.. row.Select(s => new Field(s))]);
+    }
+
+    // What the signs in the table mean, those that stand there.
+    private static IEnumerable<string> Signs(Fabrication f, Spool spool)
+    {
+        if (spool.Cuts.Select(c => (Part)c.Pipe).Concat(spool.Components).Concat(spool.Supports).Concat(spool.Pads).Any(p => p.Item is not null && p.IsItemGuessed))
+            yield return $"{GuessSign} item found by kind and size: the drawing does not name it.";
+        if (spool.Cuts.Any(c => c.Sum.Any(t => t.Origin.IsFromMemory)))
+            yield return $"{Wording.MemorySign} {Wording.FromMemory}: measure the part before you cut for it.";
     }
 
     // A row of boxes: label, and the value below it or room to write.

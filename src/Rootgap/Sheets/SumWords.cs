@@ -19,7 +19,7 @@ internal static class SumWords
     public static string Of(Cut cut, Units units)
     {
         var (terms, total) = Parts(cut, units);
-        return $"{terms} = {total}{(cut.Saddle > 0 ? $"; saw {LengthText.In(units, cut.SawLength)}: {(cut.Lean.IsSquare ? "the sides of the saddle reach" : "the heel side of the saddle reaches")} {LengthText.In(units, cut.Saddle)} {(cut.Lean.IsSquare ? "below the header's top" : "deeper than the middle line")}" : "")}";
+        return $"{terms} = {total}{(cut.Saddle > 0 ? $"; saw {LengthText.In(units, cut.SawLength)}: {(cut.Lean.IsSquare ? "the sides of the saddle reach" : "the heel side of the saddle reaches")} {LengthText.In(units, cut.Saddle)} deeper than the middle line" : "")}";
     }
 
     /// <summary>The terms, and the total that they add up to as printed.</summary>

@@ -57,7 +57,7 @@ public static class TemplateSheets
         string Said(double mm) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1) + " mm";
         if (template.IsTakenOff)
             flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {Said(template.Round)} long, once round {Said(template.Outside)}: cut it out along the thick line, wrap it with the chain line on the pipe's square end, and its two ends meet."));
+            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {Said(template.Round)} long, once round {Said(template.Outside)}: cut it out round its edges and the chain line, wrap it with the chain line on the pipe's square end, where its two ends meet, and prick the thick line through: there the pipe is cut."));
         if (template.Caution.Length > 0)
             flow.Paragraph(template.Caution, TextStyle.Strong);
         flow.Bullets(template.Notes);
@@ -309,8 +309,8 @@ public static class TemplateSheets
         Stroke([at, at.Moved(template.Round, 0)], LineStyle.Medium);
         if (template.IsTakenOff)
             Stroke([at.Moved(0, Height(template)), at.Moved(template.Round, Height(template))], LineStyle.Thin with { Dash = Dash.Chain });
-        Stroke([at, at.Moved(0, Line(template, 0))], LineStyle.Medium);
-        Stroke([at.Moved(template.Round, 0), at.Moved(template.Round, Line(template, 0))], LineStyle.Medium);
+        Stroke([at, at.Moved(0, Height(template))], LineStyle.Medium);
+        Stroke([at.Moved(template.Round, 0), at.Moved(template.Round, Height(template))], LineStyle.Medium);
         var steps = Math.Max(Template.Parts * Fineness, (int)template.Round);
         Stroke(Enumerable.Range(0, steps + 1).Select(i => new Spot(at.X + (template.Round * i / steps), at.Y + Line(template, i * 2 * Math.PI / steps))), LineStyle.Thick);
         for (var i = 0; i <= Template.Parts; i++)

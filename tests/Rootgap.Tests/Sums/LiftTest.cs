@@ -141,6 +141,74 @@ public class LiftTest
         Assert.Contains("maker's sheet before lifting", said, StringComparison.Ordinal);
     }
 
+    // A riser, a tee over it and a branch to the side: as drawn no sling stays on the riser, and a leg from its top to the hook would run through the pipe over it.
+    private static Packet OverARiser => Given.Packet("""
+        drawing: L-6
+        units: in
+        line: {size: 10, schedule: 40, class: 150, material: A106-B}
+        runs:
+          - run: main
+            start: {to: open}
+            legs:
+              - {go: up, by: "7'-0 3/4\"", to: elbow}
+              - {go: east, by: "3'-7 1/8\"", to: tee, name: T1, branch: south, branch size: 6}
+              - {go: east, by: "11'-3 3/4\"", to: flange}
+          - run: side
+            start: {from: T1}
+            legs: [{go: south, by: "3'-2 1/2\"", to: flange, size: 6}]
+        """);
+
+    [Fact]
+    public void No_leg_of_a_proposal_runs_through_the_spool_and_held_as_drawn_no_sling_is_on_pipe_that_stands()
+    {
+        foreach (var packet in new[] { OverARiser, Tee(""), Drawn("- {go: north, by: 2000, to: elbow}\n- {go: up, by: 2500, to: elbow}\n- {go: east, by: 2000, to: flange}"), Drawn(Risers) })
+        {
+            var lift = Of(packet);
+            Assert.True(lift.Holds.Count >= 2, packet.Drawing.Number);
+            if (lift.IsHeld)
+                Assert.All(lift.Holds, h => Assert.InRange(Math.Abs(h.Cut.Pipe.Direction.Z), 0, 0.5));
+            var hook = lift.IsHeld
+                ? new Point(lift.Centre.X, lift.Centre.Y, lift.Holds.Max(h => h.Hitch.Z) + lift.HookUp!.Value)
+                : HookOf(lift.Holds[0].Hitch, lift.Across, lift.Up, lift.Centre, lift.HookUp!.Value);
+            foreach (var hold in lift.Holds)
+            {
+                // By points along the leg, against every pipe as a line with its radius.
+                foreach (var t in Enumerable.Range(1, 400).Select(i => i / 400.0))
+                {
+                    var p = hold.Hitch.Toward(hook, t);
+                    Assert.All(lift.Spool.Cuts, c => Assert.True(ToLine(p, c.Pipe.Start, c.Pipe.End) > (c.Pipe.Outside / 2) - 10, $"{packet.Drawing.Number}: {hold.Name} through {c.Piece}"));
+                }
+            }
+        }
+
+        static Point HookOf(Point first, Vector along, Vector up, Point centre, double high) => first + (along * (centre - first).Dot(along)) + (up * high);
+
+        static double ToLine(Point p, Point a, Point b)
+        {
+            var way = b - a;
+            var t = Math.Clamp((p - a).Dot(way) / way.Dot(way), 0, 1);
+            return p.To(a + (way * t));
+        }
+    }
+
+    // By hand: clear of its ends by a diameter of 168.3, a flanged pipe of some 480 leaves 140 between the slings, and one of 250 leaves none.
+    [Theory]
+    [InlineData(660, "Two slings on straight pipe would stand nearer than 300 mm to each other, or one of them would lift more than four fifths")]
+    [InlineData(430, "No straight pipe is long enough for a sling clear of its ends")]
+    public void Why_no_slings_are_proposed_is_said_as_it_is(int length, string why)
+    {
+        var lift = Of(Drawn($"- {{go: north, by: {length}, to: flange}}"));
+        Assert.Empty(lift.Holds);
+        Assert.Equal([why + ": a rigger says how it is slung."], LiftWords.Of(lift, Units.Millimetres));
+    }
+
+    [Fact]
+    public void A_spool_that_rolls_on_its_side_is_said_so_first()
+    {
+        var said = LiftWords.Of(Of(Tee("lift: [{piece: 1-A, at: 400}, {piece: 1-B, at: 1300}]", reach: 2500)), Units.Millimetres).ToList();
+        Assert.StartsWith("IT ROLLS ", said[0], StringComparison.Ordinal);
+    }
+
     private static Packet Tee(string lift, string side = "6", string point = "tee", int reach = 1500) => Given.Packet($$"""
         drawing: L-4
         units: mm

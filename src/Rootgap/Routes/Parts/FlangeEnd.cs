@@ -43,7 +43,7 @@ internal sealed record FlangeEnd(PipeEnd Pipe, double Length, Flange Flange, Mat
         {
             case FlangeKind.SlipOn:
                 var wall = Math.Min(PipeEnds.SlipOnMost.Of(default)!.In(book.Units), book.Wall(s.Source, s.Size, s.Line.Schedule));
-                return (new(EndKind.SlipOn, [new("pipe short of the face by its wall, 6 mm at most", -wall, Origin.CommonPractice), new("and for the weld", -PipeEnds.SlipOnSetBack.Of(default)!.In(book.Units), Origin.CommonPractice)]),
+                return (new(EndKind.SlipOn, [new("slip-on setback by the wall", -wall, Origin.CommonPractice), new("slip-on setback for the weld", -PipeEnds.SlipOnSetBack.Of(default)!.In(book.Units), Origin.CommonPractice)]),
                     book.Find(s.Source, through, s.Size, @class: @class).Mm, null);
             case FlangeKind.SocketWeld:
                 var hub = Hub();

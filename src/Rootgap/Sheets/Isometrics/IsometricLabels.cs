@@ -133,7 +133,10 @@ internal sealed partial class IsometricLabels
         if (cut is null)
             return "cut to size";
         var extra = Length(line.Route.Drawing.Shop.FinalFitExtra);
-        return line.Ids.Contains(cut.Pipe.Id) ? $"+{extra} left on {cut.Piece}" : $"cut to size, +{extra} is on {cut.Piece}";
+        if (line.Ids.Contains(cut.Pipe.Id))
+            return $"+{extra} left on {cut.Piece}";
+        // A fitting is not cut.
+        return $"{(line.Fabrication.Cuts.Any(c => c != cut && joint.Between.Contains(c.Pipe.Id, StringComparer.Ordinal)) ? "cut to size, " : "")}+{extra} is on {cut.Piece}";
     }
 
     /// <summary>The listed item that goes with a part or a joint without being drawn: studs, stub ends, pads.</summary>

@@ -20,7 +20,7 @@ internal sealed record SawRow(
             EndsOf(c), new[] { c.AtStart, c.AtEnd }.FirstOrDefault(e => e.Word == "bevel")?.Says ?? "", LeftOnOf(job.Drawing.Units, c), SumWords.Of(c, job.Drawing.Units), CannotBeCut(c), job.IsBuildable))
         .Concat(job.Fabrication.MadeBends.Select(b => new SawRow(
             job.Drawing.Number, job.Drawing.Revision, b.Piece, job.Drawing.Units, b.Bend.Size, b.Bend.Line.Schedule.ToString(), b.Bend.Line.Material, b.Bend.PipeLength,
-            b.Bend.IsMitred ? string.Create(CultureInfo.InvariantCulture, $"bevel both; {b.Bend.Cuts} mitre cuts at {Angles.ToDegrees(b.Bend.Cut):0.##}°") : "bevel both", "", "",
+            b.Bend.IsMitred ? string.Create(CultureInfo.InvariantCulture, $"{EndsOf(b.Bend, job.Drawing.Units)}; {b.Bend.Cuts} mitre cuts at {Angles.ToDegrees(b.Bend.Cut):0.##}°") : EndsOf(b.Bend, job.Drawing.Units), "", "",
             $"{Wording.SumOf(b.Bend, job.Drawing.Units)} = {LengthText.In(job.Drawing.Units, b.Bend.PipeLength)}", IsShort: false, job.IsBuildable)));
 
     /// <summary>How many pieces the saw cuts: pipe, and the blanks of bends; nipples are bought.</summary>
@@ -30,7 +30,10 @@ internal sealed record SawRow(
     public static bool CannotBeCut(Cut cut) => cut.Length <= Tolerance.Noise;
 
     /// <summary>What is done at its ends, in few words.</summary>
-    public static string EndsOf(Cut cut) => cut.AtStart.Word == cut.AtEnd.Word ? $"{cut.AtStart.Word} both" : $"{cut.AtStart.Word}, {cut.AtEnd.Word}";
+    public static string EndsOf(Cut cut) => cut.AtStart.Brief == cut.AtEnd.Brief ? $"{cut.AtStart.Brief} both" : $"{cut.AtStart.Brief}, {cut.AtEnd.Brief}";
+
+    /// <summary>The same of a bend that the shop makes of pipe.</summary>
+    public static string EndsOf(MadeBend bend, Units units) => $"{EndPreparation.Bevel(bend.Wall, units).Brief} both";
 
     /// <summary>What is in the length besides the pipe that stays: trimmed at site, or cut away with the saddle.</summary>
     public static string LeftOnOf(Units units, Cut cut) => string.Join("; ", new[] { cut.Extra > 0 ? $"{LengthText.In(units, cut.Extra)} final fit" : "", cut.Saddle > 0 ? $"{LengthText.In(units, cut.Saddle)} saddle" : "" }.Where(t => t.Length > 0));

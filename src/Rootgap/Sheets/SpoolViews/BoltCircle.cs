@@ -75,8 +75,8 @@ internal sealed record BoltCircle
     /// <summary>From pin to pin in that pair, mm.</summary>
     public double Pins => (Pair.Right - Pair.Left).Length * Diameter / 2;
 
-    /// <summary>The bolt holes of a flange; null where the standard has none for it, or no line can be named.</summary>
-    public static BoltCircle? Of(Flange flange) => flange is { Holes: { } holes, Shape: { } shape } ? new BoltCircle
+    /// <summary>The bolt holes of a flange; null where the standard has none for it, no line can be named, or it is loose and turns.</summary>
+    public static BoltCircle? Of(Flange flange) => flange is { Stub: null, Holes: { } holes, Shape: { } shape } ? new BoltCircle
     {
         Flange = flange,
         Face = holes.Face,

@@ -99,11 +99,15 @@ internal static class CheckRows
         var way = BoltCircle.NameOf(t.Value < 0 ? -o.Toward : o.Toward);
         var lip = $"{check.Find(o.Lip.End)!.Called} {o.Lip.At}";
         var from = check.Base!.Called;
-        return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05 ? $"{lip} plumb over {from}'s {(o.IsAcross ? "line" : "middle")}" : $"{lip} plumb, {way} of {from}'s {(o.IsAcross ? "line" : "face")}") with { Rank = 3 };
+        // Off a face that stands it is read from the face; off one that lies, from a plumb line at its middle.
+        var lies = Math.Abs(check.Base.Normal.Dot(Vector.Up)) > 0.9;
+        return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05
+            ? $"{lip} plumb over {from}'s {(o.IsAcross && !lies ? "line" : "middle")}"
+            : $"{lip} plumb, {way} of {from}'s {(lies ? "middle" : o.IsAcross ? "line" : "face")}") with { Rank = 3 };
     }
 
     private static CheckRow Length(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t, string what) =>
-        new(what, RunningDimensions.Figure(f.Units, Math.Abs(t.Value)), Tolerance(f.Units, t.Allow), WhenWelded(f, fit, check, welded, t));
+        new(what + (HasExtra(check, t.Reading) ? ", extra on" : ""), RunningDimensions.Figure(f.Units, Math.Abs(t.Value)), Tolerance(f.Units, t.Allow), WhenWelded(f, fit, check, welded, t));
 
     /// <summary>
     /// What it should be when welded: by the shop's own allowance, or less what butt welds on the way usually draw in, 1.5 to 3 mm each along the pipe.
@@ -121,14 +125,26 @@ internal static class CheckRows
     /// <summary>By how much a reading changes when every butt weld between its two ends draws in by so much, mm.</summary>
     private static double Drawn(Fabrication f, FitSpool fit, FinalCheck check, EndReading reading, double each)
     {
-        var (from, to, way) = reading switch
-        {
-            EndReading.Tape t => (check.Find(t.From.End)!, check.Find(t.To.End)!, (check.Find(t.To.End)!.Lip(t.To.At, Motion.None) - check.Find(t.From.End)!.Lip(t.From.At, Motion.None)).Unit),
-            EndReading.Height h => (check.Find(h.From.End)!, check.Find(h.To.End)!, Vector.Up),
-            EndReading.Offset o => (check.Base!, check.Find(o.Lip.End)!, o.Toward),
-            _ => (check.Base!, check.Base!, Vector.Up),
-        };
+        var (from, to, way) = Along(check, reading);
         return -each * Way(fit.Spool, from.Part.Id, to.Part.Id).Sum(axis => axis.Dot(way));
+    }
+
+    /// <summary>From which end to which a length is read, and along what.</summary>
+    private static (OpenEnd From, OpenEnd To, Vector Way) Along(FinalCheck check, EndReading reading) => reading switch
+    {
+        EndReading.Tape t => (check.Find(t.From.End)!, check.Find(t.To.End)!, (check.Find(t.To.End)!.Lip(t.To.At, Motion.None) - check.Find(t.From.End)!.Lip(t.From.At, Motion.None)).Unit),
+        EndReading.Height h => (check.Find(h.From.End)!, check.Find(h.To.End)!, Vector.Up),
+        EndReading.Offset o => (check.Base!, check.Find(o.Lip.End)!, o.Toward),
+        _ => (check.Base!, check.Base!, Vector.Up),
+    };
+
+    // Whether final-fit extra that is trimmed at site is in the figure; square to its pipe it is not.
+    private static bool HasExtra(FinalCheck check, EndReading reading)
+    {
+        var (from, to, way) = Along(check, reading);
+        return Has(from) || Has(to);
+
+        bool Has(OpenEnd end) => end.Part.Of is PipePiece pipe && (end.Normal.Dot(pipe.Direction) > 0 ? pipe.ExtraAtEnd : pipe.ExtraAtStart) && Math.Abs(end.Normal.Dot(way)) > 0.02;
     }
 
     /// <summary>The axes of the butt welds from one part of a spool to another, each along the way.</summary>

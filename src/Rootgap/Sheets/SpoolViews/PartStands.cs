@@ -34,18 +34,19 @@ internal sealed class PartStands
         return words;
     }
 
-    /// <summary>An end of a piece by what is there: the joint, or which end it is.</summary>
-    public static string EndOf(Fabrication f, Spool spool, Cut cut, bool isStart) => new PartStands(f, spool).EndOf(cut, isStart);
+    /// <summary>How far a place on a piece is from which of its ends.</summary>
+    public static string FromEnd(Fabrication f, Spool spool, Cut cut, Point at) => new PartStands(f, spool).FromEnd(cut, at);
 
     /// <summary>The ends of a piece at which its final-fit extra is.</summary>
     public static IReadOnlyList<string> ExtraEnds(Fabrication f, Spool spool, Cut cut) =>
-        [.. new[] { true, false }.Where(isStart => isStart ? cut.Pipe.ExtraAtStart : cut.Pipe.ExtraAtEnd).Select(isStart => EndOf(f, spool, cut, isStart))];
+        [.. new[] { true, false }.Where(isStart => isStart ? cut.Pipe.ExtraAtStart : cut.Pipe.ExtraAtEnd).Select(isStart => new PartStands(f, spool).EndOf(cut, isStart))];
 
     private string Of(Component c)
     {
         var turn = turns.FirstOrDefault(t => t.Part == c.Id);
         return c switch
         {
+            Flange { Stub: not null } loose => $"{Joined(loose.Ports)}, faces {Wording.Way(loose.Contact.Face)}; loose on its stub end, it turns",
             Flange flange => $"{Joined(flange.Ports)}, faces {Wording.Way(flange.Contact.Face)}; {(BoltCircle.Of(flange) is { } circle ? Lower(circle.Says) : "no hole line can be given: ask before welding")}",
             ReturnBend back => $"{Joined(back.Ports)}, {Wording.Way(-back.In.Face)}, round to {Wording.Way(back.Side)} and back {Wording.Way(back.Out.Face)}{Against(turn)}{(IsNamed(back.In.Face) && IsNamed(back.Side) ? "" : Turned(turn))}",
             Bent bent => $"{Joined(bent.Ports)}, {Wording.Way(-bent.In.Face)} to {Wording.Way(bent.Out.Face)}{Against(turn)}{((IsNamed(bent.In.Face) && IsNamed(bent.Out.Face)) || turn?.AgainstLast is { Angle: < InPlane } ? "" : Turned(turn))}",
@@ -107,10 +108,18 @@ internal sealed class PartStands
 
     private string Station(Cut header, Point branch, Vector way)
     {
-        var at = AxisMeets(header.Pipe, branch, way);
-        var end = EndOf(header, isStart: true);
         var lean = Math.Abs(header.Pipe.Direction.Dot(way)) > Tolerance.Turn ? "axes meet " : "";
-        return $"{header.Piece}, {lean}{RunningDimensions.Figure(f.Units, (at - header.Reach.Start).Dot(header.Pipe.Direction))} from its {end}{(end == "open end" ? "" : " end")}";
+        return $"{header.Piece}, {lean}{FromEnd(header, AxisMeets(header.Pipe, branch, way))}";
+    }
+
+    // From an end that nothing is left on at for the site to trim, where there is one.
+    private string FromEnd(Cut cut, Point at)
+    {
+        var pipe = cut.Pipe;
+        var isStart = !pipe.ExtraAtStart || pipe.ExtraAtEnd;
+        var end = EndOf(cut, isStart);
+        var from = isStart ? (at - cut.Reach.Start).Dot(pipe.Direction) : (cut.Reach.End - at).Dot(pipe.Direction);
+        return $"{RunningDimensions.Figure(f.Units, from)} from its {end}{(end == "open end" ? "" : " end")}{(pipe.ExtraAtStart && pipe.ExtraAtEnd ? ", extra on" : "")}";
     }
 
     // Where a line through a point in a direction comes nearest to a pipe's axis.

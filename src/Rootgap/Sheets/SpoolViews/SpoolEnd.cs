@@ -11,11 +11,11 @@ namespace Rootgap.Sheets;
 /// <param name="Says">What it is, in words.</param>
 /// <param name="At">As it will be when the spool is built in, mm.</param>
 /// <param name="Face">Unit vector out of the spool.</param>
-/// <param name="Extra">Final-fit extra that stands beyond it in the shop, mm.</param>
+/// <param name="Extra">What stands beyond it in the shop, mm: final-fit extra, and what its field weld will draw in.</param>
 /// <param name="Part">Id of the component or pipe whose end it is.</param>
 internal sealed record SpoolEnd(string Name, string Part, string Says, Point At, Vector Face, double Extra)
 {
-    /// <summary>Where the tape is held in the shop, extra included.</summary>
+    /// <summary>Where the tape is held in the shop, with all that stands beyond.</summary>
     public Point InShop => At + (Face * Extra);
 
     public static IReadOnlyList<SpoolEnd> Of(Fabrication f, Spool spool)
@@ -46,8 +46,8 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
         foreach (var cut in spool.Cuts)
         {
             var pipe = cut.Pipe;
-            PipeEnd(cut, pipe.Start, -pipe.Direction, pipe.AtStart, pipe.ExtraAtStart);
-            PipeEnd(cut, pipe.End, pipe.Direction, pipe.AtEnd, pipe.ExtraAtEnd);
+            PipeEnd(cut, pipe.Start, cut.Reach.Start, -pipe.Direction, pipe.AtStart);
+            PipeEnd(cut, pipe.End, cut.Reach.End, pipe.Direction, pipe.AtEnd);
         }
 
         return ends;
@@ -57,14 +57,14 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
 
         void Add(string name, string part, string says, Point at, Vector face, double extra) => ends.Add(new(name, part, says, at, face, extra));
 
-        void PipeEnd(Cut cut, Point at, Vector face, PipeEnd kind, bool hasExtra)
+        void PipeEnd(Cut cut, Point at, Point inShop, Vector face, PipeEnd kind)
         {
             var other = at == cut.Pipe.Start ? cut.Pipe.End : cut.Pipe.Start;
             var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id, StringComparer.Ordinal) && j.At.To(at) <= j.At.To(other) && (kind.Kind == EndKind.SetOn || j.Kind != JointKind.Branch)).MinBy(j => j.At.To(at));
             if (kind.Kind == EndKind.Free || joint is null)
-                Add(cut.Piece, cut.Pipe.Id, $"open end of {cut.Piece}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
+                Add(cut.Piece, cut.Pipe.Id, $"open end of {cut.Piece}", at, face, at.To(inShop));
             else if (IsEnd(joint))
-                Add(joint.Id, cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, hasExtra ? f.Route.Drawing.Shop.FinalFitExtra : 0);
+                Add(joint.Id, cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, at.To(inShop));
         }
     }
 
@@ -75,6 +75,6 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
             return (own, "the shop's own rule");
         var sizes = spool.Cuts.Select(c => c.Pipe.Size).Concat(spool.Components.Select(c => c.Size)).ToList();
         var limit = FitTolerance.Length(sizes.Count == 0 ? 0 : sizes.Max(s => s.Inches));
-        return (limit.Value, Wording.Source(limit.Source));
+        return (limit.Value, Wording.Source(limit.Source).Split(": ")[0]);
     }
 }

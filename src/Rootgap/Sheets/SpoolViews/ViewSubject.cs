@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Routes;
@@ -80,12 +81,16 @@ internal sealed class ViewSubject
                 yield return at;
         }
 
-        // Places on a pipe that goes through: branches set on it and points that are only dimensioned.
+        // Places on a pipe that goes through: branches and supports of the spool. What is not on it in the shop, as a wall or a clamp, has nothing to be read at.
         foreach (var pipe in spool.Cuts.Select(c => c.Pipe))
         {
             var line = f.Route.Runs[pipe.Run];
             for (var leg = pipe.FirstLeg; leg < pipe.LastLeg; leg++)
-                yield return line.Points[leg + 1];
+            {
+                var at = line.Points[leg + 1];
+                if (line.Run.Legs[leg].To is not DimensionPoint and not SupportPoint || spool.Supports.Any(s => s.At.To(at) < 0.1))
+                    yield return at;
+            }
         }
     }
 
