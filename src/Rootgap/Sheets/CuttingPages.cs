@@ -121,9 +121,9 @@ public static class CuttingPages
             rows.Insert(0, new Row("", "trim the mill end", "", "", "", In(units, 0), new Cell(In(units, bar.Pieces[0].From)) { Bold = true }, Cell.Box()));
         rows.Add(new Row("", bar.KeptRemnant > 0 ? $"keep: {bar.RemnantName}" : bar.Remnant > 0 ? "scrap" : "nothing left", "", bar.KeptRemnant > 0 ? Kept(units, bar.KeptRemnant) : In(units, bar.Remnant), "", "", "", Cell.Box()));
         flow.Table(new Table(
-            [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(38)), new("Drawing", ColumnWidth.Share()), new("Length", Anchor.End), new("Stop", Anchor.End), new("From", Anchor.End), new("Cut at", Anchor.End), "Done"], rows)
+            [new("Cut", Anchor.End), new("Piece", ColumnWidth.Of(units == Units.Inches ? 27 : 38)), new("Drawing", ColumnWidth.Share()), new("Length", Anchor.End), new("Stop", Anchor.End), new("From", Anchor.End), new("Cut at", Anchor.End), "Done"], rows)
         { Style = TextStyle.Body with { Height = 3.1 } });
-        flow.Paragraph($"Heat number {(bar.Stock.Heat.Length > 0 ? bar.Stock.Heat : "________________")}   moved to pieces and rest ____   cut by ______________");
+        flow.Paragraph($"Heat number {(bar.Stock.Heat.Length > 0 ? bar.Stock.Heat : "____________")}   moved to pieces and rest ____   cut by __________");
         flow.Space(3);
     }
 

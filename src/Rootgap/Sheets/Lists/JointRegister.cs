@@ -60,7 +60,7 @@ internal static class JointRegister
         var flow = new Flow(paper.Larger.Landscape, new TitleBlock("", "", some.Count == 1 ? $"{some[0].Drawing} joint register" : "Joint register")
         {
             Reader = Reader.Inspector, Notice = stopped.Count == 0 ? "" : stopped.Count > 3 ? "NOT FOR FABRICATION: drawings marked below" : "NOT FOR FABRICATION: " + string.Join(", ", stopped),
-            Project = string.Create(CultureInfo.InvariantCulture, $"{some.Sum(r => r.Welds.Count - r.Threads)} welds, {(some.Sum(r => r.Threads) is > 0 and var threads ? $"{threads} threads, " : "")}{some.Sum(r => r.Bolted.Count)} bolted joints"),
+            Project = string.Create(CultureInfo.InvariantCulture, $"{some.Sum(r => r.Welds.Count - r.Threads)} welds, {(some.Sum(r => r.Threads) is > 0 and var threads ? $"{threads} {(threads == 1 ? "thread" : "threads")}, " : "")}{some.Sum(r => r.Bolted.Count)} bolted joints"),
         });
         flow.Paragraph("Ruled blanks are for the pen. Torque: as the bolting list says, else by the bolting procedure. Never pull flanges together by their bolts. " + ShopPages.Procedures, Style);
         if (some.Exists(r => r.Welds.Count > 0))

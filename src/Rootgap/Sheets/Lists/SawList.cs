@@ -65,7 +65,7 @@ internal static class SawList
         var flow = new Flow(paper.Portrait, block);
         flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}, {rows.Count} {(rows.Count == 1 ? "piece" : "pieces")}. Lengths to the nose of the bevel, what is left on included, in each drawing's own unit. Write piece and heat number on both ends before the piece leaves the saw. The sum behind each length is on the pages after these. First piece of each size: tape it, then go on."), Style);
         flow.Table(new Table(
-            [new("piece", ColumnWidth.Of(31)), new("saw to", ColumnWidth.Of(41), Anchor.End), new("ends", ColumnWidth.Of(25)), new("left on in it", ColumnWidth.Of(28)), new("bar, heat number", ColumnWidth.Share()), new("cut", ColumnWidth.Of(9)), new("marked", ColumnWidth.Of(16))],
+            [new("piece", ColumnWidth.Of(36)), new("saw to", ColumnWidth.Of(41), Anchor.End), new("ends", ColumnWidth.Of(25)), new("left on in it", ColumnWidth.Of(28)), new("bar, heat number", ColumnWidth.Share()), new("cut", ColumnWidth.Of(9)), new("marked", ColumnWidth.Of(16))],
             rows.GroupBy(r => (r.Material, r.Size, r.Schedule)).OrderBy(g => g.Key.Material, StringComparer.Ordinal).ThenByDescending(g => g.Key.Size.Inches).ThenBy(g => g.Key.Schedule, StringComparer.Ordinal).SelectMany(Group))
         { Style = Style, RowHeight = 6, LeastRowHeight = 5.2 });
         return flow.Pages;
@@ -77,7 +77,7 @@ internal static class SawList
         var units = group.All(r => r.Units == Units.Inches) ? Units.Inches : Units.Millimetres;
         var isMixed = units == Units.Millimetres && group.Any(r => r.Units == Units.Inches);
         var bevel = group.Select(r => r.Bevel).FirstOrDefault(b => b.Length > 0);
-        yield return new(string.Create(CultureInfo.InvariantCulture, $"NPS {group.Key.Size}   schedule {group.Key.Schedule}   {group.Key.Material}{(bevel is null ? "" : $"   {bevel}")}        {group.Count()} {(group.Count() == 1 ? "piece" : "pieces")}, {LengthText.Pipe(units, whole)}{(isMixed ? $" ({LengthText.Pipe(Units.Inches, whole)})" : "")}")) { Group = true };
+        yield return new(string.Create(CultureInfo.InvariantCulture, $"NPS {group.Key.Size}   schedule {group.Key.Schedule}   {group.Key.Material}{(bevel is null ? "" : $"   {bevel}")}   {group.Count()} {(group.Count() == 1 ? "piece" : "pieces")}, {LengthText.Pipe(units, whole)}{(isMixed ? $" ({LengthText.Pipe(Units.Inches, whole)})" : "")}")) { Group = true };
         foreach (var r in group.OrderBy(r => r.IsShort).ThenByDescending(r => r.SawLength))
         {
             yield return new(
