@@ -199,7 +199,7 @@ internal static class DrawingShape
         new("gap variation", Kind.Length, "Greatest change of the root gap round a final-fit weld; default 0.8 mm."),
         new("on end limit", Kind.Length, "Longest piece stood on end for fit-up; default 1200 mm."),
         new("on end height", Kind.Number, "How high the centre of mass may stand over the plate on end, in breadths of the base, before it is tied back; default 3."),
-        new("stand height", Kind.Length, "Underside of the pipe on stands over the floor; default 900 mm."),
+        new("stand height", Kind.Length, "Underside of the pipe on stands over the floor; default 900 mm, 3'-0 in a drawing in inches."),
         new("highest stand", Kind.Length, "Highest that stands are screwed up; default 1250 mm."),
         new("vice limit", Kind.Number, "Heaviest that is held in a pipe vice, kg; default 25."),
         new("linear tolerance", Kind.Length, "Linear fabrication tolerance; default by size (PFI ES-3)."),

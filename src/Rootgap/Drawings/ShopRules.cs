@@ -64,7 +64,7 @@ public sealed record ShopRules
     /// <summary>On end it stands free up to this height of its centre of mass, in breadths of its base. Default 3 (common practice); higher, it is tied back.</summary>
     public double OnEndHeight { get; init; } = 3;
 
-    /// <summary>Underside of the pipe on stands over the floor, mm. Default 900 (common practice: a hand's working height).</summary>
+    /// <summary>Underside of the pipe on stands over the floor, mm. Default 900, in a drawing in inches 3'-0" (common practice: a hand's working height).</summary>
     public double StandHeight { get; init; } = 900;
 
     /// <summary>Highest that stands are screwed up, mm. Default 1250 (common practice).</summary>
@@ -97,6 +97,9 @@ public sealed record ShopRules
     public WeldingFigures Welding { get; init; } = new();
 
     public SourceRow Source { get; init; } = SourceRow.None;
+
+    /// <summary>The rules of a shop that has written none: what is set out with a tape is round in the drawing's units.</summary>
+    public static ShopRules Usual(Units units) => units == Units.Inches ? new() { StandHeight = 3 * 12 * LengthText.Inch } : new();
 }
 
 /// <summary>A step that waits for somebody's word.</summary>

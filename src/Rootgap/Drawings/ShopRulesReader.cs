@@ -10,7 +10,7 @@ internal static class ShopRulesReader
 
     public static ShopRules Read(Fields top, string file, Func<string, byte[]?>? beside, Units units, ReadingErrors errors)
     {
-        var usual = new ShopRules();
+        var usual = ShopRules.Usual(units);
         switch (top.Node("shop"))
         {
             case null:

@@ -53,6 +53,9 @@ public sealed record FitJoint
     /// <summary>g: root gap, mm.</summary>
     public required double Gap { get; init; }
 
+    /// <summary>Of a slip-on flange: how far the pipe's end stands behind the flange's face, mm; null for any other weld.</summary>
+    public double? Setback { get; init; }
+
     /// <summary>D: outside diameter at the weld, mm.</summary>
     public required double Outside { get; init; }
 
@@ -141,6 +144,9 @@ public sealed record FitJoint
     /// <summary>The motion of each part from its place as drawn, by id, the brought assembly placed truly.</summary>
     public IReadOnlyDictionary<string, Motion> Places { get; init; } = new Dictionary<string, Motion>();
 
+    /// <summary>The motion of a part from its place as drawn.</summary>
+    internal Motion PlaceOf(FitPart part) => Places.TryGetValue(part.Id, out var motion) ? motion : Motion.None;
+
     /// <summary>The place of the finished spool farthest from this joint on the new part's side: where an error here is seen largest.</summary>
     public required Point SpoolEnd { get; init; }
 
@@ -156,6 +162,8 @@ public sealed record FitJoint
     /// <summary>All that is there when the joint is tacked.</summary>
     public Assembly Both => IsRing ? HeldSide : HeldSide.With(Brought);
 
-    /// <summary>Default distance of the quarter marks from the held end, mm: 300, or half a piece shorter than 600, rounded down to 5; 0 where there is no pipe to mark.</summary>
-    public double DefaultMark => 600 <= HeldStraight ? 300 : Math.Floor(HeldStraight / 2 / 5) * 5;
+    /// <summary>Default distance of the quarter marks from the held end, mm: 300, or half a piece shorter than 600, rounded down to 5; in inches 12", or half rounded down to 1/4"; 0 where there is no pipe to mark.</summary>
+    public double DefaultMark => Units == Units.Inches ? MarkOf(12 * LengthText.Inch, LengthText.Inch / 4) : MarkOf(300, 5);
+
+    private double MarkOf(double usual, double part) => 2 * usual <= HeldStraight ? usual : Math.Floor(HeldStraight / 2 / part) * part;
 }

@@ -26,8 +26,18 @@ public sealed class FitJoints
             .OrderBy(p => (p.Run, p.Leg, p.Kind));
         foreach (var (_, _, _, part) in all)
             parts[part.Id] = part is PipePiece pipe ? FitPart.Make(cuts[pipe.Id], parts.Count) : FitPart.Make((Component)part, parts.Count);
+        var joints = fabrication.Route.Joints.Where(j => j.Kind != JointKind.Attachment).SelectMany(j => j.Between.Distinct(StringComparer.Ordinal).Select(id => (Id: id, Joint: j))).ToLookup(j => j.Id, j => j.Joint, StringComparer.Ordinal);
+        foreach (var part in parts.Values.ToList())
+            parts[part.Id] = part with { Ends = [.. part.Ends.Select(e => e with { Joint = NameAt(part, e, joints[part.Id]) })] };
         net = new(fabrication.Route.Joints, parts);
         Welds = [.. fabrication.Route.Joints.Where(j => j.IsWeld && j.Between is [var a, var b] && a != b && parts.ContainsKey(a) && parts.ContainsKey(b))];
+    }
+
+    // A branch is at the end of the pipe that is set on, and at the side of its header.
+    private static string NameAt(FitPart part, FitEnd end, IEnumerable<Joint> joints)
+    {
+        var isSetOn = part.Of is not PipePiece pipe || (end.Name == PortName.RunIn ? pipe.AtStart : pipe.AtEnd).Kind == EndKind.SetOn;
+        return joints.Where(j => (isSetOn || j.Kind != JointKind.Branch) && part.Ends.All(e => end.Drawn.To(j.At) <= e.Drawn.To(j.At))).MinBy(j => end.Drawn.To(j.At))?.Id ?? "";
     }
 
     /// <summary>The welds that can be fitted: both sides are in this drawing.</summary>
@@ -147,6 +157,7 @@ public sealed class FitJoints
             End = side?.Part,
             Carry = side is null ? [] : [.. side.Turns.Select(t => FarSide.Least(t.In, t.Out)).OfType<(Vector Axis, double Angle)>().Select(t => (to0.Of(t.Axis), t.Angle))],
             Tip = tip,
+            Setback = drawn.Weld == FitWeld.SlipOn ? Setback(held, other, from, to) : null,
             Holes = side is { Part.Holes: { } holes, End.Name: PortName.Face } ? holes with { Between = Place(side.Part.Id).Of(holes.Between) } : null,
             Header = stands.Of(drawn.Header),
             HeaderOutside = drawn.HeaderOutside,
@@ -194,6 +205,13 @@ public sealed class FitJoints
             _ => FitWeld.Butt,
         };
         return new(weld, centre, axis, gap, outside, Math.Max(0, outside - (2 * joint.Wall)), held.IsPipe ? held.Straight : 0, Vector.Zero, 0);
+    }
+
+    // How far a pipe's end stands behind the face of the flange that it is slid into.
+    private static double? Setback(FitPart held, FitPart other, FitEnd? from, FitEnd? to)
+    {
+        var (pipe, flange) = held.IsPipe ? (from, other) : (to, held);
+        return pipe is not null && (held.IsPipe || other.IsPipe) && flange.Ends.FirstOrDefault(e => e.Name == PortName.Face) is { } face ? Math.Abs((face.At - pipe.At).Dot(face.Face)) : null;
     }
 
     // Where a part leads that has no free end behind it: straight on, or round its own turn.

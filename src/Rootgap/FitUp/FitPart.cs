@@ -23,6 +23,9 @@ public sealed record FitEnd(PortName Name, Point At, Point Nose, Point Drawn, Ve
 {
     public FitFace AsFace => new(At, Face, Outside);
 
+    /// <summary>Name of the joint at it, also of one to be made elsewhere; empty where it stays open.</summary>
+    public string Joint { get; init; } = "";
+
     /// <summary>How much straighter one way on must be than another to be chosen before it.</summary>
     private const double Plainly = 0.02;
 
@@ -63,6 +66,9 @@ public sealed record FitPart(
     public Solid? Screen { get; init; }
 
     public bool IsPipe => Of is PipePiece;
+
+    /// <summary>A lap joint: the stub end is welded, its flange is loose and goes on before.</summary>
+    public bool IsLap => Of is Flange { Stub: not null };
 
     /// <summary>Length of a pipe as cut, mm; 0 for anything else.</summary>
     public double Straight => IsPipe ? Ends[0].At.To(Ends[1].At) : 0;
@@ -116,7 +122,9 @@ public sealed record FitPart(
                 Component { Line.Ends: Drawings.FittingEnds.Socket or Drawings.FittingEnds.Threaded } => (port.Outside, "its end"),
                 _ => (port.Bore, "the land of its bevel"),
             };
-            return new(port.Name, port.At, port.At, port.At, port.Face, port.Outside, port.Bore, diameter, says);
+            // What is read at a lap joint is read at the lap: its flange is loose and sags.
+            var outside = c is Flange { Stub.LapDiameter: { } lap } && port.Name == PortName.Face ? lap : port.Outside;
+            return new(port.Name, port.At, port.At, port.At, port.Face, outside, port.Bore, diameter, says);
         }
     }
 }

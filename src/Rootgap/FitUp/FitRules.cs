@@ -46,6 +46,9 @@ public sealed record FitRules
     /// </summary>
     public double SteadyBeside { get; init; } = 0.05;
 
+    /// <summary>What a chain clamp holds at the pipe's outside against rolling, N; more is held by a third stand off the line where there is a place for one (common practice).</summary>
+    public double ChainGrip { get; init; } = 1000;
+
     /// <summary>And while its centre is no higher over the axis than this share of the diameter.</summary>
     public double SteadyOver { get; init; } = 0.5;
 

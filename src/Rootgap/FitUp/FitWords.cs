@@ -36,6 +36,9 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         return IsInches && Math.Abs(parts - Math.Round(parts)) < 0.064 ? LengthText.Say(Units, $"{mm:gap}") : Small(mm);
     }
 
+    /// <summary>How far a pipe's end stands back in a flange, reckoned: tenths of a millimetre, or the nearest sixty-fourth of an inch.</summary>
+    public string SetBack(double mm) => ByGauge(mm);
+
     // Reckoned, and looked for with a gauge: the nearest sixty-fourth.
     private string ByGauge(double mm) => IsInches ? LengthText.Say(Units, $"{mm:gap}") : Small(mm);
 
@@ -120,7 +123,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         var under = setUp.StandHeight > 0 ? Text($"underside {Place(setUp.StandHeight)} up") : "";
         foreach (var group in setUp.Named.Where(n => n.Stand.Kind == SupportKind.Stand).GroupBy(n => n.Stand.Part))
         {
-            var each = group.Select(n => Text($"{n.Name} {Place(n.Stand.Along)} from its {Toward(EndOf(j, n.Stand)!.Face)} end{Carried(n.Stand)}"));
+            var each = group.Select(n => Text($"{n.Name} {Place(n.Stand.Along)} from its {EndOf(j, n.Stand)}{Carried(n.Stand)}"));
             lines.Add(Text($"under {j.Both.Parts.First(p => p.Id == group.Key).Label}{(under.Length > 0 ? ", " + under : "")}: {string.Join(", ", each)}"));
             under = "";
         }
@@ -145,7 +148,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
 
     // A third stand with the name that it bears.
     private string ThirdInShort(FitJoint j, string name, FitStand stand) =>
-        Text($"{name}, a third stand or jack {(stand.Before is not null ? "from the beginning" : "set before the hook is let off and screwed up until that is slack")}, under {j.Both.Parts.First(p => p.Id == stand.Part).Label}{(EndOf(j, stand) is { } end && stand.Along >= 1 ? Text($", {Place(stand.Along)} from its {Toward(end.Face)} end") : "")}{Carried(stand)}");
+        Text($"{name}, a third stand or jack {(stand.Before is not null ? "from the beginning" : "set before the hook is let off and screwed up until that is slack")}, under {j.Both.Parts.First(p => p.Id == stand.Part).Label}{(stand.Along >= 1 ? Text($", {Place(stand.Along)} from its {EndOf(j, stand)}") : "")}{Carried(stand)}");
 
     // What keeps it from rolling on its stands.
     private IEnumerable<string> Still(FitCard card, bool isShort = false)
@@ -159,13 +162,19 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
             : Text($"it is top-heavy{kept}");
     }
 
-    private static FitEnd? EndOf(FitJoint j, FitStand stand) =>
-        j.Both.Parts.FirstOrDefault(p => p.Id == stand.Part) is { } part ? part.Ends[Math.Min(stand.FromEnd, part.Ends.Count - 1)] : null;
+    private static string EndOf(FitJoint j, FitStand stand)
+    {
+        var part = j.Both.Parts.First(p => p.Id == stand.Part);
+        return Called(part, part.Ends[Math.Min(stand.FromEnd, part.Ends.Count - 1)]);
+    }
+
+    // An end as it is found on the floor, however the spool lies there: by its joint.
+    private static string Called(FitPart part, FitEnd end) =>
+        end.Joint.Length > 0 ? end.Joint + " end" : part.Ends.Count(e => e.Joint.Length == 0) == 1 ? "open end" : Toward(end.Face) + " end as drawn";
 
     private string Of(FitJoint j, SetUp setUp, FitStand stand)
     {
-        var end = EndOf(j, stand);
-        var where = end is null || stand.Along < 1 ? "" : Text($", {Place(stand.Along)} from its {Toward(end.Face)} end");
+        var where = stand.Along < 1 ? "" : Text($", {Place(stand.Along)} from its {EndOf(j, stand)}");
         string Loads(string verb) => (stand.Before, stand.After) switch
         {
             ({ } before, { } after) => Text($": {verb} {Mass(before)} before, {Mass(after)} after"),
@@ -181,10 +190,13 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
             SupportKind.Base => Text($"stands on {Foot(j, stand)} on {NameOf(stand.Part)}, with a plate or cap under it{Loads("carries")}"),
             SupportKind.TieBack => Text($"tie it back to a post at {NameOf(stand.Part)}, {Place(setUp.HeightOf(stand.At))} over the plate{Loads("hold")}"),
             SupportKind.Clamp => Text($"clamp {NameOf(stand.Part)}: chain it into a V-block on the bench{(stand.After is { } kg && kg <= 25 ? " or hold it in a pipe vice" : j.HeldSide.Parts.Any(p => p.Kind == "flange") ? ", or bolt it by its flange to the fitting table" : "")}")
-                + (stand.MomentAfter is { } m ? Text($"; it bears {Mass(stand.After ?? 0)} and {Moment(m)}") : "; what it bears is not known (weigh first)"),
+                + (stand.MomentAfter is { } m ? m < LeastMoment ? stand.After < LeastMass ? "" : Text($"; it bears {Mass(stand.After ?? 0)}") : Text($"; it bears {Mass(stand.After ?? 0)} and {Moment(m)}") : "; what it bears is not known (weigh first)"),
             _ => Text($"stand under {NameOf(stand.Part)}{where}{Loads("carries")}"),
         };
     }
+
+    // A hand holds less, N m and kg: nothing is said of it.
+    private const double LeastMoment = 2, LeastMass = 5;
 
     private static string Foot(FitJoint j, FitStand stand) =>
         j.Both.Parts.FirstOrDefault(p => p.Id == stand.Part)?.Ends.MinBy(e => e.At.To(stand.At))?.StandsOn ?? "its end";
@@ -195,7 +207,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         if (way == Vector.Zero)
             return "";
         var at = StandingJoint.Clock.MaxBy(q => joint.Q(q).Dot(way));
-        return joint.Q(at).Dot(way) > 0.5 ? Text($" toward {at} o'clock") : Text($" toward the {Toward(way)} side as drawn");
+        return joint.Q(at).Dot(way) > 0.5 ? Text($" toward {at} o'clock") : Text($" toward the side {(joint.Axis.Dot(way) > 0 ? "of" : "away from")} {joint.Joint.New.Label}");
     }
 
     internal static string Toward(Vector v)
@@ -259,7 +271,7 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         var j = card.Standing.Joint;
         List<string> lines = [];
         if (j.BranchAt is var (along, round))
-            lines.Add(Text($"branch centre {Length(along)} from the far end of {NameOf(j.Held.Id)}, {Length(Math.Abs(round))} round its outside from the top as drawn{(Math.Abs(round) < 0.05 ? "" : round > 0 ? ", clockwise from that end" : ", anticlockwise from that end")}"));
+            lines.Add(Text($"branch centre {Length(along)} from the {Called(j.Held, j.Held.Ends[0])} of {NameOf(j.Held.Id)}, {Length(Math.Abs(round))} round its outside from the top as drawn{(Math.Abs(round) < 0.05 ? "" : round > 0 ? ", clockwise from that end" : ", anticlockwise from that end")}"));
         if (j.Holes is { } holes && j.Far is { } face)
         {
             var up = Math.Abs(face.Normal.Dot(card.Standing.SetUp.Up)) > 0.9 ? (Math.Abs(face.Normal.Y) < 0.9 ? Vector.North : Vector.East) : card.Standing.SetUp.Up;

@@ -84,7 +84,8 @@ public abstract partial record Reading
             return -Math.Atan2(flat.Cross(way).Dot(normal), flat.Dot(way));
         }
 
-        private static Vector North(Vector normal) => (Math.Abs(normal.Y) < 0.9 ? Vector.North : Vector.East).SquareTo(normal).Unit;
+        /// <summary>Unit, in a face: plant north, or east where the face looks north.</summary>
+        internal static Vector North(Vector normal) => (Math.Abs(normal.Y) < 0.9 ? Vector.North : Vector.East).SquareTo(normal).Unit;
 
         public override string? WhyNot(StandingJoint joint) =>
             joint.Joint.Holes is null || joint.Joint.Far is not { } face ? "no flange's face is free there"
@@ -112,6 +113,9 @@ public abstract partial record Reading
 
     /// <summary>It is read on the new part itself and says nothing of where that part is.</summary>
     public virtual bool IsOfPart => false;
+
+    /// <summary>A distance that is taken with a tape or a rule, and not with a gauge.</summary>
+    public bool IsByTape => this is Tape or EndTape or Diagonal or Height or Plumb or Scale;
 
     /// <summary>How far the new part's free face stands out at a clock position against a square on its own weld end, mm across the whole face: the part is made so.</summary>
     public sealed record OutOfSquare(int At) : Reading

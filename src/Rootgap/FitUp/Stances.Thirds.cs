@@ -46,7 +46,7 @@ internal sealed partial class Stances
         ? Enumerable.Range(2, 13).Select(share => Math.Round(loads.Weight * share / 20, 1))
         : [Statics.OffTheLine(beside, loads.Loads)];
 
-    private Stance? WithThird(StandLine line, Vector up, Burden before, Burden after)
+    private Stance? WithThird(StandLine line, Vector up, Footing footing, Burden before, Burden after)
     {
         var places = line.Places(FewPlaces);
         var outside = line.Pipes[0].Outside;
@@ -77,7 +77,7 @@ internal sealed partial class Stances
                     if (now is null && !standsOnTwo)
                         continue;
                     var (along, end) = StandLine.Found(third.Part, third.At);
-                    if (Finish(line, up, Footing.Third,
+                    if (Finish(line, up, footing,
                         [
                             Stand(line, places[i].Pipe, x1, now?.First ?? two.First, then.First), Stand(line, places[k].Pipe, x2, now?.Second ?? two.Second, then.Second),
                             new(SupportKind.Third, third.Part.Id, third.At, isHeldWeighed ? now?.Force : null, isWeighed ? then.Force : null, along, end),

@@ -17,6 +17,9 @@ internal enum Footing
     /// <summary>With a tie-down.</summary>
     Tied,
 
+    /// <summary>On stands from which it would roll with more than a chain clamp holds, and nothing else does.</summary>
+    Rolling,
+
     /// <summary>Clamped because nothing else does.</summary>
     Last,
 }
@@ -86,11 +89,11 @@ internal sealed partial class Stances
             yield return upright;
         switch (footing)
         {
-            case Footing.Free or Footing.Third or Footing.Tied:
+            case Footing.Free or Footing.Third or Footing.Tied or Footing.Rolling:
                 foreach (var line in Lines)
                 {
                     // Along the line the statics are the same however it is turned.
-                    var two = footing == Footing.Free ? OnTwo(line) : null;
+                    var two = footing is Footing.Free or Footing.Rolling ? OnTwo(line) : null;
                     if (footing == Footing.Free && two is null)
                         continue;
                     foreach (var up in ups)
@@ -125,23 +128,25 @@ internal sealed partial class Stances
     {
         up = up.SquareTo(line.Along).Unit;
         var (before, after) = (Loads(held, line, up), Loads(both, line, up));
-        if (footing == Footing.Third)
-            return WithThird(line, up, before, after);
+        if (footing == Footing.Third || (footing == Footing.Rolling && two is null))
+            return WithThird(line, up, footing, before, after);
         if (footing == Footing.Tied)
             return WithTieDown(line, up, before, after);
         var ((p1, x1), (p2, x2)) = two!.Value;
         var ((b1, b2), (a1, a2)) = (Statics.OnTwo(x1, x2, before.Loads), Statics.OnTwo(x1, x2, after.Loads));
-        return Finish(line, up, Footing.Free, [Stand(line, p1, x1, b1, a1), Stand(line, p2, x2, b2, a2)], before, after, Across.Never);
+        // What would roll with more than a chain holds lies as well with a third stand as another side up on two.
+        return Finish(line, up, footing, [Stand(line, p1, x1, b1, a1), Stand(line, p2, x2, b2, a2)], before, after, Across.Never)
+            ?? (footing == Footing.Free ? WithThird(line, up, Footing.Third, before, after) : null);
     }
 
     /// <summary>On stands under a line in one direction with a given side up, whatever footing that takes; null where none does.</summary>
     public Stance? OnStands(Vector up, Vector about)
     {
-        foreach (var footing in (Footing[])[Footing.Free, Footing.Third, Footing.Tied])
+        foreach (var footing in (Footing[])[Footing.Free, Footing.Third, Footing.Tied, Footing.Rolling])
         {
             foreach (var line in Lines.Where(l => l.Along.Cross(about).Length < 1e-6))
             {
-                var two = footing == Footing.Free ? OnTwo(line) : null;
+                var two = footing is Footing.Free or Footing.Rolling ? OnTwo(line) : null;
                 if ((footing != Footing.Free || two is not null) && OnStands(line, up, footing, two) is { } stance)
                     return stance;
             }
@@ -163,7 +168,7 @@ internal sealed partial class Stances
         return new(kind, pipe.Id, place, isHeldWeighed ? before : null, isWeighed ? after : null, along, end);
     }
 
-    // The floor under it, and whether it keeps still; null where it hangs lower than stands can be screwed up.
+    // The floor under it, and whether it keeps still; null where it hangs lower than stands can be screwed up, and where it would roll with more than a chain clamp holds and something better is looked for.
     private Stance? Finish(StandLine line, Vector up, Footing footing, IReadOnlyList<FitStand> stands, Burden before, Burden after, Across across)
     {
         // What is set level, and from whose underside the height counts, is the first in the list: the held part where it is among them.
@@ -185,6 +190,8 @@ internal sealed partial class Stances
             var (mb, ma) = (Moment(before, b.Beside), across == Across.After ? 0 : Moment(after, a.Beside));
             var toward = ma >= mb ? a.Beside : b.Beside;
             var isSteady = Steady(b) && (across == Across.After || Steady(a));
+            if (!isSteady && footing != Footing.Rolling && rules.ChainGrip * first.Outside / 2000 < Math.Max(mb, ma))
+                return null;
             rolling = new(Math.Abs(b.Beside), Math.Abs(a.Beside), isSteady, Math.Max(mb, ma),
                 Math.Abs(toward) < 1e-6 ? Vector.Zero : line.Along.Cross(up) * Math.Sign(toward), isSteady ? "" : "chain clamp");
         }
@@ -261,6 +268,8 @@ internal sealed partial class Stances
     private string NothingHolds =>
         $"no two places under {held.Label} carry it at {joint.Name}, with a third stand or a tie-down neither, and it is over what a bench holds: keep both sides on the hook until the weld bears, or make another joint first";
 
+    private const string RollsHard = "that is more than one chain clamp holds: chain it at both stands, and leave the hook on until the weld bears";
+
     /// <summary>The new part leads off to a side, so that level and rolled differ.</summary>
     public bool LeadsAside => !joint.Turn.IsStraight || joint.Weld == FitWeld.Branch;
 
@@ -269,7 +278,7 @@ internal sealed partial class Stances
     {
         var about = stance.About.Dot(joint.Axis) < 0 ? -stance.About : stance.About;
         var roll = stance.Attitude == Attitude.Level ? SetUp.RollOf(SetUp.LevelUp(joint, about), stance.Up, about) : 0;
-        return new(stance.Attitude == Attitude.Level && roll > 0 ? Attitude.Rolled : stance.Attitude, roll, stance.Up, stance.Floor, stance.Stands, stance.Footing == Footing.Last ? [NothingHolds] : [])
+        return new(stance.Attitude == Attitude.Level && roll > 0 ? Attitude.Rolled : stance.Attitude, roll, stance.Up, stance.Floor, stance.Stands, stance.Footing switch { Footing.Last => [NothingHolds], Footing.Rolling => [RollsHard], _ => [] })
         {
             StandHeight = stance.Height,
             Rolling = stance.Rolling,

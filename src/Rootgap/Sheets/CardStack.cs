@@ -5,15 +5,12 @@ using Rootgap.FitUp;
 namespace Rootgap.Sheets;
 
 /// <summary>
-/// The cards of a drawing's spools in the order of work: how each spool is lifted, and its fit-up. Each is as high as it needs. The back of a spool's sheet takes those of that spool for which it has room,
-/// pages take the others, of several spools, so that few are left half empty.
+/// The cards of a drawing's spools in the order of work: how each spool is lifted, and its fit-up. Each is as high as it needs. The back of a spool's sheet takes the first of that spool for which it has room,
+/// pages take the others, of several spools, so that few are left half empty. Nowhere does one come before another that is made before it.
 /// </summary>
 internal sealed class CardStack
 {
     private const double Gap = 2, MostMore = 10, Between = 10;
-
-    /// <summary>Of how many cards that come next a page takes the ones that fill it, and the paper that is worth taking them out of their order for, mm: nearest to the order of work first.</summary>
-    private static readonly (int Ahead, double Slack)[] Ways = [(9, 12), (9, 3), (14, 3), (20, 1)];
 
     private readonly ShopJob job;
     private readonly Paper paper;
@@ -63,11 +60,10 @@ internal sealed class CardStack
         var own = left.Where(c => c.Spool == spool.Name).ToList();
         for (var column = 0; column < (int)((width + Between) / (content.Width + Between)); column++)
         {
-            if (own.FindIndex(c => c.Height <= height - above) is >= 0 and var first)
-            {
-                columns.Add(Fill(own[first..], _ => height - above, Ways[1]));
-                own.RemoveAll(columns[^1].Contains);
-            }
+            if (own.Count == 0 || own[0].Height > height - above)
+                break;
+            columns.Add(Fill(own, _ => height - above));
+            own.RemoveRange(0, columns[^1].Count);
         }
 
         if (columns.Count == 0)
@@ -92,11 +88,10 @@ internal sealed class CardStack
     public IReadOnlyList<Page> Pages()
     {
         List<Page> pages = [.. missing];
-        // In the order of work as far as that takes no more paper.
-        var packed = Ways.Select(Packed).MinBy(p => p.Count)!;
-        left.Clear();
-        foreach (var page in packed)
+        while (left.Count > 0)
         {
+            var page = Fill(left, cards => content.Height - Above(cards));
+            left.RemoveRange(0, page.Count);
             var words = Words(content.Width, page.Exists(c => c.IsSocket));
             var area = content.CutTop(Above(page)).Remainder;
             var names = page.Select(c => c.Spool).Distinct(StringComparer.Ordinal).ToList();
@@ -112,19 +107,6 @@ internal sealed class CardStack
         }
 
         return pages;
-    }
-
-    private List<List<Card>> Packed((int Ahead, double Slack) way)
-    {
-        List<List<Card>> packed = [];
-        List<Card> rest = [.. left];
-        while (rest.Count > 0)
-        {
-            packed.Add(Fill(rest, cards => content.Height - Above(cards), way));
-            rest.RemoveAll(packed[^1].Contains);
-        }
-
-        return packed;
     }
 
     // What holds for all cards of a page; what holds for sockets, only where there are some.
@@ -161,25 +143,12 @@ internal sealed class CardStack
 
     private static double Height(List<Card> page) => page.Select((card, i) => card.Height - (IsBelow(page, i) ? FitUpCard.ColumnHeads : 0) + Gap).Sum() - Gap;
 
-    // In the order of work: the first card, and of the next few those that fill the room best, so that cards of a spool stay near each other.
-    private static List<Card> Fill(List<Card> cards, Func<List<Card>, double> room, (int Ahead, double Slack) way)
+    // The cards that come next, as many as the room holds; the first in any case.
+    private static List<Card> Fill(List<Card> cards, Func<List<Card>, double> room)
     {
-        return More([cards[0]], 1);
-
-        List<Card> More(List<Card> page, int from)
-        {
-            var best = page;
-            for (var i = from; i < Math.Min(cards.Count, way.Ahead); i++)
-            {
-                List<Card> more = [.. page, cards[i]];
-                if (Height(more) > room(more) + 1e-6)
-                    continue;
-                var full = More(more, i + 1);
-                if (Height(full) > Height(best) + way.Slack)
-                    best = full;
-            }
-
-            return best;
-        }
+        List<Card> page = [cards[0]];
+        while (page.Count < cards.Count && cards[..(page.Count + 1)] is var more && Height(more) <= room(more) + 1e-6)
+            page = more;
+        return page;
     }
 }

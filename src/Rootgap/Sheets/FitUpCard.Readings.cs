@@ -22,7 +22,7 @@ public static partial class FitUpCard
         var target = allow - TargetOf(job);
         if (layout.Rows.Count == 0)
         {
-            canvas.TextIn(box.Inset(2, job.IsStrip ? 1.2 : 2), job.IsStrip ? "Nothing can be read here: set it by its marks." : NothingToRead, Fine);
+            canvas.TextIn(box.Inset(2, job.IsStrip ? 1.2 : 2), job.IsStrip ? "Nothing can be read here: set it to its scribe line." : NothingToRead, Fine);
             return;
         }
 
@@ -117,17 +117,18 @@ public static partial class FitUpCard
                 // One figure with several allowances: each with where it counts.
                 var allowed = group.GroupBy(t => Allow(job, t.Reading, t.Allow)).ToList();
                 var where = allowed.Count > 1 ? ", ± at " + string.Join(" | ", allowed.Select(a => string.Join(", ", a.Select(t => t.Reading.Position)))) : groups.Count > 1 ? ", at " + string.Join(", ", at) : "";
-                yield return Line(job, Heading(name, job) + where, [.. group]) with { Value = InCell(job, [Value(job, group.First())]), Allow = Allowed(job, allowed.Select(a => a.Key)), At = at };
+                yield return Line(job, Heading(name, job) + where, [.. group]) with { Value = InCell(job, [group.First()]), Allow = Allowed(job, allowed.Select(a => a.Key)), At = at };
             }
         }
 
         var singles = job.Targets.Where(t => t.Reading.Position is null).ToList();
         var isStraight = job.Standing.Joint.Turn.IsStraight;
-        // Along is from 6 to 12 o'clock, or from the back to the throat, across from 9 to 3: which end is high says which it is.
-        foreach (var row in InPairs(job, singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross), t => t.Reading is Reading.FaceLevelAcross ? "3" : isStraight ? "12" : "throat", "level, + ", " high"))
+        // Along is from 6 to 12 o'clock, or from the back to the throat, across from 9 to 3: which end is high says which it is. A tee has no throat: its branch's lip next to the weld is meant.
+        var near = job.Standing.Joint.Turn.Radius > 0 ? "throat" : "lip next to the weld";
+        foreach (var row in InPairs(job, singles.Where(t => t.Reading is Reading.FaceLevelAlong or Reading.FaceLevelAcross), t => t.Reading is Reading.FaceLevelAcross ? "3" : isStraight ? "12" : near, "level, + ", " high"))
             yield return row;
         foreach (var t in singles.Where(t => t.Reading is Reading.Holes or Reading.FlatLevel or Reading.HoleLine))
-            yield return Line(job, $"{(t.Reading is Reading.HoleLine ? Label(t) : Label(t) + " level")}, + {Plus(t.Reading)}", [t]);
+            yield return Line(job, $"{(t.Reading is Reading.HoleLine ? PinsTo(job) : t.Reading is Reading.Holes ? "holes level" : "flat level")}, + {Plus(t.Reading)}", [t]);
         foreach (var row in InPairs(job, singles.Where(t => t.Reading is Reading.Scale), t => job.Words.Place(((Reading.Scale)t.Reading).Station), "scale to pipe, ", " back"))
             yield return row;
         foreach (var t in singles.Where(t => t.Reading is Reading.TurnMark || (t.Reading is Reading.Height && job.Standing.Joint.Far is null)))
@@ -135,8 +136,8 @@ public static partial class FitUpCard
         var ofPart = job.Card.OfPart;
         if (ofPart.Count == 0)
             yield break;
-        List<string> named = [.. ofPart.Any(t => t.Reading is Reading.OutOfSquare) ? ["square " + string.Join(" | ", ofPart.Select(t => t.Reading).OfType<Reading.OutOfSquare>().Select(r => Text($"{r.At}")))] : Array.Empty<string>(), .. ofPart.Any(t => t.Reading is not Reading.OutOfSquare) ? ["round"] : Array.Empty<string>()];
-        yield return Line(job, $"alone, + out: {string.Join(", ", named)}", [.. ofPart.OrderBy(t => t.Reading is Reading.OutOfSquare ? 0 : 1)]) with
+        List<string> named = [.. ofPart.Any(t => t.Reading is Reading.OutOfSquare) ? ["out of square " + string.Join(" | ", ofPart.Select(t => t.Reading).OfType<Reading.OutOfSquare>().Select(r => Text($"{r.At}")))] : Array.Empty<string>(), .. ofPart.Any(t => t.Reading is not Reading.OutOfSquare) ? ["out of round"] : Array.Empty<string>()];
+        yield return Line(job, $"part alone: {string.Join(", ", named)} (+ stands out)", [.. ofPart.OrderBy(t => t.Reading is Reading.OutOfSquare ? 0 : 1)]) with
         {
             Allow = Allowed(job, ofPart.OrderBy(t => t.Reading is Reading.OutOfSquare ? 0 : 1).Select(t => Allow(job, t.Reading, t.Allow)).Distinct()),
         };
@@ -162,17 +163,17 @@ public static partial class FitUpCard
         // Of one kind the reading that shows the error best counts.
         var end = targets.Where(t => 0.5 <= t.AtSpoolEnd).MinBy(t => t.AtSpoolEnd);
         var says = end is null ? "" : end.Reading.IsAngle && job.Words.Units == Units.Inches ? (end.AtSpoolEnd / LengthText.Inch * 16).ToString("0.#", CultureInfo.InvariantCulture) : end.AtSpoolEnd.ToString("0", CultureInfo.InvariantCulture);
-        var values = targets.Select(t => Value(job, t)).ToList();
-        return new(name + (targets.Any(Differs) ? " (in line)" : "") + Drawn(job, targets[0]), InCell(job, values),
+        return new(name + (targets.Any(Differs) ? " (in line)" : "") + Drawn(job, targets[0]), InCell(job, targets),
             Allow(job, targets[0].Reading, targets.Min(t => t.Allow)), says, [], targets);
     }
 
-    // Side by side where the cell holds them, else one below the other.
-    private static string InCell(FitUpJob job, List<string> values)
+    // Side by side where the cell holds them, else one below the other; a bar before the second either way.
+    private static string InCell(FitUpJob job, Target[] targets)
     {
+        List<string> values = [.. targets.Select(t => Value(job, t))];
         // Of several that are all nothing one says it.
         var one = values.Distinct(StringComparer.Ordinal).Count() == 1 && values[0].All(c => c is '0' or '.' or '"') ? values[0] : string.Join(" | ", values);
-        return FineBold.Width(one) <= TargetOf(job) - 1.5 ? one : string.Join('\n', values.SelectMany(v => FineBold.Wrap(v, TargetOf(job) - 1.5)));
+        return FineBold.Width(one) <= TargetOf(job) - 1.5 ? one : string.Join('\n', values.SelectMany((v, i) => FineBold.Wrap(i > 0 ? "|\u00a0" + v : v, TargetOf(job) - 1.5)));
     }
 
     // With an error kept before, the figure without it as well.
@@ -182,7 +183,7 @@ public static partial class FitUpCard
     private static string Plus(Reading reading) => reading switch
     {
         Reading.FlatLevel => "far end high",
-        Reading.HoleLine => "clockwise",
+        Reading.HoleLine => "clockwise on the face",
         _ => "3 high",
     };
 
@@ -202,20 +203,24 @@ public static partial class FitUpCard
     // The line as drawn shows another angle than the bench.
     private static bool Differs(Target target) => target.InLine is { } inLine && 1e-3 < Math.Abs(inLine - target.Value);
 
-    private static string Label(Target target) => target.Reading switch
+    // The line over the pins stands square to north, or to east where the face looks north as drawn; on the floor that is found along a pipe that runs so.
+    private static string PinsTo(FitUpJob job)
     {
-        Reading.Holes => "holes",
-        Reading.HoleLine => "pins to north",
-        _ => "flat",
-    };
+        var j = job.Standing.Joint;
+        var way = Reading.HoleLine.North(j.Far!.Normal);
+        var pipe = j.Both.Parts.Where(p => p.IsPipe).OrderBy(p => p.Id == j.Held.Id ? 0 : 1).FirstOrDefault(p => Math.Abs(j.PlaceOf(p).Of(p.Direction).Dot(way)) > 0.9998);
+        return $"pins square to {(pipe is null ? "" : pipe.Label + ", ")}{(Math.Abs(j.Far.Normal.Y) < 0.9 ? "north" : "east")}{(pipe is null ? " as drawn" : "")}";
+    }
 
     private static string Value(FitUpJob job, Target target) => Show(job, target.Reading, target.Value) + (Differs(target) ? $" ({Show(job, target.Reading, target.InLine!.Value)})" : "");
 
-    // Nobody reads more of an angle than a tenth of a degree; a limit is never rounded up.
-    private static string Show(FitUpJob job, Reading reading, double value) => reading.IsAngle ? Tenths(LengthText.Rounded(Angles.ToDegrees(value), 1)) : job.Words.Show(reading, value);
+    // Nobody reads more of an angle than a tenth of a degree, and of a tape than half a millimetre; a limit is never rounded up.
+    private static string Show(FitUpJob job, Reading reading, double value) => reading.IsAngle ? Tenths(LengthText.Rounded(Angles.ToDegrees(value), 1)) : job.Words.Show(reading, reading.IsByTape && job.Words.Units == Units.Millimetres ? LengthText.Rounded(value * 2, 0) / 2 : value);
 
     private static string Allow(FitUpJob job, Reading reading, double value) =>
-        reading.IsAngle ? Tenths(Math.Floor((Angles.ToDegrees(value) * 10) + 1e-6) / 10) : job.Words.ShowSmall(reading, value);
+        reading is Reading.Gap && job.Step.Joint.Gap == 0 ? "+" + job.Words.ShowSmall(reading, value)
+        // Less than nothing no gap can be.
+        : reading.IsAngle ? Tenths(Math.Floor((Angles.ToDegrees(value) * 10) + 1e-6) / 10) : job.Words.ShowSmall(reading, value);
 
-    private static string Tenths(double degrees) => Text($"{degrees + 0.0:0.0}°");
+    private static string Tenths(double degrees) => Text($"{degrees + 0.0:0.0}°").Replace('-', '−');
 }

@@ -30,7 +30,7 @@ public static partial class FitUpCard
     private static string Begin(FitUpJob job)
     {
         var j = job.Step.Joint;
-        return j.Weld == FitWeld.Socket ? Text($"Scribe, draw back {job.Words.Gap(j.Gap)}") : 0 < j.Gap ? Text($"Gap rod {job.Words.Gap(j.Gap)}, bores matched") : "Set it to its marks";
+        return j.Weld == FitWeld.Socket ? Text($"Scribe, draw back {job.Words.Gap(j.Gap)}") : j.Setback is { } setback ? $"Slide it on, pipe's end {job.Words.SetBack(setback)} behind the face all round" : 0 < j.Gap ? Text($"Gap rod {job.Words.Gap(j.Gap)}, bores matched") : "Set it to its marks";
     }
 
     /// <summary>In which order to read and tack, four lines; of a joint that is welded, what is read of it.</summary>
@@ -72,16 +72,25 @@ public static partial class FitUpCard
     /// <summary>The welding position as the joint stands.</summary>
     public static string Position(FitUpJob job) => Welding(job) switch
     {
-        "2G" => "Position 2G, pipe upright",
+        "2G" or "2F" or "4F" => $"Position {Welding(job)}, pipe upright",
         "1G, rolled" => "Position 1G, can be rolled",
-        "5G, fixed" => "Position 5G, fixed",
+        "2FR, rolled" => "Position 2FR, can be rolled",
+        "5G, fixed" or "5F, fixed" => $"Position {Welding(job)}",
         _ => "Position: by the procedure",
     };
 
-    private static string Welding(FitUpJob job) =>
-        job.Step.Joint.Weld == FitWeld.Branch ? ""
-        : job.Standing.SetUp.Attitude == Attitude.OnEnd || Math.Abs(job.Standing.Axis.Dot(job.Standing.SetUp.Up)) > 0.94 ? "2G"
-        : job.Step.CanRoll ? "1G, rolled" : "5G, fixed";
+    // Fillets by the fillet's positions (ASME IX QW-461.6, from memory): over head where the mouth that the pipe goes into looks down.
+    private static string Welding(FitUpJob job)
+    {
+        var j = job.Step.Joint;
+        if (j.Weld == FitWeld.Branch)
+            return "";
+        var isFillet = j.Weld is FitWeld.Socket or FitWeld.SlipOn;
+        var over = job.Standing.SetUp.Attitude == Attitude.OnEnd ? 1 : job.Standing.Axis.Dot(job.Standing.SetUp.Up);
+        if (Math.Abs(over) > 0.94)
+            return !isFillet ? "2G" : over > 0 == j.Held.IsPipe ? "4F" : "2F";
+        return (isFillet, job.Step.CanRoll) switch { (true, true) => "2FR, rolled", (true, false) => "5F, fixed", (false, true) => "1G, rolled", _ => "5G, fixed" };
+    }
 
     /// <summary>What to mind at the joint before and while it is fitted.</summary>
     public static IReadOnlyList<string> Mind(FitUpJob job) => ["Tacks hold nothing up: support first.", .. MindHere(job)];
@@ -92,6 +101,8 @@ public static partial class FitUpCard
         List<string> words = [];
         if (step.InTheWay.Count > 0)
             words.Add("No room at every tack: " + string.Join(", ", step.InTheWay.Select(job.Words.NameOf)) + " stands in the way.");
+        if (step.Joint.New.IsLap || step.Joint.Held.IsLap)
+            words.Add("The loose flange goes on first: after the weld it no longer does. Read at the lap, not at the flange.");
         if (step.Number == job.Of)
             words.Add("Last joint: look inside first; clean, dry, nothing left in it.");
         // How a pipe is set in a socket stands above the cards of a page.

@@ -131,7 +131,7 @@ public static partial class FitUpCard
             NameWidth = width - PictureOf(job) - LetterWidth - TargetOf(job) - AllowOf(job) - EndWidth - (4 * PenWidth);
             var side = (job.Code is null ? 0 : CodeSide) + 3;
             TitleLeft = Math.Max(LeastTitleLeft, StepWidth + 7 + TextStyle.Heading.Width(job.Step.Joint.Name) + Math.Max(Fine.Width(KindAndSize(job)), Fine.Width(Welding(job))));
-            Title = [.. FineBold.Wrap(Held(job), width - TitleLeft - side), .. FineBold.Wrap(Brought(job), width - TitleLeft - side)];
+            Title = [.. FineBold.Wrap(Whole(Held(job)), width - TitleLeft - side), .. FineBold.Wrap(Whole(Brought(job)), width - TitleLeft - side)];
             HeadHeight = Math.Max(HeadLeast, (Title.Count * Fine.Pitch) + 2);
             Rows = [.. FitUpCard.Rows(job)];
             Names = [.. Rows.Select(r => Fine.Wrap(r.Name, NameWidth - 1.5))];
@@ -140,7 +140,7 @@ public static partial class FitUpCard
             var picture = PictureOf(job);
             var least = job.IsStrip ? 0 : job.Step.Joint.Weld == FitWeld.Branch ? BranchPicture : LeastPicture;
             var table = TableHead + Math.Max(Heights.Sum(), Rows.Count == 0 && !job.IsStrip ? LeastPicture / 2 : RowLeast);
-            var said = Said(job, Rows);
+            var said = Whole(Said(job, Rows));
             var (below, beside) = (Fine.Wrap(said, width - 4), Fine.Wrap(said, width - picture - 4));
             var (high, low) = (Math.Max(table, least) + FootOf(below), Math.Max(table + FootOf(beside), least));
             IsBeside = picture > 0 && low <= high + WorthOfPicture;
@@ -205,9 +205,8 @@ public static partial class FitUpCard
         var how = standing.SetUp.Attitude switch
         {
             Attitude.OnEnd => "on end",
-            Attitude.Level => "level",
             Attitude.Clamped => "clamped",
-            _ => Text($"rolled {standing.SetUp.Roll:0.#}°"),
+            _ => "level" + Lies(standing),
         };
         return $"hold {Named(job, j.Held, j.HeldSide)}, {how}{(standing.HasMarks ? $"; marks {job.Words.Place(standing.Mark)} back" : "")}";
     }
@@ -217,14 +216,48 @@ public static partial class FitUpCard
         var j = job.Step.Joint;
         return j.IsRing
             ? $"close the ring at {Name(job, j.New)}: nothing is lifted, both sides hang together"
-            : $"bring {Named(job, j.New, j.Brought)}, {(j.Brought.Unknown.Count > 0 ? "at least " : "")}{job.Words.Mass(j.Brought.Mass)}{(j.Brought.Mass > 0 ? Text($", centre {job.Words.Place((j.Brought.Centre - j.Centre).Length)} from the weld") : "")}";
+            : $"bring {Named(job, j.New, j.Brought)}, {(j.Brought.Unknown.Count > 0 ? "at least " : "")}{job.Words.Mass(j.Brought.Mass)}{(j.Brought.Mass > 0 ? Text($", centre {job.Words.Place((j.Brought.Centre - j.Centre).Length)} from the weld") : "")}{(job.IsStrip ? Opens(job.Standing) : "")}";
     }
+
+    // How what is held lies on the floor: by what stands farthest off the pipe that lies level. A bare pipe lies as it likes.
+    private static string Lies(StandingJoint standing)
+    {
+        var (j, up) = (standing.Joint, standing.SetUp.Up);
+        var stood = j.Both.Parts.FirstOrDefault(p => p.Id == standing.SetUp.Base) ?? j.Held;
+        var about = stood.IsPipe ? j.PlaceOf(stood).Of(stood.Direction) : j.Axis;
+        var from = j.PlaceOf(stood).Of(stood.Centre);
+        var (off, part) = j.HeldSide.Parts.Where(p => p != stood).SelectMany(p => p.Ends.Select(e => (Off: (j.PlaceOf(p).Of(e.At) - from).SquareTo(about), Part: p))).DefaultIfEmpty((Off: Vector.Zero, Part: stood)).MaxBy(o => o.Off.Length);
+        if (off.Length < Math.Max(stood.Outside, 1))
+            return "";
+        var over = Angles.ToDegrees(Math.Asin(Math.Clamp(off.Unit.Dot(up), -1, 1)));
+        if (Math.Abs(over) > 90 - Shims)
+            return $", {part.Label} {(over > 0 ? "up" : "down")}";
+        var side = Math.Abs(about.Dot(standing.Axis)) < 0.9 ? " to the side" : $" toward {(off.Dot(standing.Three) > 0 ? 3 : 9)} o'clock";
+        return Math.Abs(over) < Shims ? $", {part.Label} level{side}" : Text($", {part.Label}{side}, {Math.Abs(over):0}° {(over > 0 ? "over" : "under")} level");
+    }
+
+    // Where the free end of what turns off looks, on a card that has no picture.
+    private static string Opens(StandingJoint standing)
+    {
+        if (standing.Joint is not { Turn.IsStraight: false, Far: { } far } || standing.SetUp.Attitude == Attitude.Clamped)
+            return "";
+        var over = Angles.ToDegrees(Math.Asin(Math.Clamp(far.Normal.Dot(standing.SetUp.Up), -1, 1)));
+        return Math.Abs(over) > 90 - Shims ? $"; its open end {(over > 0 ? "up" : "down")}" : Math.Abs(over) < Shims ? "; its open end level" : Text($"; its open end {Math.Abs(over):0}° {(over > 0 ? "over" : "under")} level");
+    }
+
+    // So near to upright or level it is called so, degrees: the readings say the rest.
+    private const double Shims = 3;
 
     // What hangs on it by its numbers alone.
     private static string Named(FitUpJob job, FitPart part, Assembly side) =>
         Name(job, part) + (side.IsSingle ? "" : " with " + string.Join(", ", side.Parts.Where(p => p != part).Select(p => p.Label)));
 
-    private static string Name(FitUpJob job, FitPart part) => job.Words.NameOf(part.Id);
+    private static string Name(FitUpJob job, FitPart part) => part.IsLap ? part.Label + " stub end with its loose flange" : job.Words.NameOf(part.Id);
+
+    // A unit is never torn from its figure at the end of a line.
+    private static string Whole(string text) => Torn.Aggregate(text, (t, unit) => t.Replace(" " + unit, "\u00a0" + unit.Replace(' ', '\u00a0'), StringComparison.Ordinal));
+
+    private static readonly string[] Torn = ["mm", "kg", "N m", "lbf ft", "lb"];
 
     private static string Text(FormattableString s) => FormattableString.Invariant(s);
 }

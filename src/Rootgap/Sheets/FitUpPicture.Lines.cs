@@ -12,6 +12,7 @@ internal sealed partial class FitUpPicture
         {
             var isHidden = joint.Q(target.Reading.Position!.Value).Dot(toward) < 0;
             var (start, end) = Clipped(from, to);
+            Keep(start, end);
             canvas.Line(start, end, LineStyle.Accent with { Width = 0.5, Dash = isHidden ? Dash.Dashed : Dash.Solid });
             // It goes on to what is not shown.
             if (end == to)

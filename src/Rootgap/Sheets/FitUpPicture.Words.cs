@@ -8,16 +8,27 @@ internal sealed partial class FitUpPicture
 {
     private readonly List<(string Name, Spot Foot)> feet = [];
     private readonly List<Box> written = [];
+
+    // Along the tapes: clock and names keep off them, a tape's own figure lies on it.
+    private readonly List<Box> taped = [];
+
+    private void Keep(Spot from, Spot to)
+    {
+        const double Step = 1.5;
+        var count = (int)(from.To(to) / Step) + 1;
+        taped.AddRange(Enumerable.Range(0, count + 1).Select(i => from.Toward(to, (double)i / count)).Select(s => new Box(s.X - 0.4, s.Y - 0.4, 0.8, 0.8)));
+    }
     private Box area;
 
     // A word at the first of some places where it lies on no other; left out where there is none and it stands in the table anyhow.
-    private void Write(string text, TextStyle style, IEnumerable<Spot> places, bool mustStand = false)
+    private void Write(string text, TextStyle style, IEnumerable<Spot> places, bool mustStand = false, bool isOnTape = false)
     {
         var all = places.ToList();
+        bool IsFree(Box box) => !written.Exists(w => w.Overlaps(box)) && (isOnTape || !taped.Exists(t => t.Overlaps(box)));
         Box At(Spot p) => new(p.X - (style.Width(text) / 2) - 0.5, p.Y - (style.Height / 2) - 0.5, style.Width(text) + 1, style.Height + 1);
         // In the picture and nowhere else: beside it stand words that must be read.
         Spot In(Spot p) => new(Math.Clamp(p.X, area.Left + (At(p).Width / 2), area.Right - (At(p).Width / 2)), Math.Clamp(p.Y, area.Top + (At(p).Height / 2), area.Bottom - (At(p).Height / 2)));
-        var free = all.FindIndex(p => area.Holds(At(p)) && !written.Exists(w => w.Overlaps(At(p))));
+        var free = all.FindIndex(p => area.Holds(At(p)) && IsFree(At(p)));
         if (free < 0 && !mustStand)
             return;
         if (free < 0)
@@ -25,7 +36,7 @@ internal sealed partial class FitUpPicture
             // Wherever in the picture it is free, the nearest first.
             var near = In(all[0]);
             all = [.. from x in Enumerable.Range(0, (int)(area.Width / 2)) from y in Enumerable.Range(0, (int)(area.Height / 2)) let p = In(new(area.Left + (2 * x), area.Top + (2 * y))) orderby p.To(near) select p];
-            free = all.FindIndex(p => !written.Exists(w => w.Overlaps(At(p))));
+            free = all.FindIndex(p => IsFree(At(p)));
         }
 
         var spot = In(all[Math.Max(0, free)]);
@@ -51,7 +62,7 @@ internal sealed partial class FitUpPicture
     private void DrawFigures(IReadOnlyList<Target> targets)
     {
         foreach (var (target, from, to) in Tapes(targets))
-            Write(words.Show(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(Clipped(from, to).To, s)));
+            Write(words.Show(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(Clipped(from, to).To, s)), isOnTape: true);
         foreach (var (target, foot, top) in Scales(targets).TakeLast(1))
             Write(words.Show(target.Reading, target.Value), TextStyle.Small, Shares.Select(s => foot.Toward(Clipped(foot, top).To, s)));
     }

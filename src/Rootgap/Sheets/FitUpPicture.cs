@@ -303,6 +303,7 @@ internal sealed partial class FitUpPicture
             if (!joint.MarkExists(at))
                 continue;
             var mark = On(MarkAt(at));
+            written.Add(new(mark.X - 1, mark.Y - 1, 2, 2));
             if (hidden)
                 canvas.Circle(mark, 0.8, LineStyle.Thin);
             else

@@ -71,7 +71,7 @@ public class FitReadingsTest
         Assert.Empty(file.Errors);
         Assert.Equal("W1", file.Joint);
         Assert.Equal((Attitude.Level, 0), file.SetUp);
-        Assert.Equal(300, file.Mark);
+        Assert.Equal(joint.Mark, file.Mark!.Value, 1e-3);
         Assert.Equal(second.Length, file.Entries.Count);
         for (var i = 0; i < second.Length; i++)
         {

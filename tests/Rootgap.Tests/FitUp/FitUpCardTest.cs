@@ -122,6 +122,138 @@ public partial class FitUpCardTest
         }
     }
 
+    // On the floor upper and lower are as the spool lies there: an end is found by its joint. A branch's place is laid off from that end.
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void Ends_are_called_by_their_joints(string sample)
+    {
+        var f = Made(sample);
+        var branches = 0;
+        foreach (var card in Cards(f, new(f)))
+        {
+            Assert.DoesNotMatch(@"(upper|lower|north|south|east|west) end|upper side|lower side|far end of", string.Join(' ', card.Words.StandingInShort(card.Card).Concat(card.Words.Besides(card.Card))));
+            foreach (var place in card.Words.Besides(card.Card).Select(w => BranchPlace.Match(w)).Where(m => m.Success))
+            {
+                branches++;
+                var end = f.Route.Joints.Single(j => j.Id == place.Groups["end"].Value);
+                var along = (card.Step.Joint.Centre - end.At).Dot(card.Step.Joint.Header);
+                // A gap, or what a slip-on leaves, lies between the pipe's end and its joint.
+                Assert.InRange(Math.Abs(along) - double.Parse(place.Groups["mm"].Value, System.Globalization.CultureInfo.InvariantCulture), -20, 20);
+            }
+        }
+
+        Assert.Equal(sample == "sea-water", branches > 0);
+    }
+
+    [GeneratedRegex(@"branch centre (?<mm>[\d.]+) from the (?<end>[WB]\d+) end of")]
+    private static partial Regex BranchPlace { get; }
+
+    private static string Said(FitUpJob card) => string.Join(' ', Drawn.Texts(FitUpCard.Scene(card).Marks).Select(t => t.Content)).Replace('\u00a0', ' ');
+
+    // A chain at a stand grips the pipe's outside with about 1 kN (common practice): more is held by a stand off the line, or the card says that it is not held.
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void More_than_a_chain_clamp_holds_is_not_left_to_one(string sample)
+    {
+        foreach (var card in Cards(sample))
+        {
+            if (card.Standing.SetUp is { Rolling: { IsSteady: false } roll } setUp)
+            {
+                var pipe = card.Step.Joint.Both.Parts.Single(p => p.Id == setUp.Base);
+                Assert.True(roll.Moment <= 1000 * pipe.Outside / 2000 || setUp.Cautions.Any(c => c.Contains("leave the hook on", StringComparison.Ordinal)), $"{card.Step.Joint.Name}: {roll.Moment} N m on {pipe.Outside}");
+            }
+        }
+    }
+
+    // 6 at most the wall of NPS 6 schedule 40, 7.11 (ASME B36.10M, B31.3 fig. 328.5.2B), and 1.6 for the weld: the pipe's end stands 7.6 behind the face.
+    [Theory]
+    [InlineData("mm", "7.6 mm behind the face")]
+    [InlineData("in", "19/64\" behind the face")]
+    public void A_slip_on_is_set_by_how_far_the_pipes_end_stands_behind_its_face(string units, string says)
+    {
+        var f = Given.Run(units, "size: 6, schedule: 40, class: 150, flange: SO", "root gap: 0", "flange", units == "mm" ? "{go: north, by: 1500, to: open}" : "{go: north, by: 5'-0, to: open}").Fabrication;
+        Assert.Contains(says, Said(Cards(f, new(f)).Single(c => c.Step.Joint.Weld == FitWeld.SlipOn)), StringComparison.Ordinal);
+    }
+
+    // The flange of a lap joint is loose: it goes on before the stub end is welded, and sags when it is read (common practice).
+    [Fact]
+    public void Of_a_lap_joint_the_stub_end_is_fitted_and_its_flange_goes_on_first()
+    {
+        var laps = Cards("oxygen").Where(c => c.Step.Joint.New.IsLap).ToList();
+        Assert.NotEmpty(laps);
+        Assert.All(laps, c => Assert.Matches("bring C\\d+ stub end with its loose flange.*loose flange goes on first", Said(c)));
+        Assert.All(laps, c => Assert.Equal(((Rootgap.Routes.Flange)c.Step.Joint.New.Of).Stub!.LapDiameter, c.Step.Joint.Far!.Outside));
+    }
+
+    // A shop with tapes in inches sets out 12" and 3'-0", not 300 and 900 mm.
+    [Fact]
+    public void Marks_and_stands_of_a_drawing_in_inches_are_round_in_inches()
+    {
+        var f = Given.Inches("size: 6, schedule: 40", "open", "{go: north, by: 10'-0, to: elbow}", "{go: up, by: 2'-0, to: open}").Fabrication;
+        var card = Cards(f, new(f)).First(c => c.Step.Joint.Held.Label == "1-A");
+        Assert.Contains("marks 1'-0\" back", Said(card), StringComparison.Ordinal);
+        Assert.Contains("underside 3'-0\" up", Said(card), StringComparison.Ordinal);
+    }
+
+    // How far it is rolled from what stood up at another joint nobody sees on the floor: what stands off the pipe is.
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void A_card_says_which_part_looks_up_and_no_degrees_of_roll(string sample)
+    {
+        var cards = Cards(sample).ToList();
+        Assert.All(cards, c => Assert.DoesNotMatch(@"rolled \d", Said(c)));
+        foreach (var card in cards.Where(c => c.Standing.SetUp.Attitude is Attitude.Level or Attitude.Rolled))
+        {
+            if (LooksUp.Match(Said(card)) is { Success: true } says)
+            {
+                var part = card.Step.Joint.HeldSide.Parts.Single(p => p.Label == says.Groups["part"].Value);
+                Assert.Equal(says.Groups["way"].Value == "up", part.Ends.Max(e => Math.Abs((e.At - card.Standing.Joint.Held.Centre).Dot(card.Standing.SetUp.Up))) is var most && part.Ends.Any(e => (e.At - card.Standing.Joint.Held.Centre).Dot(card.Standing.SetUp.Up) > most - 1e-6));
+            }
+        }
+    }
+
+    [GeneratedRegex(@", level, (?<part>\S+) (?<way>up|down)\b")]
+    private static partial Regex LooksUp { get; }
+
+    // Of a flange that looks north nothing can point north; plus is as one looks at the face that has the holes.
+    [Fact]
+    public void Pins_of_a_level_face_are_set_square_to_what_lies_on_the_floor()
+    {
+        var said = Said(Cards("recirculation").Single(c => c.Step.Joint.Name == "W1"));
+        Assert.Contains("pins square to 1-A, east, + clockwise on the face", said, StringComparison.Ordinal);
+        Assert.All(Samples.SelectMany(s => Cards(s.Data)), c => Assert.DoesNotContain("pins to north", Said(c), StringComparison.Ordinal));
+    }
+
+    // Fillets have positions of their own (ASME IX QW-461.6, from memory).
+    [Fact]
+    public void A_socket_is_no_groove()
+    {
+        Assert.All(Samples.SelectMany(s => Cards(s.Data)).Where(c => c.Step.Joint.Weld is FitWeld.Socket or FitWeld.SlipOn), c => Assert.DoesNotContain("G", FitUpCard.Position(c), StringComparison.Ordinal));
+        Assert.All(Samples.SelectMany(s => Cards(s.Data)).Where(c => c.Step.Joint.Weld == FitWeld.Butt), c => Assert.Contains("G", FitUpCard.Position(c), StringComparison.Ordinal));
+    }
+
+    // A fitter works page by page: no card stands before one that is made before it.
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void Cards_lie_in_the_order_of_work(string sample)
+    {
+        var packet = SampleFile.Clean.Single(s => s.Name == sample).Packet();
+        var stack = new CardStack(packet.ToJob(Paper.A4), new(packet.Fabrication), packet.Fabrication.Spools);
+        var steps = stack.Pages().SelectMany(p => Drawn.Texts(p.Marks)).Select(t => (Text: t.Content, t.Style.Ink)).ToList();
+        List<(string Spool, int Step)> seen = [];
+        for (var i = 1; i < steps.Count; i++)
+        {
+            if (StepOf.Match(steps[i].Text) is { Success: true } step && steps[i - 1].Text.StartsWith("spool ", StringComparison.Ordinal))
+                seen.Add((steps[i - 1].Text, int.Parse(step.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture)));
+        }
+
+        Assert.NotEmpty(seen);
+        Assert.Equal(packet.Fabrication.Spools.SelectMany(s => seen.Where(c => c.Spool == "spool " + s.Name).OrderBy(c => c.Step)), seen);
+    }
+
+    [GeneratedRegex(@"^(\d+) / \d+$")]
+    private static partial Regex StepOf { get; }
+
     // An arm's length: nothing on a card is smaller than 2.5 mm, no figure to be read and written against is set smaller to fit, and the picture keeps its room.
     [Theory]
     [MemberData(nameof(Samples))]

@@ -74,9 +74,9 @@ public class TargetsTest
     [Fact]
     public void Raised_lips_stand_where_the_stands_and_the_take_off_put_them()
     {
-        // NPS 6 on stands 900 to the underside: axis at 984.15; a 90 elbow looking up ends 228.6 above it (B16.9, inch column).
+        // NPS 6 of a drawing in inches on stands 3'-0" to the underside: axis at 998.55; a 90 elbow looking up ends 228.6 above it (B16.9, inch column).
         var joint = FitGen.Of("elbow", 6, Vector.East, 0, 2000, 90, 3.2);
-        Assert.Equal(900 + 84.15 + 228.6, At(joint, new Reading.Height(null)), 0.05);
+        Assert.Equal(914.4 + 84.15 + 228.6, At(joint, new Reading.Height(null)), 0.05);
     }
 
     // ASME B16.5 class 150: bolt circle 241.3 with 8 holes on NPS 6, 431.8 with 12 on NPS 12 (inch columns 9.50 and 17.00). Published chord factors
