@@ -17,7 +17,7 @@ public class FinalFitDirectionMissingTest
             {go: north, by: 800, to: flange}
             """, more: WideOut), "north or south", "not enough");
         Assert.Equal(Severity.Warn, finding.Severity);
-        Assert.Contains("main, leg 2", finding.Remedy, StringComparison.Ordinal);
+        Assert.Contains("leg 2 of main", finding.Remedy, StringComparison.Ordinal);
     }
 
     [Theory]
