@@ -225,7 +225,7 @@ public class SupportsAtSiteTest
     [Fact]
     public void Names_in_the_pictures_of_erection_keep_clear_of_each_other()
     {
-        foreach (var line in SampleFile.Clean.Select(s => SiteLine.Of(s.Packet().Fabrication)).Concat([Line(Riser), Line(Drawing())]))
+        foreach (var line in SampleFile.Clean.Select(s => SiteLine.Of(s.Packet().Fabrication)).Concat([Line(Riser), Line(Drawing()), Line(Drawing(second: "kind: shoe, tag: PS-12}\n      - {go: north, by: 150, to: support, kind: shoe, tag: PS-13"))]))
         {
             var steps = ErectionOrder.Of(line);
             for (var i = 0; i < steps.Count; i++)
