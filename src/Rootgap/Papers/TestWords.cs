@@ -88,7 +88,8 @@ public static class TestWords
             yield return $"{(some.Key ? "High" : "Low")}, a cup of {(some.Key ? "air" : "water")} at the most stays: {string.Join("; ", some.Select(p => $"{In(p, pack)} EL {Up(units, p.Height)}"))}.";
     }
 
-    private static string In(BorePocket pocket, TestPack pack) => pack.Fabrication.Cuts.FirstOrDefault(c => c.Pipe.Id == pocket.Part.Id)?.Piece ?? pocket.Part.Id;
+    private static string In(BorePocket pocket, TestPack pack) =>
+        pack.Fabrication.Cuts.FirstOrDefault(c => c.Pipe.Id == pocket.Part.Id) is { } cut ? $"pipe {cut.Piece}" : $"{pocket.Part.Id} {pocket.Part.Name}";
 
     public static string Of(BorePocket pocket, TestPack pack, Units units)
     {
