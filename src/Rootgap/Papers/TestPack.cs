@@ -410,7 +410,7 @@ public sealed record TestPack
     }
 
     /// <summary>The place of the bore at which a limit opens; null where the bore does not reach it.</summary>
-    private static BoreMap.Node? NodeOf(BoreMap bore, TestLimit limit) => 
+    private static BoreMap.Node? NodeOf(BoreMap bore, TestLimit limit) =>
         (limit.Part is { } part ? bore.At(part.Id, limit.At) : null) ?? bore.Nodes.Where(n => n.At.To(limit.At) < 400).MinBy(n => n.At.To(limit.At));
 
     private static IEnumerable<TestBore> BoresOf(BoreMap map, List<TestLimit> limits, List<BorePocket> pockets)

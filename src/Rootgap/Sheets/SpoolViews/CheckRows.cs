@@ -103,7 +103,8 @@ internal static class CheckRows
         var lies = Math.Abs(check.Base.Normal.Dot(Vector.Up)) > 0.9;
         return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05
             ? $"{lip} plumb over {from}'s {(o.IsAcross && !lies ? "line" : "middle")}"
-            : $"{lip} plumb, {way} of {from}'s {(lies ? "middle" : o.IsAcross ? "line" : "face")}") with { Rank = 3 };
+            : $"{lip} plumb, {way} of {from}'s {(lies ? "middle" : o.IsAcross ? "line" : "face")}") with
+        { Rank = 3 };
     }
 
     private static CheckRow Length(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t, string what) =>
