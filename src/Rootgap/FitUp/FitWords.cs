@@ -51,6 +51,9 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
         : IsByGauge(reading) ? Gap(value)
         : LengthText.FeetInches(value);
 
+    /// <summary>A target as it is printed: nobody reads more of a tape than half a millimetre.</summary>
+    internal string Printed(Reading reading, double value) => Show(reading, reading.IsByTape && !IsInches ? LengthText.Rounded(value * 2, 0) / 2 : value);
+
     /// <summary>A reading's value in a sentence, with its unit.</summary>
     public string Told(Reading reading, double value) => Show(reading, value) + (reading.IsAngle || IsInches ? "" : " mm");
 

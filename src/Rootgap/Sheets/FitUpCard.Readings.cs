@@ -214,8 +214,8 @@ public static partial class FitUpCard
 
     private static string Value(FitUpJob job, Target target) => Show(job, target.Reading, target.Value) + (Differs(target) ? $" ({Show(job, target.Reading, target.InLine!.Value)})" : "");
 
-    // Nobody reads more of an angle than a tenth of a degree, and of a tape than half a millimetre; a limit is never rounded up.
-    private static string Show(FitUpJob job, Reading reading, double value) => reading.IsAngle ? Tenths(LengthText.Rounded(Angles.ToDegrees(value), 1)) : job.Words.Show(reading, reading.IsByTape && job.Words.Units == Units.Millimetres ? LengthText.Rounded(value * 2, 0) / 2 : value);
+    // Nobody reads more of an angle than a tenth of a degree; a limit is never rounded up.
+    private static string Show(FitUpJob job, Reading reading, double value) => reading.IsAngle ? Tenths(LengthText.Rounded(Angles.ToDegrees(value), 1)) : job.Words.Printed(reading, value);
 
     private static string Allow(FitUpJob job, Reading reading, double value) =>
         reading is Reading.Gap && job.Step.Joint.Gap == 0 ? "+" + job.Words.ShowSmall(reading, value)

@@ -233,7 +233,7 @@ public static partial class FitUpCard
         if (Math.Abs(over) > 90 - Shims)
             return $", {part.Label} {(over > 0 ? "up" : "down")}";
         var side = Math.Abs(about.Dot(standing.Axis)) < 0.9 ? " to the side" : $" toward {(off.Dot(standing.Three) > 0 ? 3 : 9)} o'clock";
-        return Math.Abs(over) < Shims ? $", {part.Label} level{side}" : Text($", {part.Label}{side}, {Math.Abs(over):0}° {(over > 0 ? "over" : "under")} level");
+        return Math.Abs(over) < Shims ? $", {part.Label} out{side}" : Text($", {part.Label} out{side}, {Math.Abs(over):0}° {(over > 0 ? "over" : "under")} level");
     }
 
     // Where the free end of what turns off looks, on a card that has no picture.

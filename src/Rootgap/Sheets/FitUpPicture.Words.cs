@@ -62,9 +62,9 @@ internal sealed partial class FitUpPicture
     private void DrawFigures(IReadOnlyList<Target> targets)
     {
         foreach (var (target, from, to) in Tapes(targets))
-            Write(words.Show(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(Clipped(from, to).To, s)), isOnTape: true);
+            Write(words.Printed(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(Clipped(from, to).To, s)), isOnTape: true);
         foreach (var (target, foot, top) in Scales(targets).TakeLast(1))
-            Write(words.Show(target.Reading, target.Value), TextStyle.Small, Shares.Select(s => foot.Toward(Clipped(foot, top).To, s)));
+            Write(words.Printed(target.Reading, target.Value), TextStyle.Small, Shares.Select(s => foot.Toward(Clipped(foot, top).To, s)));
     }
 
     private void DrawNames()
