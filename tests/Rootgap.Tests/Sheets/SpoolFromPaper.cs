@@ -44,7 +44,8 @@ internal sealed partial class SpoolFromPaper
     public SpoolFromPaper(SpoolPaper paper, IReadOnlyDictionary<string, PartInHand> hand, IReadOnlyDictionary<string, double> outside)
     {
         (this.paper, this.hand, this.outside) = (paper, hand, outside);
-        foreach (var row in paper.Rows.Where(r => hand.ContainsKey(r.Mark) || outside.ContainsKey(r.Mark)))
+        // The stub end of a lap joint is in hand with its flange.
+        foreach (var row in paper.Rows.Where(r => !r.What.StartsWith("stub end", StringComparison.Ordinal)).Where(r => hand.ContainsKey(r.Mark) || outside.ContainsKey(r.Mark)))
             standing[row.Mark] = hand.TryGetValue(row.Mark, out var part) ? Turned(row, part) : Piece(row);
     }
 
@@ -139,9 +140,9 @@ internal sealed partial class SpoolFromPaper
         double Each(string word) => pipe.Row.Terms.FirstOrDefault(t => t.What.Contains(word, StringComparison.Ordinal)) is { Count: > 0 } t ? Math.Abs(t.Mm) / t.Count : 0;
         return end switch
         {
-            "bevel" => paper.RootGap,
+            "bevel" or "square" => paper.RootGap,
             "threaded" => -Each("thread engagement"),
-            _ when fitting.Row.What.Contains("flange SO", StringComparison.Ordinal) => -((part.Ends[1].At - part.Ends[0].At).Length - Each("short of the face") - Each("for the weld")),
+            _ when fitting.Row.What.Contains("flange SO", StringComparison.Ordinal) => -((part.Ends[1].At - part.Ends[0].At).Length - Each("setback by the wall") - Each("setback for the weld")),
             _ => -((part.Depth[end2] ?? 0) - Each("clear")),
         };
     }
@@ -229,6 +230,9 @@ internal sealed partial class SpoolFromPaper
     // Bolt holes by their words: a line in the face, and straddling it, on it, or turned from straddling it as seen by who looks at the face.
     private static List<Vector> Holes(string words, Vector face, int count)
     {
+        // A ring that turns takes the holes of what it is bolted to.
+        if (words == "loose on its stub end, it turns")
+            return [];
         var m = HolesText().Match(words);
         Assert.True(m.Success, words);
         var line = NamedWay(m.Groups["line"].Value).SquareTo(face).Unit;
