@@ -100,7 +100,7 @@ public sealed class Template
             isInside
                 ? "The line is where the inside edge of the branch bears on the header. Cut square to the pipe's wall along it, then bevel outward by the procedure; take nothing off the inside edge."
                 : "The line is where the outside of the branch meets the outside of the header. No allowance for the bevel is in it: bevel from the outside inward.",
-            string.Create(CultureInfo.InvariantCulture, $"The end line lies {Said(units, shortest + (gap ?? 0))} from the header's centreline, measured along the branch, {(gap is { } root ? $"the root gap of {Said(units, root)} in it" : "without a root gap")}: there the sides reach deepest."),
+            string.Create(CultureInfo.InvariantCulture, $"The end line lies {Said(units, shortest + (gap ?? 0))} from the header's centreline, measured along the branch, {(gap is { } root ? $"the root gap of {Said(units, root)} in it" : "without a root gap")}: there the cut edge reaches deepest."),
             string.Create(CultureInfo.InvariantCulture, $"The hole goes into {header}: {Said(units, hole.Max(p => p.Along) - hole.Min(p => p.Along))} along it, {Said(units, hole.Max(p => p.Round) - hole.Min(p => p.Round))} round it."),
         ])
         {
