@@ -25,9 +25,9 @@ public static class ErectionPicture
         var step = steps[at];
         foreach (var body in line.Bodies.Where(b => !b.IsOutside && b != step.Body?.Body))
             Draw(canvas, sight, line, body, up.Contains(body) ? Standing : Later);
-        var labels = new Labels(canvas, new(0, 0, width, height), [
+        var names = new NamesBeside(canvas, new(0, 0, width, height), [
             .. line.Bodies.Where(b => !b.IsOutside).SelectMany(b => Strokes(line, [b]).Select(s => Slab.Along(sight.On(s.From), sight.On(s.To), b == step.Body?.Body ? 2.2 : 0.8)))]);
-        labels.Keep(new(0, 0, 15, 13));
+        names.Keep(new(0, 0, 15, 13));
         if (step.Body is { } now)
         {
             // The ring first, the pipe white within it, so that it shows on a black-and-white printer too.
@@ -35,17 +35,17 @@ public static class ErectionPicture
             Draw(canvas, sight, line, now.Body, new LineStyle(2.9, Dash.Solid, Ink.White));
             Draw(canvas, sight, line, now.Body, Now);
             foreach (var (support, _) in step.RestsOn)
-                Support(canvas, labels, sight, support);
+                Support(canvas, names, sight, support);
             foreach (var stand in step.Stands ?? [])
-                Stand(canvas, labels, sight.On(stand.At));
-            Centre(canvas, labels, sight.On(now.Centre));
+                Stand(canvas, names, sight.On(stand.At));
+            Centre(canvas, names, sight.On(now.Centre));
         }
 
         foreach (var support in step.Sets)
-            Support(canvas, labels, sight, support);
+            Support(canvas, names, sight, support);
         foreach (var joint in step.Closes is { } closes ? [closes] : step.Joints)
-            Joint(canvas, labels, sight.On(joint.Joint.At), joint);
-        labels.Place();
+            Joint(canvas, names, sight.On(joint.Joint.At), joint);
+        names.Place();
         sight.Compass(canvas, new(1, 2));
         return canvas.ToFigure(width, height);
     }
@@ -59,79 +59,42 @@ public static class ErectionPicture
     private static IEnumerable<(Point From, Point To)> Strokes(SiteLine line, IEnumerable<SiteBody> bodies) =>
         LineSight.Strokes(bodies.SelectMany(b => b.Parts).Select(line.Fabrication.Route.PartOf).OfType<Part>());
 
-    private static void Joint(Canvas canvas, Labels labels, Spot at, SiteJoint joint)
+    private static void Joint(Canvas canvas, NamesBeside names, Spot at, SiteJoint joint)
     {
         canvas.Fill(Shape.Circle(at, 1.5), Ink.White);
         canvas.Circle(at, 1.5, LineStyle.Medium);
         if (joint.IsFinalFit)
             canvas.Circle(at, 2.2, LineStyle.Medium);
-        labels.Add(joint.Id, at, new(at.X - 2.2, at.Y - 2.2, 4.4, 4.4));
+        names.Keep(new(at.X - 2.2, at.Y - 2.2, 4.4, 4.4));
+        names.Add(at, joint.Id, Name);
     }
 
     /// <summary>One of the drawing's own: as on its isometric, black, with its tag.</summary>
-    private static void Support(Canvas canvas, Labels labels, LineSight sight, Routes.Support support)
+    private static void Support(Canvas canvas, NamesBeside names, LineSight sight, Routes.Support support)
     {
         var at = sight.On(support.At);
         var isHung = support.Drawn.Kind == Drawings.SupportKind.Hanger;
         Symbols.Support(canvas, at, new(0, isHung ? -1 : 1), isHung, 1.1);
         var foot = at.Moved(0, isHung ? -3 : 3);
-        labels.Add(support.Tag, foot, new(foot.X - 3.2, foot.Y - 3, 6.4, 6));
+        names.Keep(new(foot.X - 3.2, foot.Y - 3, 6.4, 6));
+        names.Add(foot, support.Tag, Name);
     }
 
-    private static void Stand(Canvas canvas, Labels labels, Spot at)
+    private static void Stand(Canvas canvas, NamesBeside names, Spot at)
     {
-        labels.Keep(new(at.X - 2.8, at.Y, 5.6, 4.6));
+        names.Keep(new(at.X - 2.8, at.Y, 5.6, 4.6));
         canvas.Fill(Shape.Polygon(at.Moved(0, 0.8), at.Moved(-1.8, 4.2), at.Moved(1.8, 4.2)), Ink.White);
         canvas.Stroke(Shape.Polygon(at.Moved(0, 0.8), at.Moved(-1.8, 4.2), at.Moved(1.8, 4.2)), LineStyle.Medium);
         canvas.Line(at.Moved(-2.6, 4.2), at.Moved(2.6, 4.2), LineStyle.Medium);
     }
 
     /// <summary>A round with two black quarters: the centre of mass.</summary>
-    private static void Centre(Canvas canvas, Labels labels, Spot at)
+    private static void Centre(Canvas canvas, NamesBeside names, Spot at)
     {
-        labels.Keep(new(at.X - 1.8, at.Y - 1.8, 3.6, 3.6));
+        names.Keep(new(at.X - 1.8, at.Y - 1.8, 3.6, 3.6));
         canvas.Fill(Shape.Circle(at, 1.6), Ink.White);
         canvas.Fill(Shape.From(at).LineTo(at.Moved(0, -1.6)).ArcTo(at, 1.6, -Math.PI / 2, Math.PI / 2).Close());
         canvas.Fill(Shape.From(at).LineTo(at.Moved(0, 1.6)).ArcTo(at, 1.6, Math.PI / 2, Math.PI / 2).Close());
         canvas.Circle(at, 1.6, LineStyle.Medium);
-    }
-
-    /// <summary>Names that wait until all signs stand, and then take the nearest place where they cover none of them, no pipe and no other name.</summary>
-    private sealed class Labels(Canvas canvas, Box zone, IReadOnlyList<Slab> pipes)
-    {
-        private readonly List<Box> taken = [];
-        private readonly List<(string Text, Spot At)> waiting = [];
-
-        public void Keep(Box sign) => taken.Add(sign);
-
-        public void Add(string text, Spot at, Box sign)
-        {
-            Keep(sign);
-            waiting.Add((text, at));
-        }
-
-        public void Place()
-        {
-            foreach (var (text, at) in waiting)
-            {
-                var (w, h) = (Name.Width(text) + 1, Name.Height + 1.2);
-                var places = from reach in (double[])[3.6, 5.5, 8, 11, 15, 20] from k in Enumerable.Range(0, 16) select (Reach: reach, Box: Beside(at, reach, k * Math.PI / 8, w, h));
-                var (far, box) = places.FirstOrDefault(p => IsFree(p.Box), (Reach: 3.6, Box: Beside(at, 3.6, 0, w, h)));
-                taken.Add(box);
-                if (far > 6)
-                    canvas.Line(at.Polar(2.4, at.AngleTo(box.Centre)), new Spot(Math.Clamp(at.X, box.Left, box.Right), Math.Clamp(at.Y, box.Top, box.Bottom)), LineStyle.Thin);
-                canvas.Text(text, new Spot(box.Left + 0.5, box.Bottom - 0.6), Name);
-            }
-        }
-
-        private static Box Beside(Spot at, double reach, double angle, double w, double h)
-        {
-            var (dx, dy) = (Math.Cos(angle), Math.Sin(angle));
-            return new(at.X + (dx * reach) + (dx < -0.3 ? -w : dx > 0.3 ? 0 : -w / 2), at.Y + (dy * reach) + (dy < -0.3 ? -h : dy > 0.3 ? 0 : -h / 2), w, h);
-        }
-
-        private bool IsFree(Box box) => box.Left >= zone.Left && box.Top >= zone.Top && box.Right <= zone.Right && box.Bottom <= zone.Bottom
-            && !taken.Exists(t => t.Left < box.Right && box.Left < t.Right && t.Top < box.Bottom && box.Top < t.Bottom)
-            && !pipes.Any(p => p.Overlaps(new Slab(box)));
     }
 }
