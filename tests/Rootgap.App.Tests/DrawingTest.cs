@@ -22,8 +22,7 @@ public partial class DrawingTest(Chromium chromium) : BrowserTest(chromium)
         var server = await Serve(sample: null);
         // The shop's rules and the bought list are not part of writing the drawing.
         foreach (var beside in new[] { wanted.ShopFile, wanted.MaterialsFile }.OfType<string>())
-            File.Copy(Repository.At("samples", "hatchery", beside), Path.Combine(server.Folder, beside));
-        await server.Get("api/facts");
+            await server.Write(beside, Pages.Text(beside));
         var tablet = await NewTablet(server, 1440, 900);
         var page = await tablet.Open();
         var keys = new Keys(page);

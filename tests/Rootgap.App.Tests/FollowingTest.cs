@@ -74,9 +74,7 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
         await page.Locator("[id^='cut-1-']").First.ClickAsync();
         await Sent(ann);
 
-        var path = Path.Combine(server.Folder, Pages.Drawing);
-        var text = await File.ReadAllTextAsync(path, TestContext.Current.CancellationToken);
-        await File.WriteAllTextAsync(path, text.Replace("revision: 2", "revision: 3", StringComparison.Ordinal).Replace("{go: up, by: 900, to: elbow}", "{go: up, by: 860, to: elbow}", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        await server.Write(Pages.Drawing, Pages.Text(Pages.Drawing).Replace("revision: 2", "revision: 3", StringComparison.Ordinal).Replace("{go: up, by: 900, to: elbow}", "{go: up, by: 860, to: elbow}", StringComparison.Ordinal));
         await ann.Turn("");
         await page.Locator(".held").Filter(new() { HasText = "revision 3 is not taken to the shop yet" }).ClickAsync(new() { Timeout = 60_000 });
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("revision 2 to 3");
@@ -128,7 +126,7 @@ public class FollowingTest(Chromium chromium) : BrowserTest(chromium)
     public async Task Two_files_with_one_number_and_revision_stop_both()
     {
         var server = await Serve();
-        File.Copy(Path.Combine(server.Folder, Pages.Drawing), Path.Combine(server.Folder, "copy.yaml"));
+        await server.Write("copy.yaml", Pages.Text(Pages.Drawing));
         var tablet = await NewTablet(server);
         var page = await tablet.Open("spools/copy.yaml");
         await Assertions.Expect(page.Locator("#not-for-fabrication")).ToContainTextAsync("CHW-201 revision 2 is also in chilled-supply.yaml", new() { Timeout = 60_000 });

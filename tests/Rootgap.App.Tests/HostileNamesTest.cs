@@ -24,16 +24,13 @@ public class HostileNamesTest(Chromium chromium) : BrowserTest(chromium)
     public async Task No_name_title_heat_note_or_reading_becomes_more_than_words_on_any_page()
     {
         var server = await Serve();
-        var file = Path.Combine(server.Folder, Pages.Drawing);
         static string Yaml(string text) => $"'{text.Replace("'", "''", StringComparison.Ordinal)}'";
         var number = "CHW-201" + Markup;
-        // The server sees a changed file by its time.
-        await File.WriteAllTextAsync(file, Pages.Text(Pages.Drawing)
+        await server.Write(Pages.Drawing, Pages.Text(Pages.Drawing)
             .Replace("drawing: CHW-201", "drawing: " + Yaml(number), StringComparison.Ordinal)
             .Replace("title: Chilled water, pump P-21 discharge to heat exchanger E-4 and rearing hall", "title: " + Yaml(Script), StringComparison.Ordinal)
             .Replace("fluid: chilled fresh water", "fluid: " + Yaml(Attribute), StringComparison.Ordinal)
-            .Replace("run: discharge", "run: " + Yaml(Markup), StringComparison.Ordinal), TestContext.Current.CancellationToken);
-        File.SetLastWriteTimeUtc(file, DateTime.UtcNow.AddSeconds(-30));
+            .Replace("run: discharge", "run: " + Yaml(Markup), StringComparison.Ordinal));
         object Fact(string kind, params (string Key, object Value)[] more)
         {
             var fact = new Dictionary<string, object>(StringComparer.Ordinal)

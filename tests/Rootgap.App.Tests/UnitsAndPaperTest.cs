@@ -39,9 +39,7 @@ public partial class UnitsAndPaperTest(Chromium chromium) : BrowserTest(chromium
         var server = await Serve();
         // The longest that a pipe of the stock has.
         const string Longest = "19'-11 13/16";
-        var file = Path.Combine(server.Folder, "pump-suction.yaml");
-        var text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
-        await File.WriteAllTextAsync(file, text.Replace("4'-3 1/2", Longest, StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        await server.Write("pump-suction.yaml", Pages.Text("pump-suction.yaml").Replace("4'-3 1/2", Longest, StringComparison.Ordinal));
         var tablet = await NewTablet(server, width, 820);
         var page = await tablet.Open("drawing/pump-suction.yaml");
         var lengths = page.Locator(".line .by input");

@@ -11,7 +11,7 @@ public class WorkTest(Chromium chromium) : BrowserTest(chromium)
     public async Task A_step_waits_for_its_word_or_is_kept_as_a_deviation_and_the_foreman_sees_what_comes_next()
     {
         var server = await Serve();
-        await File.AppendAllTextAsync(Path.Combine(server.Folder, "shop.yaml"), "\nhold points: [{before: welded, needs: fit-up seen}]\n", TestContext.Current.CancellationToken);
+        await server.Write("shop.yaml", Pages.Text("shop.yaml") + "\nhold points: [{before: welded, needs: fit-up seen}]\n");
         var tablet = await NewTablet(server, 1440, 900, who: "Ann");
         var page = await tablet.Open($"fit/{Weld}/{Pages.Drawing}");
         await page.Locator("#step-tacked").ClickAsync();

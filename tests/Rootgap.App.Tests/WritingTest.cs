@@ -76,8 +76,7 @@ public class WritingTest(Chromium chromium) : BrowserTest(chromium)
     public async Task What_is_doubted_of_the_head_is_seen_while_it_is_folded()
     {
         var server = await Serve();
-        var file = Path.Combine(server.Folder, Pages.Drawing);
-        await File.WriteAllTextAsync(file, Pages.Text(Pages.Drawing).Replace("fluid: chilled fresh water", "lining: rubber 5 mm, fluid: chilled fresh water", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        await server.Write(Pages.Drawing, Pages.Text(Pages.Drawing).Replace("fluid: chilled fresh water", "lining: rubber 5 mm, fluid: chilled fresh water", StringComparison.Ordinal));
         var tablet = await NewTablet(server, 360, 740);
         var page = await tablet.Open("drawing/" + Pages.Drawing);
         await Assertions.Expect(page.Locator("#open-head")).ToBeVisibleAsync();

@@ -153,6 +153,23 @@ public sealed class JobServer : IAsyncDisposable
         answer.EnsureSuccessStatusCode();
     }
 
+    /// <summary>
+    /// Changes a file of the job's folder as another program would, and waits until the server has seen it: it looks at the folder every few
+    /// seconds, and a page that opens before would show the file as it was.
+    /// </summary>
+    public async Task Write(string path, string text)
+    {
+        await File.WriteAllTextAsync(Path.Combine(Folder, path), text);
+        for (var tries = 0; tries < 150; tries++)
+        {
+            if ((await Facts()).Any(f => f.GetProperty("fact").GetString() == "file" && f.GetProperty("path").GetString() == path && f.TryGetProperty("text", out var kept) && kept.GetString() == text))
+                return;
+            await Task.Delay(200);
+        }
+
+        throw new InvalidOperationException($"The server did not see {path} in 30 s. It said:\n{Said}");
+    }
+
     public async Task<HttpResponseMessage> Get(string path) => await http.GetAsync(new Uri(path, UriKind.Relative));
 
     public async ValueTask DisposeAsync()
