@@ -64,7 +64,7 @@ public static class Amount
     private const double Gallon = 231 * Cube;
 
     /// <summary>A pound-force on a square inch, bar.</summary>
-    private const double Psi = PoundForce / (LengthText.Inch * LengthText.Inch) * 10;
+    internal const double Psi = PoundForce / (LengthText.Inch * LengthText.Inch) * 10;
 
     private static (string Word, double Factor)[] UnitsOf(Quantity quantity) => quantity switch
     {

@@ -200,7 +200,7 @@ public sealed record TestPack
             Volume = bore.Volume,
             PackVolume = bores.Sum(b => b.Bore.Volume),
             Weakest = weakest is var (flange, rating) ? (flange, rating, PressureTest.MostOfFlanges(rating, drawing.Units)) : null,
-            NotChecked = [.. all.SelectMany(a => Checks.ServiceFigures.Kinds(a.Route)).Where(k => k.Group is not { } group || Ratings.Of(group, k.Flange.Line.Class, Ratings.Ambient) is null).Select(k => $"class {k.Flange.Line.Class}{(k.Material.Length > 0 ? " of " + k.Material : "")}").Distinct(StringComparer.Ordinal)],
+            NotChecked = [.. all.SelectMany(a => Checks.ServiceFigures.Kinds(a.Route)).Where(k => k.Group is not { } group || Ratings.Of(group, k.Flange.Line.Class, Ratings.Ambient, drawing.Units) is null).Select(k => $"class {k.Flange.Line.Class}{(k.Material.Length > 0 ? " of " + k.Material : "")}").Distinct(StringComparer.Ordinal)],
             Supports = [.. SpanLoads.Of(f)],
             Design = all.Max(a => Checks.ServiceFigures.Bar(a.Route.Drawing.Service.DesignPressure)),
         };

@@ -61,7 +61,7 @@ public static class PressureTest
     /// <summary>The most that flanged joints may be tested to, bar: 1.5 times the cold rating, up to the next bar, or the next 25 psi.</summary>
     public static double MostOfFlanges(double coldRating, Units units)
     {
-        var step = units == Units.Inches && Amount.TryParse("25 psi", Quantity.Pressure, null, out var psi) ? psi : 1;
+        var step = units == Units.Inches ? 25 * Amount.Psi : 1;
         return Math.Ceiling((WaterShare * coldRating / step) - 1e-9) * step;
     }
 

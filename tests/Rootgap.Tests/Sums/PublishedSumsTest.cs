@@ -253,7 +253,7 @@ public class PublishedSumsTest
     [InlineData("150", Units.Millimetres, "30 bar")]
     [InlineData("300", Units.Inches, "1125 psi")]
     public void Flanged_joints_are_tested_to_1_5_times_their_cold_rating_rounded_up(string @class, Units units, string printed) =>
-        Assert.Equal(Read(printed, Quantity.Pressure), PressureTest.MostOfFlanges(Ratings.Of("1.1", @class, Ratings.Ambient)!.Value, units), 1e-6);
+        Assert.Equal(Read(printed, Quantity.Pressure), PressureTest.MostOfFlanges(Ratings.Of("1.1", @class, Ratings.Ambient, units)!.Value, units), 1e-6);
 
     // ASME B31.3 345.4.2, 345.5.4, 345.5.2 (two pages of the 2016 text): 1.5 and 1.1 times; relief by the lesser of 3.45 bar and 10 %.
     [Fact]

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Rootgap.Measure;
+using Rootgap.Papers;
 using Rootgap.Standards;
 using Rootgap.Sums;
 
@@ -100,13 +101,14 @@ internal static class TestSums
         if (asked.Text(Class) is not { } @class)
             return;
         var group = asked.Text(Group) ?? "1.1";
-        if (Ratings.Of(group, @class, Ratings.Ambient) is not { } rating)
+        var cold = TestWords.Cold(asked.Units);
+        if (Ratings.Of(group, @class, Ratings.Ambient, asked.Units) is not { } rating)
         {
-            asked.Refuse($"--class: the tables here have no rating of class {@class}, group {group}, at 38 °C: not checked. Look it up in ASME B16.5 table 2-{group}.");
+            asked.Refuse($"--class: the tables here have no rating of class {@class}, group {group}, at {cold}: not checked. Look it up in ASME B16.5 table 2-{group}.");
             return;
         }
 
-        answer.Given.Add(new($"class {@class}, group {group}, at 38 °C", rating, Quantity.Pressure, "", "ASME B16.5"));
+        answer.Given.Add(new($"class {@class}, group {group}, at {cold}", rating, Quantity.Pressure, "", "ASME B16.5"));
         answer.Figures.Add(new("flanged joints tested to at the most", PressureTest.MostOfFlanges(rating, asked.Units), Quantity.Pressure, asked.Units == Units.Inches ? "1.5 × rating, up to the next 25 psi" : "1.5 × rating, up to the next bar", PressureTest.FlangeSource));
     }
 

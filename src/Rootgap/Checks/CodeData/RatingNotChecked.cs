@@ -27,7 +27,7 @@ internal sealed class RatingNotChecked : Rule
                 yield return Found(service.Source, key, $"The pressure is not checked against class {@class} of {material}: the tables here know no rating group for it.",
                     "Look the rating up in ASME B16.5 Table 1A and the table of its group.");
             }
-            else if (Ratings.Of(group, @class, temperature) is null)
+            else if (Ratings.Of(group, @class, temperature, fabrication.Units) is null)
             {
                 yield return Found(service.Source, key, Say(fabrication.Units, $"The pressure is not checked against class {@class} of {(material.Length > 0 ? material : "carbon steel")} (group {group}) at {temperature:celsius}: the tables here have no such rating."),
                     $"Look the rating up in ASME B16.5 Table 2-{group}.");

@@ -79,14 +79,14 @@ internal static partial class ServiceFigures
     /// Of the drawing's flanges the one that carries least at a temperature, with its rating; null where none can be looked up. What stands apart from the flanges of the highest class and
     /// ends open, the outlet of a relief valve, never sees the design pressure.
     /// </summary>
-    public static (Component Flange, string Material, double Bar)? Weakest(Route route, double celsius) => Weakest(Kinds(route, Tails(route)), celsius);
+    public static (Component Flange, string Material, double Bar)? Weakest(Route route, double celsius) => Weakest(Kinds(route, Tails(route)), celsius, route.Drawing.Units);
 
     /// <summary>As <see cref="Weakest(Route, double)"/>, of the flanges that it leaves out.</summary>
     public static (Component Flange, string Material, double Bar)? WeakestLeftOut(Route route, double celsius) =>
-        Tails(route) is { Count: > 0 } tails ? Weakest(Kinds(route, route.Components.Select(c => c.Id).Where(id => !tails.Contains(id)).ToHashSet(StringComparer.Ordinal)), celsius) : null;
+        Tails(route) is { Count: > 0 } tails ? Weakest(Kinds(route, route.Components.Select(c => c.Id).Where(id => !tails.Contains(id)).ToHashSet(StringComparer.Ordinal)), celsius, route.Drawing.Units) : null;
 
-    private static (Component Flange, string Material, double Bar)? Weakest(IEnumerable<(Component Flange, string Material, string? Group)> kinds, double celsius) => kinds
-        .Select(k => (k.Flange, k.Material, Bar: k.Group is { } group ? Ratings.Of(group, k.Flange.Line.Class, celsius) : null))
+    private static (Component Flange, string Material, double Bar)? Weakest(IEnumerable<(Component Flange, string Material, string? Group)> kinds, double celsius, Units units) => kinds
+        .Select(k => (k.Flange, k.Material, Bar: k.Group is { } group ? Ratings.Of(group, k.Flange.Line.Class, celsius, units) : null))
         .Where(k => k.Bar is not null).OrderBy(k => k.Bar).Select(k => ((Component, string, double)?)(k.Flange, k.Material, k.Bar!.Value)).FirstOrDefault();
 
     /// <summary>A flange of each class and material of the drawing, with the group by which it is rated; a drawing that names no material is read as carbon steel.</summary>

@@ -25,4 +25,20 @@ public class TestPressureOverFlangeTest
         """, more: """
         service: {test pressure: 435 psi}
         """));
+
+    // ASME B16.5 2.6 with the psi tables: 1.5 x 285 = 427.5, up to the next 25 psi: 450; class 300: 1.5 x 740 = 1110: 1125 (as a vessel-calculation publisher's page has it).
+    [Theory]
+    [InlineData("150", 450)]
+    [InlineData("300", 1125)]
+    public void In_inches_it_goes_up_to_the_next_25_psi(string @class, int psi)
+    {
+        string Inches(int test) => Desk.Drawing("""
+            {go: up, by: 40, to: flange}
+            """, more: $$"""
+            units: in
+            service: {test pressure: {{test}} psi}
+            """, line: $"size: 6, schedule: 40, class: {@class}");
+        Desk.IsSilent(Rule, Inches(psi));
+        Desk.Finds(Rule, "service", Inches(psi + 5), $"may be tested to {psi} psi: 5 psi over");
+    }
 }
