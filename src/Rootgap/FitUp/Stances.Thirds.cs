@@ -31,28 +31,48 @@ internal sealed partial class Stances
         }
     }
 
-    // Three supports: their forces with a third that carries so much, and the least share of the weight among them; nothing where that is not over what is known already, or where the masses' spread could lift one off.
-    private (double First, double Second, double Least)? Three((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, Burden loads, double over)
+    /// <summary>A place for a third support, and what it may be screwed up to there before and after, kg: off the line its force follows from the moments.</summary>
+    private readonly record struct Third(FitPart Part, Point At, double Along, double Beside, bool IsHeld, double[] Before, double[] After)
     {
-        var (weight, middle) = (loads.Weight, loads.Centre.Along);
-        var second = ((weight * (middle - x1)) - (force * (third.Along - x1))) / (x2 - x1);
-        var first = weight - force - second;
-        var least = Math.Min(Math.Min(first, second), force) / weight;
-        return least > over && least >= rules.ShareOfThree + 1e-6 && HoldsThree(third, x1, x2, force, loads) ? (first, second, least) : null;
+        public bool IsOff => Math.Abs(Beside) >= 1;
     }
 
-    // What a third may be screwed up to in the line; off the line its force follows from the moments.
-    private static IEnumerable<double> Forces(double beside, Burden loads) => Math.Abs(beside) < 1
-        ? Enumerable.Range(2, 13).Select(share => Math.Round(loads.Weight * share / 20, 1))
-        : [Statics.OffTheLine(beside, loads.Loads)];
+    // Three supports: the best force of a third, those of the other two, and the least share of the weight among them; nothing where that is not over what is known already, or where the masses' spread could lift one off.
+    private (double First, double Second, double Force, double Least)? Best(in Third third, double x1, double x2, bool isAfter, Burden loads, double over)
+    {
+        (double, double, double, double)? best = null;
+        var (weight, middle) = (loads.Weight, loads.Centre.Along);
+        foreach (var force in isAfter ? third.After : third.Before)
+        {
+            var second = ((weight * (middle - x1)) - (force * (third.Along - x1))) / (x2 - x1);
+            var first = weight - force - second;
+            var least = Math.Min(Math.Min(first, second), force) / weight;
+            if (least > over && least >= rules.ShareOfThree + 1e-6 && HoldsThree(third, x1, x2, force, loads))
+                (best, over) = ((first, second, force, least), least);
+        }
+
+        return best;
+    }
 
     private Stance? WithThird(StandLine line, Vector up, Footing footing, Burden before, Burden after)
     {
         var places = line.Places(FewPlaces);
         var outside = line.Pipes[0].Outside;
-        var thirds = Thirds(line, up).Where(t => Math.Abs(t.Beside) < 1 || Math.Abs(t.Beside) > outside).ToList();
-        if (thirds.Count == 0 || after.IsNothing || before.IsNothing)
+        if (after.IsNothing || before.IsNothing)
             return null;
+        var (sharesBefore, sharesAfter) = (Shares(before), Shares(after));
+        List<Third> thirds = [];
+        foreach (var (part, at, along, beside, isHeld) in Thirds(line, up))
+        {
+            var isOff = Math.Abs(beside) >= 1;
+            if (isOff && Math.Abs(beside) <= outside)
+                continue;
+            var third = new Third(part, at, along, beside, isHeld, isOff ? [Statics.OffTheLine(beside, before.Loads)] : sharesBefore, isOff ? [Statics.OffTheLine(beside, after.Loads)] : sharesAfter);
+            // The other two share what it leaves: with more than that on one of them nothing holds as it should, wherever they are.
+            if (!isOff || rules.ShareOfThree <= Math.Min(third.After[0], (after.Weight - third.After[0]) / 2) / after.Weight)
+                thirds.Add(third);
+        }
+
         var isSteadyBefore = before.Centre is var c && Math.Abs(c.Beside) <= rules.SteadyBeside * outside && c.Over <= rules.SteadyOver * outside;
         Stance? best = null;
         var most = 0.0;
@@ -67,13 +87,12 @@ internal sealed partial class Stances
                 var standsOnTwo = Math.Min(two.First, two.Second) >= (rules.ShareOfTwo * (two.First + two.Second)) + 1e-6 && HoldsByMass(x1, x2, before);
                 foreach (var third in thirds)
                 {
-                    var isOff = Math.Abs(third.Beside) >= 1;
-                    if (!isOff && Math.Min(Math.Abs(third.Along - x1), Math.Abs(third.Along - x2)) < rules.Clear)
+                    if (!third.IsOff && Math.Min(Math.Abs(third.Along - x1), Math.Abs(third.Along - x2)) < rules.Clear)
                         continue;
-                    if (Best(third, x1, x2, after, most) is not { } then)
+                    if (Best(third, x1, x2, true, after, most) is not { } then)
                         continue;
                     // Under the held assembly it may stand there from the beginning; under what is brought only after: until then a clamp keeps it from rolling.
-                    var now = third.IsHeld && (!standsOnTwo || (isOff && !isSteadyBefore)) ? Best(third, x1, x2, before, double.NegativeInfinity) : null;
+                    var now = third.IsHeld && (!standsOnTwo || (third.IsOff && !isSteadyBefore)) ? Best(third, x1, x2, false, before, double.NegativeInfinity) : null;
                     if (now is null && !standsOnTwo)
                         continue;
                     var (along, end) = StandLine.Found(third.Part, third.At);
@@ -81,40 +100,32 @@ internal sealed partial class Stances
                         [
                             Stand(line, places[i].Pipe, x1, now?.First ?? two.First, then.First), Stand(line, places[k].Pipe, x2, now?.Second ?? two.Second, then.Second),
                             new(SupportKind.Third, third.Part.Id, third.At, isHeldWeighed ? now?.Force : null, isWeighed ? then.Force : null, along, end),
-                        ], before, after, isOff ? now is null && !isSteadyBefore ? Across.After : Across.Always : Across.Never) is { } stance)
+                        ], before, after, third.IsOff ? now is null && !isSteadyBefore ? Across.After : Across.Always : Across.Never) is { } stance)
                         (best, most) = (stance, Math.Min(then.Least, now?.Least ?? 1));
                 }
             }
         }
 
         return best;
+
+        // What a third in the line may be screwed up to.
+        static double[] Shares(Burden loads) => [.. Enumerable.Range(2, 13).Select(share => Math.Round(loads.Weight * share / 20, 1))];
     }
 
-    private (double First, double Second, double Force, double Least)? Best((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, Burden loads, double over)
+    private bool HoldsThree(in Third third, double x1, double x2, double force, Burden after)
     {
-        (double, double, double, double Least)? best = null;
-        foreach (var force in Forces(third.Beside, loads))
-        {
-            if (Three(third, x1, x2, force, loads, over) is var (first, second, least))
-                (best, over) = ((first, second, force, least), least);
-        }
-
-        return best;
-    }
-
-    private bool HoldsThree((FitPart Part, Point At, double Along, double Beside, bool IsHeld) third, double x1, double x2, double force, Burden after)
-    {
-        if (Math.Abs(third.Beside) < 1)
+        var (at, beside) = (third.Along, third.Beside);
+        if (!third.IsOff)
         {
             // Screwed up to its force, it keeps it; what the masses differ goes to the other two.
-            return Statics.Least(after.Each, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= force * (x2 - third.Along) / (x2 - x1)
-                && Statics.Least(after.Each, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= force * (third.Along - x1) / (x2 - x1);
+            return Statics.Least(after.Each, l => (x2 - l.Along) / (x2 - x1), rules.MassSpread) >= force * (x2 - at) / (x2 - x1)
+                && Statics.Least(after.Each, l => (l.Along - x1) / (x2 - x1), rules.MassSpread) >= force * (at - x1) / (x2 - x1);
         }
 
-        double Third(Load l) => l.Beside / third.Beside;
-        return Statics.Least(after.Each, Third, rules.MassSpread) >= 0
-            && Statics.Least(after.Each, l => ((x2 - l.Along) - (Third(l) * (x2 - third.Along))) / (x2 - x1), rules.MassSpread) >= 0
-            && Statics.Least(after.Each, l => ((l.Along - x1) - (Third(l) * (third.Along - x1))) / (x2 - x1), rules.MassSpread) >= 0;
+        double OnThird(Load l) => l.Beside / beside;
+        return Statics.Least(after.Each, OnThird, rules.MassSpread) >= 0
+            && Statics.Least(after.Each, l => ((x2 - l.Along) - (OnThird(l) * (x2 - at))) / (x2 - x1), rules.MassSpread) >= 0
+            && Statics.Least(after.Each, l => ((l.Along - x1) - (OnThird(l) * (at - x1))) / (x2 - x1), rules.MassSpread) >= 0;
     }
 
     // A pull at the end that would lift: just as much as leaves a fifth of the weight on the lighter stand.

@@ -176,8 +176,7 @@ internal sealed partial class Stances
         IReadOnlyList<FitStand> ordered = [.. pipes, .. stands.Where(s => s.Kind != SupportKind.Stand)];
         var first = line.Pipes.First(p => p.Id == pipes[0].Part);
         var radius = first.Outside / 2;
-        var lowest = both.Parts.SelectMany(p => p.Bodies).Select(b => b.Lowest(line.Origin, up)).DefaultIfEmpty(-radius).Min();
-        var height = Math.Max(rules.StandHeight, Math.Ceiling((-lowest - radius + rules.OverFloor) / 10 - 1e-9) * 10);
+        var height = Math.Max(rules.StandHeight, Math.Ceiling((-(Lowest(line, up) ?? -radius) - radius + rules.OverFloor) / 10 - 1e-9) * 10);
         if (rules.HighestStand < height)
             return null;
         var (b, a) = (before.Centre, after.Centre);
@@ -198,6 +197,16 @@ internal sealed partial class Stances
 
         return new(Attitude.Level, footing, up, line.Along, line.Origin - (up * (radius + height)), ordered, height, rolling);
     }
+
+    // How far the lowest steel hangs over the line's origin, mm; the same wherever the stands are, so it is looked for once.
+    private double? Lowest(StandLine line, Vector up)
+    {
+        if (!lowest.TryGetValue((line, up), out var known))
+            lowest[(line, up)] = known = both.Parts.SelectMany(p => p.Bodies).Select(b => (double?)b.Lowest(line.Origin, up)).Min();
+        return known;
+    }
+
+    private readonly Dictionary<(StandLine, Vector), double?> lowest = [];
 
     private static double Moment(Burden loads, double beside) => Statics.Gravity * loads.Weight * Math.Abs(beside) / 1000;
 
