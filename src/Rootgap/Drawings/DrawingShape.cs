@@ -160,7 +160,7 @@ internal static class DrawingShape
         new("source", Kind.Text, "Whose figures they are: the bolting procedure with its number.", IsRequired: true));
 
     public static readonly Shape Welding = new("welding figures",
-        new("process", Kind.Choice, "What is bought for shop welds; default stick.", Words: FileWords.Fillers),
+        new("process", Kind.Choice, "What is bought for shop welds; left out, it is reckoned as for stick electrodes, and the lists say so.", Words: FileWords.Fillers),
         new("field process", Kind.Choice, "What is bought for welds at site; default as in the shop.", Words: FileWords.Fillers),
         new("electrode", Kind.Length, "Length of the stick electrodes."),
         new("stub", Kind.Length, "Length of the stubs that are thrown away; default 50 mm."),

@@ -40,7 +40,8 @@ public sealed record LiftRow(string Piece, double At, double? Sling, SourceRow S
 /// <summary>Figures for the weld metal and what is bought for it.</summary>
 public sealed record WeldingFigures
 {
-    public string Process { get; init; } = Filler.Stick;
+    /// <summary>In the shop; null: not given, and reckoned as for stick electrodes.</summary>
+    public string? Process { get; init; }
 
     /// <summary>At site; null: as in the shop.</summary>
     public string? FieldProcess { get; init; }
@@ -61,9 +62,12 @@ public sealed record WeldingFigures
     /// <summary>What is bought, in the shop or at site.</summary>
     public Filler Of(WeldPlace place)
     {
-        var process = place == WeldPlace.Shop ? Process : FieldProcess ?? Process;
-        return Efficiency is { } own ? new(process, own, "the shop's own use")
+        var given = place == WeldPlace.Shop ? Process : FieldProcess ?? Process;
+        var process = given ?? Filler.Stick;
+        var filler = Efficiency is { } own ? new(process, own, "the shop's own use")
             : process == Filler.Stick && Electrode is { } length ? Filler.Sticks(length, Stub)
             : Filler.Of(process)!;
+        // Who says how long his electrodes are has said what he welds with.
+        return filler with { IsAssumed = given is null && Electrode is null };
     }
 }

@@ -44,7 +44,7 @@ internal static class QuantityPages
             [new("drawing", ColumnWidth.Fit), new("to buy", ColumnWidth.Of(36)), new("for pipe of", ColumnWidth.Share()), new("weld metal", Anchor.End), new("efficiency", Anchor.End), new("buy", Anchor.End)],
             from r in some
             from b in r.Welds.ToBuy
-            select new Row(new Cell(r.Drawing) { Bold = true }, new Cell(b.Filler.Process) { Bold = true }, b.Material, Mass(r.Units, b.Metal), b.Filler.Efficiency.ToString("0.00", CultureInfo.InvariantCulture), new Cell(Mass(r.Units, b.ToBuy)) { Bold = true }))
+            select new Row(new Cell(r.Drawing) { Bold = true }, new Cell(b.Filler.IsAssumed ? $"process not given; as for {b.Filler.Process}" : b.Filler.Process) { Bold = true }, b.Material, Mass(r.Units, b.Metal), b.Filler.Efficiency.ToString("0.00", CultureInfo.InvariantCulture), new Cell(Mass(r.Units, b.ToBuy)) { Bold = true }))
         { Style = Style, LeastRowHeight = 5.2 });
         foreach (var filler in some.SelectMany(r => r.Welds.ToBuy).Select(b => b.Filler).DistinctBy(b => (b.Process, b.Source)))
             flow.Paragraph($"Efficiency of {filler.Process}: {filler.Source}.", Style);
@@ -77,7 +77,7 @@ internal static class QuantityPages
         .Select(w => (w.Joint.Id, Says: (IReadOnlyList<string>)
         [
             Wording.Of(w.Joint.Kind).Replace(" weld", "", StringComparison.Ordinal), Wording.Of(w.Joint.Place).ToLowerInvariant(), w.Joint.Size.ToString(), JointRegister.Wall(r.Units, w.Joint.Wall), w.Joint.Kind == JointKind.Butt ? LengthText.Say(r.Units, $"{w.Joint.Gap:gap}") : "",
-            w.Metal is { } m ? Section(r.Units, m.Area) : "", w.Mass is { } kg ? Mass(r.Units, kg) : "", w.ToBuy is { } buy ? Mass(r.Units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.Process,
+            w.Metal is { } m ? Section(r.Units, m.Area) : "", w.Mass is { } kg ? Mass(r.Units, kg) : "", w.ToBuy is { } buy ? Mass(r.Units, buy) : "", w.Hours is { } h ? h.ToString("0.0", CultureInfo.InvariantCulture) : w.Joint.Kind == JointKind.Butt ? "not known" : "", w.Metal is null ? "not reckoned" : w.Filler.IsAssumed ? "not given" : w.Filler.Process,
         ]))
         .GroupBy(w => string.Join('\n', w.Says), StringComparer.Ordinal)
         .Select(g => new Row([new Cell(Names([.. g.Select(w => w.Id)])) { Bold = true }, .. g.First().Says.Select(s => new Cell(s))]));

@@ -10,6 +10,9 @@ public sealed record Filler(string Process, double Efficiency, string Source)
 {
     public const string Stick = "stick";
 
+    /// <summary>The shop's rules name no process: it is reckoned as for this one, and whoever buys has to be told.</summary>
+    public bool IsAssumed { get; init; }
+
     private const string Table = "filler";
 
     /// <summary>Names of the processes that have a figure.</summary>

@@ -48,6 +48,25 @@ public class ListsTest
         Assert.Contains($"; saw {LengthText.In(Units.Millimetres, branch.SawLength)}", Line(Reader.Saw, packet), StringComparison.Ordinal);
     }
 
+    // What the saw takes is the shop's (a band saw takes 1 to 3 mm: common practice) and in no length.
+    [Fact]
+    public void The_saw_list_says_what_the_saw_takes_beside_the_lengths()
+    {
+        var words = Line(Reader.Saw, Saddled("shop: {kerf: 2.4}"));
+        Assert.Contains(" m and 1 cut of 2.4 mm", words, StringComparison.Ordinal);
+        Assert.DoesNotContain("cut of 3 ", words, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_process_that_nobody_gave_is_not_bought_for_without_a_word()
+    {
+        var silent = Line(Reader.Inspector, Saddled());
+        Assert.Contains("process not given; as for stick", silent, StringComparison.Ordinal);
+        var given = Line(Reader.Inspector, Saddled("shop: {welding: {process: rod}}"));
+        Assert.DoesNotContain("not given", given, StringComparison.Ordinal);
+        Assert.DoesNotContain("not given", Line(Reader.Inspector, Saddled("shop: {welding: {electrode: 350}}")), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_nipple_into_the_tee_that_its_run_ties_into_keeps_the_length_at_which_it_is_bought()
     {

@@ -10,18 +10,19 @@ namespace Rootgap.Sheets;
 /// <param name="Bevel">How a bevelled end of it is prepared, in full; empty where it has none.</param>
 /// <param name="LeftOn">What is in the length besides the pipe that stays; empty where nothing is.</param>
 /// <param name="Sum">Terms and total, and what the saw leaves besides.</param>
+/// <param name="Kerf">What the saw takes at each cut, mm; it is in no length.</param>
 /// <param name="IsShort">The sum comes to nothing or less: there is no such piece.</param>
 internal sealed record SawRow(
-    string Drawing, string Revision, string Piece, Units Units, NominalSize Size, string Schedule, string Material, double SawLength, string Ends, string Bevel, string LeftOn, string Sum,
+    string Drawing, string Revision, string Piece, Units Units, NominalSize Size, string Schedule, string Material, double SawLength, string Ends, string Bevel, string LeftOn, string Sum, double Kerf,
     bool IsShort, bool IsBuildable)
 {
     public static IEnumerable<SawRow> Of(ShopJob job) => job.Fabrication.Cuts.Where(c => c.IsCut).Select(c => new SawRow(
             job.Drawing.Number, job.Drawing.Revision, c.Piece, job.Drawing.Units, c.Pipe.Size, c.Pipe.Line.Schedule.ToString(), c.Pipe.Line.Material, c.SawLength,
-            EndsOf(c), new[] { c.AtStart, c.AtEnd }.FirstOrDefault(e => e.Word == "bevel")?.Says ?? "", LeftOnOf(job.Drawing.Units, c), SumWords.Of(c, job.Drawing.Units), CannotBeCut(c), job.IsBuildable))
+            EndsOf(c), new[] { c.AtStart, c.AtEnd }.FirstOrDefault(e => e.Word == "bevel")?.Says ?? "", LeftOnOf(job.Drawing.Units, c), SumWords.Of(c, job.Drawing.Units), job.Drawing.Shop.Kerf, CannotBeCut(c), job.IsBuildable))
         .Concat(job.Fabrication.MadeBends.Select(b => new SawRow(
             job.Drawing.Number, job.Drawing.Revision, b.Piece, job.Drawing.Units, b.Bend.Size, b.Bend.Line.Schedule.ToString(), b.Bend.Line.Material, b.Bend.PipeLength,
             b.Bend.IsMitred ? string.Create(CultureInfo.InvariantCulture, $"{EndsOf(b.Bend, job.Drawing.Units)}; {b.Bend.Cuts} mitre cuts at {Angles.ToDegrees(b.Bend.Cut):0.##}°") : EndsOf(b.Bend, job.Drawing.Units), "", "",
-            $"{Wording.SumOf(b.Bend, job.Drawing.Units)} = {LengthText.In(job.Drawing.Units, b.Bend.PipeLength)}", IsShort: false, job.IsBuildable)));
+            $"{Wording.SumOf(b.Bend, job.Drawing.Units)} = {LengthText.In(job.Drawing.Units, b.Bend.PipeLength)}", job.Drawing.Shop.Kerf, IsShort: false, job.IsBuildable)));
 
     /// <summary>How many pieces the saw cuts: pipe, and the blanks of bends; nipples are bought.</summary>
     public static int CountOf(Fabrication f) => f.Cuts.Count(c => c.IsCut) + f.MadeBends.Count();
@@ -76,8 +77,9 @@ internal static class SawList
         var whole = group.Where(r => !r.IsShort).Sum(r => r.SawLength) / 1000;
         var units = group.All(r => r.Units == Units.Inches) ? Units.Inches : Units.Millimetres;
         var isMixed = units == Units.Millimetres && group.Any(r => r.Units == Units.Inches);
+        var cuts = string.Join("; ", group.Where(r => !r.IsShort).GroupBy(r => (r.Units, r.Kerf)).Select(g => $"{g.Count()} {(g.Count() == 1 ? "cut" : "cuts")} of {LengthText.In(g.Key.Units, g.Key.Kerf)}{(g.Key.Units == Units.Inches ? "" : " mm")}"));
         var bevel = group.Select(r => r.Bevel).FirstOrDefault(b => b.Length > 0);
-        yield return new(string.Create(CultureInfo.InvariantCulture, $"NPS {group.Key.Size}   schedule {group.Key.Schedule}   {group.Key.Material}{(bevel is null ? "" : $"   {bevel}")}   {group.Count()} {(group.Count() == 1 ? "piece" : "pieces")}, {LengthText.Pipe(units, whole)}{(isMixed ? $" ({LengthText.Pipe(Units.Inches, whole)})" : "")}")) { Group = true };
+        yield return new(string.Create(CultureInfo.InvariantCulture, $"NPS {group.Key.Size}   schedule {group.Key.Schedule}   {group.Key.Material}{(bevel is null ? "" : $"   {bevel}")}   {group.Count()} {(group.Count() == 1 ? "piece" : "pieces")}, {LengthText.Pipe(units, whole)}{(isMixed ? $" ({LengthText.Pipe(Units.Inches, whole)})" : "")}{(cuts.Length > 0 ? $" and {cuts}" : "")}")) { Group = true };
         foreach (var r in group.OrderBy(r => r.IsShort).ThenByDescending(r => r.SawLength))
         {
             yield return new(
