@@ -41,13 +41,13 @@ public class ForemansSeventhLookTest
     public void Oil_in_an_oxygen_line_stops(string fluid, string cleanliness, string told) =>
         Desk.Tells("oil-in-oxygen", told, Desk.Drawing(Flanged, $"service: {{fluid: {fluid}, cleanliness: \"{cleanliness}\"}}"));
 
-    private static string Drained(string pipe) => Desk.Drawing("""
+    private static string Drained(string pipe, string schedule = ", schedule: 80") => Desk.Drawing("""
         {go: north, by: 1500, to: drain, size: 3/4, nipple: 75, face to face: 90, branch schedule: 80}
         {go: north, by: 1500, to: flange}
         """, $$"""
         materials:
           - {item: 1, what: pipe, size: 6, schedule: 40, quantity: 6 m}
-          - {item: 2, what: pipe, size: 3/4, schedule: 80, quantity: {{pipe}}}
+          - {item: 2, what: pipe, size: 3/4{{schedule}}, quantity: {{pipe}}}
         """);
 
     // A drain has two nipples of 75: 0.15 m.
@@ -60,6 +60,13 @@ public class ForemansSeventhLookTest
         Assert.Equal(nipples, findings.Where(f => f.Rule == "item-not-listed" && f.Message.Contains("nipple", StringComparison.Ordinal)).Max(f => f.Severity).ToString().ToLowerInvariant());
         Assert.Equal(unused.Length > 0, findings.Any(f => f.Rule == "item-not-used" && f.At == "materials[1]"));
     }
+
+    // A list that does not say the wall of its small pipe is taken at its word; one that says another wall is not.
+    [Theory]
+    [InlineData("", "note")]
+    [InlineData(", schedule: 160", "stop")]
+    public void They_are_cut_from_pipe_of_their_own_wall_or_of_none_that_is_said(string schedule, string nipples) =>
+        Assert.Equal(nipples, Desk.Packet(Drained("0.6 m", schedule)).Findings.Where(f => f.Rule == "item-not-listed" && f.Message.Contains("nipple", StringComparison.Ordinal)).Max(f => f.Severity).ToString().ToLowerInvariant());
 
     [Fact]
     public void A_flange_may_go_on_in_another_drawing()

@@ -80,6 +80,32 @@ public class TemplateTest
         Assert.Equal([9, 12, 9, 6], [leaning.At(0), leaning.At(Math.PI / 2), leaning.At(Math.PI), leaning.At(3 * Math.PI / 2)], (a, b) => Math.Abs(a - b) < 1e-9);
     }
 
+    // The strip is wrapped once round: what is named on it lies at the quarters, and what is cut at each is what the name says. A branch leaning at 45 degrees takes least
+    // at neither throat nor heel by chance: the sides of a full-size one reach deepest (the layout books' picture).
+    [Fact]
+    public void Each_named_line_lies_at_its_quarter_and_has_the_cut_that_its_name_says()
+    {
+        double[] quarters = [0, Math.PI / 2, Math.PI, 3 * Math.PI / 2];
+        var mitre = Template.Mitre("x", 168.3, Math.PI / 8);
+        Template[] all = [Template.BranchEnd("x", 168.3, 114.3, 51.1, Math.PI / 4, 0), Template.BranchEnd("x", 168.3, 114.3, 51.1, Math.PI / 2, 10), mitre, Template.CutElbow("x", 168.3, 229, Math.PI / 3)];
+        Assert.All(all, t => Assert.Equal(quarters, t.Marks.Select(m => m.Angle), (a, b) => Math.Abs(a - b) < 1e-9));
+        double At(Template t, string name) => t.At(t.Marks.First(m => m.Name == name).Angle);
+        Assert.Equal((0, mitre.Deepest), (At(mitre, "long side"), At(mitre, "short side")));
+        Assert.Equal(mitre.Deepest / 2, At(mitre, "side"), 1e-9);
+        // Off the axis to the right the header falls away: the branch reaches further down there.
+        var offset = all[1];
+        Assert.True(At(offset, "right, off the axis") < At(offset, "left, over the axis"));
+    }
+
+    // Arithmetic: 14, 9, 10, 11 at 12, 3, 6, 9: mean 11, (14 - 10) / 2 = 2 up, (9 - 11) / 2 = -1 to the right: the plane cuts 13, 10, 9, 12, each 1 off.
+    [Fact]
+    public void What_the_nearest_plane_cuts_is_told_quarter_by_quarter()
+    {
+        var trim = Template.Trim("x", 168.3, 14, 9, 10, 11);
+        Assert.Contains("Asked at 12, 3, 6, 9: 14.0, 9.0, 10.0, 11.0 mm; the nearest plane cuts 13.0, 10.0, 9.0, 12.0, 1.0 mm off", trim.Caution, StringComparison.Ordinal);
+        Assert.Equal([13, 10, 9, 12], [trim.At(0), trim.At(Math.PI / 2), trim.At(Math.PI), trim.At(3 * Math.PI / 2)], (a, b) => Math.Abs(a - b) < 1e-9);
+    }
+
     // Arithmetic: of 12, 9, 12, 9 the nearest plane is 10.5 all round, 1.5 off at each.
     [Fact]
     public void Four_readings_that_are_in_no_plane_are_told_with_what_is_cut_instead()
