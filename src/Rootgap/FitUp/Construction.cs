@@ -11,9 +11,10 @@ public sealed record Construction
 {
     private readonly IReadOnlyDictionary<string, Assembly> assemblyOf;
     private readonly IReadOnlyDictionary<string, Motion> motions;
+    private readonly IReadOnlyDictionary<string, string> screwedOn;
 
-    private Construction(IReadOnlyDictionary<string, Assembly> assemblyOf, IReadOnlyDictionary<string, Motion> motions, IReadOnlyList<string> made) =>
-        (this.assemblyOf, this.motions, Made) = (assemblyOf, motions, made);
+    private Construction(IReadOnlyDictionary<string, Assembly> assemblyOf, IReadOnlyDictionary<string, Motion> motions, IReadOnlyDictionary<string, string> screwedOn, IReadOnlyList<string> made) =>
+        (this.assemblyOf, this.motions, this.screwedOn, Made) = (assemblyOf, motions, screwedOn, made);
 
     /// <summary>The joints made so far, in their order.</summary>
     public IReadOnlyList<string> Made { get; }
@@ -21,13 +22,21 @@ public sealed record Construction
     /// <summary>What hangs together, along the line.</summary>
     public IEnumerable<Assembly> Assemblies => assemblyOf.Values.Distinct().OrderBy(a => a.Parts[0].Order);
 
-    public Assembly Of(string part) => assemblyOf[part];
+    public Assembly Of(string part) => assemblyOf[HostOf(part)];
 
-    /// <summary>How a part lies against its place as drawn.</summary>
-    public Motion MotionOf(string part) => motions.TryGetValue(part, out var motion) ? motion : Motion.None;
+    /// <summary>How a part lies against its place as drawn; what is screwed on last goes with what carries it.</summary>
+    public Motion MotionOf(string part) => motions.TryGetValue(HostOf(part), out var motion) ? motion : Motion.None;
 
-    /// <summary>The parts as they are picked up; what is screwed together is one from the beginning.</summary>
-    public static Construction Begin(IEnumerable<Assembly> pieces)
+    private string HostOf(string part)
+    {
+        while (screwedOn.TryGetValue(part, out var host))
+            part = host;
+        return part;
+    }
+
+    /// <summary>The parts as they are picked up; what is screwed together between welds is one from the beginning.</summary>
+    /// <param name="screwedLast">What is screwed on when the welds are made, with the part it is screwed on (<see cref="FitSpool.ScrewedLast"/>).</param>
+    public static Construction Begin(IEnumerable<Assembly> pieces, IReadOnlyDictionary<string, string> screwedLast)
     {
         var of = new Dictionary<string, Assembly>(StringComparer.Ordinal);
         foreach (var piece in pieces)
@@ -36,7 +45,7 @@ public sealed record Construction
                 of[part.Id] = piece;
         }
 
-        return new(of, new Dictionary<string, Motion>(StringComparer.Ordinal), []);
+        return new(of, new Dictionary<string, Motion>(StringComparer.Ordinal), screwedLast, []);
     }
 
     /// <summary>The construction after a joint is tacked with an error that stays.</summary>
@@ -47,7 +56,7 @@ public sealed record Construction
     {
         var fit = joint.Joint;
         if (fit.IsRing)
-            return new(assemblyOf, motions, [.. Made, fit.Name]);
+            return new(assemblyOf, motions, screwedOn, [.. Made, fit.Name]);
         var back = MotionOf(stands);
         var moved = joint.MotionOf(error);
         var next = new Dictionary<string, Motion>(motions, StringComparer.Ordinal);
@@ -57,7 +66,7 @@ public sealed record Construction
         var of = new Dictionary<string, Assembly>(assemblyOf, StringComparer.Ordinal);
         foreach (var part in both.Parts)
             of[part.Id] = both;
-        return new(of, next, [.. Made, fit.Name]);
+        return new(of, next, screwedOn, [.. Made, fit.Name]);
     }
 
     /// <summary>How each part lies as one sees it from the part on the stands, which lies there as drawn.</summary>

@@ -17,7 +17,7 @@ public static partial class FitOrder
 
     private const int MostWays = 600;
 
-    private const int Beam = 8;
+    private const int Beam = 32;
 
     private sealed record Path(State State, Cost Cost, Path? Before, int Weld, Meeting? Meeting, Choice? Choice, ulong Done);
 

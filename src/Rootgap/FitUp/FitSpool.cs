@@ -15,7 +15,8 @@ public sealed class FitSpool
         (Fitting, Spool) = (fitting, spool);
         Parts = [.. spool.Components.Select(c => c.Id).Concat(spool.Cuts.Select(c => c.Pipe.Id)).Select(fitting.Part).OrderBy(p => p.Order)];
         Welds = [.. spool.Joints.Where(fitting.Welds.Contains)];
-        // What is screwed together is made up before anything is welded to it.
+        ScrewedLast = LastOf(spool, [.. Parts.Select(p => p.Id)]);
+        // What is screwed together between welds is made up before anything is welded to it.
         var pieceOf = Parts.ToDictionary(p => p.Id, p => p.Order, StringComparer.Ordinal);
         foreach (var joint in spool.Joints)
         {
@@ -26,7 +27,7 @@ public sealed class FitSpool
             }
         }
 
-        Pieces = [.. Parts.GroupBy(p => pieceOf[p.Id]).Select(Assembly.Of)];
+        Pieces = [.. Parts.Where(p => !ScrewedLast.ContainsKey(p.Id)).GroupBy(p => pieceOf[p.Id]).Select(Assembly.Of)];
         Ups = Directions();
     }
 
@@ -40,7 +41,23 @@ public sealed class FitSpool
     /// <summary>Its welds with both sides in it, in line order.</summary>
     public IReadOnlyList<Joint> Welds { get; }
 
-    /// <summary>What it begins with: single parts, and what is screwed together.</summary>
+    /// <summary>
+    /// What is screwed on when the welds are made, by its id, with the part it is screwed on: a valve, a nipple or a plug behind a half coupling, with no weld of its own. A
+    /// weld's heat spoils seats, sealant and made-up threads (common practice), and so such parts are neither held nor brought at any joint.
+    /// </summary>
+    public IReadOnlyDictionary<string, string> ScrewedLast { get; }
+
+    /// <summary>The part of its welds that carries what is screwed on last; null for a part that is not.</summary>
+    public string? ScrewedOn(string part)
+    {
+        if (!ScrewedLast.TryGetValue(part, out var host))
+            return null;
+        while (ScrewedLast.TryGetValue(host, out var further))
+            host = further;
+        return host;
+    }
+
+    /// <summary>What it begins with: single parts, and what is screwed together with welds on both sides.</summary>
     public IReadOnlyList<Assembly> Pieces { get; }
 
     /// <summary>The best order of its welds: cards, sheets and checks all ask for it, and it is looked for once.</summary>
@@ -55,7 +72,28 @@ public sealed class FitSpool
     /// <summary>Something at any of its welds was.</summary>
     public bool DrawsIn() => Welds.Any(DrawsIn);
 
-    public Construction Begin() => Construction.Begin(Pieces);
+    public Construction Begin() => Construction.Begin(Pieces, ScrewedLast);
+
+    // From the far ends of what is screwed together inward, as far as no weld is.
+    private static Dictionary<string, string> LastOf(Spool spool, HashSet<string> parts)
+    {
+        var threads = spool.Joints.Where(j => j.Kind == JointKind.Threaded && j.Between.Count(parts.Contains) == 2).ToList();
+        var welded = spool.Joints.Where(j => j.IsWeld).SelectMany(j => j.Between).ToHashSet(StringComparer.Ordinal);
+        var last = new Dictionary<string, string>(StringComparer.Ordinal);
+        while (threads.Find(t => t.Between.Count(IsEnd) == 1) is { } thread)
+        {
+            var end = thread.Between.First(IsEnd);
+            last[end] = thread.Between.First(id => id != end);
+            threads.Remove(thread);
+        }
+
+        // What hangs on no weld at all is made up as it comes.
+        return last.Where(l => welded.Contains(Root(l.Key))).ToDictionary(StringComparer.Ordinal);
+
+        string Root(string id) => last.TryGetValue(id, out var host) ? Root(host) : id;
+
+        bool IsEnd(string id) => !welded.Contains(id) && threads.Count(t => t.Between.Contains(id)) == 1;
+    }
 
     /// <summary>The directions in which the parts look, and square to each pipe those that come nearest.</summary>
     private List<Vector> Directions()

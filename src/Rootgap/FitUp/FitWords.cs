@@ -285,6 +285,8 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
 
         if (j.Weld == FitWeld.Socket)
             lines.Add(IntoSocket(j));
+        if (card.NotYetOn.Count > 0)
+            lines.Add(Text($"{Join(card.NotYetOn.Select(p => p.Label))} {(card.NotYetOn.Count == 1 ? "is" : "are")} screwed on when all is welded and cold: heat spoils seats, sealant and made-up threads"));
         return lines;
     }
 

@@ -46,6 +46,9 @@ public sealed record FitCard(FitStep Step, int Of, StandingJoint Standing, Stand
     /// <summary>The joints before it that are welded and have drawn in by what was allowed for.</summary>
     public IReadOnlyList<string> DrawnIn { get; init; } = [];
 
+    /// <summary>What is screwed on the two parts when all is welded, along the line: it is not on yet.</summary>
+    public IReadOnlyList<FitPart> NotYetOn { get; init; } = [];
+
     /// <summary>Where the spool's far end would come; null where nothing stays that would be felt there.</summary>
     public EndOff? EndOff { get; init; }
 
@@ -71,7 +74,7 @@ public static class FitWork
         {
             var known = made?.Invoke(step.Weld.Id);
             var before = construction;
-            var card = Card(spool, step, steps, before, made, [.. kept], known?.Mark ?? marks?.Invoke(step.Weld.Id), known is { IsWelded: true }) with { DrawnIn = [.. drawnIn] };
+            var card = Card(spool, step, steps, before, made, [.. kept], known?.Mark ?? marks?.Invoke(step.Weld.Id), known is { IsWelded: true }) with { DrawnIn = [.. drawnIn], NotYetOn = [.. spool.Parts.Where(p => spool.ScrewedOn(p.Id) is { } host && step.Weld.Between.Contains(host))] };
             var error = PoseError.None;
             if (known is { Error: { } given })
             {
@@ -218,6 +221,6 @@ public static class FitWork
     {
         var standing = new StandingJoint(joint, setUp, mark);
         var limits = fitting.Limits(weld, joint);
-        return new(new(1, weld, joint, setUp, 0, CanRoll: false, []), 1, standing, standing, limits, Targets.Of(standing, limits), []) { After = Construction.Begin([joint.HeldSide, joint.Brought]) };
+        return new(new(1, weld, joint, setUp, 0, CanRoll: false, []), 1, standing, standing, limits, Targets.Of(standing, limits), []) { After = Construction.Begin([joint.HeldSide, joint.Brought], new Dictionary<string, string>(StringComparer.Ordinal)) };
     }
 }
