@@ -87,10 +87,11 @@ public sealed class Template
         var shortest = Enumerable.Range(0, 1440).Min(i => Meet(i * Math.PI / 720));
         List<(double Round, double Along)> hole = [.. HeaderHole(headerOutside, contact, lean, offset)];
         var isInside = contact < (branchOutside / 2) - Tolerance.Noise;
+        var crown = offset == 0 ? "crown, along header" : "along header";
         var (right, left) = offset == 0 ? ("side", "side") : offset > 0 ? ("right, off the axis", "left, over the axis") : ("right, over the axis", "left, off the axis");
         return new(title, branchOutside, angle => Meet(angle) - shortest,
         [
-            (0, lean == Math.PI / 2 ? "along header" : "throat"), (Math.PI / 2, right), (Math.PI, lean == Math.PI / 2 ? "along header" : "heel"), (3 * Math.PI / 2, left),
+            (0, lean == Math.PI / 2 ? crown : "throat"), (Math.PI / 2, right), (Math.PI, lean == Math.PI / 2 ? crown : "heel"), (3 * Math.PI / 2, left),
         ],
         [
             .. offset == 0 ? Array.Empty<string>() :

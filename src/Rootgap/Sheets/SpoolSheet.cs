@@ -150,7 +150,7 @@ internal static class SpoolSheet
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), $"{c.Pipe.Name} {c.Pipe.Size} sch {c.Pipe.Line.Schedule}",
                 SawRow.CannotBeCut(c) ? Cell.Warn("cannot be cut") : new Cell(LengthText.In(f.Units, c.SawLength)) { Bold = true, Height = 3.5 }, SawRow.CannotBeCut(c) ? "" : SawRow.EndsOf(c),
-                $"{stands[c.Piece]}: {SumWords.Of(c, f.Units)}{(c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit at {FitWords.Join(PartStands.ExtraEnds(f, spool, c))}" : "")}")
+                $"{stands[c.Piece]}: {SumWords.Of(c, f.Units)}{(c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit at {FitWords.Join(PartStands.ExtraEnds(f, spool, c))}{(c.StillSquare.Start + c.StillSquare.End > 0 ? ": square till then, the saddle is cut at site by its template" : "")}" : "")}")
             { Id = $"piece-{c.Piece}" })
             .Concat(spool.Components.SelectMany<Component, Row>(c => c is Flange { Stub: { } stub } loose ? [StubRow(f, loose, stub), Part(c)] : [Part(c)]))
             .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(

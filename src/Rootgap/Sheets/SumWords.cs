@@ -19,8 +19,15 @@ internal static class SumWords
     public static string Of(Cut cut, Units units)
     {
         var (terms, total) = Parts(cut, units);
-        return $"{terms} = {total}{(cut.Saddle > 0 ? $"; saw {LengthText.In(units, cut.SawLength)}: {(cut.Lean.IsSquare ? "the sides of the saddle reach" : "the heel side of the saddle reaches")} {LengthText.In(units, cut.Saddle)} deeper than the middle line" : "")}";
+        return $"{terms} = {total}{(cut.Saddle > 0 ? $"; saw {LengthText.In(units, cut.SawLength)}: {Reaches(cut)} {LengthText.In(units, cut.Saddle)} deeper than the middle line" : "")}";
     }
+
+    private static string Reaches(Cut cut) => cut.Saddles switch
+    {
+        (not null, not null) => "both saddles together reach",
+        ({ Lean.IsSquare: false }, _) or (_, { Lean.IsSquare: false }) => "the heel side of the saddle reaches",
+        _ => "the sides of the saddle reach",
+    };
 
     /// <summary>The terms, and the total that they add up to as printed.</summary>
     public static (string Terms, string Total) Parts(Cut cut, Units units)

@@ -82,14 +82,18 @@ internal static class CheckRows
         {
             var tape = (EndReading.Tape)t.Reading;
             var rank = !t.Reading.Ends.Contains(check.Base!.Name) ? 4 : tape.IsDiagonal ? 2 : 0;
-            yield return Length(f, fit, check, welded, t, $"{check.Find(tape.From.End)!.Called} {tape.From.At} – {check.Find(tape.To.End)!.Called} {tape.To.At}{(tape.IsDiagonal ? ", diagonal" : "")}") with { Rank = rank };
+            yield return Length(f, fit, check, welded, t, $"{Said(check, tape.From)} – {Said(check, tape.To)}{(tape.IsDiagonal ? ", diagonal" : "")}") with { Rank = rank };
         }
     }
+
+    // A lip by its end and the clock; of a saddle with what its edge is called there, as on its template.
+    private static string Said(FinalCheck check, LipPlace lip) =>
+        check.Find(lip.End)! is var end && end.EdgeAt(lip.At) is { Length: > 0 } edge ? string.Create(CultureInfo.InvariantCulture, $"{end.Called} {lip.At} ({edge})") : string.Create(CultureInfo.InvariantCulture, $"{end.Called} {lip.At}");
 
     private static CheckRow Height(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t)
     {
         var h = (EndReading.Height)t.Reading;
-        var (from, to) = ($"{check.Find(h.From.End)!.Called} {h.From.At}", $"{check.Find(h.To.End)!.Called} {h.To.At}");
+        var (from, to) = (Said(check, h.From), Said(check, h.To));
         return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05 ? $"{to} level with {from}" : t.Value > 0 ? $"{to} above {from}" : $"{to} below {from}") with { Rank = 2 };
     }
 
@@ -97,7 +101,7 @@ internal static class CheckRows
     {
         var o = (EndReading.Offset)t.Reading;
         var way = BoltCircle.NameOf(t.Value < 0 ? -o.Toward : o.Toward);
-        var lip = $"{check.Find(o.Lip.End)!.Called} {o.Lip.At}";
+        var lip = Said(check, o.Lip);
         var from = check.Base!.Called;
         // Off a face that stands it is read from the face; off one that lies, from a plumb line at its middle.
         var lies = Math.Abs(check.Base.Normal.Dot(Vector.Up)) > 0.9;
