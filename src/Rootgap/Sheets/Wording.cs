@@ -35,23 +35,16 @@ public static class Wording
         ? string.Create(CultureInfo.InvariantCulture, $"{c.Name} cut to {Angles.ToDegrees(turn):0.##}°")
         : c.Name;
 
-    /// <summary>What the pipe of a bend comes to, as a fitter checks it with a pencil.</summary>
-    public static string SumOf(MadeBend bend, Units units)
-    {
-        var straight = bend.Straight > 0 ? $"2 × straight {LengthText.In(units, bend.Straight)} + " : "";
-        return bend.IsMitred
-            ? string.Create(CultureInfo.InvariantCulture, $"{straight}{2 * bend.Cuts} × half piece {LengthText.In(units, bend.Radius!.Value)} × tan {Angles.ToDegrees(bend.Cut):0.##}° − {bend.Cuts} × root gap {LengthText.In(units, bend.Gap)} + {bend.Cuts} × saw cut {LengthText.In(units, bend.KerfAlong)}")
-            : string.Create(CultureInfo.InvariantCulture, $"{straight}arc {LengthText.In(units, bend.Radius!.Value)} × {Angles.ToDegrees(bend.Turn):0.##}° × π / 180");
-    }
-
-    /// <summary>How a bend is made: its pieces, or its marks along the pipe.</summary>
+    /// <summary>How a bend is made: the sum of its blank, and its pieces or its marks along the pipe.</summary>
     public static string MadeBy(MadeBend bend, Units units)
     {
         string Say(double mm) => LengthText.In(units, mm);
         if (!bend.IsMitred)
-            return $"pipe {Say(bend.PipeLength)}; bend begins {Say(bend.Marks.Begin)} and ends {Say(bend.Marks.End)} from its first end, radius {Say(bend.Radius!.Value)}";
+            return $"{Sum()}; bend begins {Say(bend.Marks.Begin)} and ends {Say(bend.Marks.End)} from its first end, radius {Say(bend.Radius!.Value)}";
         var (end, middle) = (bend.Piece(isEnd: true), bend.Piece(isEnd: false));
-        return string.Create(CultureInfo.InvariantCulture, $"{bend.Cuts} cuts at {Angles.ToDegrees(bend.Cut):0.##}° from square; heel / middle / throat before the gaps: 2 ends {Say(end.Heel)} / {Say(end.Middle)} / {Say(end.Throat)}, {bend.Cuts - 1} between {Say(middle.Heel)} / {Say(middle.Middle)} / {Say(middle.Throat)}");
+        return string.Create(CultureInfo.InvariantCulture, $"{Sum()}; {bend.Cuts} cuts at {Angles.ToDegrees(bend.Cut):0.##}° from square; heel / middle / throat before the gaps: 2 ends {Say(end.Heel)} / {SumWords.Term(end.Middle, units)} / {Say(end.Throat)}, {bend.Cuts - 1} between {Say(middle.Heel)} / {SumWords.Term(middle.Middle, units)} / {Say(middle.Throat)}");
+
+        string Sum() => SumWords.Parts(bend, units) is var (terms, total) ? $"{terms} = {total}" : "";
     }
 
     /// <summary>A length to 0.1 mm and, smaller in the mind, in feet and sixteenths.</summary>

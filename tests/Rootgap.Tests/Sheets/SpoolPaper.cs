@@ -13,7 +13,7 @@ internal sealed partial class SpoolPaper
     /// <param name="How">How it stands, and its sum.</param>
     public sealed record Row(string Mark, string What, string Ends, string How, bool IsInches)
     {
-        public bool IsPiece => How.Contains(" = ", StringComparison.Ordinal);
+        public bool IsPiece => !Mark.StartsWith('C') && How.Contains(" = ", StringComparison.Ordinal);
 
         /// <summary>What stands before the sum.</summary>
         public string Stands => IsPiece ? How[..How.IndexOf(": ", StringComparison.Ordinal)] : How;

@@ -51,6 +51,7 @@ internal static class CheckRows
 
         if (FitUpPages.HasRowsOnly(fit.Spool))
             rows.AddRange(Welds(f, fit));
+        rows.AddRange(Mitres(f, fit));
         return rows;
     }
 
@@ -65,6 +66,13 @@ internal static class CheckRows
             .GroupBy(w => ($"{Said(w.Gap)} | {Said(w.HiLo)}", $"{Allowed(w.Gap)} | {Allowed(w.HiLo)}"))
             .Select(g => new CheckRow($"{string.Join(", ", g.Select(w => w.Name))}: gap, four places | hi-lo", g.Key.Item1, g.Key.Item2, "", Rank: 0));
     }
+
+    // The welds within mitred bends, which no card has.
+    private static IEnumerable<CheckRow> Mitres(Fabrication f, FitSpool fit) => fit.Spool.Seams
+        .GroupBy(s => (s.Gap, Limits: fit.Fitting.SeamLimits(s) is var (hiLo, gap) ? (hiLo.Value, gap.Value) : default))
+        .Select(g => new CheckRow($"{FitWords.Join(g.Select(s => s.Id))}: gap at heel, throat, sides | hi-lo", $"{Small(f.Units, g.Key.Gap)} | {Small(f.Units, 0)}", $"{Small(f.Units, g.Key.Limits.Item2)} | {Small(f.Units, g.Key.Limits.Item1)}", "", Rank: 0));
+
+    private static string Small(Units units, double mm) => units == Units.Inches ? LengthText.Say(units, $"{mm:gap}") : mm.ToString("0.0", CultureInfo.InvariantCulture);
 
     private static IEnumerable<CheckRow> Tapes(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, IReadOnlyList<EndTarget> tapes)
     {
