@@ -63,10 +63,12 @@ public static class Templates
         if (!Template.Fits(headerOutside / 2, contact, 0))
             return null;
         var (stands, weld) = (OnHeader(f.Route, cut.Pipe, isStart), WeldOf(f, cut, header.Name));
+        var under = PieceUnder(f, cut, weld);
         // Of two saddles on one piece each bears its weld.
         var at = cut.Saddles is (not null, not null) && weld is not null ? $" at {weld.Id}" : "";
         var template = Template.BranchEnd(string.Create(CultureInfo.InvariantCulture, $"Piece {cut.Piece}{at}: NPS {cut.Pipe.Size} set on NPS {header.Size}{(stands.IsSquare ? "" : string.Create(CultureInfo.InvariantCulture, $" at {stands.Degrees:0.##}°"))}"), headerOutside, cut.Pipe.Outside, contact, lean, 0, f.Units,
-            stands.Along(f.Route.Drawing.Shop.BranchRootGap), PieceUnder(f, cut, weld) is { } under ? $"{under}, where the spool sheet sets {cut.Piece} on it" : "the header");
+            stands.Along(f.Route.Drawing.Shop.BranchRootGap), under is null ? "the header" : $"{under.Piece}, where the spool sheet sets {cut.Piece} on it",
+            under is not null && EndOf(f.Route, under.Pipe, isStart: false) is { } ahead && EndOf(f.Route, under.Pipe, isStart: true) is { } behind ? (ahead, behind) : null);
         return f.Route.Pads.FirstOrDefault(p => p is { Width: not null, Branch: { } branch } && branch == header.Name) is { } pad ? template.With(pad) : template;
     }
 
@@ -75,9 +77,13 @@ public static class Templates
         f.Route.Joints.Where(j => j.Kind == JointKind.Branch && j.Between.Contains(branch.Pipe.Id))
             .MinBy(j => j.At.To(NameOf(f.Route, branch.Pipe, isStart: true) == name ? branch.Pipe.Start : branch.Pipe.End));
 
-    // The mark of the pipe that a branch piece is set on.
-    private static string? PieceUnder(Fabrication f, Cut branch, Joint? weld) =>
-        weld is null ? null : f.Cuts.FirstOrDefault(c => c.Pipe.Id != branch.Pipe.Id && weld.Between.Contains(c.Pipe.Id))?.Piece;
+    // The piece that a branch piece is set on.
+    private static Cut? PieceUnder(Fabrication f, Cut branch, Joint? weld) =>
+        weld is null ? null : f.Cuts.FirstOrDefault(c => c.Pipe.Id != branch.Pipe.Id && weld.Between.Contains(c.Pipe.Id));
+
+    // The joint at an end of a pipe; null where it is open.
+    private static string? EndOf(Route route, PipePiece pipe, bool isStart) =>
+        route.Joints.Where(j => j.Kind != JointKind.Branch && j.Between.Contains(pipe.Id) && (j.At.To(pipe.Start) <= j.At.To(pipe.End)) == isStart).MinBy(j => j.At.To(isStart ? pipe.Start : pipe.End))?.Id;
 
     /// <summary>How a branch piece stands on its header; null where it is set on none, or leans so flat that nothing can be said of its end.</summary>
     /// <returns>Outside radius of the header, mm, and the angle between the two axes, radians.</returns>

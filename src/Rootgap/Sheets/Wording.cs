@@ -47,16 +47,6 @@ public static class Wording
         string Sum() => SumWords.Parts(bend, units) is var (terms, total) ? $"{terms} = {total}" : "";
     }
 
-    /// <summary>A length to 0.1 mm and, smaller in the mind, in feet and sixteenths.</summary>
-    public static string Mm(double mm) => LengthText.Millimetres(mm, 1);
-
-    /// <summary>Headings of a length in the drawing's own units, first, and in the others.</summary>
-    public static (string Own, string Other) Heads(Units units, string what) => units == Units.Inches ? (what + ", ft-in", "mm") : (what + ", mm", "ft-in");
-
-    /// <summary>A length in the drawing's own units, first and bold, and in the others.</summary>
-    public static (string Own, string Other) Both(Units units, double mm) =>
-        units == Units.Inches ? (LengthText.FeetInches(mm), Mm(mm)) : (Mm(mm), LengthText.FeetInches(mm));
-
     public static string Kg(double kg) => LengthText.Millimetres(kg, 1);
 
     /// <summary>A table's source as it stands on a sheet: the standard and its table; where it was read stays in the tables.</summary>
