@@ -156,6 +156,7 @@ internal static class SpoolSheet
             .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
                 new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
             { Id = $"support-{s.Id}" }))
+            .Concat(Holes(f, spool))
             .Concat(spool.Pads.Select(p => new Row(
                 new Cell(p.Id) { Bold = true }, Item(p.Item, p.IsItemGuessed), "pad", "", "", PadStands(f, spool, p))
             { Id = $"part-{p.Id}" })))
@@ -178,12 +179,26 @@ internal static class SpoolSheet
         }
     }
 
-    /// <summary>Where a support is marked on its piece, on which side, and how it is made fast.</summary>
+    // The holes of branches that are not on this spool yet: they are made in it, and nothing else of it tells of them.
+    private static IEnumerable<Row> Holes(Fabrication f, Spool spool)
+    {
+        foreach (var weld in spool.Ends.Where(j => j.Kind == JointKind.Branch))
+        {
+            if (spool.Cuts.FirstOrDefault(c => weld.Between.Contains(c.Pipe.Id, StringComparer.Ordinal)) is not { } header
+                || f.Cuts.FirstOrDefault(c => c.Pipe.Id != header.Pipe.Id && c.Saddle > 0 && weld.Between.Contains(c.Pipe.Id, StringComparer.Ordinal)) is not { } branch)
+                continue;
+            var hole = Templates.Saddles(f, branch).Select(t => t.Hole).FirstOrDefault(h => h.Count > 0) ?? [];
+            var size = hole.Count == 0 ? "" : $"{RunningDimensions.Figure(f.Units, hole.Max(p => p.Along) - hole.Min(p => p.Along))} along × {RunningDimensions.Figure(f.Units, hole.Max(p => p.Round) - hole.Min(p => p.Round))} round, ";
+            yield return new(new Cell(weld.Id) { Bold = true }, "", "hole", "", "", $"{PartStands.HoleFor(f, spool, header, branch.Pipe, weld)}; {size}by the template of {branch.Piece}") { Id = $"hole-{weld.Id}" };
+        }
+    }
+
+    /// <summary>Where a support is marked on its piece, on which side, its measures, and how it is made fast.</summary>
     private static string SupportStands(Fabrication f, Spool spool, Support support)
     {
         var cut = spool.Cuts.First(c => c.Pipe.Id == support.Pipe);
-        var side = Wording.SideOf(support);
-        return $"on {cut.Piece}, middle {PartStands.FromEnd(f, spool, cut, support.At)}{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
+        var (side, measures) = (Wording.SideOf(support), Wording.MeasuresOf(support, f.Units));
+        return $"on {cut.Piece}, middle {PartStands.FromEnd(f, spool, cut, support.At)}{(side.Length > 0 ? ", " + side : "")}; {(measures.Length > 0 ? measures + "; " : "measures by its own drawing; ")}{(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
     }
 
     /// <summary>Where a pad lies, its measures and its weld. It hides the branch weld, and what the welding heats under it must get out (common practice).</summary>

@@ -94,12 +94,19 @@ public static class Wording
     /// <summary>A support as a fitter calls it: its tag and its kind.</summary>
     public static string Of(Support support) => $"{support.Tag} {support.Name}";
 
+    /// <summary>The measures of a support that the drawing gives, from the pipe and along it; empty where it gives none.</summary>
+    public static string MeasuresOf(Support support, Units units)
+    {
+        var named = new[] { (support.Drawn.Height, "from the pipe"), (support.Drawn.Length, "along it") }.Where(m => m.Item1 is not null).Select(m => $"{RunningDimensions.Figure(units, m.Item1!.Value)} {m.Item2}").ToList();
+        return named.Count == 0 ? "" : string.Join(", ", named).Replace("along it", support.Drawn.Height is null ? "along the pipe" : "along it", StringComparison.Ordinal);
+    }
+
     /// <summary>The side of a pipe on which a support stands, in words.</summary>
     public static string SideOf(Support support) => support.Side is not { } side ? Math.Abs(support.Along.Z) > 0.7 ? "see support drawing" : "" : side.Z < -0.7 ? "under" : side.Z > 0.7 ? "over" : NameOf(side);
 
     /// <summary>
-    /// A direction so that it can be set out: in a word where it lies along an axis, else by its bearing, clockwise from north, and its rise or fall: <c>east falling 1:100</c>,
-    /// <c>128.66° from north rising 35.26°</c>.
+    /// A direction so that it can be set out: in a word where it lies along an axis, else by its bearing from north or south to the side, and its rise or fall: <c>east falling 1:100</c>,
+    /// <c>51.34° east of south rising 35.26°</c>.
     /// </summary>
     internal static string Way(Vector way)
     {
@@ -110,7 +117,7 @@ public static class Wording
         var quarters = bearing / (Math.PI / 2);
         var heading = Math.Abs(quarters - Math.Round(quarters)) < Straight
             ? Headings[((int)Math.Round(quarters) + 4) % 4]
-            : string.Create(CultureInfo.InvariantCulture, $"{(Angles.ToDegrees(bearing) + 360) % 360:0.##}° from north");
+            : Bearing(way, 2);
         if (Math.Abs(way.Z) < Straight)
             return heading;
         var ratio = level / Math.Abs(way.Z);
@@ -119,6 +126,10 @@ public static class Wording
             : string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(Math.Atan2(Math.Abs(way.Z), level)):0.##}°");
         return $"{heading} {(way.Z > 0 ? "rising" : "falling")} {slope}";
     }
+
+    /// <summary>A level direction by the quarter that it lies in: <c>45° east of north</c>.</summary>
+    internal static string Bearing(Vector way, int places) => string.Create(CultureInfo.InvariantCulture,
+        $"{LengthText.Rounded(Angles.ToDegrees(Math.Atan2(Math.Abs(way.X), Math.Abs(way.Y))), places):0.##}° {(way.X > 0 ? "east" : "west")} of {(way.Y > 0 ? "north" : "south")}");
 
     private static readonly string[] Headings = ["north", "east", "south", "west"];
 

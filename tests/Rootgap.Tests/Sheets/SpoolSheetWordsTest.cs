@@ -279,4 +279,65 @@ public class SpoolSheetWordsTest
         // The one at the shop weld stands on its header; the free one reaches 17.31 past its crowns.
         Assert.Equal(1000 - 84.15 - 3.2 + 17.31, packet.Fabrication.Spools.Single(s => s.Cuts.Contains(cut)).BoxTo.X, 0.01);
     }
+
+    [Fact]
+    public void A_shoe_that_the_fitter_welds_on_has_its_measures_and_is_drawn_with_them()
+    {
+        var packet = Given.Packet("""
+            drawing: T-7
+            units: mm
+            line: {size: 6, schedule: 40, class: 150}
+            runs:
+              - run: main
+                start: {to: flange}
+                legs:
+                  - {go: north, by: 1000, to: support, kind: shoe, tag: PS-1, height: 120, length: 250}
+                  - {go: north, by: 1000, to: support, kind: shoe, tag: PS-2, side: east}
+                  - {go: north, by: 1000, to: flange}
+            """);
+        var spool = Assert.Single(packet.Fabrication.Spools);
+        var words = Words(packet, spool);
+        Assert.Matches("PS-1 . shoe on 1-A, middle [0-9.]+ from its W1 end, under; 120 from the pipe, 250 along it; welded, A1", words);
+        Assert.Matches("PS-2 . shoe on 1-A, middle [0-9.]+ from its W1 end, east side; measures by its own drawing; welded, A2", words);
+        // A web and a base, 250 along the pipe and 120 down from its underside; no round stub.
+        var corners = Body.Of(spool).Where(b => b.Part == spool.Supports[0].Id).SelectMany(b => b.Corners).ToList();
+        Assert.Equal(250, corners.Max(c => c.Y) - corners.Min(c => c.Y), 1e-6);
+        Assert.Equal(120, corners.Max(c => c.Z) - corners.Min(c => c.Z), 1e-6);
+        Assert.Equal(-168.3 / 2, corners.Max(c => c.Z), 1e-6);
+    }
+
+    // By hand: the axes meet 1500 north, the pipe begins behind the hub of 89 and the gap of 3.2; the bore of 102.26 along the header, 109.9 round it.
+    [Theory]
+    [InlineData("field")]
+    [InlineData("final-fit")]
+    public void The_hole_of_a_branch_that_is_set_on_at_site_is_on_the_headers_sheet(string end)
+    {
+        var (packet, branch) = ComesTo("east", "west", "{east: 900, north: 1500, up: 700}", end);
+        var header = packet.Fabrication.Spools.Single(s => s != branch);
+        var words = Words(packet, header);
+        Assert.Contains("W6 hole on 1-A, 1408 from its W1 end, east; 102.5 along × 110 round, by the template of 2-B", words, StringComparison.Ordinal);
+        // What is made there is a hole, and no pipe is cut to size.
+        Assert.DoesNotContain("cut to size", words, StringComparison.Ordinal);
+        Assert.Equal(end == "final-fit", words.Contains("hole by its template, +100 is on 2-B", StringComparison.Ordinal));
+        Assert.DoesNotContain(" hole ", Words(packet, branch), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("{north: 1, east: 1}", "45° east of north")]
+    [InlineData("{north: 2, west: 1}", "26.57° west of north")]
+    [InlineData("{south: 1, east: 1}", "45° east of south")]
+    [InlineData("{south: 1, west: 2}", "63.43° west of south")]
+    public void A_bearing_names_its_side(string way, string said)
+    {
+        var packet = Given.Packet($$"""
+            drawing: T-8
+            units: mm
+            line: {size: 6, schedule: 40, class: 150}
+            runs:
+              - run: main
+                start: {to: flange}
+                legs: [{go: {{way}}, by: 2000, to: flange}]
+            """);
+        Assert.Contains("W1 to W2, " + said, Words(packet), StringComparison.Ordinal);
+    }
 }

@@ -37,6 +37,13 @@ internal sealed class PartStands
     /// <summary>How far a place on a piece is from which of its ends.</summary>
     public static string FromEnd(Fabrication f, Spool spool, Cut cut, Point at) => new PartStands(f, spool).FromEnd(cut, at);
 
+    /// <summary>Where the hole under a branch that is set on later lies in its header, and which way the branch goes.</summary>
+    public static string HoleFor(Fabrication f, Spool spool, Cut header, PipePiece branch, Joint weld)
+    {
+        var way = weld.At.To(branch.Start) < weld.At.To(branch.End) ? branch.Direction : -branch.Direction;
+        return $"on {new PartStands(f, spool).Station(header, branch.Start, way)}, {Wording.Way(way)}";
+    }
+
     /// <summary>The ends of a piece at which its final-fit extra is.</summary>
     public static IReadOnlyList<string> ExtraEnds(Fabrication f, Spool spool, Cut cut) =>
         [.. new[] { true, false }.Where(isStart => isStart ? cut.Pipe.ExtraAtStart : cut.Pipe.ExtraAtEnd).Select(isStart => new PartStands(f, spool).EndOf(cut, isStart))];

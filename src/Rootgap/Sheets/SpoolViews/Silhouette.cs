@@ -16,6 +16,7 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
     /// <param name="place">From real millimetres as the sight has them to paper.</param>
     public static Silhouette Of(Body body, Sight sight, Placement place) => body.Solid switch
     {
+        _ when body.Corners.Count > 0 => Block(body, sight, place),
         Solid.Bar bar when body.Saddles is not (null, null) && Math.Abs(bar.Axis.Dot(sight.Toward)) < 1 - Flat => Saddled(body, bar, sight, place),
         Solid.Bar bar => Of(body.Part, bar, sight, place),
         Solid.Bend bend => Of(body.Part, bend, sight, place),
@@ -43,6 +44,13 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
         if (Math.Abs(tilt) > Flat)
             lines.Add(Shape.Polygon(tilt > 0 ? b : a));
         return new(part, depth, [outline], lines, [hull]) { Axis = axis };
+    }
+
+    private static Silhouette Block(Body body, Sight sight, Placement place)
+    {
+        var hull = Hull([.. body.Corners.Select(c => place.Of(sight.Of(c)))]);
+        var (outline, middle) = (Shape.Polygon(hull), body.Corners[0].Toward(body.Corners[^1], 0.5));
+        return new(body.Part, sight.Depth(middle) - 0.01, [outline], [outline], [hull]) { Axis = [(place.Of(sight.Of(middle)), sight.Depth(middle))] };
     }
 
     // A pipe seen from its side: at each end the half of the rim that reaches farther is its outline, the half that looks at the reader an edge on it.
