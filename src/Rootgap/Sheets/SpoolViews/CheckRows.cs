@@ -8,13 +8,37 @@ namespace Rootgap.Sheets;
 
 /// <summary>One row of a spool's check table: between which two things that can be touched, the target tacked, its tolerance and what it should be when welded.</summary>
 /// <param name="Rank">How much it says: 0 most. Rows that say least are left out where there is no room.</param>
-internal sealed record CheckRow(string What, string Target, string Tolerance, string WhenWelded, int Rank = 1);
+internal sealed record CheckRow(string What, string Target, string Tolerance, string WhenWelded, int Rank = 1)
+{
+    /// <summary>The two places between which it is read, and the way in which: views show it there. Null for an angle or a gap.</summary>
+    public (Point From, Point To, Vector Way)? Span { get; init; }
+}
+
+/// <summary>A row of the check table as a view shows it: by the row's letter, with its target as printed.</summary>
+/// <param name="From">Where it is read from and to, mm.</param>
+/// <param name="Way">Unit: along a straight tape; up, or level along an axis, for a height or a plumb line.</param>
+/// <param name="IsTape">Read with a tape from place to place.</param>
+internal sealed record CheckMark(string Letter, string Target, Point From, Point To, Vector Way, bool IsTape)
+{
+    public string Text => $"{Letter} {Target}";
+}
 
 /// <summary>The check of a spool from end to end: of all that can be read, what says most, tacked and after welding.</summary>
 internal static class CheckRows
 {
     /// <summary>Straight readings between two ends: the tape and a diagonal say length and direction.</summary>
     private const int TapesAPair = 2;
+
+    /// <summary>The rows that views can show, with the letters that they have in their table.</summary>
+    public static IReadOnlyList<CheckMark> Marks(IReadOnlyList<CheckRow> rows) =>
+        [.. rows.Select((r, i) => r.Span is var (from, to, way) ? new CheckMark(Letter(i), r.Target, from, to, way, Math.Abs((to - from).Length - Math.Abs((to - from).Dot(way))) < 1e-6) : null).OfType<CheckMark>()];
+
+    /// <summary>a to z without the letters that are read as figures; then aa, ab ...</summary>
+    public static string Letter(int index)
+    {
+        const string Letters = "abcdefghkmnpqrstuvwxyz";
+        return index < Letters.Length ? Letters[index].ToString() : Letters[(index / Letters.Length) - 1].ToString() + Letters[index % Letters.Length];
+    }
 
     /// <summary>As many rows as there is room for: those that say least give way.</summary>
     public static IReadOnlyList<CheckRow> Foremost(IReadOnlyList<CheckRow> all, int most)
@@ -120,7 +144,19 @@ internal static class CheckRows
     }
 
     private static CheckRow Length(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t, string what) =>
-        new(what + (HasExtra(check, t.Reading) ? ", extra on" : ""), RunningDimensions.Figure(f.Units, Math.Abs(t.Value)), Tolerance(f.Units, t.Allow), WhenWelded(f, fit, check, welded, t));
+        new(what + (HasExtra(check, t.Reading) ? ", extra on" : ""), RunningDimensions.Figure(f.Units, Math.Abs(t.Value)), Tolerance(f.Units, t.Allow), WhenWelded(f, fit, check, welded, t)) { Span = Span(check, t.Reading) };
+
+    private static (Point From, Point To, Vector Way)? Span(FinalCheck check, EndReading reading)
+    {
+        Point Lip(LipPlace lip) => check.Find(lip.End)!.Lip(lip.At, Motion.None);
+        return reading switch
+        {
+            EndReading.Tape t => (Lip(t.From), Lip(t.To), (Lip(t.To) - Lip(t.From)).Unit),
+            EndReading.Height h => (Lip(h.From), Lip(h.To), Vector.Up),
+            EndReading.Offset o => (check.Base!.Centre, Lip(o.Lip), o.Toward),
+            _ => null,
+        };
+    }
 
     /// <summary>
     /// What it should be when welded: by the shop's own allowance, or less what butt welds on the way usually draw in, 1.5 to 3 mm each along the pipe.

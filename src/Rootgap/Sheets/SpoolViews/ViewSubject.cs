@@ -9,9 +9,10 @@ namespace Rootgap.Sheets;
 /// <summary>What the views of one spool show: its solids, its ends, and the places that are dimensioned.</summary>
 internal sealed class ViewSubject
 {
-    public ViewSubject(Fabrication f, Spool spool)
+    /// <param name="checks">Rows of the check table that the views bear; none for views alone.</param>
+    public ViewSubject(Fabrication f, Spool spool, IReadOnlyList<CheckMark>? checks = null)
     {
-        (Fabrication, Spool) = (f, spool);
+        (Fabrication, Spool, Checks) = (f, spool, checks ?? []);
         Bodies = Body.Of(spool);
         Ends = SpoolEnd.Of(f, spool);
         Stations = [.. StationsOf(f, spool).Concat(Ends.Select(e => e.InShop)).Concat(Ends.Select(e => e.Farthest)).Distinct()];
@@ -21,6 +22,8 @@ internal sealed class ViewSubject
 
     public Fabrication Fabrication { get; }
     public Spool Spool { get; }
+
+    public IReadOnlyList<CheckMark> Checks { get; }
     public Units Units { get; }
     public IReadOnlyList<Body> Bodies { get; }
     public IReadOnlyList<SpoolEnd> Ends { get; }
