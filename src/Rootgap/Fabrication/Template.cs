@@ -92,7 +92,7 @@ public sealed class Template
         List<(double Round, double Along)> hole = [.. HeaderHole(headerOutside, contact, lean, offset)];
         var isInside = contact < (branchOutside / 2) - Tolerance.Noise;
         var isSquare = lean == Math.PI / 2;
-        var (first, opposite) = isSquare ? (offset == 0 ? "crown, along header" : "along header") is var crown ? (crown, crown) : default : lean < Math.PI / 2 ? ("throat", "heel") : ("heel", "throat");
+        var (first, opposite) = isSquare ? (offset == 0 ? "crown" : "along header") is var crown ? (crown, crown) : default : lean < Math.PI / 2 ? ("throat", "heel") : ("heel", "throat");
         var (right, left) = offset == 0 ? ("side", "side") : offset > 0 ? ("right, off the axis", "left, over the axis") : ("right, over the axis", "left, off the axis");
         return new(title, branchOutside, angle => Meet(angle) - shortest,
         [

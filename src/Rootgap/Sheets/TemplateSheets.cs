@@ -202,7 +202,8 @@ public static class TemplateSheets
         var all = edges.SelectMany(e => e).ToList();
         const double Room = 20;
         var (left, right) = (all.Min(p => p.Round) - Room, all.Max(p => p.Round) + Room);
-        var (low, high) = (all.Min(p => p.Along) - Room, all.Max(p => p.Along) + Room);
+        // The line where the axes meet is on it, though the hole of a branch that leans lies beside it.
+        var (low, high) = (Math.Min(0, all.Min(p => p.Along)) - Room, Math.Max(0, all.Max(p => p.Along)) + Room);
         return new(right - left, high - low, (canvas, corner, room) =>
         {
             Spot On(double round, double along) => new(corner.X + round - left, corner.Y + high - along);
