@@ -237,7 +237,7 @@ internal static class TemplateCommand
         var block = new TitleBlock(drawing, revision, template.Title) { Notice = isBuildable ? "" : "NOT FOR FABRICATION" };
         using var stream = output.Folder.Create(name);
         if (output.Format == "svg")
-            SvgWriter.Write(TemplateSheets.Whole(template), stream);
+            SvgWriter.Write(TemplateSheets.Whole(template, units), stream);
         else
             new Booklet(template.Title, TemplateSheets.Of(template, block, output.Paper, units)).WritePdf(stream);
         return output.Folder.PathOf(name);

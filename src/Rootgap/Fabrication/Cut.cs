@@ -14,16 +14,23 @@ public sealed record EndPreparation(string Word, string Says)
     /// <summary>On paper, in a word: the packet's, but for an end to be welded that is too thin to bevel.</summary>
     public string Brief { get; private init; } = Word;
 
-    /// <param name="lean">How a set-on end leans on its header.</param>
-    internal static EndPreparation Of(PipeEnd end, OpenEnds? free, PipePiece pipe, Lean lean, Units units) => end.Kind == EndKind.SetOn && !lean.IsSquare
-        ? new("saddle", LengthText.Say(units, $"saddle at {lean.Degrees:0.##} degrees, cut by its template; over its outside the throat is {Math.Abs(lean.Shift(pipe.Outside / 2)):len} shorter and the heel as much longer than the sum"))
-        : Of(end, free, pipe.Wall, units);
+    /// <param name="saddle">How a set-on end is cut to lie on its header.</param>
+    /// <param name="isLeftLong">Final-fit extra is left on it: site trims it, and cuts the saddle then, since trimming would take off one cut before.</param>
+    internal static EndPreparation Of(PipeEnd end, OpenEnds? free, PipePiece pipe, SaddleEnd? saddle, bool isLeftLong, Units units)
+    {
+        if (end.Kind != EndKind.SetOn)
+            return Of(end, free, pipe.Wall, units);
+        var leans = saddle is { Lean.IsSquare: false } ? LengthText.Say(units, $" at {saddle.Lean.Degrees:0.##} degrees") : "";
+        var sides = saddle is { Lean.IsSquare: false } ? LengthText.Say(units, $"; over its outside the throat is {Math.Abs(saddle.Lean.Shift(pipe.Outside / 2)):len} shorter and the heel as much longer than the sum") : "";
+        return isLeftLong
+            ? new("saddle", $"square, the saddle{leans} is cut at site by its template when the extra comes off{sides}") { Brief = "square" }
+            : new("saddle", $"saddle{leans}, cut by its template{sides}");
+    }
 
     private static EndPreparation Of(PipeEnd end, OpenEnds? free, double wall, Units units) => end.Kind switch
     {
         EndKind.Butt or EndKind.ButtHalfGap => Bevel(wall, units),
         EndKind.Threaded => Threaded,
-        EndKind.SetOn => new("saddle", "saddle, cut by its template"),
         EndKind.Free when free == OpenEnds.Bevel => Bevel(wall, units),
         EndKind.Free when free == OpenEnds.Threaded => Threaded,
         _ => new("plain", "square, plain"),
@@ -65,13 +72,16 @@ public sealed record Cut
     /// <summary>Shrinkage allowance in it, mm.</summary>
     public required double Allowance { get; init; }
 
-    /// <summary>
-    /// What the saw must leave besides <see cref="Length"/> at a set-on end, mm: the sum ends at the header's top, and the sides of the saddle reach farther down.
-    /// </summary>
-    public required double Saddle { get; init; }
+    /// <summary>How its ends are cut where they are set on a header; null where an end is not.</summary>
+    internal (SaddleEnd? Start, SaddleEnd? End) Saddles { get; init; }
 
-    /// <summary>How a set-on end leans on its header; square where there is none.</summary>
-    internal Lean Lean { get; init; } = Lean.Square;
+    /// <summary>
+    /// What the saw must leave besides <see cref="Length"/> at set-on ends, mm: the sum ends at the header's top, and the sides of the saddle reach farther down.
+    /// </summary>
+    public double Saddle => (Saddles.Start?.Deepest ?? 0) + (Saddles.End?.Deepest ?? 0);
+
+    /// <summary>The saddles that it leaves the shop with: where final-fit extra is left on, the end is still square.</summary>
+    internal (SaddleEnd? Start, SaddleEnd? End) SaddlesAsCut => (Extra > 0 && Pipe.ExtraAtStart ? null : Saddles.Start, Extra > 0 && Pipe.ExtraAtEnd ? null : Saddles.End);
 
     /// <summary>What the saw cuts, mm.</summary>
     public double SawLength => Length + Saddle;
@@ -88,16 +98,19 @@ public sealed record Cut
     /// <summary>Which of its ends are welded at site: there the shrinkage allowance still stands when it leaves the shop.</summary>
     internal (bool Start, bool End) IsFieldWelded { get; init; }
 
-    /// <summary>Its two ends as it leaves the shop, with the final-fit extra and what the field welds will draw in.</summary>
+    /// <summary>Its two ends as it leaves the shop, with the final-fit extra and what the field welds will draw in; of a saddle where its middle line ends, and of one that is still to be cut where the square end is.</summary>
     public (Point Start, Point End) Reach
     {
         get
         {
             var each = Extra / Math.Max(1, (Pipe.ExtraAtStart ? 1 : 0) + (Pipe.ExtraAtEnd ? 1 : 0));
-            var (start, end) = ((Pipe.ExtraAtStart ? each : 0) + (IsFieldWelded.Start ? Allowances.Start : 0), (Pipe.ExtraAtEnd ? each : 0) + (IsFieldWelded.End ? Allowances.End : 0));
+            var (start, end) = ((Pipe.ExtraAtStart ? each + StillSquare.Start : 0) + (IsFieldWelded.Start ? Allowances.Start : 0), (Pipe.ExtraAtEnd ? each + StillSquare.End : 0) + (IsFieldWelded.End ? Allowances.End : 0));
             return (Pipe.Start - (Pipe.Direction * start), Pipe.End + (Pipe.Direction * end));
         }
     }
+
+    /// <summary>What stands at each end for a saddle that site will cut, mm.</summary>
+    internal (double Start, double End) StillSquare => (SaddlesAsCut.Start is null ? Saddles.Start?.Deepest ?? 0 : 0, SaddlesAsCut.End is null ? Saddles.End?.Deepest ?? 0 : 0);
 
     /// <summary>Shrinkage allowance at its start and at its end, mm: by so much each end stands out beyond the drawing until its weld has drawn in.</summary>
     public (double Start, double End) Allowances

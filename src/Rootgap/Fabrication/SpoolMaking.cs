@@ -71,8 +71,13 @@ internal static class SpoolMaking
             var pipe = cut.Pipe;
             var (start, end) = cut.Reach;
             Add(cut.Mass, start.Toward(end, 0.5));
-            box.Add(start, pipe.Direction, pipe.Outside / 2);
-            box.Add(end, pipe.Direction, pipe.Outside / 2);
+            foreach (var (at, face, saddle) in new[] { (start, -pipe.Direction, cut.SaddlesAsCut.Start), (end, pipe.Direction, cut.SaddlesAsCut.End) })
+            {
+                if (saddle is null)
+                    box.Add(at, face, pipe.Outside / 2);
+                foreach (var edge in saddle?.Rim(at, face, pipe.Outside / 2) ?? [])
+                    box.Add(edge, face, 0);
+            }
             var length = Math.Max(0, cut.Length);
             paint += Math.PI * pipe.Outside * length;
             content += Math.PI / 4 * pipe.Inside * pipe.Inside * length;

@@ -133,7 +133,7 @@ public static class Spooling
             var spool = spoolOf[pipe.Id];
             var index = letters[spool] = letters.GetValueOrDefault(spool, -1) + 1;
             var (sum, extra, allowance) = Cut.SumOf(route, pipe);
-            var lean = Templates.OnHeader(route, pipe);
+            var (saddles, extras) = ((Start: Templates.SaddleOf(route, pipe, isStart: true), End: Templates.SaddleOf(route, pipe, isStart: false)), extra > 0);
             cuts.Add(new Cut
             {
                 Piece = $"{spool}-{Letters(index)}",
@@ -143,11 +143,10 @@ public static class Spooling
                 Length = sum.Sum(t => t.Mm),
                 Extra = extra,
                 Allowance = allowance,
-                Saddle = Templates.SaddleDepth(route, pipe, lean),
-                Lean = lean,
+                Saddles = saddles,
                 IsFieldWelded = (IsFieldWelded(route, pipe, isStart: true), IsFieldWelded(route, pipe, isStart: false)),
-                AtStart = EndPreparation.Of(pipe.AtStart, pipe.FreeStart, pipe, lean, route.Drawing.Units),
-                AtEnd = EndPreparation.Of(pipe.AtEnd, pipe.FreeEnd, pipe, lean, route.Drawing.Units),
+                AtStart = EndPreparation.Of(pipe.AtStart, pipe.FreeStart, pipe, saddles.Start, extras && pipe.ExtraAtStart, route.Drawing.Units),
+                AtEnd = EndPreparation.Of(pipe.AtEnd, pipe.FreeEnd, pipe, saddles.End, extras && pipe.ExtraAtEnd, route.Drawing.Units),
             });
         }
 

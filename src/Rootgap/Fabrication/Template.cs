@@ -42,11 +42,14 @@ public sealed class Template
     /// <summary>The hole in the header under a branch, as laid flat round the header: (round from the header's line that faces the branch, along the header), mm, closed; empty for any other template.</summary>
     public IReadOnlyList<(double Round, double Along)> Hole { get; private init; } = [];
 
+    /// <summary>What the ends of <see cref="Hole"/> along the header are called, the farther one first: where the branch leans the hole is not the same both ways; empty where it is.</summary>
+    public (string Ahead, string Behind) HoleEnds { get; private init; } = ("", "");
+
     /// <summary>The reinforcing pad round the branch, as cut from plate before it is rolled: its outer edge and its hole, as <see cref="Hole"/>; null where there is none of known width.</summary>
     public (IReadOnlyList<(double Round, double Along)> Edge, IReadOnlyList<(double Round, double Along)> Hole, double Thickness)? Pad { get; private init; }
 
     /// <summary>The same with the pad that lies round the branch.</summary>
-    public Template With(Routes.Pad pad) => new(Title, Outside, ordinate, Marks, Notes) { IsTakenOff = IsTakenOff, Hole = Hole, NameOfLine = NameOfLine, Caution = Caution, Pad = (pad.Outline(inner: false), pad.Outline(inner: true), pad.Thickness) };
+    public Template With(Routes.Pad pad) => new(Title, Outside, ordinate, Marks, Notes) { IsTakenOff = IsTakenOff, Hole = Hole, HoleEnds = HoleEnds, NameOfLine = NameOfLine, Caution = Caution, Pad = (pad.Outline(inner: false), pad.Outline(inner: true), pad.Thickness) };
 
     /// <summary>What the lines of the strip are called, from its left end; usually their number.</summary>
     public Func<int, string> NameOfLine { get; private init; } = line => line.ToString(CultureInfo.InvariantCulture);
@@ -81,21 +84,24 @@ public sealed class Template
     /// <param name="offset">Distance between the two axes, mm: the branch stands so far to the right of the header's axis, seen facing line 0; negative: to the left.</param>
     /// <param name="gap">Of the root, as measured along the branch, mm; null where nobody said one.</param>
     /// <param name="header">What the header is called.</param>
-    public static Template BranchEnd(string title, double headerOutside, double branchOutside, double contact, double lean, double offset, Units units = Units.Millimetres, double? gap = null, string header = "the header")
+    /// <param name="ends">The header's ends: the one toward which the angle is measured, and the other; null where they have no names.</param>
+    public static Template BranchEnd(string title, double headerOutside, double branchOutside, double contact, double lean, double offset, Units units = Units.Millimetres, double? gap = null, string header = "the header", (string Ahead, string Behind)? ends = null)
     {
         double Meet(double angle) => Meeting(headerOutside / 2, contact, lean, offset, angle);
         var shortest = Enumerable.Range(0, 1440).Min(i => Meet(i * Math.PI / 720));
         List<(double Round, double Along)> hole = [.. HeaderHole(headerOutside, contact, lean, offset)];
         var isInside = contact < (branchOutside / 2) - Tolerance.Noise;
+        var isSquare = lean == Math.PI / 2;
+        var (first, opposite) = isSquare ? (offset == 0 ? "crown" : "along header") is var crown ? (crown, crown) : default : lean < Math.PI / 2 ? ("throat", "heel") : ("heel", "throat");
         var (right, left) = offset == 0 ? ("side", "side") : offset > 0 ? ("right, off the axis", "left, over the axis") : ("right, over the axis", "left, off the axis");
         return new(title, branchOutside, angle => Meet(angle) - shortest,
         [
-            (0, lean == Math.PI / 2 ? "along header" : "throat"), (Math.PI / 2, right), (Math.PI, lean == Math.PI / 2 ? "along header" : "heel"), (3 * Math.PI / 2, left),
+            (0, first), (Math.PI / 2, right), (Math.PI, opposite), (3 * Math.PI / 2, left),
         ],
         [
             .. offset == 0 ? Array.Empty<string>() :
             [
-                string.Create(CultureInfo.InvariantCulture, $"Right and left as you face line 0{(lean == Math.PI / 2 ? "" : ", the throat")}, header below you, print outside: the branch stands {Said(units, Math.Abs(offset))} to the {(offset > 0 ? "right" : "left")} of the header's axis. Wrapped with the print inside it fits the other hand."),
+                string.Create(CultureInfo.InvariantCulture, $"Right and left as you face line 0{(isSquare ? "" : ", the " + first)}, header below you, print outside: the branch stands {Said(units, Math.Abs(offset))} to the {(offset > 0 ? "right" : "left")} of the header's axis. Wrapped with the print inside it fits the other hand."),
             ],
             isInside
                 ? "The line is where the inside edge of the branch bears on the header. Cut square to the pipe's wall along it, then bevel outward by the procedure; take nothing off the inside edge."
@@ -105,6 +111,7 @@ public sealed class Template
         ])
         {
             Hole = hole,
+            HoleEnds = isSquare ? ("", "") : (first + (ends is var (ahead, _) ? ", to " + ahead : ""), opposite + (ends is var (_, behind) ? ", to " + behind : "")),
         };
     }
 

@@ -65,8 +65,8 @@ public sealed class FinalCheck
         IsWelded = isWelded;
         Ends = OpenEnd.Of(spool, place);
         bodies = [.. spool.Parts.SelectMany(p => p.Bodies.Concat(p.Screen is { } screen ? [screen] : []).Select(b => b.Moved(place(p.Id))))];
-        // Holes say how the spool is turned; a plain end does not.
-        Base = Ends.FirstOrDefault(e => Is(e, from)) ?? Ends.FirstOrDefault(e => e.Holes is not null) ?? (Ends.Count > 0 ? Ends[0] : null);
+        // Holes say how the spool is turned; a plain end does not, and a saddle has no face to set it by.
+        Base = Ends.FirstOrDefault(e => Is(e, from)) ?? Ends.FirstOrDefault(e => e.Holes is not null) ?? Ends.FirstOrDefault(e => e.IsPlane) ?? (Ends.Count > 0 ? Ends[0] : null);
         others = [.. Ends.Where(e => e != Base)];
         var shop = spool.Fitting.Shop;
         var nps = spool.Parts.Select(p => p.Of.Size.Inches).DefaultIfEmpty(0).Max();
@@ -133,6 +133,8 @@ public sealed class FinalCheck
         foreach (var end in Ends)
         {
             var lies = Math.Abs(end.Normal.Dot(Vector.Up)) > 0.9;
+            if (!end.IsPlane)
+                continue;
             if (lies)
             {
                 yield return new EndReading.FaceLevel(end.Name, IsAcross: false);

@@ -138,6 +138,12 @@ public sealed class FinalReadings
             yield break;
         }
 
+        if (word == "face lean" && !end.IsPlane)
+        {
+            row.Error(row.Where, $"{end.Called} is cut to a saddle and has no face that could lean.", "Read tapes to its edge.");
+            yield break;
+        }
+
         if (word != "face lean" && end.Holes is null)
         {
             row.Error(row.Where, $"{end.Called} has no bolt holes.", "Its holes cannot be read.");

@@ -8,7 +8,7 @@ public sealed record FinalWords(FitWords Words)
     /// <summary>An end as people call it: "C12", "3-C", "T1 north".</summary>
     public static string Of(OpenEnd end) => end.Called;
 
-    private static string Of(LipPlace lip, FinalCheck check) => Text($"{(check.Find(lip.End) is { } end ? Of(end) : lip.End)} at {lip.At}");
+    private static string Of(LipPlace lip, FinalCheck check) => Text($"{(check.Find(lip.End) is { } end ? Of(end) : lip.End)} at {lip.At}{(check.Find(lip.End)?.EdgeAt(lip.At) is { Length: > 0 } edge ? $", {edge} of its saddle" : "")}");
 
     /// <summary>From where to where a reading is taken, or at which end.</summary>
     public static string Where(EndReading reading, FinalCheck check) => reading switch

@@ -74,11 +74,16 @@ public sealed class FitJoints
     public FitTolerance Limits(Joint joint, FitJoint fit)
     {
         var shop = fabrication.Route.Drawing.Shop;
-        // The default hi-lo of the shop's rules is the published one: only another figure is the shop's own.
         return FitTolerance.Of(fit, joint.Size.Inches, new FitShopLimits(
             FaceAngle: shop.AngularTolerance is { } angle ? Angles.ToDegrees(angle) : null,
-            HiLo: Math.Abs(shop.HiLo - 1.5) > 1e-9 ? shop.HiLo : null));
+            HiLo: OwnHiLo));
     }
+
+    // The default hi-lo of the shop's rules is the published one: only another figure is the shop's own.
+    private double? OwnHiLo => fabrication.Route.Drawing.Shop.HiLo is var hiLo && Math.Abs(hiLo - 1.5) > 1e-9 ? hiLo : null;
+
+    /// <summary>The limits of step and gap at a weld within a mitred bend, for which nothing is set up.</summary>
+    public (FitLimit HiLo, FitLimit Gap) SeamLimits(Joint seam) => FitTolerance.OfSeam(seam.Size.Inches, OwnHiLo);
 
     /// <summary>The two parts at a weld alone, as drawn: the pipe held and the other brought; <paramref name="flip"/> holds the other one.</summary>
     public FitJoint Of(Joint joint, bool flip = false)

@@ -21,6 +21,9 @@ public sealed record FitFace(Point Centre, Vector Normal, double Outside);
 /// <param name="StandsOn">What it then stands on, in words: the land of its bevel, its plain end, its raised face.</param>
 public sealed record FitEnd(PortName Name, Point At, Point Nose, Point Drawn, Vector Face, double Outside, double Bore, double Base, string StandsOn)
 {
+    /// <summary>How it is cut to lie on a header; null where it is square.</summary>
+    internal SaddleEnd? Saddle { get; init; }
+
     public FitFace AsFace => new(At, Face, Outside);
 
     /// <summary>Name of the joint at it, also of one to be made elsewhere; empty where it stays open.</summary>
@@ -85,18 +88,18 @@ public sealed record FitPart(
         var (first, last) = cut.Allowances;
         FitEnd[] ends =
         [
-            End(PortName.RunIn, pipe.Start, -pipe.Direction, first, pipe.ExtraAtStart ? each : 0, pipe.AtStart, pipe.FreeStart),
-            End(PortName.RunOut, pipe.End, pipe.Direction, last, pipe.ExtraAtEnd ? each : 0, pipe.AtEnd, pipe.FreeEnd),
+            End(PortName.RunIn, pipe.Start, -pipe.Direction, first, pipe.ExtraAtStart ? each + cut.StillSquare.Start : 0, pipe.AtStart, pipe.FreeStart, cut.SaddlesAsCut.Start),
+            End(PortName.RunOut, pipe.End, pipe.Direction, last, pipe.ExtraAtEnd ? each + cut.StillSquare.End : 0, pipe.AtEnd, pipe.FreeEnd, cut.SaddlesAsCut.End),
         ];
         IReadOnlyList<Solid> bodies = pipe.IsThere ? [Solid.Cylinder(ends[0].At, ends[1].At, pipe.Outside / 2)] : [];
         return new(pipe.Id, cut.Piece, pipe.Word, order, cut.Mass, ends[0].At.Toward(ends[1].At, 0.5), bodies, ends, ShowsClock: false) { Of = pipe };
 
-        FitEnd End(PortName name, Point at, Vector face, double allowance, double extra, PipeEnd joined, Drawings.OpenEnds? free)
+        FitEnd End(PortName name, Point at, Vector face, double allowance, double extra, PipeEnd joined, Drawings.OpenEnds? free, SaddleEnd? saddle)
         {
             var nose = at + (face * allowance);
             var isBevelled = joined.IsButt || free == Drawings.OpenEnds.Bevel;
-            var (diameter, says) = joined.Kind == EndKind.SetOn ? (0, "its saddle") : isBevelled ? (pipe.Inside, "the land of its bevel") : (pipe.Outside, "its plain end");
-            return new(name, nose + (face * extra), nose, at, face, pipe.Outside, pipe.Inside, diameter, says);
+            var (diameter, says) = saddle is not null ? (0, "its saddle") : isBevelled ? (pipe.Inside, "the land of its bevel") : (pipe.Outside, "its plain end");
+            return new(name, nose + (face * extra), nose, at, face, pipe.Outside, pipe.Inside, diameter, says) { Saddle = saddle };
         }
     }
 

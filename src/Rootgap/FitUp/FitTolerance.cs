@@ -46,6 +46,10 @@ public sealed record FitTolerance(FitLimit Tilt, FitLimit Roll, FitLimit Shift, 
         return new FitTolerance(tilt, roll, Own(shop?.HiLo, "hi-lo", nps), Own(shop?.Gap, "gap", nps));
     }
 
+    /// <summary>Step of the bores and change of the root gap at a butt weld that is read by gauges alone.</summary>
+    /// <param name="hiLo">The shop's own step, mm; null for the published one.</param>
+    public static (FitLimit HiLo, FitLimit Gap) OfSeam(double nps, double? hiLo) => (Own(hiLo, "hi-lo", nps), Own(null, "gap", nps));
+
     /// <summary>How far an end of a finished spool may be off, seen from another end: the linear limit along and across, the face's angle, and the holes.</summary>
     /// <param name="end">The end.</param>
     /// <param name="nps">The spool's largest size, inches.</param>

@@ -1,3 +1,4 @@
+using Rootgap.Fabricating;
 using Rootgap.Measure;
 
 namespace Rootgap.FitUp;
@@ -19,6 +20,15 @@ public sealed record OpenEnd(string Name, FitPart Part, Point Centre, Vector Nor
 
     /// <summary>Unit, in the face: at the right hand looking out of the end.</summary>
     public Vector Three => Normal.Cross(Twelve);
+
+    /// <summary>How it is cut to lie on a header; null where it is square.</summary>
+    internal SaddleEnd? Saddle { get; init; }
+
+    /// <summary>It has a face on which a level or a straight edge lies.</summary>
+    public bool IsPlane => Saddle is null;
+
+    /// <summary>What a saddle's edge is called there; empty where the end is square, or the edge has no name there.</summary>
+    public string EdgeAt(int at) => Saddle?.Name(Q(at)) ?? "";
 
     public Vector Q(int at) => at switch
     {
@@ -43,7 +53,8 @@ public sealed record OpenEnd(string Name, FitPart Part, Point Centre, Vector Nor
     public Point Lip(int at, in Motion moved)
     {
         var normal = moved.Of(Normal);
-        return moved.Of(Centre) + (Q(at).SquareTo(normal).Unit * (Outside / 2));
+        var side = Q(at).SquareTo(normal).Unit;
+        return moved.Of(Centre) + (side * (Outside / 2)) + (normal * (Saddle?.Moved(moved).Deeper(side) ?? 0));
     }
 
     /// <summary>The ends of a spool, along the line.</summary>
@@ -60,7 +71,7 @@ public sealed record OpenEnd(string Name, FitPart Part, Point Centre, Vector Nor
             {
                 var motion = place(part.Id);
                 var holes = part.Holes is { } h && end.Name == Routes.PortName.Face ? h with { Between = motion.Of(h.Between) } : null;
-                ends.Add(new(free.Count > 1 ? $"{part.Id} {Way(end.Face)}" : part.Id, part, motion.Of(end.At), motion.Of(end.Face), end.Outside, holes));
+                ends.Add(new(free.Count > 1 ? $"{part.Id} {Way(end.Face)}" : part.Id, part, motion.Of(end.At), motion.Of(end.Face), end.Outside, holes) { Saddle = end.Saddle?.Moved(motion) });
             }
         }
 

@@ -34,13 +34,11 @@ internal static class SpoolSheet
     public static IReadOnlyList<Page> Of(ShopJob job, FitJoints fitting, Spool spool, CardStack? cards = null)
     {
         var parts = spool.Components.Count + spool.Cuts.Count;
-        var drawings = parts <= MostDrawn ? new SpoolDrawings(job.Fabrication, spool) : null;
-        return parts <= Simple && On(job, fitting, spool, drawings, cards, isSmall: true) is [var one] ? [one] : On(job, fitting, spool, drawings, cards, isSmall: false);
+        return parts <= Simple && On(job, fitting, spool, cards, isSmall: true) is [var one] ? [one] : On(job, fitting, spool, cards, isSmall: false);
     }
 
-    /// <param name="drawings">Null for a spool that cannot be drawn.</param>
     /// <returns>On small paper one page, or none where it does not hold all.</returns>
-    private static List<Page> On(ShopJob job, FitJoints fitting, Spool spool, SpoolDrawings? drawings, CardStack? cards, bool isSmall)
+    private static List<Page> On(ShopJob job, FitJoints fitting, Spool spool, CardStack? cards, bool isSmall)
     {
         var paper = isSmall ? job.Paper.Portrait : job.Paper.Larger.Landscape;
         var block = job.Block($"spool {spool.Name}", Reader.Fitter, spool.Name) with { Fields = [.. job.StripOf(spool)], Project = Between(job.Fabrication, spool) };
@@ -52,25 +50,29 @@ internal static class SpoolSheet
         var (pieceTable, rows) = (Pieces(job.Fabrication, spool), CheckRows.Of(job.Fabrication, fit));
         var least = isSmall ? LeastSmallDrawing : LeastDrawing;
         // Checks stand below the pieces on small paper, else beside them: so wide that both are low, since feet and inches want more room than millimetres.
-        var (pieces, checks, tables) = (isSmall ? [1] : Shares).Select(share => Side(share)).MinBy(t => t.Height);
+        var (pieces, checks, tables, shown) = (isSmall ? [1] : Shares).Select(share => Side(share)).MinBy(t => t.Height);
         var drawing = room.Height - foot.Height - tables - (3 * Gap);
-        var front = drawing >= least ? drawings?.Beside(room.Width, drawing, isSmall) : null;
+        var isDrawn = spool.Components.Count + spool.Cuts.Count <= MostDrawn;
+        // The views bear the letters of the rows that stand in their table.
+        SpoolDrawings With(IReadOnlyList<CheckRow> table) => new(job.Fabrication, spool, CheckRows.Marks(table));
+        var front = drawing >= least && isDrawn ? With(shown).Beside(room.Width, drawing, isSmall) : null;
         if (front is { IsClean: true })
             return [OneSide(front)];
         if (isSmall)
             return [];
-        if (drawings is null)
+        if (!isDrawn)
         {
             var alone = new Flow(paper, block);
             alone.Paragraph(string.Create(CultureInfo.InvariantCulture, $"This spool has {spool.Components.Count + spool.Cuts.Count} parts: too many for views of it on one sheet. Part it by field welds; its lines are on the isometric of the drawing."), TextStyle.Strong);
             alone.Table(pieceTable);
-            Checks(alone, rows, int.MaxValue);
+            Checks(alone, rows);
             Foot(alone, job, fit, isSmall);
             return [.. alone.Pages];
         }
 
         // The drawings on the front, the tables on the back; then the views on the front and the isometric behind them: never smaller letters, and no line through words where it can be helped.
         var high = room.Height - foot.Height - Gap;
+        var drawings = With(rows);
         var large = drawings.Beside(room.Width, high, isSmall);
         if (large is { IsClean: true })
             return [Front(large), .. Back()];
@@ -80,12 +82,13 @@ internal static class SpoolSheet
             return [Front(views[0]), .. views.Skip(1).Append(isometric).Select(set => Page.Draw(paper, backBlock, (canvas, area) => set.Draw(canvas, new(area.X, area.Y)))), .. Back()];
         return front is not null ? [OneSide(front)] : [Front(large!), .. Back()];
 
-        (Figure Pieces, Figure Checks, double Height) Side(double share)
+        (Figure Pieces, Figure Checks, double Height, IReadOnlyList<CheckRow> Shown) Side(double share)
         {
             var left = Flow.Column(room.Width * share, flow => flow.Table(pieceTable));
             var most = Math.Max(6, (int)((room.Height - foot.Height - least - (3 * Gap) - (isSmall ? left.Height + Gap : 0) - CheckHead) / CheckRow));
-            var right = Flow.Column(isSmall ? room.Width : room.Width - left.Width - Gap, flow => Checks(flow, rows, most));
-            return (left, right, isSmall ? left.Height + Gap + right.Height : Math.Max(left.Height, right.Height));
+            var foremost = CheckRows.Foremost(rows, most);
+            var right = Flow.Column(isSmall ? room.Width : room.Width - left.Width - Gap, flow => Checks(flow, foremost));
+            return (left, right, isSmall ? left.Height + Gap + right.Height : Math.Max(left.Height, right.Height), foremost);
         }
 
         Page OneSide(SpoolDrawings.SetOut set) => Page.Draw(paper, block, (canvas, area) =>
@@ -105,13 +108,13 @@ internal static class SpoolSheet
         IReadOnlyList<Page> Back()
         {
             var (left, right) = Shares.Select(share => Flow.Column((room.Width - Gap) * share, flow => flow.Table(pieceTable)))
-                .Select(left => (Left: left, Right: Flow.Column(room.Width - left.Width - Gap, flow => Checks(flow, rows, int.MaxValue)))).MinBy(b => Math.Max(b.Left.Height, b.Right.Height));
+                .Select(left => (Left: left, Right: Flow.Column(room.Width - left.Width - Gap, flow => Checks(flow, rows)))).MinBy(b => Math.Max(b.Left.Height, b.Right.Height));
             var tall = Math.Max(left.Height, right.Height);
             if (tall > room.Height)
             {
                 var back = new Flow(paper, backBlock);
                 back.Table(pieceTable);
-                Checks(back, rows, int.MaxValue);
+                Checks(back, rows);
                 return back.Pages;
             }
 
@@ -150,12 +153,13 @@ internal static class SpoolSheet
             spool.Cuts.Select(c => new Row(
                 new Cell(c.Piece) { Bold = true }, Item(c.Pipe.Item, c.Pipe.IsItemGuessed), $"{c.Pipe.Name} {c.Pipe.Size} sch {c.Pipe.Line.Schedule}",
                 SawRow.CannotBeCut(c) ? Cell.Warn("cannot be cut") : new Cell(LengthText.In(f.Units, c.SawLength)) { Bold = true, Height = 3.5 }, SawRow.CannotBeCut(c) ? "" : SawRow.EndsOf(c),
-                $"{stands[c.Piece]}: {SumWords.Of(c, f.Units)}{(c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit at {FitWords.Join(PartStands.ExtraEnds(f, spool, c))}" : "")}")
+                $"{stands[c.Piece]}: {SumWords.Of(c, f.Units)}{(c.Extra > 0 ? $"; {RunningDimensions.Figure(f.Units, c.Extra)} of it is left on for the final fit at {FitWords.Join(PartStands.ExtraEnds(f, spool, c))}{(c.StillSquare.Start + c.StillSquare.End > 0 ? ": square till then, the saddle is cut at site by its template" : "")}" : "")}")
             { Id = $"piece-{c.Piece}" })
             .Concat(spool.Components.SelectMany<Component, Row>(c => c is Flange { Stub: { } stub } loose ? [StubRow(f, loose, stub), Part(c)] : [Part(c)]))
             .Concat(f.Route.Supports.Where(s => spool.Cuts.Any(c => c.Pipe.Id == s.Pipe)).Select(s => new Row(
                 new Cell(s.Tag) { Bold = true }, Item(s.Item, s.IsItemGuessed), s.Name, "", "", SupportStands(f, spool, s))
             { Id = $"support-{s.Id}" }))
+            .Concat(Holes(f, spool))
             .Concat(spool.Pads.Select(p => new Row(
                 new Cell(p.Id) { Bold = true }, Item(p.Item, p.IsItemGuessed), "pad", "", "", PadStands(f, spool, p))
             { Id = $"part-{p.Id}" })))
@@ -178,12 +182,26 @@ internal static class SpoolSheet
         }
     }
 
-    /// <summary>Where a support is marked on its piece, on which side, and how it is made fast.</summary>
+    // The holes of branches that are not on this spool yet: they are made in it, and nothing else of it tells of them.
+    private static IEnumerable<Row> Holes(Fabrication f, Spool spool)
+    {
+        foreach (var weld in spool.Ends.Where(j => j.Kind == JointKind.Branch))
+        {
+            if (spool.Cuts.FirstOrDefault(c => weld.Between.Contains(c.Pipe.Id, StringComparer.Ordinal)) is not { } header
+                || f.Cuts.FirstOrDefault(c => c.Pipe.Id != header.Pipe.Id && c.Saddle > 0 && weld.Between.Contains(c.Pipe.Id, StringComparer.Ordinal)) is not { } branch)
+                continue;
+            var hole = Templates.Saddles(f, branch).Select(t => t.Hole).FirstOrDefault(h => h.Count > 0) ?? [];
+            var size = hole.Count == 0 ? "" : $"{RunningDimensions.Figure(f.Units, hole.Max(p => p.Along) - hole.Min(p => p.Along))} along × {RunningDimensions.Figure(f.Units, hole.Max(p => p.Round) - hole.Min(p => p.Round))} round, ";
+            yield return new(new Cell(weld.Id) { Bold = true }, "", "hole", "", "", $"{PartStands.HoleFor(f, spool, header, branch.Pipe, weld)}; {size}by the template of {branch.Piece}") { Id = $"hole-{weld.Id}" };
+        }
+    }
+
+    /// <summary>Where a support is marked on its piece, on which side, its measures, and how it is made fast.</summary>
     private static string SupportStands(Fabrication f, Spool spool, Support support)
     {
         var cut = spool.Cuts.First(c => c.Pipe.Id == support.Pipe);
-        var side = Wording.SideOf(support);
-        return $"on {cut.Piece}, middle {PartStands.FromEnd(f, spool, cut, support.At)}{(side.Length > 0 ? ", " + side : "")}; {(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
+        var (side, measures) = (Wording.SideOf(support), Wording.MeasuresOf(support, f.Units));
+        return $"on {cut.Piece}, middle {PartStands.FromEnd(f, spool, cut, support.At)}{(side.Length > 0 ? ", " + side : "")}; {(measures.Length > 0 ? measures + "; " : "measures by its own drawing; ")}{(support.Weld is not { } weld ? "clamped at site" : support.IsOfSpool ? $"welded, {weld.Id}" : "welded at site")}";
     }
 
     /// <summary>Where a pad lies, its measures and its weld. It hides the branch weld, and what the welding heats under it must get out (common practice).</summary>
@@ -194,18 +212,11 @@ internal static class SpoolSheet
         return $"on {cut.Piece} round the branch {BoltCircle.NameOf(pad.Way)}, NPS {pad.Size}{measures}; {pad.Weld.Id}, when the branch weld has been seen; with a vent hole";
     }
 
-    private static void Checks(Flow flow, IReadOnlyList<CheckRow> rows, int most) =>
+    private static void Checks(Flow flow, IReadOnlyList<CheckRow> rows) =>
         flow.Table(new Table(
             ["", new("check, lip to lip", ColumnWidth.Share()), new("target", Anchor.End), new("±", Anchor.Middle), new("when welded", Anchor.Middle), new("tacked", ColumnWidth.Of(17)), new("welded", ColumnWidth.Of(17))],
-            CheckRows.Foremost(rows, most).Select((r, i) => new Row(new Cell(Letter(i)) { Bold = true }, r.What, new Cell(r.Target) { Bold = true, Height = 3 }, r.Tolerance, r.WhenWelded, "", "") { Class = "check" }))
+            rows.Select((r, i) => new Row(new Cell(CheckRows.Letter(i)) { Bold = true }, r.What, new Cell(r.Target) { Bold = true, Height = 3 }, r.Tolerance, r.WhenWelded, "", "") { Class = "check" }))
         { Style = Style, RowHeight = CheckRow, WhenEmpty = "nothing of it is open" });
-
-    // a to z without the letters that are read as figures; then aa, ab ...
-    private static string Letter(int index)
-    {
-        const string Letters = "abcdefghkmnpqrstuvwxyz";
-        return index < Letters.Length ? Letters[index].ToString() : Letters[(index / Letters.Length) - 1].ToString() + Letters[index % Letters.Length];
-    }
 
     private static void Foot(Flow flow, ShopJob job, FitSpool fit, bool isSmall)
     {

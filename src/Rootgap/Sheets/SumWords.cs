@@ -19,17 +19,56 @@ internal static class SumWords
     public static string Of(Cut cut, Units units)
     {
         var (terms, total) = Parts(cut, units);
-        return $"{terms} = {total}{(cut.Saddle > 0 ? $"; saw {LengthText.In(units, cut.SawLength)}: {(cut.Lean.IsSquare ? "the sides of the saddle reach" : "the heel side of the saddle reaches")} {LengthText.In(units, cut.Saddle)} deeper than the middle line" : "")}";
+        return $"{terms} = {total}{(cut.Saddle > 0 ? $"; saw {LengthText.In(units, cut.SawLength)}: {Reaches(cut)} {LengthText.In(units, cut.Saddle)} deeper than the middle line" : "")}";
     }
+
+    private static string Reaches(Cut cut) => cut.Saddles switch
+    {
+        (not null, not null) => "both saddles together reach",
+        ({ Lean.IsSquare: false }, _) or (_, { Lean.IsSquare: false }) => "the heel side of the saddle reaches",
+        _ => "the sides of the saddle reach",
+    };
 
     /// <summary>The terms, and the total that they add up to as printed.</summary>
     public static (string Terms, string Total) Parts(Cut cut, Units units)
     {
-        var like = cut.Sum.Select((t, i) => (Term: t, What: IsLeg(t, i) ? "" : Shortened(t.What), t.Mm))
-            .GroupBy(t => (t.What, Mm: Math.Round(t.Mm, 6))).Select(g => (g.First().Term, g.Key.What, g.Key.Mm, Count: g.Count())).ToList();
+        var like = cut.Sum.Select((t, i) => (t.Origin.IsFromMemory, What: IsLeg(t, i) ? "" : Shortened(t.What), t.Mm))
+            .GroupBy(t => (t.What, Mm: Math.Round(t.Mm, 6))).Select(g => (g.First().IsFromMemory, g.Key.What, g.Key.Mm, Count: g.Count())).ToList();
+        return Added(like, cut.Length, units);
+    }
+
+    /// <summary>The blank of a bend that the shop makes of pipe: of a mitred one its pieces along their middle, less the gaps and with the saw's cuts; of a pulled one its straight ends and the arc.</summary>
+    public static (string Terms, string Total) Parts(MadeBend bend, Units units)
+    {
+        List<(bool, string, double, int)> terms = [];
+        if (bend.IsMitred)
+        {
+            terms.Add((false, "", bend.Piece(isEnd: true).Middle, 2));
+            if (bend.Cuts > 1)
+                terms.Add((false, "", bend.Piece(isEnd: false).Middle, bend.Cuts - 1));
+            if (bend.Gap > 0)
+                terms.Add((false, "gap", -bend.Gap, bend.Cuts));
+            if (bend.Kerf > 0)
+                terms.Add((false, "saw cut", bend.KerfAlong, bend.Cuts));
+        }
+        else
+        {
+            if (bend.Straight > 0)
+                terms.Add((false, "straight", bend.Straight, 2));
+            terms.Add((false, string.Create(CultureInfo.InvariantCulture, $"arc, {LengthText.In(units, bend.Radius!.Value)} × {Angles.ToDegrees(bend.Turn):0.##}° × π / 180,"), bend.Path - (2 * bend.Straight), 1));
+        }
+
+        return Added(terms, bend.PipeLength, units);
+    }
+
+    /// <summary>A length of which others are made, to as many places as its sum has.</summary>
+    public static string Term(double mm, Units units) => units == Units.Inches ? Inches((long)LengthText.Rounded(mm / SixtyFourth, 0), SixtyFourth) + "\"" : Plain((long)LengthText.Rounded(mm * 100, 0));
+
+    private static (string Terms, string Total) Added(IReadOnlyList<(bool IsFromMemory, string What, double Mm, int Count)> like, double length, Units units)
+    {
         var step = units == Units.Inches ? SixtyFourth : 0.01;
         long Steps(double mm) => (long)LengthText.Rounded(mm / step, 0);
-        if (units == Units.Inches && Math.Abs((like.Sum(t => t.Count * Steps(t.Mm)) * step) - cut.Length) > LengthText.Inch / 32)
+        if (units == Units.Inches && Math.Abs((like.Sum(t => t.Count * Steps(t.Mm)) * step) - length) > LengthText.Inch / 32)
             step /= 10;
         var total = like.Sum(t => t.Count * Steps(t.Mm));
         var first = true;
@@ -38,7 +77,7 @@ internal static class SumWords
             var steps = Steps(first ? t.Mm : Math.Abs(t.Mm));
             // The mark of inches stands at the first term and at the total.
             var figure = units == Units.Inches ? Inches(steps, step) + (first ? "\"" : "") : Plain(steps);
-            var memory = t.Term.Origin.IsFromMemory ? Wording.MemorySign : "";
+            var memory = t.IsFromMemory ? Wording.MemorySign : "";
             var sign = first ? "" : t.Mm < 0 ? " − " : " + ";
             first = false;
             return $"{sign}{(t.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $"{t.Count} × ") : "")}{(t.What.Length > 0 ? t.What + " " : "")}{figure}{memory}";

@@ -22,23 +22,25 @@ public static class TemplateSheets
     /// <summary>How far below the straight edge the cut line lies at an angle, mm.</summary>
     private static double Line(Template t, double angle) => t.IsTakenOff ? Height(t) - t.At(angle) : t.At(angle);
 
-    /// <summary>Length of the line that proves the printer's scale, mm.</summary>
-    public const double ControlLine = 100;
+    /// <summary>Length of the line that proves the printer's scale, mm: 100, or 4 inches.</summary>
+    public static double ControlLine(Units units) => units == Units.Inches ? 4 * LengthText.Inch : 100;
+
+    private static string ControlSaid(Units units) => units == Units.Inches ? LengthText.FeetInches(ControlLine(units)) : LengthText.WholeMillimetres(ControlLine(units)) + " mm";
 
     private const int Fineness = 4;
 
     /// <param name="units">In which ordinates and girths are said first.</param>
     public static IReadOnlyList<Page> Of(Template template, TitleBlock block, Paper paper, Units units = Units.Millimetres) =>
-        [.. template.IsTakenOff ? Strip(template, block, paper, units) : Table(template, block, paper, units), .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], block, paper) : []];
+        [.. template.IsTakenOff ? Strip(template, block, paper, units) : Table(template, block, paper, units), .. template.Pad is { } pad ? Flat(template.Title + ": pad, cut from plate and rolled on the header", [pad.Edge, pad.Hole], template.HoleEnds, block, paper, units) : []];
 
     /// <summary>The whole strip as one figure in true size, however large: for a plotter or the screen.</summary>
-    public static Scene Whole(Template template)
+    public static Scene Whole(Template template, Units units = Units.Millimetres)
     {
         var canvas = new Canvas();
         var room = new Box(0, 0, template.Round + 20, Height(template) + 40);
         DrawStrip(canvas, template, new Spot(10, 15), room);
-        DrawControl(canvas, new Spot(10, Height(template) + 30));
-        return canvas.ToScene(new Paper("strip", Math.Max(room.Width, ControlLine + 60), room.Height), template.Title);
+        DrawControl(canvas, new Spot(10, Height(template) + 30), units);
+        return canvas.ToScene(new Paper("strip", Math.Max(room.Width, ControlLine(units) + 60), room.Height), template.Title);
     }
 
     private static IReadOnlyList<Page> Table(Template template, TitleBlock block, Paper paper, Units units)
@@ -57,7 +59,7 @@ public static class TemplateSheets
         string Said(double mm) => units == Units.Inches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1) + " mm";
         if (template.IsTakenOff)
             flow.Paragraph(string.Create(CultureInfo.InvariantCulture,
-            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlLine:0} mm long. The strip is {Said(template.Round)} long, once round {Said(template.Outside)}: cut it out round its edges and the chain line, wrap it with the chain line on the pipe's square end, where its two ends meet, and prick the thick line through: there the pipe is cut."));
+            $"Print in true size (no fitting to the page) and measure the control line: it is {ControlSaid(units)} long. The strip is {Said(template.Round)} long, once round {Said(template.Outside)}: cut it out round its edges and the chain line, wrap it with the chain line on the pipe's square end, where its two ends meet, and prick the thick line through: there the pipe is cut."));
         if (template.Caution.Length > 0)
             flow.Paragraph(template.Caution, TextStyle.Strong);
         flow.Bullets(template.Notes);
@@ -67,13 +69,12 @@ public static class TemplateSheets
     {
         flow.Heading("Ordinates, for laying out by hand", 2);
         var ordinates = template.Ordinates.ToList();
-        string[] names = units == Units.Inches ? ["inches", "mm"] : ["mm", "inches"];
+        var name = units == Units.Inches ? "inches" : "mm";
         flow.Table(new Table(
-            ["Line", new("Round from 0, " + names[0], Anchor.End), new("Ordinate, " + names[0], Anchor.End), new("Ordinate, " + names[1], Anchor.End), new("", ColumnWidth.Share())],
+            ["Line", new("Round from 0, " + name, Anchor.End), new("Ordinate, " + name, Anchor.End), new("", ColumnWidth.Share())],
             Enumerable.Range(0, Template.Parts + 1).Select(i =>
             {
-                var (own, other) = Wording.Both(units, ordinates[i % Template.Parts]);
-                return new Row(template.NameOfLine(i), LengthText.In(units, template.Round * i / Template.Parts), new Cell(own) { Bold = true }, other, NameAt(template, i));
+                return new Row(template.NameOfLine(i), LengthText.In(units, template.Round * i / Template.Parts), new Cell(LengthText.In(units, ordinates[i % Template.Parts])) { Bold = true }, NameAt(template, i));
             }))
         { Style = TextStyle.Small with { Height = letters } });
     }
@@ -140,7 +141,7 @@ public static class TemplateSheets
         if (template.Hole.Count > 0)
         {
             // The hole in the header stands under the strip where one sheet takes both.
-            var hole = Laid([template.Hole]);
+            var hole = Laid([template.Hole], template.HoleEnds);
             var below = strip.Height + HoleHead;
             var both = new Drawing(Math.Max(strip.Width, hole.Width), below + hole.Height, (canvas, corner, room) =>
             {
@@ -156,7 +157,7 @@ public static class TemplateSheets
 
         // The words stand on the first of these that has room for them.
         var at = parts.FindIndex(part => Sheets(block, part.Title, paper).Any(p => Fewest(block, part.Title, p, paper, part.What) && Beside(block, part.Title, p, part.What, template, units) is not null));
-        return [.. at < 0 ? Table(template, block, paper, units) : [], .. parts.SelectMany((part, i) => Tiles(part.Title, block, paper, part.What, i == at ? p => Beside(block, part.Title, p, part.What, template, units) : null))];
+        return [.. at < 0 ? Table(template, block, paper, units) : [], .. parts.SelectMany((part, i) => Tiles(part.Title, block, paper, units, part.What, i == at ? p => Beside(block, part.Title, p, part.What, template, units) : null))];
     }
 
     private static bool Fewest(TitleBlock block, string title, Paper one, Paper paper, Drawing what) => Count(block, title, one, what) == Sheets(block, title, paper).Min(p => Count(block, title, p, what));
@@ -193,15 +194,16 @@ public static class TemplateSheets
     }
 
     /// <summary>Edges to be laid on the header, as a hole or a pad: one centreline round the header, one along it.</summary>
-    private static IEnumerable<Page> Flat(string title, IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges, TitleBlock block, Paper paper) =>
-        edges.All(e => e.Count == 0) ? [] : Tiles(title, block, paper, Laid(edges));
+    private static IEnumerable<Page> Flat(string title, IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges, (string Ahead, string Behind) ends, TitleBlock block, Paper paper, Units units) =>
+        edges.All(e => e.Count == 0) ? [] : Tiles(title, block, paper, units, Laid(edges, ends));
 
-    private static Drawing Laid(IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges)
+    private static Drawing Laid(IReadOnlyList<IReadOnlyList<(double Round, double Along)>> edges, (string Ahead, string Behind) ends)
     {
         var all = edges.SelectMany(e => e).ToList();
         const double Room = 20;
         var (left, right) = (all.Min(p => p.Round) - Room, all.Max(p => p.Round) + Room);
-        var (low, high) = (all.Min(p => p.Along) - Room, all.Max(p => p.Along) + Room);
+        // The line where the axes meet is on it, though the hole of a branch that leans lies beside it.
+        var (low, high) = (Math.Min(0, all.Min(p => p.Along)) - Room, Math.Max(0, all.Max(p => p.Along)) + Room);
         return new(right - left, high - low, (canvas, corner, room) =>
         {
             Spot On(double round, double along) => new(corner.X + round - left, corner.Y + high - along);
@@ -218,7 +220,15 @@ public static class TemplateSheets
             if (room.Holds(new(On(0, high).X, On(0, high).Y, 60, 8)))
                 canvas.Text("along the header", On(0, high).Moved(2, 5), TextStyle.Small);
             if (room.Holds(new(On(left, 0).X, On(left, 0).Y - 8, 40, 8)))
-                canvas.Text("round", On(left, 0).Moved(2, -2), TextStyle.Small);
+                canvas.Text(ends.Ahead.Length > 0 ? "round, where the axes meet" : "round", On(left, 0).Moved(2, -2), TextStyle.Small);
+            // The innermost edge, the hole, is not the same both ways where the branch leans.
+            var (far, near) = (On(0, edges[^1].Max(p => p.Along)), On(0, edges[^1].Min(p => p.Along)));
+            foreach (var (end, name, down) in new[] { (far, ends.Ahead, 5.0), (near, ends.Behind, -3.0) })
+            {
+                var width = TextStyle.Strong.Width(name);
+                if (name.Length > 0 && room.Holds(new(end.X + 2, end.Y + down - 4, width, 6)))
+                    canvas.Text(name, end.Moved(2, down), TextStyle.Strong);
+            }
         });
     }
 
@@ -244,7 +254,7 @@ public static class TemplateSheets
 
     /// <summary>Pages that show a drawing in true size, part by part with overlap, on the paper that takes fewest.</summary>
     /// <param name="words">What stands beside it on the last tile, by the paper.</param>
-    private static IEnumerable<Page> Tiles(string title, TitleBlock block, Paper paper, Drawing what, Func<Paper, (Spot Corner, Figure Words)?>? words = null)
+    private static IEnumerable<Page> Tiles(string title, TitleBlock block, Paper paper, Units units, Drawing what, Func<Paper, (Spot Corner, Figure Words)?>? words = null)
     {
         var sheet = Sheets(block, title, paper).OrderBy(p => Count(block, title, p, what)).ThenBy(p => words is null || words(p) is not null ? 0 : 1).First();
         var beside = words?.Invoke(sheet);
@@ -268,7 +278,7 @@ public static class TemplateSheets
                         MatchLevel(canvas, room.Y + Overlap, room);
                     if (r < rows - 1)
                         MatchLevel(canvas, room.Bottom - Overlap, room);
-                    DrawControl(canvas, new Spot(room.X + 2, room.Bottom + 9));
+                    DrawControl(canvas, new Spot(room.X + 2, room.Bottom + 9), units);
                     if (beside is var (at, said) && c == columns - 1 && r == rows - 1)
                         canvas.Place(said, at);
                 });
@@ -289,12 +299,13 @@ public static class TemplateSheets
         canvas.Text("lay the next tile's line here", room.Left + 2, y - 1, TextStyle.Small);
     }
 
-    private static void DrawControl(Canvas canvas, Spot at)
+    private static void DrawControl(Canvas canvas, Spot at, Units units)
     {
-        canvas.Line(at, at.Moved(ControlLine, 0), LineStyle.Medium);
+        var length = ControlLine(units);
+        canvas.Line(at, at.Moved(length, 0), LineStyle.Medium);
         canvas.Line(at.Moved(0, -2), at.Moved(0, 2), LineStyle.Medium);
-        canvas.Line(at.Moved(ControlLine, -2), at.Moved(ControlLine, 2), LineStyle.Medium);
-        canvas.Text(string.Create(CultureInfo.InvariantCulture, $"control line {ControlLine:0} mm"), at.Moved(ControlLine + 3, 1.2), TextStyle.Small);
+        canvas.Line(at.Moved(length, -2), at.Moved(length, 2), LineStyle.Medium);
+        canvas.Text($"control line {ControlSaid(units)}", at.Moved(length + 3, 1.2), TextStyle.Small);
     }
 
     /// <summary>Draws the part of the strip that lies in the room; <paramref name="at"/> is where its upper left corner would be.</summary>

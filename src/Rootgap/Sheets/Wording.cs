@@ -35,34 +35,17 @@ public static class Wording
         ? string.Create(CultureInfo.InvariantCulture, $"{c.Name} cut to {Angles.ToDegrees(turn):0.##}°")
         : c.Name;
 
-    /// <summary>What the pipe of a bend comes to, as a fitter checks it with a pencil.</summary>
-    public static string SumOf(MadeBend bend, Units units)
-    {
-        var straight = bend.Straight > 0 ? $"2 × straight {LengthText.In(units, bend.Straight)} + " : "";
-        return bend.IsMitred
-            ? string.Create(CultureInfo.InvariantCulture, $"{straight}{2 * bend.Cuts} × half piece {LengthText.In(units, bend.Radius!.Value)} × tan {Angles.ToDegrees(bend.Cut):0.##}° − {bend.Cuts} × root gap {LengthText.In(units, bend.Gap)} + {bend.Cuts} × saw cut {LengthText.In(units, bend.KerfAlong)}")
-            : string.Create(CultureInfo.InvariantCulture, $"{straight}arc {LengthText.In(units, bend.Radius!.Value)} × {Angles.ToDegrees(bend.Turn):0.##}° × π / 180");
-    }
-
-    /// <summary>How a bend is made: its pieces, or its marks along the pipe.</summary>
+    /// <summary>How a bend is made: the sum of its blank, and its pieces or its marks along the pipe.</summary>
     public static string MadeBy(MadeBend bend, Units units)
     {
         string Say(double mm) => LengthText.In(units, mm);
         if (!bend.IsMitred)
-            return $"pipe {Say(bend.PipeLength)}; bend begins {Say(bend.Marks.Begin)} and ends {Say(bend.Marks.End)} from its first end, radius {Say(bend.Radius!.Value)}";
+            return $"{Sum()}; bend begins {Say(bend.Marks.Begin)} and ends {Say(bend.Marks.End)} from its first end, radius {Say(bend.Radius!.Value)}";
         var (end, middle) = (bend.Piece(isEnd: true), bend.Piece(isEnd: false));
-        return string.Create(CultureInfo.InvariantCulture, $"{bend.Cuts} cuts at {Angles.ToDegrees(bend.Cut):0.##}° from square; heel / middle / throat before the gaps: 2 ends {Say(end.Heel)} / {Say(end.Middle)} / {Say(end.Throat)}, {bend.Cuts - 1} between {Say(middle.Heel)} / {Say(middle.Middle)} / {Say(middle.Throat)}");
+        return string.Create(CultureInfo.InvariantCulture, $"{Sum()}; {bend.Cuts} cuts at {Angles.ToDegrees(bend.Cut):0.##}° from square; heel / middle / throat before the gaps: 2 ends {Say(end.Heel)} / {SumWords.Term(end.Middle, units)} / {Say(end.Throat)}, {bend.Cuts - 1} between {Say(middle.Heel)} / {SumWords.Term(middle.Middle, units)} / {Say(middle.Throat)}");
+
+        string Sum() => SumWords.Parts(bend, units) is var (terms, total) ? $"{terms} = {total}" : "";
     }
-
-    /// <summary>A length to 0.1 mm and, smaller in the mind, in feet and sixteenths.</summary>
-    public static string Mm(double mm) => LengthText.Millimetres(mm, 1);
-
-    /// <summary>Headings of a length in the drawing's own units, first, and in the others.</summary>
-    public static (string Own, string Other) Heads(Units units, string what) => units == Units.Inches ? (what + ", ft-in", "mm") : (what + ", mm", "ft-in");
-
-    /// <summary>A length in the drawing's own units, first and bold, and in the others.</summary>
-    public static (string Own, string Other) Both(Units units, double mm) =>
-        units == Units.Inches ? (LengthText.FeetInches(mm), Mm(mm)) : (Mm(mm), LengthText.FeetInches(mm));
 
     public static string Kg(double kg) => LengthText.Millimetres(kg, 1);
 
@@ -111,12 +94,19 @@ public static class Wording
     /// <summary>A support as a fitter calls it: its tag and its kind.</summary>
     public static string Of(Support support) => $"{support.Tag} {support.Name}";
 
+    /// <summary>The measures of a support that the drawing gives, from the pipe and along it; empty where it gives none.</summary>
+    public static string MeasuresOf(Support support, Units units)
+    {
+        var named = new[] { (support.Drawn.Height, "from the pipe"), (support.Drawn.Length, "along it") }.Where(m => m.Item1 is not null).Select(m => $"{RunningDimensions.Figure(units, m.Item1!.Value)} {m.Item2}").ToList();
+        return named.Count == 0 ? "" : string.Join(", ", named).Replace("along it", support.Drawn.Height is null ? "along the pipe" : "along it", StringComparison.Ordinal);
+    }
+
     /// <summary>The side of a pipe on which a support stands, in words.</summary>
     public static string SideOf(Support support) => support.Side is not { } side ? Math.Abs(support.Along.Z) > 0.7 ? "see support drawing" : "" : side.Z < -0.7 ? "under" : side.Z > 0.7 ? "over" : NameOf(side);
 
     /// <summary>
-    /// A direction so that it can be set out: in a word where it lies along an axis, else by its bearing, clockwise from north, and its rise or fall: <c>east falling 1:100</c>,
-    /// <c>128.66° from north rising 35.26°</c>.
+    /// A direction so that it can be set out: in a word where it lies along an axis, else by its bearing from north or south to the side, and its rise or fall: <c>east falling 1:100</c>,
+    /// <c>51.34° east of south rising 35.26°</c>.
     /// </summary>
     internal static string Way(Vector way)
     {
@@ -127,7 +117,7 @@ public static class Wording
         var quarters = bearing / (Math.PI / 2);
         var heading = Math.Abs(quarters - Math.Round(quarters)) < Straight
             ? Headings[((int)Math.Round(quarters) + 4) % 4]
-            : string.Create(CultureInfo.InvariantCulture, $"{(Angles.ToDegrees(bearing) + 360) % 360:0.##}° from north");
+            : Bearing(way, 2);
         if (Math.Abs(way.Z) < Straight)
             return heading;
         var ratio = level / Math.Abs(way.Z);
@@ -136,6 +126,10 @@ public static class Wording
             : string.Create(CultureInfo.InvariantCulture, $"{Angles.ToDegrees(Math.Atan2(Math.Abs(way.Z), level)):0.##}°");
         return $"{heading} {(way.Z > 0 ? "rising" : "falling")} {slope}";
     }
+
+    /// <summary>A level direction by the quarter that it lies in: <c>45° east of north</c>.</summary>
+    internal static string Bearing(Vector way, int places) => string.Create(CultureInfo.InvariantCulture,
+        $"{LengthText.Rounded(Angles.ToDegrees(Math.Atan2(Math.Abs(way.X), Math.Abs(way.Y))), places):0.##}° {(way.X > 0 ? "east" : "west")} of {(way.Y > 0 ? "north" : "south")}");
 
     private static readonly string[] Headings = ["north", "east", "south", "west"];
 

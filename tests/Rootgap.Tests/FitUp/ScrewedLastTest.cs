@@ -26,7 +26,7 @@ public class ScrewedLastTest
             ends: threaded
             start: {from: V1}
             legs:
-              - {go: up, nipple: 75, by: makeup, to: valve, kind: ball, face to face: 60, mass: 0.4}
+              - {go: up, nipple: 75, by: makeup, to: valve, kind: ball, ends: threaded, class: 800, face to face: 60, mass: 0.4}
               - {go: up, by: makeup, to: plug}
         """;
 

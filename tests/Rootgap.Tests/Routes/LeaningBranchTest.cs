@@ -55,6 +55,28 @@ public class LeaningBranchTest
         Assert.All(printed.Zip(ours), p => Assert.Equal(p.First, p.Second, 0.15));
     }
 
+    // The throat lies where the branch leans over the header, whichever way the header's pipe is drawn: there most comes off the branch, and that end of the hole looks the way it leans.
+    [Theory]
+    [InlineData("{north: 1, up: 1}", "throat, to W2", "heel, to W1")]
+    [InlineData("{south: 1, up: 1}", "heel, to W2", "throat, to W1")]
+    public void The_templates_of_a_leaning_branch_name_throat_and_heel_on_the_strip_and_at_the_hole(string way, string ahead, string behind)
+    {
+        var packet = Desk.Packet(Stub(way));
+        var template = Templates.Of(packet.Fabrication).First(t => t.Hole.Count > 0);
+        double At(string mark) => template.At(template.Marks.Single(m => m.Name == mark).Angle);
+        Assert.Equal(At("throat"), template.Ordinates.Max(), 1e-6);
+        Assert.True(At("heel") < At("throat") / 2);
+        Assert.Equal((ahead, behind), template.HoleEnds);
+        // The header runs north from W1 to W2.
+        var words = Rootgap.Tests.Sheets.Drawn.Texts([.. Rootgap.Sheets.TemplateSheets.Of(template, new("T-1", "0", "x"), Rootgap.Sheets.Paper.A4).SelectMany(p => p.Marks)]).Select(t => t.Content).ToList();
+        Assert.Contains(ahead, words);
+        Assert.Contains(behind, words);
+        Assert.Contains("round, where the axes meet", words);
+        // A drawing in millimetres has no inches.
+        Assert.Contains("Ordinate, mm", words);
+        Assert.DoesNotContain(words, w => w.Contains("inch", StringComparison.Ordinal) || w.Contains('"'));
+    }
+
     // A pipe of NPS 1 on one of NPS 24 comes out of it as out of a plane: in a circle, at 45 degrees in an ellipse 1.2160 times as long, at arctan(34/94) = 19.885 degrees 2.0913 times
     // (half axes r and r / sin, summed over its chords apart). Its weld has the same section all round.
     [Theory]

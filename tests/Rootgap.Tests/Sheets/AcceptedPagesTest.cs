@@ -97,21 +97,23 @@ public class AcceptedPagesTest
 
     // 9 in. long radius elbow, 60 degrees: the girth of 6.625 in. is 20.81 in., ASME B36.10M.
     [Fact]
-    public void A_template_of_a_drawing_in_inches_says_inches_first()
+    public void A_template_of_a_drawing_in_inches_is_in_inches_throughout()
     {
         var texts = Drawn.Texts(TemplateSheets.Of(Template.CutElbow("Elbow", 6.625 * 25.4, 9 * 25.4, Math.PI / 3), new("T-1", "0", "Elbow"), Paper.Letter, Units.Inches)[0].Marks).Select(t => t.Content).ToList();
-        Assert.True(texts.IndexOf("Ordinate, inches") < texts.IndexOf("Ordinate, mm"));
+        Assert.Contains("Ordinate, inches", texts);
+        Assert.DoesNotContain(texts, t => t.Contains("mm", StringComparison.Ordinal));
         Assert.Contains("1'-8 13/16\"", texts);
     }
 
     // 3/8, 1/2, 3/8 and 1/4 in. at the quarters: what is printed is what was read, to the sixteenth.
     [Fact]
-    public void A_trim_in_inches_says_inches_first_and_in_its_caution_too()
+    public void A_trim_in_inches_is_in_inches_in_its_caution_too()
     {
         const double Inch = 25.4;
         var trim = Template.Trim("Trim", 6.625 * Inch, 0.375 * Inch, 0.5 * Inch, 0.375 * Inch, 0.25 * Inch, Units.Inches);
         var texts = TemplateSheets.Of(trim, new("T-1", "0", "Trim"), Paper.Letter, Units.Inches).SelectMany(p => Drawn.Texts(p.Marks)).Select(t => t.Content).ToList();
-        Assert.True(texts.IndexOf("Ordinate, inches") < texts.IndexOf("Ordinate, mm"));
+        Assert.Contains("Ordinate, inches", texts);
+        Assert.DoesNotContain(texts, t => t.Contains("mm", StringComparison.Ordinal));
         Assert.Contains("3/8\"", texts);
         var caution = Template.Trim("Trim", 6.625 * Inch, 0.5 * Inch, 0.25 * Inch, 0.5 * Inch, 0.25 * Inch, Units.Inches).Caution;
         Assert.Contains("1/2\", 1/4\", 1/2\", 1/4\";", caution, StringComparison.Ordinal);

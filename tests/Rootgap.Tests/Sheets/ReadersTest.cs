@@ -76,22 +76,47 @@ public partial class ReadersTest
             var packet = s.Packet();
             var isInches = packet.Drawing.Units == Units.Inches;
             foreach (var cut in packet.Fabrication.Cuts)
-            {
-                var (terms, total) = SumWords.Parts(cut, packet.Drawing.Units);
-                // Read by rules of its own: a sign, perhaps "2 ×", words, a figure.
-                var sum = 0m;
-                foreach (var term in SumSign().Split(" + " + terms).Skip(1).Chunk(2))
-                {
-                    var figure = Figure().Match(term[1]);
-                    Assert.True(figure.Success, term[1]);
-                    var times = Times().Match(term[1]) is { Success: true } m ? decimal.Parse(m.Groups[1].Value, CultureInfo.InvariantCulture) : 1;
-                    sum += (term[0] == "−" ? -1 : 1) * times * Value(figure.Groups[1].Value, isInches);
-                }
-
-                Assert.Equal(Value(total, isInches), sum);
-                Assert.Equal(cut.Length / (isInches ? 25.4 : 1), (double)sum, isInches ? 1.001 / 32 : 0.06);
-            }
+                AddsUp(SumWords.Parts(cut, packet.Drawing.Units), cut.Length, isInches);
         }, iter: 60, print: s => s.Yaml());
+
+    // The pieces of a mitred bend lie heel to throat in one pipe: by hand (mm) ends of 305 tan 15 + 80, middle pieces of twice 305 tan 15, less three gaps of 3.2, with three cuts of the saw.
+    [Theory]
+    [InlineData("mm", "mitred bend, cuts: 3, bend radius: 305, straight: 80")]
+    [InlineData("mm", "mitred bend, cuts: 2, bend radius: 457, straight: 0")]
+    [InlineData("in", "mitred bend, cuts: 3, bend radius: 12, straight: 3")]
+    [InlineData("mm", "bend, bend radius: 381, straight: 100")]
+    [InlineData("in", "bend, bend radius: 15, straight: 4 1/8")]
+    public void The_blank_of_a_bend_that_the_shop_makes_is_the_sum_of_its_printed_pieces(string units, string bend)
+    {
+        var isInches = units == "in";
+        var packet = Given.Run(units, "size: 6, schedule: 40, class: 150", isInches ? "root gap: 0.125" : "root gap: 3.2, kerf: 3", "flange", $"{{go: north, by: {(isInches ? "80" : "2000")}, to: {bend}}}", $"{{go: east, by: {(isInches ? "80" : "2000")}, to: flange}}");
+        var made = Assert.Single(packet.Fabrication.MadeBends).Bend;
+        var (terms, total) = SumWords.Parts(made, packet.Drawing.Units);
+        AddsUp((terms, total), made.PipeLength, isInches);
+        var words = string.Join(' ', new Booklet("spool", SpoolSheet.Of(packet.ToJob(Paper.A4), new Rootgap.FitUp.FitJoints(packet.Fabrication), Assert.Single(packet.Fabrication.Spools))).Scenes().SelectMany(s => new SvgReader(SvgWriter.Write(s)).Texts).Select(t => t.Text));
+        Assert.Contains($"{terms} = {total}", words, StringComparison.Ordinal);
+        Assert.Contains(LengthText.In(packet.Drawing.Units, made.PipeLength), words, StringComparison.Ordinal);
+        // Each of its welds is read, and has no card.
+        Assert.Equal(made.IsMitred, words.Contains($"A{made.Cuts}: gap at heel, throat, sides", StringComparison.Ordinal));
+        if (units == "mm" && made.Cuts == 3)
+            Assert.Equal("2 × 161.72 + 2 × 163.45 − 3 × gap 3.2 + 3 × saw cut 3.11 = 650.07", $"{terms} = {total}");
+    }
+
+    private static void AddsUp((string Terms, string Total) printed, double length, bool isInches)
+    {
+        // Read by rules of its own: a sign, perhaps "2 ×", words, a figure.
+        var sum = 0m;
+        foreach (var term in SumSign().Split(" + " + printed.Terms).Skip(1).Chunk(2))
+        {
+            var figure = Figure().Match(term[1]);
+            Assert.True(figure.Success, term[1]);
+            var times = Times().Match(term[1]) is { Success: true } m ? decimal.Parse(m.Groups[1].Value, CultureInfo.InvariantCulture) : 1;
+            sum += (term[0] == "−" ? -1 : 1) * times * Value(figure.Groups[1].Value, isInches);
+        }
+
+        Assert.Equal(Value(printed.Total, isInches), sum);
+        Assert.Equal(length / (isInches ? 25.4 : 1), (double)sum, isInches ? 1.001 / 32 : 0.06);
+    }
 
     // Feet, inches and fractions of them, or millimetres, as exact decimals of inches in 1/640 or of mm.
     private static decimal Value(string words, bool isInches)

@@ -258,7 +258,7 @@ internal sealed partial class SpoolFromPaper
 
     private const string Joints = @"(?<a>open end|[WB]\w+)(?: to (?<b>open end|[WB]\w+))?, ";
     private const string At = "(?:(?<at>W\\w+) )?";
-    private const string On = """(?<on>\S+), (?:axes meet )?(?<station>[^,]+?) from its (?<from>open end|\S+)(?: end)?; """;
+    private const string On = """(?<on>\S+), (?:axes meet )?(?<station>[^,]+?) from (?:the crown of )?its (?<from>open end|\S+)(?: end)?; """;
 
     [GeneratedRegex("^(?:set on " + On + ")?" + Joints + "(?<way>" + SpoolPaper.WayPattern + ")")]
     private static partial Regex PieceText();
@@ -287,6 +287,6 @@ internal sealed partial class SpoolFromPaper
     [GeneratedRegex(@"^(?:(?<on>one hole on)|two holes straddle|turned (?<turn>[\d.]+)° (?<hand>clockwise|anticlockwise) from straddling) the (?<line>.*?) line")]
     private static partial Regex HolesText();
 
-    [GeneratedRegex("""; (\S+?) of it is left on for the final fit at (.*)$""")]
+    [GeneratedRegex("""; (\S+?) of it is left on for the final fit at ([^:]*)""")]
     private static partial Regex ExtraText();
 }

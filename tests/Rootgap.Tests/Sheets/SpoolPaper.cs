@@ -13,7 +13,7 @@ internal sealed partial class SpoolPaper
     /// <param name="How">How it stands, and its sum.</param>
     public sealed record Row(string Mark, string What, string Ends, string How, bool IsInches)
     {
-        public bool IsPiece => How.Contains(" = ", StringComparison.Ordinal);
+        public bool IsPiece => !Mark.StartsWith('C') && How.Contains(" = ", StringComparison.Ordinal);
 
         /// <summary>What stands before the sum.</summary>
         public string Stands => IsPiece ? How[..How.IndexOf(": ", StringComparison.Ordinal)] : How;
@@ -117,7 +117,7 @@ internal sealed partial class SpoolPaper
         Assert.True(m.Success && m.Length == words.Length, words);
         if (m.Groups["upright"].Success)
             return (0, 0, m.Groups["upright"].Value == "up" ? 1 : -1);
-        var bearing = m.Groups["head"].Success ? m.Groups["head"].Value switch { "north" => 0, "east" => 90, "south" => 180, _ => 270 } : double.Parse(m.Groups["bearing"].Value, CultureInfo.InvariantCulture);
+        var bearing = m.Groups["head"].Success ? m.Groups["head"].Value switch { "north" => 0, "east" => 90, "south" => 180, _ => 270 } : Bearing(m);
         var slope = !m.Groups["slope"].Success ? 0 : m.Groups["ratio"].Success ? Math.Atan(1 / double.Parse(m.Groups["ratio"].Value, CultureInfo.InvariantCulture)) : double.Parse(m.Groups["degrees"].Value, CultureInfo.InvariantCulture) * Math.PI / 180;
         if (m.Groups["slope"].Value == "falling")
             slope = -slope;
@@ -125,7 +125,12 @@ internal sealed partial class SpoolPaper
         return (Math.Cos(slope) * sin, Math.Cos(slope) * cos, Math.Sin(slope));
     }
 
-    public const string WayPattern = @"(?:(?<upright>up|down)|(?:(?<head>north|south|east|west)|(?<bearing>[\d.]+)° from north)(?: (?<slope>rising|falling) (?:1:(?<ratio>\d+)|(?<degrees>[\d.]+)°))?)";
+    // From north or south so much to the east or the west, as clockwise from north.
+    private static double Bearing(Match m) => double.Parse(m.Groups["bearing"].Value, CultureInfo.InvariantCulture) is var off && m.Groups["pole"].Value == "north"
+        ? m.Groups["toward"].Value == "east" ? off : 360 - off
+        : m.Groups["toward"].Value == "east" ? 180 - off : 180 + off;
+
+    public const string WayPattern = @"(?:(?<upright>up|down)|(?:(?<head>north|south|east|west)|(?<bearing>[\d.]+)° (?<toward>east|west) of (?<pole>north|south))(?: (?<slope>rising|falling) (?:1:(?<ratio>\d+)|(?<degrees>[\d.]+)°))?)";
 
     [GeneratedRegex(WayPattern)]
     private static partial Regex WayText();

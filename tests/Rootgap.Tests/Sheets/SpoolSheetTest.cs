@@ -12,7 +12,7 @@ namespace Rootgap.Tests.Sheets;
 
 /// <summary>The sheets of spools, read back from their SVG and PDF by readers that know nothing of how they were drawn, against the packet as other programs read it.</summary>
 [Trait("pace", "slow")]
-public partial class SpoolSheetTest
+public partial class SpoolSheetTest(ITestOutputHelper output)
 {
     /// <summary>Random drawings a law; each has several spools.</summary>
     private const int Many = 40;
@@ -23,7 +23,7 @@ public partial class SpoolSheetTest
 
     private static Scene Views(Fabricating.Fabrication f, Spool spool)
     {
-        var subject = new ViewSubject(f, spool);
+        var subject = new ViewSubject(f, spool, CheckRows.Marks(CheckRows.Of(f, new Rootgap.FitUp.FitJoints(f).OfSpool(spool))));
         var (figure, _) = ViewSheet.Of(subject, ViewSheet.Choose(subject), 185, 240);
         return new Canvas().Place(figure, new(15, 15)).ToScene(Paper.A4);
     }
@@ -190,6 +190,32 @@ public partial class SpoolSheetTest
         return Ports(owner).MinBy(p => Distance(at, p));
     }
 
+    // A letter in a view leads to the row of the table that has the same figure, and no view has only figures that nobody can tape.
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void Figures_of_the_views_bear_the_letters_of_the_rows_that_ask_for_them(string name)
+    {
+        var packet = Sample(name);
+        var lettered = 0;
+        foreach (var spool in packet.Fabrication.Spools)
+        {
+            var sides = Sheets(packet, spool).Select(s => new SvgReader(SvgWriter.Write(s)).Texts.ToList()).ToList();
+            var cells = sides.SelectMany(s => s).Where(t => t.Class == "check").Select(t => t.Text).ToList();
+            foreach (var text in sides.SelectMany(s => s).Where(t => t.Class != "check"))
+            {
+                if (Lettered().Match(text.Text) is not { Success: true } m)
+                    continue;
+                var row = cells.IndexOf(m.Groups[1].Value);
+                Assert.True(row >= 0, $"spool {spool.Name}: no row {text.Text}");
+                Assert.Contains(m.Groups[2].Value, cells.Skip(row + 1).Take(5));
+                lettered++;
+            }
+        }
+
+        output.WriteLine($"{name}: {lettered} letters in the views of {packet.Fabrication.Spools.Count} spools");
+        Assert.True(lettered > 0);
+    }
+
     [Fact]
     public void A_final_fit_extra_is_said_where_it_is_and_where_it_is_not()
     {
@@ -252,6 +278,9 @@ public partial class SpoolSheetTest
 
     [GeneratedRegex("""^(?:1 : ([0-9.]+)|(.+") = 1'-0")$""")]
     private static partial Regex ScaleText();
+
+    [GeneratedRegex("""^([a-z]{1,2}) ((?:\d+'-)?\d[\d./ ]*"?)$""")]
+    private static partial Regex Lettered();
 
     [GeneratedRegex(@"^(\S+) – (\S+), (?:four places|all round)(?:, extra on)?$")]
     private static partial Regex AllRound();

@@ -184,4 +184,160 @@ public class SpoolSheetWordsTest
         Assert.Contains($"+100 is on {cut.Piece}", neighbour, StringComparison.Ordinal);
         Assert.Equal(isCut, neighbour.Contains($"cut to size, +100 is on {cut.Piece}", StringComparison.Ordinal));
     }
+
+    // A branch of NPS 4 schedule 40 that comes down and ends on a header of NPS 6: its middle line ends 84.15 and the gap of 3.2 before the header's (ASME B36.10M).
+    private static (Packet Packet, Spool Spool) ComesTo(string header, string last, string at, string end) => Given.Packet($$"""
+        drawing: T-5
+        units: mm
+        line: {size: 6, schedule: 40, class: 150}
+        shop: {root gap: 3.2, final fit extra: 100}
+        runs:
+          - run: main
+            start: {to: flange, at: {east: 0, north: 0, up: 0} }
+            legs:
+              - {go: north, by: 1500, to: stub-in, name: S, branch: {{header}}, size: 4}
+              - {go: north, by: 1000, to: flange}
+          - run: side
+            size: 4
+            start: {to: flange, at: {{at}} }
+            legs:
+              - {go: down, by: 700, to: elbow}
+              - {go: {{last}}, by: 900, end: {{end}}, to: tie-in, with: S}
+        """) is var packet ? (packet, packet.Fabrication.Spools.Single(s => s.Cuts.Any(c => c.Saddle > 0))) : default;
+
+    // By hand: the crowns lie 900 - 84.15 - 3.2 = 812.65 from the flange's middle; bore 51.13, so the sides reach 84.15 - root(84.15^2 - 51.13^2) = 17.31 deeper.
+    // The flange of NPS 4 class 150 is 230 over all (ASME B16.5, metric), half of it behind its middle.
+    [Fact]
+    public void A_saddle_that_is_set_on_at_site_is_read_at_its_crowns_and_the_box_holds_its_sides()
+    {
+        var (packet, spool) = ComesTo("east", "west", "{east: 900, north: 1500, up: 700}", "field");
+        var words = Words(packet, spool);
+        Assert.Contains("2-B 3 (crown) plumb, west of C6's middle 812.5", words, StringComparison.Ordinal);
+        Assert.Contains("2-B 12 (side) below C6 12", words, StringComparison.Ordinal);
+        // It has no face for a level or a straight edge.
+        Assert.DoesNotContain("2-B face", words, StringComparison.Ordinal);
+        Assert.Equal(812.65 + 17.31 + (230 / 2), spool.Box.X, 0.01);
+        Assert.Contains("945 × 230 ×", words, StringComparison.Ordinal);
+        // The view shows both: over the sides 17.5 more than over the crowns.
+        var easts = new ViewSubject(packet.Fabrication, spool).Stations.Select(s => s.X).Order().ToList();
+        Assert.Equal(17.31, easts[1] - easts[0], 0.01);
+    }
+
+    // Trimming at site would take off a saddle that is cut before: with the extra on the end is square, 17.31 and 100 beyond the crown (common practice).
+    [Fact]
+    public void With_final_fit_extra_on_it_a_saddle_is_still_square_and_is_read_as_a_square_end()
+    {
+        var (packet, spool) = ComesTo("east", "west", "{east: 900, north: 1500, up: 700}", "final-fit");
+        var words = Words(packet, spool);
+        Assert.Contains("2-B 3 plumb, west of C6's middle, extra on 930 ", words, StringComparison.Ordinal);
+        Assert.Contains("square till then, the saddle is cut at site by its template", words, StringComparison.Ordinal);
+        Assert.Contains("2-B face plumb", words, StringComparison.Ordinal);
+        Assert.Equal("bevel, square", SawRow.EndsOf(spool.Cuts.Single(c => c.Saddle > 0)).Replace("square, bevel", "bevel, square", StringComparison.Ordinal));
+        Assert.Equal(812.65 + 17.31 + 100 + (230 / 2), spool.Box.X, 0.01);
+        // Its packet still says that a saddle is to be made there.
+        Assert.Contains(spool.Cuts, c => c.AtStart.Word == "saddle" || c.AtEnd.Word == "saddle");
+    }
+
+    // By hand, lean 45 degrees: along the branch the middle line ends (84.15 + 3.2) / sin 45 before the header's; the heel's outside edge, cut square to the wall where the bore bears,
+    // 51.13 deeper (51.13 / tan 45), the throat as much shorter.
+    [Fact]
+    public void Of_a_saddle_that_leans_the_heel_and_the_throat_are_named_and_each_has_its_own_length()
+    {
+        var (packet, spool) = ComesTo("{east: 1, north: 1}", "{west: 1, south: 1}", "{east: 636.396, north: 2136.396, up: 700}", "field");
+        Assert.Contains("(heel)", Words(packet, spool), StringComparison.Ordinal);
+        var end = Rootgap.FitUp.FinalCheck.Welded(new Rootgap.FitUp.FitJoints(packet.Fabrication).OfSpool(spool)).Ends.Single(e => !e.IsPlane);
+        double Out(string edge) => new[] { 12, 3, 6, 9 }.Where(at => end.EdgeAt(at) == edge).Select(at => (end.Lip(at, Motion.None) - end.Centre).Dot(end.Normal)).First();
+        Assert.Equal(51.13, Out("heel"), 0.01);
+        Assert.Equal(-51.13, Out("throat"), 0.01);
+        Assert.Equal(17.31 * Math.Sqrt(2), Out("side"), 0.01);
+    }
+
+    // From one header to another: the saw leaves the saddle at both ends, 17.31 each.
+    [Fact]
+    public void A_pipe_that_is_set_on_a_header_at_both_ends_has_two_saddles_and_two_templates()
+    {
+        var packet = Given.Packet("""
+            drawing: T-6
+            units: mm
+            line: {size: 6, schedule: 40, class: 150}
+            shop: {root gap: 3.2}
+            runs:
+              - run: one
+                start: {to: flange, at: {east: 0, north: 0, up: 0}}
+                legs: [{go: north, by: 1500, to: stub-in, name: S, branch: east, size: 4}, {go: north, by: 1000, to: flange}]
+              - run: other
+                start: {to: flange, at: {east: 1000, north: 0, up: 0}}
+                legs: [{go: north, by: 1500, to: stub-in, name: T, branch: west, size: 4}, {go: north, by: 1000, to: flange}]
+              - run: side
+                size: 4
+                start: {from: S}
+                legs: [{go: east, by: 1000, end: field, to: tie-in, with: T}]
+            """);
+        var cut = packet.Fabrication.Cuts.Single(c => c.Saddle > 0);
+        Assert.Equal(1000 - (2 * (84.15 + 3.2)) + (2 * 17.31), cut.SawLength, 0.02);
+        Assert.Equal(2, Templates.Saddles(packet.Fabrication, cut).Select(t => t.Title).Distinct().Count());
+        // The one at the shop weld stands on its header; the free one reaches 17.31 past its crowns.
+        Assert.Equal(1000 - 84.15 - 3.2 + 17.31, packet.Fabrication.Spools.Single(s => s.Cuts.Contains(cut)).BoxTo.X, 0.01);
+    }
+
+    [Fact]
+    public void A_shoe_that_the_fitter_welds_on_has_its_measures_and_is_drawn_with_them()
+    {
+        var packet = Given.Packet("""
+            drawing: T-7
+            units: mm
+            line: {size: 6, schedule: 40, class: 150}
+            runs:
+              - run: main
+                start: {to: flange}
+                legs:
+                  - {go: north, by: 1000, to: support, kind: shoe, tag: PS-1, height: 120, length: 250}
+                  - {go: north, by: 1000, to: support, kind: shoe, tag: PS-2, side: east}
+                  - {go: north, by: 1000, to: flange}
+            """);
+        var spool = Assert.Single(packet.Fabrication.Spools);
+        var words = Words(packet, spool);
+        Assert.Matches("PS-1 . shoe on 1-A, middle [0-9.]+ from its W1 end, under; 120 from the pipe, 250 along it; welded, A1", words);
+        Assert.Matches("PS-2 . shoe on 1-A, middle [0-9.]+ from its W1 end, east side; measures by its own drawing; welded, A2", words);
+        // A web and a base, 250 along the pipe and 120 down from its underside; no round stub.
+        var corners = Body.Of(spool).Where(b => b.Part == spool.Supports[0].Id).SelectMany(b => b.Corners).ToList();
+        Assert.Equal(250, corners.Max(c => c.Y) - corners.Min(c => c.Y), 1e-6);
+        Assert.Equal(120, corners.Max(c => c.Z) - corners.Min(c => c.Z), 1e-6);
+        Assert.Equal(-168.3 / 2, corners.Max(c => c.Z), 1e-6);
+    }
+
+    // By hand: the axes meet 1500 north, the pipe begins behind the hub of 89 and the gap of 3.2; the bore of 102.26 along the header, 109.9 round it.
+    [Theory]
+    [InlineData("field")]
+    [InlineData("final-fit")]
+    public void The_hole_of_a_branch_that_is_set_on_at_site_is_on_the_headers_sheet(string end)
+    {
+        var (packet, branch) = ComesTo("east", "west", "{east: 900, north: 1500, up: 700}", end);
+        var header = packet.Fabrication.Spools.Single(s => s != branch);
+        var words = Words(packet, header);
+        Assert.Contains("W6 hole on 1-A, 1408 from its W1 end, east; 102.5 along × 110 round, by the template of 2-B", words, StringComparison.Ordinal);
+        // What is made there is a hole, and no pipe is cut to size.
+        Assert.DoesNotContain("cut to size", words, StringComparison.Ordinal);
+        Assert.Equal(end == "final-fit", words.Contains("hole by its template, +100 is on 2-B", StringComparison.Ordinal));
+        Assert.DoesNotContain(" hole ", Words(packet, branch), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("{north: 1, east: 1}", "45° east of north")]
+    [InlineData("{north: 2, west: 1}", "26.57° west of north")]
+    [InlineData("{south: 1, east: 1}", "45° east of south")]
+    [InlineData("{south: 1, west: 2}", "63.43° west of south")]
+    public void A_bearing_names_its_side(string way, string said)
+    {
+        var packet = Given.Packet($$"""
+            drawing: T-8
+            units: mm
+            line: {size: 6, schedule: 40, class: 150}
+            runs:
+              - run: main
+                start: {to: flange}
+                legs: [{go: {{way}}, by: 2000, to: flange}]
+            """);
+        Assert.Contains("W1 to W2, " + said, Words(packet), StringComparison.Ordinal);
+    }
 }

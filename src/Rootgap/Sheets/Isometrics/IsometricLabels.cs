@@ -130,13 +130,15 @@ internal sealed partial class IsometricLabels
     {
         var cut = line.Fabrication.Cuts.Where(c => c.Extra > 0 && joint.Between.Contains(c.Pipe.Id, StringComparer.Ordinal))
             .FirstOrDefault(c => c.Pipe.ExtraAtEnd && c.Pipe.End.To(joint.At) < c.Pipe.Start.To(joint.At) || c.Pipe.ExtraAtStart && c.Pipe.Start.To(joint.At) < c.Pipe.End.To(joint.At));
+        // On the header's sheet a branch that is set on at site is a hole.
+        var isHole = joint.Kind == JointKind.Branch && line.IsSpool && !line.Fabrication.Cuts.Any(c => line.Ids.Contains(c.Pipe.Id) && joint.Between.Contains(c.Pipe.Id, StringComparer.Ordinal) && c.Saddle > 0);
         if (cut is null)
-            return "cut to size";
+            return isHole ? "hole by its template" : "cut to size";
         var extra = Length(line.Route.Drawing.Shop.FinalFitExtra);
         if (line.Ids.Contains(cut.Pipe.Id))
             return $"+{extra} left on {cut.Piece}";
         // A fitting is not cut.
-        return $"{(line.Fabrication.Cuts.Any(c => c != cut && joint.Between.Contains(c.Pipe.Id, StringComparer.Ordinal)) ? "cut to size, " : "")}+{extra} is on {cut.Piece}";
+        return $"{(isHole ? "hole by its template, " : line.Fabrication.Cuts.Any(c => c != cut && joint.Between.Contains(c.Pipe.Id, StringComparer.Ordinal)) ? "cut to size, " : "")}+{extra} is on {cut.Piece}";
     }
 
     /// <summary>The listed item that goes with a part or a joint without being drawn: studs, stub ends, pads.</summary>

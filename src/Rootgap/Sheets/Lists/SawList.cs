@@ -22,7 +22,7 @@ internal sealed record SawRow(
         .Concat(job.Fabrication.MadeBends.Select(b => new SawRow(
             job.Drawing.Number, job.Drawing.Revision, b.Piece, job.Drawing.Units, b.Bend.Size, b.Bend.Line.Schedule.ToString(), b.Bend.Line.Material, b.Bend.PipeLength,
             b.Bend.IsMitred ? string.Create(CultureInfo.InvariantCulture, $"{EndsOf(b.Bend, job.Drawing.Units)}; {b.Bend.Cuts} mitre cuts at {Angles.ToDegrees(b.Bend.Cut):0.##}°") : EndsOf(b.Bend, job.Drawing.Units), "", "",
-            $"{Wording.SumOf(b.Bend, job.Drawing.Units)} = {LengthText.In(job.Drawing.Units, b.Bend.PipeLength)}", job.Drawing.Shop.Kerf, IsShort: false, job.IsBuildable)));
+            SumWords.Parts(b.Bend, job.Drawing.Units) is var (terms, total) ? $"{terms} = {total}" : "", job.Drawing.Shop.Kerf, IsShort: false, job.IsBuildable)));
 
     /// <summary>How many pieces the saw cuts: pipe, and the blanks of bends; nipples are bought.</summary>
     public static int CountOf(Fabrication f) => f.Cuts.Count(c => c.IsCut) + f.MadeBends.Count();

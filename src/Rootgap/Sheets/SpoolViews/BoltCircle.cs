@@ -104,7 +104,7 @@ internal sealed record BoltCircle
         }
 
         return Math.Abs(way.Z) < NearlyLevel
-            ? string.Create(CultureInfo.InvariantCulture, $"{(Math.Atan2(way.X, way.Y) is var a && a < 0 ? Angles.ToDegrees(a) + 360 : Angles.ToDegrees(Math.Atan2(way.X, way.Y))):0.#}° from north")
+            ? Wording.Bearing(way, 1)
             : way.Z > 0.3 ? "uphill" : way.Z < -0.3 ? "downhill" : "along the line";
     }
 

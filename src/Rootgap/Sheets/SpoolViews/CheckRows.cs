@@ -8,13 +8,37 @@ namespace Rootgap.Sheets;
 
 /// <summary>One row of a spool's check table: between which two things that can be touched, the target tacked, its tolerance and what it should be when welded.</summary>
 /// <param name="Rank">How much it says: 0 most. Rows that say least are left out where there is no room.</param>
-internal sealed record CheckRow(string What, string Target, string Tolerance, string WhenWelded, int Rank = 1);
+internal sealed record CheckRow(string What, string Target, string Tolerance, string WhenWelded, int Rank = 1)
+{
+    /// <summary>The two places between which it is read, and the way in which: views show it there. Null for an angle or a gap.</summary>
+    public (Point From, Point To, Vector Way)? Span { get; init; }
+}
+
+/// <summary>A row of the check table as a view shows it: by the row's letter, with its target as printed.</summary>
+/// <param name="From">Where it is read from and to, mm.</param>
+/// <param name="Way">Unit: along a straight tape; up, or level along an axis, for a height or a plumb line.</param>
+/// <param name="IsTape">Read with a tape from place to place.</param>
+internal sealed record CheckMark(string Letter, string Target, Point From, Point To, Vector Way, bool IsTape)
+{
+    public string Text => $"{Letter} {Target}";
+}
 
 /// <summary>The check of a spool from end to end: of all that can be read, what says most, tacked and after welding.</summary>
 internal static class CheckRows
 {
     /// <summary>Straight readings between two ends: the tape and a diagonal say length and direction.</summary>
     private const int TapesAPair = 2;
+
+    /// <summary>The rows that views can show, with the letters that they have in their table.</summary>
+    public static IReadOnlyList<CheckMark> Marks(IReadOnlyList<CheckRow> rows) =>
+        [.. rows.Select((r, i) => r.Span is var (from, to, way) ? new CheckMark(Letter(i), r.Target, from, to, way, Math.Abs((to - from).Length - Math.Abs((to - from).Dot(way))) < 1e-6) : null).OfType<CheckMark>()];
+
+    /// <summary>a to z without the letters that are read as figures; then aa, ab ...</summary>
+    public static string Letter(int index)
+    {
+        const string Letters = "abcdefghkmnpqrstuvwxyz";
+        return index < Letters.Length ? Letters[index].ToString() : Letters[(index / Letters.Length) - 1].ToString() + Letters[index % Letters.Length];
+    }
 
     /// <summary>As many rows as there is room for: those that say least give way.</summary>
     public static IReadOnlyList<CheckRow> Foremost(IReadOnlyList<CheckRow> all, int most)
@@ -51,6 +75,7 @@ internal static class CheckRows
 
         if (FitUpPages.HasRowsOnly(fit.Spool))
             rows.AddRange(Welds(f, fit));
+        rows.AddRange(Mitres(f, fit));
         return rows;
     }
 
@@ -65,6 +90,13 @@ internal static class CheckRows
             .GroupBy(w => ($"{Said(w.Gap)} | {Said(w.HiLo)}", $"{Allowed(w.Gap)} | {Allowed(w.HiLo)}"))
             .Select(g => new CheckRow($"{string.Join(", ", g.Select(w => w.Name))}: gap, four places | hi-lo", g.Key.Item1, g.Key.Item2, "", Rank: 0));
     }
+
+    // The welds within mitred bends, which no card has.
+    private static IEnumerable<CheckRow> Mitres(Fabrication f, FitSpool fit) => fit.Spool.Seams
+        .GroupBy(s => (s.Gap, Limits: fit.Fitting.SeamLimits(s) is var (hiLo, gap) ? (hiLo.Value, gap.Value) : default))
+        .Select(g => new CheckRow($"{FitWords.Join(g.Select(s => s.Id))}: gap at heel, throat, sides | hi-lo", $"{Small(f.Units, g.Key.Gap)} | {Small(f.Units, 0)}", $"{Small(f.Units, g.Key.Limits.Item2)} | {Small(f.Units, g.Key.Limits.Item1)}", "", Rank: 0));
+
+    private static string Small(Units units, double mm) => units == Units.Inches ? LengthText.Say(units, $"{mm:gap}") : mm.ToString("0.0", CultureInfo.InvariantCulture);
 
     private static IEnumerable<CheckRow> Tapes(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, IReadOnlyList<EndTarget> tapes)
     {
@@ -82,14 +114,18 @@ internal static class CheckRows
         {
             var tape = (EndReading.Tape)t.Reading;
             var rank = !t.Reading.Ends.Contains(check.Base!.Name) ? 4 : tape.IsDiagonal ? 2 : 0;
-            yield return Length(f, fit, check, welded, t, $"{check.Find(tape.From.End)!.Called} {tape.From.At} – {check.Find(tape.To.End)!.Called} {tape.To.At}{(tape.IsDiagonal ? ", diagonal" : "")}") with { Rank = rank };
+            yield return Length(f, fit, check, welded, t, $"{Said(check, tape.From)} – {Said(check, tape.To)}{(tape.IsDiagonal ? ", diagonal" : "")}") with { Rank = rank };
         }
     }
+
+    // A lip by its end and the clock; of a saddle with what its edge is called there, as on its template.
+    private static string Said(FinalCheck check, LipPlace lip) =>
+        check.Find(lip.End)! is var end && end.EdgeAt(lip.At) is { Length: > 0 } edge ? string.Create(CultureInfo.InvariantCulture, $"{end.Called} {lip.At} ({edge})") : string.Create(CultureInfo.InvariantCulture, $"{end.Called} {lip.At}");
 
     private static CheckRow Height(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t)
     {
         var h = (EndReading.Height)t.Reading;
-        var (from, to) = ($"{check.Find(h.From.End)!.Called} {h.From.At}", $"{check.Find(h.To.End)!.Called} {h.To.At}");
+        var (from, to) = (Said(check, h.From), Said(check, h.To));
         return Length(f, fit, check, welded, t, Math.Abs(t.Value) < 0.05 ? $"{to} level with {from}" : t.Value > 0 ? $"{to} above {from}" : $"{to} below {from}") with { Rank = 2 };
     }
 
@@ -97,7 +133,7 @@ internal static class CheckRows
     {
         var o = (EndReading.Offset)t.Reading;
         var way = BoltCircle.NameOf(t.Value < 0 ? -o.Toward : o.Toward);
-        var lip = $"{check.Find(o.Lip.End)!.Called} {o.Lip.At}";
+        var lip = Said(check, o.Lip);
         var from = check.Base!.Called;
         // Off a face that stands it is read from the face; off one that lies, from a plumb line at its middle.
         var lies = Math.Abs(check.Base.Normal.Dot(Vector.Up)) > 0.9;
@@ -108,7 +144,19 @@ internal static class CheckRows
     }
 
     private static CheckRow Length(Fabrication f, FitSpool fit, FinalCheck check, FinalCheck welded, EndTarget t, string what) =>
-        new(what + (HasExtra(check, t.Reading) ? ", extra on" : ""), RunningDimensions.Figure(f.Units, Math.Abs(t.Value)), Tolerance(f.Units, t.Allow), WhenWelded(f, fit, check, welded, t));
+        new(what + (HasExtra(check, t.Reading) ? ", extra on" : ""), RunningDimensions.Figure(f.Units, Math.Abs(t.Value)), Tolerance(f.Units, t.Allow), WhenWelded(f, fit, check, welded, t)) { Span = Span(check, t.Reading) };
+
+    private static (Point From, Point To, Vector Way)? Span(FinalCheck check, EndReading reading)
+    {
+        Point Lip(LipPlace lip) => check.Find(lip.End)!.Lip(lip.At, Motion.None);
+        return reading switch
+        {
+            EndReading.Tape t => (Lip(t.From), Lip(t.To), (Lip(t.To) - Lip(t.From)).Unit),
+            EndReading.Height h => (Lip(h.From), Lip(h.To), Vector.Up),
+            EndReading.Offset o => (check.Base!.Centre, Lip(o.Lip), o.Toward),
+            _ => null,
+        };
+    }
 
     /// <summary>
     /// What it should be when welded: by the shop's own allowance, or less what butt welds on the way usually draw in, 1.5 to 3 mm each along the pipe.

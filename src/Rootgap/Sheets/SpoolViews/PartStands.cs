@@ -37,6 +37,13 @@ internal sealed class PartStands
     /// <summary>How far a place on a piece is from which of its ends.</summary>
     public static string FromEnd(Fabrication f, Spool spool, Cut cut, Point at) => new PartStands(f, spool).FromEnd(cut, at);
 
+    /// <summary>Where the hole under a branch that is set on later lies in its header, and which way the branch goes.</summary>
+    public static string HoleFor(Fabrication f, Spool spool, Cut header, PipePiece branch, Joint weld)
+    {
+        var way = weld.At.To(branch.Start) < weld.At.To(branch.End) ? branch.Direction : -branch.Direction;
+        return $"on {new PartStands(f, spool).Station(header, branch.Start, way)}, {Wording.Way(way)}";
+    }
+
     /// <summary>The ends of a piece at which its final-fit extra is.</summary>
     public static IReadOnlyList<string> ExtraEnds(Fabrication f, Spool spool, Cut cut) =>
         [.. new[] { true, false }.Where(isStart => isStart ? cut.Pipe.ExtraAtStart : cut.Pipe.ExtraAtEnd).Select(isStart => new PartStands(f, spool).EndOf(cut, isStart))];
@@ -112,14 +119,16 @@ internal sealed class PartStands
         return $"{header.Piece}, {lean}{FromEnd(header, AxisMeets(header.Pipe, branch, way))}";
     }
 
-    // From an end that nothing is left on at for the site to trim, where there is one.
+    // From a square end that nothing is left on at for the site to trim, where there is one; on a saddle the line is told that a tape is held to.
     private string FromEnd(Cut cut, Point at)
     {
         var pipe = cut.Pipe;
-        var isStart = !pipe.ExtraAtStart || pipe.ExtraAtEnd;
-        var end = EndOf(cut, isStart);
+        int Worse(bool isLong, SaddleEnd? saddle) => (isLong ? 2 : 0) + (saddle is null ? 0 : saddle.Lean.IsSquare ? 1 : 3);
+        var saddles = cut.SaddlesAsCut;
+        var isStart = Worse(pipe.ExtraAtStart, saddles.Start) <= Worse(pipe.ExtraAtEnd, saddles.End);
+        var (end, crown) = (EndOf(cut, isStart), (isStart ? saddles.Start : saddles.End) is null ? "" : "the crown of ");
         var from = isStart ? (at - cut.Reach.Start).Dot(pipe.Direction) : (cut.Reach.End - at).Dot(pipe.Direction);
-        return $"{RunningDimensions.Figure(f.Units, from)} from its {end}{(end == "open end" ? "" : " end")}{(pipe.ExtraAtStart && pipe.ExtraAtEnd ? ", extra on" : "")}";
+        return $"{RunningDimensions.Figure(f.Units, from)} from {crown}its {end}{(end == "open end" ? "" : " end")}{(pipe.ExtraAtStart && pipe.ExtraAtEnd ? ", extra on" : "")}";
     }
 
     // Where a line through a point in a direction comes nearest to a pipe's axis.

@@ -9,8 +9,17 @@ namespace Rootgap.Sheets;
 /// <param name="IsTouched">It can be touched: a face or an end. An axis cannot, and its figure stands in brackets.</param>
 internal readonly record struct Stop(double Real, Spot At, bool IsTouched);
 
+/// <summary>A row of the check table along one direction: between which distances it is read there, real mm, and what it says.</summary>
+internal readonly record struct CheckedLength(double From, double To, CheckMark Mark)
+{
+    private const double Same = 0.3;
+
+    /// <summary>Whether it is read between two places.</summary>
+    public bool IsBetween(double one, double other) => (Math.Abs(From - one) < Same && Math.Abs(To - other) < Same) || (Math.Abs(From - other) < Same && Math.Abs(To - one) < Same);
+}
+
 /// <summary>Dimensions that run from one datum along one line, below a view and at its left: no chain, so that no error adds up.</summary>
-internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units units)
+internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units units, HashSet<string> named)
 {
     private const double Line = 7, Beyond = 1, Knee = 3, Clear = 0.8, Pitch = 3.9, SameStop = 0.05, Head = 2.6, Datum = 0.9;
 
@@ -24,7 +33,7 @@ internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units 
         units == Units.Inches ? LengthText.FeetInches(mm) : (LengthText.Rounded(mm * 2, 0) / 2).ToString("0.#", CultureInfo.InvariantCulture);
 
     /// <summary>Paper that the figures need beside the picture, mm.</summary>
-    public static double Room(Units units, IReadOnlyList<Stop> stops) => stops.Count < 2 ? 0 : Line + Beyond + Knee + Clear + Said(units, stops).Max(s => Style.Width(s.Text)) + 0.5;
+    public static double Room(Units units, IReadOnlyList<Stop> stops, IReadOnlyList<CheckedLength> checks) => stops.Count < 2 ? 0 : Line + Beyond + Knee + Clear + Said(units, stops, checks).Max(s => Style.Width(s.Text)) + 0.5;
 
     /// <summary>Paper that they need along it, mm.</summary>
     public static double Along(IReadOnlyList<Stop> stops) => stops.Count * Pitch;
@@ -46,12 +55,12 @@ internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units 
     }
 
     /// <summary>Below the picture: figures turned, read from the right.</summary>
-    public void Across(IReadOnlyList<Stop> stops, double bottom)
+    public void Across(IReadOnlyList<Stop> stops, IReadOnlyList<CheckedLength> checks, double bottom)
     {
         if (stops.Count < 2)
             return;
         var y = bottom + Line;
-        Draw(stops, s => new(s.X, y), new(0, 1), Spread([.. stops.Select(s => s.At.X)]), (place, text) =>
+        Draw(stops, checks, s => new(s.X, y), new(0, 1), Spread([.. stops.Select(s => s.At.X)]), (place, text) =>
         {
             var (top, width) = (y + Beyond + Knee + Clear, Style.Width(text));
             letters.BlockWords(Convex.Slab(new(place, top + (width / 2)), Style.Height + 0.6, width + 0.6, 0));
@@ -61,12 +70,12 @@ internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units 
     }
 
     /// <summary>At the left of the picture.</summary>
-    public void Up(IReadOnlyList<Stop> stops, double left)
+    public void Up(IReadOnlyList<Stop> stops, IReadOnlyList<CheckedLength> checks, double left)
     {
         if (stops.Count < 2)
             return;
         var x = left - Line;
-        Draw(stops, s => new(x, s.Y), new(-1, 0), Spread([.. stops.Select(s => s.At.Y)]), (place, text) =>
+        Draw(stops, checks, s => new(x, s.Y), new(-1, 0), Spread([.. stops.Select(s => s.At.Y)]), (place, text) =>
         {
             var (right, width) = (x - Beyond - Knee - Clear, Style.Width(text));
             letters.BlockWords(Convex.Slab(new(right - (width / 2), place), width + 0.6, Style.Height + 0.6, 0));
@@ -75,12 +84,13 @@ internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units 
         });
     }
 
-    private void Draw(IReadOnlyList<Stop> stops, Func<Spot, Spot> onLine, Spot away, double[] places, Func<double, string, Spot> write)
+    private void Draw(IReadOnlyList<Stop> stops, IReadOnlyList<CheckedLength> checks, Func<Spot, Spot> onLine, Spot away, double[] places, Func<double, string, Spot> write)
     {
         var (first, last) = (onLine(stops[0].At), onLine(stops[^1].At));
         letters.BlockLine(first, last);
         canvas.Line(first, last, LineStyle.Thin);
-        var said = Said(units, stops);
+        var said = Said(units, stops, checks);
+        named.UnionWith(said.Select(s => s.Letter).Where(l => l.Length > 0));
         var datum = onLine(said.First(s => s.IsDatum).Stop.At);
         for (var i = 0; i < stops.Count; i++)
         {
@@ -102,11 +112,20 @@ internal sealed class RunningDimensions(Canvas canvas, Lettering letters, Units 
         }
     }
 
-    /// <summary>The figures, from the datum: an end that can be touched, the first or the last where one of these can.</summary>
-    private static List<(Stop Stop, string Text, bool IsDatum)> Said(Units units, IReadOnlyList<Stop> stops)
+    /// <summary>The figures, from the datum: an end that can be touched, the first or the last where one of these can. What a row of the check table reads between the same places bears its letter.</summary>
+    private static List<(Stop Stop, string Text, bool IsDatum, string Letter)> Said(Units units, IReadOnlyList<Stop> stops, IReadOnlyList<CheckedLength> checks)
     {
         var datum = stops[0].IsTouched ? stops[0] : stops[^1].IsTouched ? stops[^1] : stops.FirstOrDefault(s => s.IsTouched, stops[0]);
-        return [.. stops.Select(s => s == datum ? (s, "0", true) : (s, s.IsTouched ? Figure(units, Math.Abs(s.Real - datum.Real)) : $"({Figure(units, Math.Abs(s.Real - datum.Real))})", false))];
+        return [.. stops.Select(s =>
+        {
+            var figure = Figure(units, Math.Abs(s.Real - datum.Real));
+            if (s == datum)
+                return (s, "0", true, "");
+            if (!s.IsTouched)
+                return (s, $"({figure})", false, "");
+            var row = checks.FirstOrDefault(c => c.IsBetween(datum.Real, s.Real) && c.Mark.Target == figure).Mark;
+            return (s, row?.Text ?? figure, false, row?.Letter ?? "");
+        })];
     }
 
     /// <summary>Places as near to the wished ones as they can be at least a pitch apart, in the same order (wishes rise or fall throughout).</summary>

@@ -1,3 +1,4 @@
+using Rootgap.Fabricating;
 using Rootgap.Measure;
 
 namespace Rootgap.Sheets;
@@ -15,6 +16,8 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
     /// <param name="place">From real millimetres as the sight has them to paper.</param>
     public static Silhouette Of(Body body, Sight sight, Placement place) => body.Solid switch
     {
+        _ when body.Corners.Count > 0 => Block(body, sight, place),
+        Solid.Bar bar when body.Saddles is not (null, null) && Math.Abs(bar.Axis.Dot(sight.Toward)) < 1 - Flat => Saddled(body, bar, sight, place),
         Solid.Bar bar => Of(body.Part, bar, sight, place),
         Solid.Bend bend => Of(body.Part, bend, sight, place),
         _ => throw new InvalidOperationException("The family of bodies is closed."),
@@ -41,6 +44,46 @@ internal sealed record Silhouette(string Part, double Depth, IReadOnlyList<Shape
         if (Math.Abs(tilt) > Flat)
             lines.Add(Shape.Polygon(tilt > 0 ? b : a));
         return new(part, depth, [outline], lines, [hull]) { Axis = axis };
+    }
+
+    private static Silhouette Block(Body body, Sight sight, Placement place)
+    {
+        var hull = Hull([.. body.Corners.Select(c => place.Of(sight.Of(c)))]);
+        var (outline, middle) = (Shape.Polygon(hull), body.Corners[0].Toward(body.Corners[^1], 0.5));
+        return new(body.Part, sight.Depth(middle) - 0.01, [outline], [outline], [hull]) { Axis = [(place.Of(sight.Of(middle)), sight.Depth(middle))] };
+    }
+
+    // A pipe seen from its side: at each end the half of the rim that reaches farther is its outline, the half that looks at the reader an edge on it.
+    private static Silhouette Saddled(Body body, Solid.Bar bar, Sight sight, Placement place)
+    {
+        var (first, firstEdge) = Halves(bar.From, -bar.Axis, body.Saddles.From);
+        var (last, lastEdge) = Halves(bar.To, bar.Axis, body.Saddles.To);
+        // Who looks out of the second end goes over it the other way.
+        List<Spot> outline = [.. first.Select(Paper), .. last.Select(Paper)];
+        var fill = Shape.Polygon(outline);
+        (Spot, double)[] axis = [(Paper(bar.From), sight.Depth(bar.From)), (Paper(bar.To), sight.Depth(bar.To))];
+        return new(body.Part, sight.Depth(bar.From.Toward(bar.To, 0.5)), [fill], [fill, Shape.Polyline([.. firstEdge.Select(Paper)]), Shape.Polyline([.. lastEdge.Select(Paper)])], [Hull(outline)]) { Axis = axis };
+
+        Spot Paper(Point p) => place.Of(sight.Of(p));
+
+        (List<Point> Outline, List<Point> Edge) Halves(Point middle, Vector face, SaddleEnd? saddle)
+        {
+            var across = face.Cross(sight.Toward).Unit;
+            var toward = across.Cross(face);
+            var away = Half(-1);
+            var near = Half(1);
+            return (near.Sum(Out) > away.Sum(Out) + 1e-6 ? near : away, near);
+
+            double Out(Point p) => (p - middle).Dot(face.SquareTo(sight.Toward));
+
+            // Half of the rim, from one side to the other over the reader's side or the far one.
+            List<Point> Half(int sign) => [.. Enumerable.Range(0, RoundSteps + 1).Select(i =>
+            {
+                var (sin, cos) = Math.SinCos(Math.PI * i / RoundSteps);
+                var side = (across * cos) + (toward * (sign * sin));
+                return middle + (side * bar.RadiusFrom) + (face * (saddle?.Deeper(side) ?? 0));
+            })];
+        }
     }
 
     private static Silhouette Of(string part, Solid.Bend bend, Sight sight, Placement place)

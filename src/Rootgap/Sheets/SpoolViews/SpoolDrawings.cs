@@ -20,10 +20,11 @@ internal sealed class SpoolDrawings
     private readonly IReadOnlyList<SpoolView> views;
     private readonly IReadOnlyList<Figure> circles;
 
-    public SpoolDrawings(Fabrication fabrication, Spool spool)
+    /// <param name="checks">Rows of the check table that the views are to bear.</param>
+    public SpoolDrawings(Fabrication fabrication, Spool spool, IReadOnlyList<CheckMark> checks)
     {
         (this.fabrication, this.spool) = (fabrication, spool);
-        subject = new(fabrication, spool);
+        subject = new(fabrication, spool, checks);
         views = ViewSheet.Choose(subject);
         circles = Circles(fabrication, spool, subject);
     }

@@ -18,6 +18,15 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
     /// <summary>Where the tape is held in the shop, with all that stands beyond.</summary>
     public Point InShop => At + (Face * Extra);
 
+    /// <summary>How it is cut to lie on a header; null where it is square.</summary>
+    public SaddleEnd? Saddle { get; init; }
+
+    /// <summary>The place that reaches farthest: of a saddle its sides, or its heel.</summary>
+    public Point Farthest => InShop + (Face * (Saddle?.Deepest ?? 0));
+
+    /// <summary>Whether it ends there, so that a tape can be held to it: the middle line of a saddle that leans ends where there is no steel.</summary>
+    public bool IsEndAt(Point at) => Farthest.To(at) < 0.05 || (Saddle is null or { Lean.IsSquare: true } && (At.To(at) < 0.05 || InShop.To(at) < 0.05));
+
     public static IReadOnlyList<SpoolEnd> Of(Fabrication f, Spool spool)
     {
         var ends = new List<SpoolEnd>();
@@ -46,8 +55,8 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
         foreach (var cut in spool.Cuts)
         {
             var pipe = cut.Pipe;
-            PipeEnd(cut, pipe.Start, cut.Reach.Start, -pipe.Direction, pipe.AtStart);
-            PipeEnd(cut, pipe.End, cut.Reach.End, pipe.Direction, pipe.AtEnd);
+            PipeEnd(cut, pipe.Start, cut.Reach.Start, -pipe.Direction, pipe.AtStart, cut.SaddlesAsCut.Start);
+            PipeEnd(cut, pipe.End, cut.Reach.End, pipe.Direction, pipe.AtEnd, cut.SaddlesAsCut.End);
         }
 
         return ends;
@@ -55,16 +64,16 @@ internal sealed record SpoolEnd(string Name, string Part, string Says, Point At,
         // A weld to what is not in this drawing is an end too, even where it is made in the shop.
         bool IsEnd(Joint joint) => !spool.Joints.Contains(joint) || joint.Between.Count == 1;
 
-        void Add(string name, string part, string says, Point at, Vector face, double extra) => ends.Add(new(name, part, says, at, face, extra));
+        void Add(string name, string part, string says, Point at, Vector face, double extra, SaddleEnd? saddle = null) => ends.Add(new(name, part, says, at, face, extra) { Saddle = saddle });
 
-        void PipeEnd(Cut cut, Point at, Point inShop, Vector face, PipeEnd kind)
+        void PipeEnd(Cut cut, Point at, Point inShop, Vector face, PipeEnd kind, SaddleEnd? saddle)
         {
             var other = at == cut.Pipe.Start ? cut.Pipe.End : cut.Pipe.Start;
             var joint = joints.Where(j => j.Between.Contains(cut.Pipe.Id, StringComparer.Ordinal) && j.At.To(at) <= j.At.To(other) && (kind.Kind == EndKind.SetOn || j.Kind != JointKind.Branch)).MinBy(j => j.At.To(at));
             if (kind.Kind == EndKind.Free || joint is null)
                 Add(cut.Piece, cut.Pipe.Id, $"open end of {cut.Piece}", at, face, at.To(inShop));
             else if (IsEnd(joint))
-                Add(joint.Id, cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, at.To(inShop));
+                Add(joint.Id, cut.Pipe.Id, $"end of {cut.Piece} at {joint.Id}", at, face, at.To(inShop), saddle);
         }
     }
 

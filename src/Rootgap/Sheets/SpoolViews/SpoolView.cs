@@ -64,7 +64,7 @@ internal sealed class SpoolView
     /// <summary>Room on paper at a scale, 1 : <paramref name="n"/>.</summary>
     public (double Width, double Height) SizeAt(double n) =>
         (Math.Max(Math.Max(CaptionStyle.Width(Sight.Title) + Small.Width(Scale(subject.Units, n)) + SignWidth + 7, AskewRoom + LeftRoom), Math.Max(Extent.Width / n, ChainsAcross ? RunningDimensions.Along(StopsAcross()) : 0) + LeftRoom + NameRoom),
-            Math.Max(Extent.Height / n, ChainsUp ? RunningDimensions.Along(StopsUp()) : 0) + Captions + NameRoom + (ChainsAcross ? RunningDimensions.Room(subject.Units, StopsAcross()) : NameRoom));
+            Math.Max(Extent.Height / n, ChainsUp ? RunningDimensions.Along(StopsUp()) : 0) + Captions + NameRoom + (ChainsAcross ? RunningDimensions.Room(subject.Units, StopsAcross(), ChecksAcross) : NameRoom));
 
     private static double Captions => Caption + 3.5;
 
@@ -77,9 +77,13 @@ internal sealed class SpoolView
 
     private const double SignWidth = 16;
 
-    private double LeftRoom => Math.Max(NameRoom, ChainsUp ? RunningDimensions.Room(subject.Units, StopsUp()) : 0);
+    private double LeftRoom => Math.Max(NameRoom, ChainsUp ? RunningDimensions.Room(subject.Units, StopsUp(), ChecksUp) : 0);
 
     private IReadOnlyList<Stop> StopsAcross(Func<Point, Spot>? on = null) => RunningDimensions.Stops(subject.Stations.Select(s => new Stop(Sight.Of(s).X, on?.Invoke(s) ?? default, subject.IsTouched(s, Sight.Right))), s => -s.Y);
+
+    private IReadOnlyList<CheckedLength> ChecksAcross => field ??= [.. subject.Checks.Where(c => Math.Abs(c.Way.Dot(Sight.Right)) > 0.99999).Select(c => new CheckedLength(Sight.Of(c.From).X, Sight.Of(c.To).X, c))];
+
+    private IReadOnlyList<CheckedLength> ChecksUp => field ??= [.. subject.Checks.Where(c => Math.Abs(c.Way.Dot(Sight.Up)) > 0.99999).Select(c => new CheckedLength(-Sight.Of(c.From).Y, -Sight.Of(c.To).Y, c))];
 
     private IReadOnlyList<Stop> StopsUp(Func<Point, Spot>? on = null) => RunningDimensions.Stops(subject.Stations.Select(s => new Stop(-Sight.Of(s).Y, on?.Invoke(s) ?? default, subject.IsTouched(s, Sight.Up))), s => s.X);
 
@@ -90,7 +94,7 @@ internal sealed class SpoolView
     {
         var (_, height) = SizeAt(n);
         var spare = width - (Extent.Width / n) - LeftRoom - NameRoom;
-        var below = ChainsAcross ? RunningDimensions.Room(subject.Units, StopsAcross()) : NameRoom;
+        var below = ChainsAcross ? RunningDimensions.Room(subject.Units, StopsAcross(), ChecksAcross) : NameRoom;
         var place = new Placement(1 / n, 0, 0, 1 / n, LeftRoom + (spare / 2) - (Extent.Left / n), height - below - ((Extent.Height / n) / 2) - ((height - below - Captions - NameRoom - (Extent.Height / n)) / 2) - ((Extent.Top + (Extent.Height / 2)) / n));
         var canvas = new Canvas();
         var room = new Box(0, Captions, width, height - Captions);
@@ -122,11 +126,11 @@ internal sealed class SpoolView
         foreach (var joint in visible.Where(j => j.IsWeld && j.Place != WeldPlace.Shop))
             letters.BlockWords(Convex.Slab(On(joint.At), joint.Place == WeldPlace.FinalFit ? 5 : 3.4, joint.Place == WeldPlace.FinalFit ? 5 : 3.4, 0));
         var picture = new Box(place.Of(new(Extent.Left, Extent.Top)).X, place.Of(new(Extent.Left, Extent.Top)).Y, Extent.Width / n, Extent.Height / n);
-        var running = new RunningDimensions(canvas, letters, subject.Units);
+        var running = new RunningDimensions(canvas, letters, subject.Units, named);
         if (ChainsAcross)
-            running.Across(StopsAcross(On), picture.Bottom);
+            running.Across(StopsAcross(On), ChecksAcross, picture.Bottom);
         if (ChainsUp)
-            running.Up(StopsUp(On), picture.Left);
+            running.Up(StopsUp(On), ChecksUp, picture.Left);
         Mass(canvas, letters, On(subject.Spool.CentreOfMass), named);
         foreach (var (from, to) in subject.Legs)
         {
@@ -146,6 +150,13 @@ internal sealed class SpoolView
         {
             if (!IsHidden(Sight.Of(s.Contact), Sight.Depth(s.Contact), [s.Id, s.Pipe]) && Put(canvas, letters, s.Tag, Small, On(s.Contact), 2.6, frame: false))
                 named.Add(s.Tag);
+        }
+
+        // Last, where it runs through nothing: what is drawn and named comes first.
+        foreach (var check in subject.Checks.Where(c => c.IsTape && !named.Contains(c.Letter) && Math.Abs(c.Way.Dot(Sight.Toward)) < Slanting))
+        {
+            if (Taped(canvas, letters, On(check.From), On(check.To), check.Text))
+                named.Add(check.Letter);
         }
 
         return canvas.ToFigure(width, height);
@@ -215,6 +226,33 @@ internal sealed class SpoolView
         }
 
         canvas.Text(text, seat.Centre.Polar(Small.Height / 2, seat.Turn + (Math.PI / 2)), Small, Anchor.Middle, seat.Turn, @class: "dimension");
+    }
+
+    /// <summary>How much a tape may run towards the reader to be shown, as a share of its length: it stands there to be found, and its figure is the true one.</summary>
+    private const double Slanting = 0.4;
+
+    // A tape from lip to lip: dashed, its letter and figure in a box on it.
+    private static bool Taped(Canvas canvas, Lettering letters, Spot a, Spot b, string text)
+    {
+        var (width, height) = (Name.Width(text) + 2, Name.Height + 2);
+        if (a.To(b) < width + 6 || letters.RunsThroughWords(a, b))
+            return false;
+        var seats = new[] { 0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78 }.Select(t => new Seat(a.Toward(b, t), 0, Math.Abs(t - 0.5)));
+        if (letters.Take(width, height, seats, Lettering.OnLine) is not { } seat)
+            return false;
+        // The line ends at its box: half its width or its height off, by the way that it runs.
+        var (cos, sin) = (Math.Abs(Math.Cos(a.AngleTo(b))), Math.Abs(Math.Sin(a.AngleTo(b))));
+        var off = Math.Min(cos > 1e-6 ? width / 2 / cos : double.MaxValue, sin > 1e-6 ? height / 2 / sin : double.MaxValue);
+        foreach (var end in (Spot[])[a, b])
+        {
+            var from = seat.Centre.Toward(end, off / seat.Centre.To(end));
+            canvas.Line(from, end, LineStyle.Thin with { Dash = Dash.Dashed });
+            letters.BlockLine(from, end);
+        }
+
+        canvas.Rectangle(new(seat.Centre.X - (width / 2), seat.Centre.Y - (height / 2), width, height), LineStyle.Thin);
+        Write(canvas, text, Name, seat, 0);
+        return true;
     }
 
     private bool IsHidden(Spot at, double depth, IReadOnlyList<string> own) =>

@@ -9,18 +9,21 @@ namespace Rootgap.Sheets;
 /// <summary>What the views of one spool show: its solids, its ends, and the places that are dimensioned.</summary>
 internal sealed class ViewSubject
 {
-    public ViewSubject(Fabrication f, Spool spool)
+    /// <param name="checks">Rows of the check table that the views bear; none for views alone.</param>
+    public ViewSubject(Fabrication f, Spool spool, IReadOnlyList<CheckMark>? checks = null)
     {
-        (Fabrication, Spool) = (f, spool);
+        (Fabrication, Spool, Checks) = (f, spool, checks ?? []);
         Bodies = Body.Of(spool);
         Ends = SpoolEnd.Of(f, spool);
-        Stations = [.. StationsOf(f, spool).Concat(Ends.Select(e => e.InShop)).Distinct()];
+        Stations = [.. StationsOf(f, spool).Concat(Ends.Select(e => e.InShop)).Concat(Ends.Select(e => e.Farthest)).Distinct()];
         Legs = [.. LegsOf(f, spool, Stations)];
         Units = f.Route.Drawing.Units;
     }
 
     public Fabrication Fabrication { get; }
     public Spool Spool { get; }
+
+    public IReadOnlyList<CheckMark> Checks { get; }
     public Units Units { get; }
     public IReadOnlyList<Body> Bodies { get; }
     public IReadOnlyList<SpoolEnd> Ends { get; }
@@ -29,7 +32,7 @@ internal sealed class ViewSubject
     public IReadOnlyList<Point> Stations { get; }
 
     /// <summary>Whether a tape can be held to a place in a direction: a face or an end that looks that way. An axis cannot be touched.</summary>
-    public bool IsTouched(Point at, Vector way) => Ends.Any(e => (e.At.To(at) < 0.05 || e.InShop.To(at) < 0.05) && Math.Abs(e.Face.Dot(way)) > 0.999);
+    public bool IsTouched(Point at, Vector way) => Ends.Any(e => e.IsEndAt(at) && Math.Abs(e.Face.Dot(way)) > 0.999);
 
     /// <summary>The plane in which all of it lies: its normal, unit; null where it lies in none, or along one line.</summary>
     public Vector? Plane
