@@ -11,9 +11,10 @@ public sealed record Construction
 {
     private readonly IReadOnlyDictionary<string, Assembly> assemblyOf;
     private readonly IReadOnlyDictionary<string, Motion> motions;
+    private readonly IReadOnlyDictionary<string, string> carriers;
 
-    private Construction(IReadOnlyDictionary<string, Assembly> assemblyOf, IReadOnlyDictionary<string, Motion> motions, IReadOnlyList<string> made) =>
-        (this.assemblyOf, this.motions, Made) = (assemblyOf, motions, made);
+    private Construction(IReadOnlyDictionary<string, Assembly> assemblyOf, IReadOnlyDictionary<string, Motion> motions, IReadOnlyDictionary<string, string> carriers, IReadOnlyList<string> made) =>
+        (this.assemblyOf, this.motions, this.carriers, Made) = (assemblyOf, motions, carriers, made);
 
     /// <summary>The joints made so far, in their order.</summary>
     public IReadOnlyList<string> Made { get; }
@@ -23,12 +24,18 @@ public sealed record Construction
 
     public Assembly Of(string part) => assemblyOf[part];
 
-    /// <summary>How a part lies against its place as drawn.</summary>
-    public Motion MotionOf(string part) => motions.TryGetValue(part, out var motion) ? motion : Motion.None;
+    /// <summary>How a part lies against its place as drawn; what is screwed on later, as the welded part does that carries it.</summary>
+    public Motion MotionOf(string part) => motions.TryGetValue(carriers.TryGetValue(part, out var carrier) ? carrier : part, out var motion) ? motion : Motion.None;
 
-    /// <summary>The parts as they are picked up; what is screwed together is one from the beginning.</summary>
-    public static Construction Begin(IEnumerable<Assembly> pieces)
+    /// <summary>The parts as they are picked up; what is screwed together before the welds is one from the beginning.</summary>
+    /// <param name="pieces">What is picked up.</param>
+    /// <param name="screwed">What is screwed on later, from the welded part outward; null where nothing is.</param>
+    public static Construction Begin(IEnumerable<Assembly> pieces, IEnumerable<ScrewedOn>? screwed = null)
     {
+        var carriedBy = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var one in screwed ?? [])
+            carriedBy[one.Part.Id] = carriedBy.TryGetValue(one.On.Id, out var carrier) ? carrier : one.On.Id;
+
         var of = new Dictionary<string, Assembly>(StringComparer.Ordinal);
         foreach (var piece in pieces)
         {
@@ -36,7 +43,7 @@ public sealed record Construction
                 of[part.Id] = piece;
         }
 
-        return new(of, new Dictionary<string, Motion>(StringComparer.Ordinal), []);
+        return new(of, new Dictionary<string, Motion>(StringComparer.Ordinal), carriedBy, []);
     }
 
     /// <summary>The construction after a joint is tacked with an error that stays.</summary>
@@ -47,7 +54,7 @@ public sealed record Construction
     {
         var fit = joint.Joint;
         if (fit.IsRing)
-            return new(assemblyOf, motions, [.. Made, fit.Name]);
+            return new(assemblyOf, motions, carriers, [.. Made, fit.Name]);
         var back = MotionOf(stands);
         var moved = joint.MotionOf(error);
         var next = new Dictionary<string, Motion>(motions, StringComparer.Ordinal);
@@ -57,7 +64,7 @@ public sealed record Construction
         var of = new Dictionary<string, Assembly>(assemblyOf, StringComparer.Ordinal);
         foreach (var part in both.Parts)
             of[part.Id] = both;
-        return new(of, next, [.. Made, fit.Name]);
+        return new(of, next, carriers, [.. Made, fit.Name]);
     }
 
     /// <summary>How each part lies as one sees it from the part on the stands, which lies there as drawn.</summary>
