@@ -11,10 +11,10 @@ public sealed record Construction
 {
     private readonly IReadOnlyDictionary<string, Assembly> assemblyOf;
     private readonly IReadOnlyDictionary<string, Motion> motions;
-    private readonly IReadOnlyDictionary<string, string> screwedOn;
+    private readonly IReadOnlyDictionary<string, string> carriers;
 
-    private Construction(IReadOnlyDictionary<string, Assembly> assemblyOf, IReadOnlyDictionary<string, Motion> motions, IReadOnlyDictionary<string, string> screwedOn, IReadOnlyList<string> made) =>
-        (this.assemblyOf, this.motions, this.screwedOn, Made) = (assemblyOf, motions, screwedOn, made);
+    private Construction(IReadOnlyDictionary<string, Assembly> assemblyOf, IReadOnlyDictionary<string, Motion> motions, IReadOnlyDictionary<string, string> carriers, IReadOnlyList<string> made) =>
+        (this.assemblyOf, this.motions, this.carriers, Made) = (assemblyOf, motions, carriers, made);
 
     /// <summary>The joints made so far, in their order.</summary>
     public IReadOnlyList<string> Made { get; }
@@ -22,22 +22,20 @@ public sealed record Construction
     /// <summary>What hangs together, along the line.</summary>
     public IEnumerable<Assembly> Assemblies => assemblyOf.Values.Distinct().OrderBy(a => a.Parts[0].Order);
 
-    public Assembly Of(string part) => assemblyOf[HostOf(part)];
+    public Assembly Of(string part) => assemblyOf[carriers.GetValueOrDefault(part, part)];
 
-    /// <summary>How a part lies against its place as drawn; what is screwed on last goes with what carries it.</summary>
-    public Motion MotionOf(string part) => motions.TryGetValue(HostOf(part), out var motion) ? motion : Motion.None;
+    /// <summary>How a part lies against its place as drawn; what is screwed on later, as the welded part does that carries it.</summary>
+    public Motion MotionOf(string part) => motions.TryGetValue(carriers.TryGetValue(part, out var carrier) ? carrier : part, out var motion) ? motion : Motion.None;
 
-    private string HostOf(string part)
+    /// <summary>The parts as they are picked up; what is screwed together before the welds is one from the beginning.</summary>
+    /// <param name="pieces">What is picked up.</param>
+    /// <param name="screwed">What is screwed on later, from the welded part outward; null where nothing is.</param>
+    public static Construction Begin(IEnumerable<Assembly> pieces, IEnumerable<ScrewedOn>? screwed = null)
     {
-        while (screwedOn.TryGetValue(part, out var host))
-            part = host;
-        return part;
-    }
+        var carriedBy = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var one in screwed ?? [])
+            carriedBy[one.Part.Id] = carriedBy.TryGetValue(one.On.Id, out var carrier) ? carrier : one.On.Id;
 
-    /// <summary>The parts as they are picked up; what is screwed together between welds is one from the beginning.</summary>
-    /// <param name="screwedLast">What is screwed on when the welds are made, with the part it is screwed on (<see cref="FitSpool.ScrewedLast"/>).</param>
-    public static Construction Begin(IEnumerable<Assembly> pieces, IReadOnlyDictionary<string, string> screwedLast)
-    {
         var of = new Dictionary<string, Assembly>(StringComparer.Ordinal);
         foreach (var piece in pieces)
         {
@@ -45,7 +43,7 @@ public sealed record Construction
                 of[part.Id] = piece;
         }
 
-        return new(of, new Dictionary<string, Motion>(StringComparer.Ordinal), screwedLast, []);
+        return new(of, new Dictionary<string, Motion>(StringComparer.Ordinal), carriedBy, []);
     }
 
     /// <summary>The construction after a joint is tacked with an error that stays.</summary>
@@ -56,7 +54,7 @@ public sealed record Construction
     {
         var fit = joint.Joint;
         if (fit.IsRing)
-            return new(assemblyOf, motions, screwedOn, [.. Made, fit.Name]);
+            return new(assemblyOf, motions, carriers, [.. Made, fit.Name]);
         var back = MotionOf(stands);
         var moved = joint.MotionOf(error);
         var next = new Dictionary<string, Motion>(motions, StringComparer.Ordinal);
@@ -66,7 +64,7 @@ public sealed record Construction
         var of = new Dictionary<string, Assembly>(assemblyOf, StringComparer.Ordinal);
         foreach (var part in both.Parts)
             of[part.Id] = both;
-        return new(of, next, screwedOn, [.. Made, fit.Name]);
+        return new(of, next, carriers, [.. Made, fit.Name]);
     }
 
     /// <summary>How each part lies as one sees it from the part on the stands, which lies there as drawn.</summary>

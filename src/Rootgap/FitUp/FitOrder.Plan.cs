@@ -17,7 +17,8 @@ public static partial class FitOrder
 
     /// <summary>One joint between two assemblies, as far as the order asks.</summary>
     /// <param name="Both">What hangs together afterwards.</param>
-    internal sealed record Meeting(FitJoint Joint, Assembly Both, Stances Standing, int Blocked, double Reach)
+    /// <param name="Heated">Valves that are on already and that the weld would heat.</param>
+    internal sealed record Meeting(FitJoint Joint, Assembly Both, Stances Standing, int Blocked, int Heated, double Reach)
     {
         public required IReadOnlyList<Choice> Choices { get; init; }
     }
@@ -34,7 +35,7 @@ public static partial class FitOrder
             Blocked = [.. spool.Welds.Select(w => spool.Parts.Where(p => !w.Between.Contains(p.Id) && Crowds(w, p)).Select(p => p.Id).ToHashSet(StringComparer.Ordinal))];
             // A weld that closes a ring brings nothing.
             var hasRing = spool.Welds.Count >= spool.Pieces.Count;
-            least = [.. spool.Welds.Select(w => new Cost(0, 0, w.Between.Max(id => Extent(spool.Fitting.Part(id), w)) <= spool.Fitting.Rules.StandHeight ? 0 : 1,
+            least = [.. spool.Welds.Select(w => new Cost(0, 0, 0, w.Between.Max(id => Extent(spool.Fitting.Part(id), w)) <= spool.Fitting.Rules.StandHeight ? 0 : 1,
                 hasRing ? 0 : w.Between.Min(id => spool.Fitting.Part(id).Mass ?? 0), 0, 0, 0))];
         }
 
@@ -79,7 +80,7 @@ public static partial class FitOrder
                 choices.Add(Chosen(standing, stance, up));
             }
 
-            return new(joint, both, standing, parts.Count(p => Blocked[weld].Contains(p.Id)), parts.Max(p => Extent(p, joint.Centre, joint.Axis))) { Choices = choices };
+            return new(joint, both, standing, parts.Count(p => Blocked[weld].Contains(p.Id)), parts.Count(p => !Spool.Welds[weld].Between.Contains(p.Id) && FitSpool.IsHeated(Spool.Welds[weld], p)), parts.Max(p => Extent(p, joint.Centre, joint.Axis))) { Choices = choices };
 
             bool IsUnderHeld(Stance s) => s.Stands[0].Part == joint.Held.Id;
         }
@@ -132,14 +133,14 @@ public static partial class FitOrder
     }
 
     /// <summary>What an order costs; compared from left to right.</summary>
-    internal readonly record struct Cost(int Blocked, int TurnOvers, int NotRolled, double Lift, int Held, int Sideways, int NotOnEnd) : IComparable<Cost>
+    internal readonly record struct Cost(int Blocked, int Heated, int TurnOvers, int NotRolled, double Lift, int Held, int Sideways, int NotOnEnd) : IComparable<Cost>
     {
         // Sums of the same masses in another order differ in their last bits.
         public int CompareTo(Cost other) =>
-            (Blocked, TurnOvers, NotRolled, Math.Round(Lift, 6), Held, Sideways, NotOnEnd).CompareTo((other.Blocked, other.TurnOvers, other.NotRolled, Math.Round(other.Lift, 6), other.Held, other.Sideways, other.NotOnEnd));
+            (Blocked, Heated, TurnOvers, NotRolled, Math.Round(Lift, 6), Held, Sideways, NotOnEnd).CompareTo((other.Blocked, other.Heated, other.TurnOvers, other.NotRolled, Math.Round(other.Lift, 6), other.Held, other.Sideways, other.NotOnEnd));
 
         public static Cost operator +(Cost a, Cost b) => new(
-            a.Blocked + b.Blocked, a.TurnOvers + b.TurnOvers, a.NotRolled + b.NotRolled, a.Lift + b.Lift, a.Held + b.Held, a.Sideways + b.Sideways, a.NotOnEnd + b.NotOnEnd);
+            a.Blocked + b.Blocked, a.Heated + b.Heated, a.TurnOvers + b.TurnOvers, a.NotRolled + b.NotRolled, a.Lift + b.Lift, a.Held + b.Held, a.Sideways + b.Sideways, a.NotOnEnd + b.NotOnEnd);
     }
 
     /// <summary>What hangs together and how each assembly stands (-1: as it was picked up), and which of them was joined last.</summary>
@@ -212,6 +213,6 @@ public static partial class FitOrder
         var rolls = choice.Stance.Attitude is Attitude.Level or Attitude.Rolled && meeting.Reach <= plan.Spool.Fitting.Rules.StandHeight;
         // What nothing holds as it should comes before everything, as what is in the way of a tack does.
         var unsafely = choice.Stance.Footing == Footing.Last ? 1 : 0;
-        return (new(pieces, both), new(meeting.Blocked + unsafely, turned, rolls ? 0 : 1, brought.Mass, (int)choice.Stance.Footing, choice.IsSideways ? 1 : 0, choice.Stance.Attitude == Attitude.OnEnd ? 0 : 1));
+        return (new(pieces, both), new(meeting.Blocked + unsafely, meeting.Heated, turned, rolls ? 0 : 1, brought.Mass, (int)choice.Stance.Footing, choice.IsSideways ? 1 : 0, choice.Stance.Attitude == Attitude.OnEnd ? 0 : 1));
     }
 }

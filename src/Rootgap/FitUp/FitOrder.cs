@@ -3,7 +3,7 @@ using Rootgap.Routes;
 
 namespace Rootgap.FitUp;
 
-/// <summary>The order of joints of one spool with their set-ups: nothing closed off before it is tacked, then the fewest turn-overs, then the most welds
+/// <summary>The order of joints of one spool with their set-ups: nothing closed off before it is tacked, no valve on before a weld that would heat it, then the fewest turn-overs, then the most welds
 /// that can be rolled, then the lowest lift; what stands free before what has to be held, short pieces on end where that costs nothing.</summary>
 /// <remarks>Assemblies that are joined keep the attitude they were joined in until a joint wants another one: that is a turn-over, unless it is a small roll. A single
 /// piece is set up as it is picked up, without a turn-over.</remarks>

@@ -1,3 +1,4 @@
+using Rootgap.Drawings;
 using Rootgap.Fabricating;
 using Rootgap.Measure;
 using Rootgap.Routes;
@@ -72,6 +73,15 @@ public sealed record FitPart(
 
     /// <summary>A lap joint: the stub end is welded, its flange is loose and goes on before.</summary>
     public bool IsLap => Of is Flange { Stub: not null };
+
+    /// <summary>Pipe goes into its ends, sockets or threads: a tape lies on the edge of the hole, which is as wide as the pipe on every maker's part; the rim round it is not.</summary>
+    public bool HasHoles => Of switch
+    {
+        Outlet outlet => outlet.Ends is FittingEnds.Socket or FittingEnds.Threaded,
+        InLine inLine => inLine.Ends is FittingEnds.Socket or FittingEnds.Threaded,
+        Elbow or Tee or Coupling or Union => ((Component)Of).Line.Ends is FittingEnds.Socket or FittingEnds.Threaded,
+        _ => false,
+    };
 
     /// <summary>Length of a pipe as cut, mm; 0 for anything else.</summary>
     public double Straight => IsPipe ? Ends[0].At.To(Ends[1].At) : 0;

@@ -49,6 +49,12 @@ public sealed record FitRules
     /// <summary>What a chain clamp holds at the pipe's outside against rolling, N; more is held by a third stand off the line where there is a place for one (common practice).</summary>
     public double ChainGrip { get; init; } = 1000;
 
+    /// <summary>What one chain holds against the moment of a weight, N m: its grip at the outside of the pipe, given in mm.</summary>
+    public double ChainMoment(double outside) => ChainGrip * outside / 2000;
+
+    /// <summary>What a pipe vice on the bench holds of the weight that overhangs, N m (common practice).</summary>
+    public double ViceGrip { get; init; } = 100;
+
     /// <summary>And while its centre is no higher over the axis than this share of the diameter.</summary>
     public double SteadyOver { get; init; } = 0.5;
 

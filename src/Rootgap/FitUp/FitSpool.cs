@@ -5,6 +5,12 @@ using Rootgap.Routes;
 
 namespace Rootgap.FitUp;
 
+/// <summary>A part that is screwed on when the welds are cold.</summary>
+/// <param name="Thread">The joint.</param>
+/// <param name="On">What it goes into or on: a welded part, or one screwed on before.</param>
+/// <param name="Part">What is screwed on.</param>
+public sealed record ScrewedOn(Joint Thread, FitPart On, FitPart Part);
+
 /// <summary>A spool before its first joint is made: its welds, its pieces, and which of two assemblies is held.</summary>
 public sealed class FitSpool
 {
@@ -15,19 +21,18 @@ public sealed class FitSpool
         (Fitting, Spool) = (fitting, spool);
         Parts = [.. spool.Components.Select(c => c.Id).Concat(spool.Cuts.Select(c => c.Pipe.Id)).Select(fitting.Part).OrderBy(p => p.Order)];
         Welds = [.. spool.Joints.Where(fitting.Welds.Contains)];
-        ScrewedLast = LastOf(spool, [.. Parts.Select(p => p.Id)]);
-        // What is screwed together between welds is made up before anything is welded to it.
         var pieceOf = Parts.ToDictionary(p => p.Id, p => p.Order, StringComparer.Ordinal);
-        foreach (var joint in spool.Joints)
+        List<Joint> threads = [.. spool.Joints.Where(j => j.Kind == JointKind.Threaded && j.Between is [var a, var b] && a != b && pieceOf.ContainsKey(a) && pieceOf.ContainsKey(b))];
+        Screwed = ScrewedOn(threads);
+        // What is screwed in between welds is made up before anything is welded to it.
+        foreach (var joint in threads.Except(Screwed.Select(s => s.Thread)))
         {
-            if (joint.Kind == JointKind.Threaded && joint.Between is [var a, var b] && pieceOf.TryGetValue(a, out var one) && pieceOf.TryGetValue(b, out var other))
-            {
-                foreach (var part in Parts.Where(p => pieceOf[p.Id] == Math.Max(one, other)))
-                    pieceOf[part.Id] = Math.Min(one, other);
-            }
+            var (one, other) = (pieceOf[joint.Between[0]], pieceOf[joint.Between[1]]);
+            foreach (var part in Parts.Where(p => pieceOf[p.Id] == Math.Max(one, other)))
+                pieceOf[part.Id] = Math.Min(one, other);
         }
 
-        Pieces = [.. Parts.Where(p => !ScrewedLast.ContainsKey(p.Id)).GroupBy(p => pieceOf[p.Id]).Select(Assembly.Of)];
+        Pieces = [.. Parts.Where(p => !Screwed.Any(s => s.Part == p)).GroupBy(p => pieceOf[p.Id]).Select(Assembly.Of)];
         Ups = Directions();
     }
 
@@ -41,23 +46,46 @@ public sealed class FitSpool
     /// <summary>Its welds with both sides in it, in line order.</summary>
     public IReadOnlyList<Joint> Welds { get; }
 
-    /// <summary>
-    /// What is screwed on when the welds are made, by its id, with the part it is screwed on: a valve, a nipple or a plug behind a half coupling, with no weld of its own. A
-    /// weld's heat spoils seats, sealant and made-up threads (common practice), and so such parts are neither held nor brought at any joint.
-    /// </summary>
-    public IReadOnlyDictionary<string, string> ScrewedLast { get; }
+    /// <summary>So near to a weld a valve's seats and packing suffer from its heat, mm from the valve's end (common practice).</summary>
+    private const double Heat = 150;
 
-    /// <summary>The part of its welds that carries what is screwed on last; null for a part that is not.</summary>
-    public string? ScrewedOn(string part)
+    /// <summary>Whether a weld heats a part that heat spoils: a valve.</summary>
+    public static bool IsHeated(Joint weld, FitPart part) => part.Of is Valve && part.Ends.Any(e => e.Drawn.To(weld.At) < Heat);
+
+    /// <summary>What is screwed on when its welds are cold, from the welded part outward: heat spoils seats, packing and thread seal, and the weight would hang on the tacks.</summary>
+    public IReadOnlyList<ScrewedOn> Screwed { get; }
+
+    // Whatever hangs on a welded part by threads alone and leads to no other weld of the spool; found from its far end inward.
+    private List<ScrewedOn> ScrewedOn(IEnumerable<Joint> threads)
     {
-        if (!ScrewedLast.TryGetValue(part, out var host))
-            return null;
-        while (ScrewedLast.TryGetValue(host, out var further))
-            host = further;
-        return host;
+        var welded = Welds.SelectMany(w => w.Between).ToHashSet(StringComparer.Ordinal);
+        List<Joint> left = [.. threads];
+        List<ScrewedOn> found = [];
+        for (var isMore = true; isMore;)
+        {
+            isMore = false;
+            foreach (var part in Parts)
+            {
+                if (welded.Contains(part.Id) || left.Where(j => j.Between.Contains(part.Id)).ToList() is not [var thread] || !LeadsToWeld(part.Id, left, welded))
+                    continue;
+                found.Insert(0, new(thread, Fitting.Part(thread.Between[0] == part.Id ? thread.Between[1] : thread.Between[0]), part));
+                left.Remove(thread);
+                isMore = true;
+            }
+        }
+
+        return found;
     }
 
-    /// <summary>What it begins with: single parts, and what is screwed together with welds on both sides.</summary>
+    private static bool LeadsToWeld(string part, List<Joint> threads, HashSet<string> welded)
+    {
+        HashSet<string> reached = [part];
+        while (threads.SelectMany(j => j.Between).Where(id => !reached.Contains(id) && threads.Exists(j => j.Between.Contains(id) && j.Between.Any(reached.Contains))).ToList() is { Count: > 0 } more)
+            reached.UnionWith(more);
+        return reached.Overlaps(welded);
+    }
+
+    /// <summary>What it begins with: single parts, and what is screwed together before its welds.</summary>
     public IReadOnlyList<Assembly> Pieces { get; }
 
     /// <summary>The best order of its welds: cards, sheets and checks all ask for it, and it is looked for once.</summary>
@@ -72,28 +100,8 @@ public sealed class FitSpool
     /// <summary>Something at any of its welds was.</summary>
     public bool DrawsIn() => Welds.Any(DrawsIn);
 
-    public Construction Begin() => Construction.Begin(Pieces, ScrewedLast);
-
-    // From the far ends of what is screwed together inward, as far as no weld is.
-    private static Dictionary<string, string> LastOf(Spool spool, HashSet<string> parts)
-    {
-        var threads = spool.Joints.Where(j => j.Kind == JointKind.Threaded && j.Between.Count(parts.Contains) == 2).ToList();
-        var welded = spool.Joints.Where(j => j.IsWeld).SelectMany(j => j.Between).ToHashSet(StringComparer.Ordinal);
-        var last = new Dictionary<string, string>(StringComparer.Ordinal);
-        while (threads.Find(t => t.Between.Count(IsEnd) == 1) is { } thread)
-        {
-            var end = thread.Between.First(IsEnd);
-            last[end] = thread.Between.First(id => id != end);
-            threads.Remove(thread);
-        }
-
-        // What hangs on no weld at all is made up as it comes.
-        return last.Where(l => welded.Contains(Root(l.Key))).ToDictionary(StringComparer.Ordinal);
-
-        string Root(string id) => last.TryGetValue(id, out var host) ? Root(host) : id;
-
-        bool IsEnd(string id) => !welded.Contains(id) && threads.Count(t => t.Between.Contains(id)) == 1;
-    }
+    /// <summary>The spool before its first joint; what is screwed on later lies with the part that it goes on.</summary>
+    public Construction Begin() => Construction.Begin(Pieces, Screwed);
 
     /// <summary>The directions in which the parts look, and square to each pipe those that come nearest.</summary>
     private List<Vector> Directions()

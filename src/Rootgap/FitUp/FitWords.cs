@@ -22,6 +22,9 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
     /// <summary>A length to one tenth, or in feet and sixteenths; no unit in millimetres.</summary>
     public string Length(double mm) => IsInches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 1);
 
+    // Laid off with a rule, to half a millimetre as on the spool's sheet.
+    private string Pins(double mm) => IsInches ? Length(mm) : Text($"{LengthText.Rounded(mm * 2, 0) / 2:0.#}");
+
     /// <summary>A place or a distance along a pipe: whole millimetres, or feet and sixteenths.</summary>
     public string Place(double mm) => IsInches ? LengthText.FeetInches(mm) : LengthText.Millimetres(mm, 0);
 
@@ -280,15 +283,23 @@ public sealed record FitWords(Units Units, Func<string, string> NameOf)
             var up = Math.Abs(face.Normal.Dot(card.Standing.SetUp.Up)) > 0.9 ? (Math.Abs(face.Normal.Y) < 0.9 ? Vector.North : Vector.East) : card.Standing.SetUp.Up;
             var (_, apart, over) = holes.Pair(face.Normal, up);
             var pair = holes.MidHeight ? "left and right, near mid-height" : over ? "the pair with one hole between them" : "";
-            lines.Add(Text($"pins {Length(apart)} apart{(pair.Length > 0 ? Text($" ({pair}); chord between neighbours {Length(holes.Chord)}, half of it {Length(holes.Chord / 2)}") : Text($", half {(IsInches ? LengthText.Say(Units, $"{holes.Chord / 2:gap}") : Length(holes.Chord / 2))}"))}; {Gap(1.6)} round the bolt circle shows {ByGauge(holes.Shows(1.6, face.Normal, up))} over these pins"));
+            lines.Add(Text($"pins {Pins(apart)} apart{(pair.Length > 0 ? Text($" ({pair}); chord between neighbours {Pins(holes.Chord)}, half of it {Pins(holes.Chord / 2)}") : Text($", half {(IsInches ? LengthText.Say(Units, $"{holes.Chord / 2:gap}") : Pins(holes.Chord / 2))}"))}; {Gap(1.6)} round the bolt circle shows {ByGauge(holes.Shows(1.6, face.Normal, up))} over these pins"));
         }
 
         if (j.Weld == FitWeld.Socket)
             lines.Add(IntoSocket(j));
-        if (card.NotYetOn.Count > 0)
-            lines.Add(Text($"{Join(card.NotYetOn.Select(p => p.Label))} {(card.NotYetOn.Count == 1 ? "is" : "are")} screwed on when all is welded and cold: heat spoils seats, sealant and made-up threads"));
+        if (card.InTheHeat.Count > 0)
+            lines.Add(Text($"{Join(card.InTheHeat.Select(p => NameOf(p.Id)))} in the heat of this weld: soft parts out or kept cool, open or shut as its maker says"));
+        if (card.Screwed.Count > 0)
+            lines.Add(Text($"not before this weld is cold, screw on {Join(card.Screwed.Select(s => Text($"{NameOf(s.Part.Id)} ({s.Thread.Id}{Points(s)})")))}; heat spoils seats and seal"));
         return lines;
     }
+
+    // Where a screwed part must point when it is made up; what is round points nowhere.
+    private static string Points(ScrewedOn screwed) =>
+        screwed.Part.Of is Routes.Valve { Kind: not Drawings.ValveKind.Check, Path: > 0 } valve ? Text($", stem {OpenEnd.Way(valve.Stem)} as drawn")
+        : screwed.Part.Ends.FirstOrDefault(e => Math.Abs(e.Face.Dot(screwed.Part.Ends[0].Face)) < 0.9) is { } aside ? Text($", outlet {OpenEnd.Way(aside.Face)} as drawn")
+        : "";
 
     /// <summary>How a pipe is set in a socket.</summary>
     public string IntoSocket(FitJoint j) => Text($"push it to the bottom, scribe the pipe at the socket's face, draw it back {Gap(j.Gap)} and tack: the scribe line stands {Gap(j.Gap)} out");

@@ -46,11 +46,14 @@ public sealed record FitCard(FitStep Step, int Of, StandingJoint Standing, Stand
     /// <summary>The joints before it that are welded and have drawn in by what was allowed for.</summary>
     public IReadOnlyList<string> DrawnIn { get; init; } = [];
 
-    /// <summary>What is screwed on the two parts when all is welded, along the line: it is not on yet.</summary>
-    public IReadOnlyList<FitPart> NotYetOn { get; init; } = [];
-
     /// <summary>Where the spool's far end would come; null where nothing stays that would be felt there.</summary>
     public EndOff? EndOff { get; init; }
+
+    /// <summary>What is screwed on when this weld is cold: nothing that carries it is welded after.</summary>
+    public IReadOnlyList<ScrewedOn> Screwed { get; init; } = [];
+
+    /// <summary>Valves that are on it and that this weld heats.</summary>
+    public IReadOnlyList<FitPart> InTheHeat { get; init; } = [];
 
     /// <summary>The spool as it is when this joint is made true.</summary>
     public required Construction After { get; init; }
@@ -74,7 +77,7 @@ public static class FitWork
         {
             var known = made?.Invoke(step.Weld.Id);
             var before = construction;
-            var card = Card(spool, step, steps, before, made, [.. kept], known?.Mark ?? marks?.Invoke(step.Weld.Id), known is { IsWelded: true }) with { DrawnIn = [.. drawnIn], NotYetOn = [.. spool.Parts.Where(p => spool.ScrewedOn(p.Id) is { } host && step.Weld.Between.Contains(host))] };
+            var card = Card(spool, step, steps, before, made, [.. kept], known?.Mark ?? marks?.Invoke(step.Weld.Id), known is { IsWelded: true }) with { DrawnIn = [.. drawnIn], Screwed = ScrewedAfter(spool, step, steps), InTheHeat = [.. step.Joint.Both.Parts.Where(p => FitSpool.IsHeated(step.Weld, p))] };
             var error = PoseError.None;
             if (known is { Error: { } given })
             {
@@ -97,6 +100,13 @@ public static class FitWork
         }
 
         return cards;
+    }
+
+    // What the last weld at a part leaves free to be screwed on it, with all beyond.
+    private static List<ScrewedOn> ScrewedAfter(FitSpool spool, FitStep step, IReadOnlyList<FitStep> steps)
+    {
+        HashSet<string> cold = [.. step.Weld.Between.Where(id => steps.SkipWhile(s => s != step).Skip(1).All(s => !s.Weld.Between.Contains(id)))];
+        return [.. spool.Screwed.Where(s => cold.Contains(s.On.Id) && cold.Add(s.Part.Id))];
     }
 
     // A joint between what stands before it, as that stands.
@@ -221,6 +231,6 @@ public static class FitWork
     {
         var standing = new StandingJoint(joint, setUp, mark);
         var limits = fitting.Limits(weld, joint);
-        return new(new(1, weld, joint, setUp, 0, CanRoll: false, []), 1, standing, standing, limits, Targets.Of(standing, limits), []) { After = Construction.Begin([joint.HeldSide, joint.Brought], new Dictionary<string, string>(StringComparer.Ordinal)) };
+        return new(new(1, weld, joint, setUp, 0, CanRoll: false, []), 1, standing, standing, limits, Targets.Of(standing, limits), []) { After = Construction.Begin([joint.HeldSide, joint.Brought]) };
     }
 }

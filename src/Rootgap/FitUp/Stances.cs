@@ -189,7 +189,7 @@ internal sealed partial class Stances
             var (mb, ma) = (Moment(before, b.Beside), across == Across.After ? 0 : Moment(after, a.Beside));
             var toward = ma >= mb ? a.Beside : b.Beside;
             var isSteady = Steady(b) && (across == Across.After || Steady(a));
-            if (!isSteady && footing != Footing.Rolling && rules.ChainGrip * first.Outside / 2000 < Math.Max(mb, ma))
+            if (!isSteady && footing != Footing.Rolling && rules.ChainMoment(first.Outside) < Math.Max(mb, ma))
                 return null;
             rolling = new(Math.Abs(b.Beside), Math.Abs(a.Beside), isSteady, Math.Max(mb, ma),
                 Math.Abs(toward) < 1e-6 ? Vector.Zero : line.Along.Cross(up) * Math.Sign(toward), isSteady ? "" : "chain clamp");
@@ -279,6 +279,19 @@ internal sealed partial class Stances
 
     private const string RollsHard = "that is more than one chain clamp holds: chain it at both stands, and leave the hook on until the weld bears";
 
+    private const string Overhangs =
+        "that is more than a chain in a V-block or a vice is sure to hold: prop what overhangs from below before the hook is let off, and leave the hook on until the weld bears";
+
+    // A vice only grips what is light enough for it.
+    private bool IsTooMuchForBench(Stance stance)
+    {
+        if (stance.Attitude != Attitude.Clamped || stance.Stands is not [{ } clamp, ..])
+            return false;
+        var chain = rules.ChainMoment(both.Parts.First(p => p.Id == clamp.Part).Outside);
+        var holds = both.Mass <= rules.ViceLimit ? Math.Max(chain, rules.ViceGrip) : chain;
+        return holds < Math.Max(clamp.MomentBefore ?? 0, clamp.MomentAfter ?? 0);
+    }
+
     /// <summary>The new part leads off to a side, so that level and rolled differ.</summary>
     public bool LeadsAside => !joint.Turn.IsStraight || joint.Weld == FitWeld.Branch;
 
@@ -287,7 +300,7 @@ internal sealed partial class Stances
     {
         var about = stance.About.Dot(joint.Axis) < 0 ? -stance.About : stance.About;
         var roll = stance.Attitude == Attitude.Level ? SetUp.RollOf(SetUp.LevelUp(joint, about), stance.Up, about) : 0;
-        return new(stance.Attitude == Attitude.Level && roll > 0 ? Attitude.Rolled : stance.Attitude, roll, stance.Up, stance.Floor, stance.Stands, stance.Footing switch { Footing.Last => [NothingHolds], Footing.Rolling => [RollsHard], _ => [] })
+        return new(stance.Attitude == Attitude.Level && roll > 0 ? Attitude.Rolled : stance.Attitude, roll, stance.Up, stance.Floor, stance.Stands, stance.Footing switch { Footing.Last => [NothingHolds], Footing.Rolling => [RollsHard], _ => IsTooMuchForBench(stance) ? [Overhangs] : [] })
         {
             StandHeight = stance.Height,
             Rolling = stance.Rolling,

@@ -190,15 +190,20 @@ public static partial class FitUpCard
     private static string Heading(string name, FitUpJob job) => name switch
     {
         "hi-lo" => "hi-lo, + new out",
-        "tape" => "tape, mark to lip",
-        "end tape" => $"tape, lip of {job.Standing.Joint.HeldEnd!.Label} to lip",
-        "plumb" => "plumb at lip, level to mark",
-        "height" => job.Standing.SetUp.Attitude == Attitude.OnEnd ? "lip over plate" : "lip over floor",
-        "diagonal" => "diagonal, far lip to opposite",
+        "tape" => $"tape, mark to {Lip(job)}",
+        "end tape" => $"tape, {Lip(job.Standing.Joint.HeldEnd)} of {job.Standing.Joint.HeldEnd!.Label} to {Lip(job)}",
+        "plumb" => $"plumb at {Lip(job)}, level to mark",
+        "height" => $"{Lip(job)} over {(job.Standing.SetUp.Attitude == Attitude.OnEnd ? "plate" : "floor")}",
+        "diagonal" => $"diagonal, far {Lip(job)} to opposite",
         "square" => "square on face, + off",
         "straight edge" => "straight edge, + new out",
         _ => name,
     };
+
+    // What the tape's end lies on. The rim of a socket differs from maker to maker: the edge of its hole is reckoned with, as wide as the pipe that goes in.
+    private static string Lip(FitUpJob job) => Lip(job.Standing.Joint.End);
+
+    private static string Lip(FitPart? part) => part is { HasHoles: true } ? "edge of its hole" : "lip";
 
     // The line as drawn shows another angle than the bench.
     private static bool Differs(Target target) => target.InLine is { } inLine && 1e-3 < Math.Abs(inLine - target.Value);

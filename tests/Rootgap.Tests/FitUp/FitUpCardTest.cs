@@ -165,6 +165,66 @@ public partial class FitUpCardTest
         }
     }
 
+    // Heat spoils a valve's seats and packing and the seal in its threads: the header's weld comes first, what is screwed on comes after it (common practice).
+    [Fact]
+    public void What_is_screwed_on_a_branch_goes_on_when_its_weld_is_cold()
+    {
+        var f = Given.Millimetres("size: 6, schedule: 40, class: 150", "flange", "{go: north, by: 800, to: vent, size: 3/4, branch schedule: 80, nipple: 75, class: 800, ends: threaded, face to face: 92, mass: 1.5}", "{go: north, by: 800, to: elbow}", "{go: up, by: 800, to: open}").Fabrication;
+        var fitting = new FitJoints(f);
+        var cards = Cards(f, fitting).ToList();
+        var valve = f.Route.Components.Single(c => c is Rootgap.Routes.Valve);
+        var branch = cards.Single(c => c.Step.Joint.Weld == FitWeld.Branch);
+        Assert.False(cards.Exists(c => c.Step.Joint.Both.Contains(valve.Id)));
+        Assert.Matches($"Not before this weld is cold, screw on .*{valve.Id} valve.*stem", Said(branch));
+        Assert.False(cards.Exists(c => c != branch && Said(c).Contains("screw on", StringComparison.Ordinal)));
+        // It goes where the outlet that it is screwed on goes.
+        var tilted = FitWork.Cards(fitting.OfSpool(f.Spools[0]), [.. cards.Select(c => c.Step)], id => id == branch.Step.Joint.Name ? new(null, PoseError.None with { Rx = 0.02 }, null) : null)[^1].After;
+        Assert.Equal(tilted.MotionOf(branch.Step.Joint.New.Id), tilted.MotionOf(valve.Id));
+        Assert.NotEqual(Motion.None, tilted.MotionOf(valve.Id));
+    }
+
+    // A vent welded all the way: its outlet is welded to the header before the valve is on (common practice), and the welds of the valve itself say what heat does to it.
+    [Fact]
+    public void An_outlet_is_welded_to_its_header_before_a_valve_hangs_on_it()
+    {
+        var f = Given.Millimetres("size: 6, schedule: 40, class: 150", "flange", "{go: north, by: 800, to: vent, size: 3/4, branch schedule: 80, nipple: 75, class: 800, face to face: 92, mass: 1.5}", "{go: north, by: 800, to: open}").Fabrication;
+        var cards = Cards(f, new(f)).ToList();
+        var valve = f.Route.Components.Single(c => c is Rootgap.Routes.Valve);
+        var branch = cards.Single(c => c.Step.Joint.Weld == FitWeld.Branch);
+        Assert.All(cards.Where(c => c.Step.Weld.Between.Contains(valve.Id)).Select(c => c.Step.Number), n => Assert.True(branch.Step.Number < n));
+        Assert.All(cards.Select(c => (IsHot: c.Step.Weld.Between.Contains(valve.Id), Said: Said(c))), c => Assert.Equal(c.IsHot, c.Said.Contains("in the heat of this weld", StringComparison.Ordinal)));
+    }
+
+    // The rim of a socket differs from maker to maker (ASME B16.11 gives its least); the figure is that of its hole's edge, which the tape can lie on.
+    [Fact]
+    public void A_tape_to_a_socket_lies_on_the_edge_of_its_hole()
+    {
+        var f = Given.Millimetres("size: 1-1/2, schedule: 80, class: 150, ends: socket", "open", "{go: north, by: 900, to: elbow}", "{go: up, by: 600, to: open}").Fabrication;
+        var cards = Cards(f, new(f)).ToList();
+        var elbow = cards.First(c => c.Step.Joint.New.Kind == "elbow");
+        Assert.Contains("edge of its hole", Said(elbow), StringComparison.Ordinal);
+        Assert.DoesNotContain("to lip", Said(elbow), StringComparison.Ordinal);
+        Assert.Equal(48.3, elbow.Step.Joint.Far!.Outside, 0.1); // NPS 1-1/2, ASME B36.10M
+    }
+
+    // A chain grips with about 1 kN at the pipe's outside, a pipe vice holds about 100 N m (common practice): more is propped, also on the bench.
+    [Fact]
+    public void What_overhangs_the_bench_with_more_than_it_holds_is_propped()
+    {
+        var clamped = SampleFile.Clean.SelectMany(s => s.Packet().Fabrication is var f ? Cards(f, new(f)) : []).Where(c => c.Standing.SetUp is { Attitude: Attitude.Clamped, Cautions: [] or [_] }).ToList();
+        var propped = 0;
+        foreach (var card in clamped)
+        {
+            var clamp = card.Standing.SetUp.Stands[0];
+            var outside = card.Step.Joint.Both.Parts.Single(p => p.Id == clamp.Part).Outside;
+            var isHeld = Math.Max(clamp.MomentBefore ?? 0, clamp.MomentAfter ?? 0) <= Math.Max(outside / 2, card.Step.Joint.Both.Mass <= 25 ? 100 : 0);
+            propped += isHeld ? 0 : 1;
+            Assert.True(isHeld || Regex.IsMatch(Said(card), "prop what overhangs|keep both sides on the hook"), card.Step.Joint.Name);
+        }
+
+        Assert.NotEqual(0, propped);
+    }
+
     // 6 at most the wall of NPS 6 schedule 40, 7.11 (ASME B36.10M, B31.3 fig. 328.5.2B), and 1.6 for the weld: the pipe's end stands 7.6 behind the face.
     [Theory]
     [InlineData("mm", "7.6 mm behind the face")]
