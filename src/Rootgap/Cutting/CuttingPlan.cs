@@ -52,17 +52,9 @@ public sealed record CuttingPlan(IReadOnlyList<CutGroup> Groups, IReadOnlyList<U
     /// <summary>Whether this plan of the same job is better: more pieces placed, else less in the first goal in which they differ, all groups together.</summary>
     public bool IsBetterThan(CuttingPlan other)
     {
-        if (Unplaced.Count != other.Unplaced.Count)
-            return Unplaced.Count < other.Unplaced.Count;
-        decimal Sum(CuttingPlan plan, int goal) => plan.Groups.Where(g => goal < g.Goals.Count).Sum(g => g.Goals[goal].Value);
         var goals = Groups.Concat(other.Groups).Select(g => g.Goals.Count).DefaultIfEmpty(0).Max();
-        for (var goal = 0; goal < goals; goal++)
-        {
-            if (Sum(this, goal) != Sum(other, goal))
-                return Sum(this, goal) < Sum(other, goal);
-        }
-
-        return false;
+        decimal[] InOrder(CuttingPlan plan) => [plan.Unplaced.Count, .. Enumerable.Range(0, goals).Select(goal => plan.Groups.Where(g => goal < g.Goals.Count).Sum(g => g.Goals[goal].Value))];
+        return InOrder(this).AsSpan().SequenceCompareTo(InOrder(other)) < 0;
     }
 }
 

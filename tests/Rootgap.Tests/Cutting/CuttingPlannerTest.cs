@@ -270,6 +270,25 @@ public class CuttingPlannerTest
         Assert.Single(Plan([Cut("A", 991)], [begun], new CuttingRules { EndTrim = 10 }).Unplaced);
     }
 
+    // A plan is no better than itself; than one that leaves a piece out, or takes a bar more, it is.
+    [Fact]
+    public void A_better_plan_places_more_or_takes_less()
+    {
+        var (one, two, less) = (Plan([Cut("A", 2900), Cut("B", 2900)], [Buy(6000)]), Plan([Cut("A", 2900), Cut("B", 2900)], [Buy(3000)]), Plan([Cut("A", 2900), Cut("B", 7000)], [Buy(6000)]));
+        Assert.False(one.IsBetterThan(one));
+        Assert.Equal((true, false), (one.IsBetterThan(two), two.IsBetterThan(one)));
+        Assert.Equal((true, false), (two.IsBetterThan(less), less.IsBetterThan(two)));
+    }
+
+    // 10 come off the one mill end of a begun bar of 3000: a piece of 2990.5 is half a millimetre too long for it, and takes a second bar beside the one that 5980 fill.
+    [Fact]
+    public void What_is_missing_on_a_begun_bar_counts_its_one_mill_end()
+    {
+        var begun = new StockBar("B", Six40, 3000, 1, StockSource.Begun) { FarEndIsMill = true };
+        var plan = Plan([Cut("A", 2990.5), Cut("C", 5980)], [begun, Buy(6000)], new CuttingRules { EndTrim = 10 });
+        Assert.Contains("0.50 mm short of one bar less", Assert.Single(plan.Findings, f => f.Rule == "nearly-one-bar-less").Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Pieces_without_a_material_take_the_only_one_there_is_and_say_so()
     {
