@@ -118,9 +118,10 @@ public static class FitWork
         var drawn = new StandingJoint(step.Joint, step.SetUp, mark);
         var hasErrors = kept.Any(k => k.Error != PoseError.None);
         StandingJoint Stands(Construction c) => Standing(spool, step, c, drawn.Mark, isWelded);
-        var standing = hasErrors ? Stands(before) : isWelded || Shrunk(before) ? drawn = Stands(before) : drawn;
-        if (hasErrors && (isWelded || Shrunk(before)))
-            drawn = Stands(WithoutErrors(spool, steps.TakeWhile(s => s != step), made));
+        var isOtherLength = isWelded || Shrunk(before);
+        var standing = hasErrors || isOtherLength ? Stands(before) : drawn;
+        if (isOtherLength)
+            drawn = hasErrors ? Stands(WithoutErrors(spool, steps.TakeWhile(s => s != step), made)) : standing;
         var limits = spool.Fitting.Limits(step.Weld, step.Joint);
         // A gap that is closed has no tolerance of its own: what it leaves is the spool's length.
         if (isWelded)

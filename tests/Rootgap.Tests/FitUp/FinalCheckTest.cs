@@ -185,6 +185,33 @@ public class FinalCheckTest
         Assert.Contains(errors, e => e.Message.Contains(says, StringComparison.Ordinal) && e.Where.Line == 3 && e.Remedy.Length > 0);
     }
 
+    // By hand, at the last flange: x goes to the right hand looking out of it, y up, z out; a right-handed turn about x tips the face up, one about y swings it to the left hand, one about z is clockwise looking out.
+    // 1.5 degrees at 95.25 mm are 2.5 mm; the limits are those of PFI ES-3, as above.
+    [Theory]
+    [InlineData(0, 4, "4.0 mm toward 3 o'clock (3.0 mm allowed)")]
+    [InlineData(0, -4, "4.0 mm toward 9 o'clock (3.0 mm allowed)")]
+    [InlineData(1, 4, "4.0 mm toward 12 o'clock (3.0 mm allowed)")]
+    [InlineData(1, -4, "4.0 mm toward 6 o'clock (3.0 mm allowed)")]
+    [InlineData(2, 5, "5.0 mm too far out along its own axis (3.0 mm allowed)")]
+    [InlineData(2, -5, "5.0 mm too far in along its own axis (3.0 mm allowed)")]
+    [InlineData(3, 0.8, "its face looks 0.80 degrees toward 12 o'clock (0.22 allowed)")]
+    [InlineData(3, -0.8, "its face looks 0.80 degrees toward 6 o'clock (0.22 allowed)")]
+    [InlineData(4, 0.8, "its face looks 0.80 degrees toward 9 o'clock (0.22 allowed)")]
+    [InlineData(4, -0.8, "its face looks 0.80 degrees toward 3 o'clock (0.22 allowed)")]
+    [InlineData(5, 1.5, "its holes are turned 1.50 degrees clockwise looking out of it, 2.5 mm at the bolt circle (1.6 mm allowed)")]
+    [InlineData(5, -1.5, "its holes are turned 1.50 degrees anticlockwise looking out of it, 2.5 mm at the bolt circle (1.6 mm allowed)")]
+    public void What_an_end_is_off_is_said_with_its_hand(int component, double off, string says)
+    {
+        var check = FinalCheck.Welded(Flanged);
+        var error = new double[6];
+        error[component] = component < 3 ? off : Angles.ToRadians(off);
+        var words = new FinalWords(FitWords.In(Units.Millimetres));
+        Assert.Equal(says, Assert.Single(words.Off(PoseError.From(error), check.Limits[check.Ends[1].Name], check.Ends[1])));
+        // Less than a tenth of what is allowed is not worth a word.
+        error[component] = component < 3 ? 0.29 : Angles.ToRadians(0.02);
+        Assert.Empty(words.Off(PoseError.From(error), check.Limits[check.Ends[1].Name], check.Ends[1]));
+    }
+
     // The gap of W3 left 2 mm wide lengthens the leg that runs north: the last flange comes 2 mm north, at its 9 o'clock; W4, still open, lies in the same line and takes it back.
     [Fact]
     public void What_the_joints_leave_at_an_end_is_said_with_who_can_take_it_back()

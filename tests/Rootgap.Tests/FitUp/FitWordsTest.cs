@@ -92,6 +92,8 @@ public class FitWordsTest
         var words = new FinalWords(Metric);
         var (tape, level) = (new EndReading.Tape(new("C1", 12), new("C5", 12), false), new EndReading.FaceLevel("C1", IsAcross: true));
         Assert.Equal(["1265.6", "1.5 mm", "0.57°", "0.11°"], [words.Show(tape, 1265.6), words.ShowSmall(tape, 1.5), words.Show(level, 0.01), words.ShowSmall(level, 0.002)], StringComparer.Ordinal);
+        // Nothing is nothing, from either side.
+        Assert.Equal(["0.0", "0.00°"], [words.Show(tape, -0.01), words.Show(level, -5e-6)], StringComparer.Ordinal);
     }
 
     // A feeler or a gauge shows a hundred at most; no tape over a spool is longer than what it reaches and 50 besides.

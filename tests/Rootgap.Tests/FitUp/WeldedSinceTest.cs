@@ -59,6 +59,25 @@ public class WeldedSinceTest
         }
     }
 
+    // Where nothing draws in, what was read at a joint stays all the same: the next card's tapes are those of a drawing whose leg is longer by it, and as drawn they are the drawing's own.
+    [Theory]
+    [InlineData(Wider)]
+    [InlineData(-1.5)]
+    public void What_was_read_stays_for_what_comes_after_without_any_shrinkage(double wider)
+    {
+        var stands = EndTapes(Spool(1500, 1200, 0), id => id == "W2" ? new([], PoseError.None with { Z = wider }, null) : null);
+        var (expected, drawn) = (EndTapes(Spool(1500 + wider, 1200, 0)), EndTapes(Spool(1500, 1200, 0)));
+        Assert.NotEmpty(expected);
+        Assert.Equal(expected.Select(t => t.Reading), stands.Select(t => t.Reading));
+        for (var i = 0; i < expected.Length; i++)
+        {
+            Assert.Equal(expected[i].Value, stands[i].Value, 1e-3);
+            Assert.Equal(drawn[i].Value, stands[i].Drawn, 1e-3);
+        }
+
+        Assert.Contains(expected.Zip(drawn), t => Math.Abs(t.First.Value - t.Second.Value) > 0.1);
+    }
+
     [Fact]
     public void The_card_and_the_final_check_say_which_welds_have_drawn_in()
     {
