@@ -64,7 +64,7 @@ internal static class SawList
     private static IReadOnlyList<Page> Cuts(IReadOnlyList<SawRow> rows, int drawings, Paper paper, TitleBlock block)
     {
         var flow = new Flow(paper.Portrait, block);
-        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}, {rows.Count} {(rows.Count == 1 ? "piece" : "pieces")}. Lengths to the nose of the bevel, what is left on included, in each drawing's own unit. Write piece and heat number on both ends before the piece leaves the saw. The sum behind each length is on the pages after these. First piece of each size: tape it, then go on."), Style);
+        flow.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{drawings} {(drawings == 1 ? "drawing" : "drawings")}, {rows.Count} {(rows.Count == 1 ? "piece" : "pieces")}. Lengths to the nose of the bevel, what is left on included, in each drawing's own unit; the saw takes {KerfOf(rows)} besides at each cut. Write piece and heat number on both ends before the piece leaves the saw. The sum behind each length is on the pages after these. First piece of each size: tape it, then go on."), Style);
         flow.Table(new Table(
             [new("piece", ColumnWidth.Of(36)), new("saw to", ColumnWidth.Of(41), Anchor.End), new("ends", ColumnWidth.Of(25)), new("left on in it", ColumnWidth.Of(28)), new("bar, heat number", ColumnWidth.Share()), new("cut", ColumnWidth.Of(9)), new("marked", ColumnWidth.Of(16))],
             rows.GroupBy(r => (r.Material, r.Size, r.Schedule)).OrderBy(g => g.Key.Material, StringComparer.Ordinal).ThenByDescending(g => g.Key.Size.Inches).ThenBy(g => g.Key.Schedule, StringComparer.Ordinal).SelectMany(Group))
@@ -72,14 +72,16 @@ internal static class SawList
         return flow.Pages;
     }
 
+    private static string KerfOf(IReadOnlyList<SawRow> rows) =>
+        string.Join(" or ", rows.Select(r => (r.Units, r.Kerf)).Distinct().OrderBy(k => k.Units).ThenBy(k => k.Kerf).Select(k => LengthText.In(k.Units, k.Kerf) + (k.Units == Units.Inches ? "" : " mm")));
+
     private static IEnumerable<Row> Group(IGrouping<(string Material, NominalSize Size, string Schedule), SawRow> group)
     {
         var whole = group.Where(r => !r.IsShort).Sum(r => r.SawLength) / 1000;
         var units = group.All(r => r.Units == Units.Inches) ? Units.Inches : Units.Millimetres;
         var isMixed = units == Units.Millimetres && group.Any(r => r.Units == Units.Inches);
-        var cuts = string.Join("; ", group.Where(r => !r.IsShort).GroupBy(r => (r.Units, r.Kerf)).Select(g => $"{g.Count()} {(g.Count() == 1 ? "cut" : "cuts")} of {LengthText.In(g.Key.Units, g.Key.Kerf)}{(g.Key.Units == Units.Inches ? "" : " mm")}"));
         var bevel = group.Select(r => r.Bevel).FirstOrDefault(b => b.Length > 0);
-        yield return new(string.Create(CultureInfo.InvariantCulture, $"NPS {group.Key.Size}   schedule {group.Key.Schedule}   {group.Key.Material}{(bevel is null ? "" : $"   {bevel}")}   {group.Count()} {(group.Count() == 1 ? "piece" : "pieces")}, {LengthText.Pipe(units, whole)}{(isMixed ? $" ({LengthText.Pipe(Units.Inches, whole)})" : "")}{(cuts.Length > 0 ? $" and {cuts}" : "")}")) { Group = true };
+        yield return new(string.Create(CultureInfo.InvariantCulture, $"NPS {group.Key.Size}   schedule {group.Key.Schedule}   {group.Key.Material}{(bevel is null ? "" : $"   {bevel}")}   {group.Count()} {(group.Count() == 1 ? "piece" : "pieces")}, {LengthText.Pipe(units, whole)}{(isMixed ? $" ({LengthText.Pipe(Units.Inches, whole)})" : "")}")) { Group = true };
         foreach (var r in group.OrderBy(r => r.IsShort).ThenByDescending(r => r.SawLength))
         {
             yield return new(

@@ -218,6 +218,8 @@ internal sealed class TableLayout
 
         void Measure(string text, TextStyle style, double before, int c)
         {
+            // A box to tick has its room also where no word stands beside it.
+            least[c] = Math.Max(least[c], before);
             foreach (var range in text.AsSpan().Split('\n'))
             {
                 var line = text.AsSpan()[range];
