@@ -46,6 +46,9 @@ public sealed partial class Sync(ShopServer server, LocalJob job, PageScript pag
     /// <summary>Whether the open job was brought in step with the server's since it was opened.</summary>
     public bool HasAgreed { get; private set; }
 
+    /// <summary>The shop was asked for the job and has not answered yet: what is not here may still come.</summary>
+    public bool IsAsking => !HasAgreed && failures == 0 && Trouble.Length == 0 && OtherJob is null;
+
     /// <summary>How many facts were fetched, of how many, while many are.</summary>
     public (long Done, long All)? Fetching { get; private set; }
 

@@ -23,7 +23,11 @@ internal sealed partial class FitUpPicture
 
         var scales = Scales(targets);
         foreach (var (_, foot, top) in scales)
-            canvas.Line(foot, Clipped(foot, top).To, LineStyle.Thin with { Dash = Dash.Dashed });
+        {
+            var (start, end) = Clipped(foot, top);
+            canvas.Line(start, end, LineStyle.Thin with { Dash = Dash.Dashed });
+        }
+
         if (scales.Count == 0)
             return;
         var (j, last) = (joint.Joint, scales[^1].Target);
@@ -46,19 +50,27 @@ internal sealed partial class FitUpPicture
         }
     }
 
-    // A line in the picture and nowhere else, from a place in it.
+    // What of a line lies in the picture; of one that lies beside it, nothing but the place in the picture that is nearest to its beginning.
     private (Spot From, Spot To) Clipped(Spot from, Spot to)
     {
-        var (x, y, share) = (to.X - from.X, to.Y - from.Y, 1.0);
+        var (x, y, first, last) = (to.X - from.X, to.Y - from.Y, 0.0, 1.0);
         foreach (var (at, by, low, high) in new[] { (from.X, x, area.Left, area.Right), (from.Y, y, area.Top, area.Bottom) })
         {
-            if (at + by > high)
-                share = Math.Min(share, (high - at) / by);
-            if (at + by < low)
-                share = Math.Min(share, (low - at) / by);
+            if (by == 0)
+            {
+                if (at < low || high < at)
+                    last = -1;
+                continue;
+            }
+
+            first = Math.Max(first, Math.Min((low - at) / by, (high - at) / by));
+            last = Math.Min(last, Math.Max((low - at) / by, (high - at) / by));
         }
 
-        return (from, share < 1 ? from.Toward(to, Math.Max(0, share)) : to);
+        if (first <= last)
+            return (first > 0 ? from.Toward(to, first) : from, last < 1 ? from.Toward(to, last) : to);
+        var inside = new Spot(Math.Clamp(from.X, area.Left, area.Right), Math.Clamp(from.Y, area.Top, area.Bottom));
+        return (inside, inside);
     }
 
     private Point OnPipe(double station) => joint.Joint.Centre - (joint.Axis * station) + (joint.Along * (joint.Joint.Outside / 2));

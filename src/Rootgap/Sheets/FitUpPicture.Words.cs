@@ -62,9 +62,11 @@ internal sealed partial class FitUpPicture
     private void DrawFigures(IReadOnlyList<Target> targets)
     {
         foreach (var (target, from, to) in Tapes(targets))
-            Write(words.Printed(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Shares.Select(s => from.Toward(Clipped(from, to).To, s)), isOnTape: true);
+            Write(words.Printed(target.Reading, target.Value), TextStyle.Small with { Bold = true, Ink = Ink.Accent }, Along(from, to), isOnTape: true);
         foreach (var (target, foot, top) in Scales(targets).TakeLast(1))
-            Write(words.Printed(target.Reading, target.Value), TextStyle.Small, Shares.Select(s => foot.Toward(Clipped(foot, top).To, s)));
+            Write(words.Printed(target.Reading, target.Value), TextStyle.Small, Along(foot, top));
+
+        IEnumerable<Spot> Along(Spot from, Spot to) => Clipped(from, to) is var (start, end) ? Shares.Select(s => start.Toward(end, s)) : [];
     }
 
     private void DrawNames()

@@ -221,9 +221,9 @@ public static class TemplateSheets
                 canvas.Text("along the header", On(0, high).Moved(2, 5), TextStyle.Small);
             if (room.Holds(new(On(left, 0).X, On(left, 0).Y - 8, 40, 8)))
                 canvas.Text(ends.Ahead.Length > 0 ? "round, where the axes meet" : "round", On(left, 0).Moved(2, -2), TextStyle.Small);
-            // The innermost edge, the hole, is not the same both ways where the branch leans.
+            // The innermost edge, the hole, is not the same both ways where the branch leans. Its ends are named outside it, where it curves away from the words.
             var (far, near) = (On(0, edges[^1].Max(p => p.Along)), On(0, edges[^1].Min(p => p.Along)));
-            foreach (var (end, name, down) in new[] { (far, ends.Ahead, 5.0), (near, ends.Behind, -3.0) })
+            foreach (var (end, name, down) in new[] { (far, ends.Ahead, -2.5), (near, ends.Behind, 5.0) })
             {
                 var width = TextStyle.Strong.Width(name);
                 if (name.Length > 0 && room.Holds(new(end.X + 2, end.Y + down - 4, width, 6)))

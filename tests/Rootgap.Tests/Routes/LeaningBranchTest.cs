@@ -72,6 +72,14 @@ public class LeaningBranchTest
         Assert.Contains(ahead, words);
         Assert.Contains(behind, words);
         Assert.Contains("round, where the axes meet", words);
+        // The words stand beside the hole's edge, which has chords of a few millimetres, and not on it.
+        foreach (var page in Rootgap.Sheets.TemplateSheets.Of(template, new("T-1", "0", "x"), Rootgap.Sheets.Paper.A4))
+        {
+            var edge = Rootgap.Tests.Sheets.Drawn.Lines(page.Marks).Where(l => l.A.X != l.B.X && l.A.Y != l.B.Y).ToList();
+            foreach (var (_, box) in Rootgap.Tests.Sheets.Drawn.TextBoxes(page.Marks).Where(t => t.Text == ahead || t.Text == behind))
+                Assert.DoesNotContain(edge, l => box.Left <= l.A.X && l.A.X <= box.Right && box.Top <= l.A.Y && l.A.Y <= box.Bottom);
+        }
+
         // A drawing in millimetres has no inches.
         Assert.Contains("Ordinate, mm", words);
         Assert.DoesNotContain(words, w => w.Contains("inch", StringComparison.Ordinal) || w.Contains('"'));
